@@ -1,0 +1,32 @@
+import type { CatalogueEntry } from './define.js';
+import { conformanceWording } from './wording/conformance.js';
+import { deliveryWording } from './wording/delivery.js';
+import { labelWording } from './wording/labels.js';
+import { recordWording } from './wording/record.js';
+import { registryWording } from './wording/registry.js';
+import { reportWording } from './wording/report.js';
+import { siteWording } from './wording/site.js';
+import { sizeWording } from './wording/sizes.js';
+import { tallyWording } from './wording/tally.js';
+
+/** Every finding Casetally can give: one row a code, wording apart from the rules that use it. */
+export const catalogue = {
+  ...recordWording,
+  ...labelWording,
+  ...sizeWording,
+  ...tallyWording,
+  ...reportWording,
+  ...conformanceWording,
+  ...deliveryWording,
+  ...registryWording,
+  ...siteWording,
+} satisfies Record<string, CatalogueEntry>;
+
+export type FindingCode = keyof typeof catalogue;
+
+type Places<T extends string> = T extends `${string}{${infer P}}${infer Rest}` ? P | Places<Rest> : never;
+
+/** The params that the wording of code `C` needs. */
+export type ParamsOf<C extends FindingCode> = {
+  readonly [K in Places<(typeof catalogue)[C]['message'] | (typeof catalogue)[C]['remedy']>]: string;
+};

@@ -1,0 +1,4 @@
+import { define } from '../define.js';
+
+/** Wording of the delivery findings. */
+export const deliveryWording = define({});

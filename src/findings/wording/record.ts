@@ -1,0 +1,4 @@
+import { define } from '../define.js';
+
+/** Wording of the record findings. */
+export const recordWording = define({});

@@ -1,0 +1,4 @@
+import { define } from '../define.js';
+
+/** Wording of the report findings. */
+export const reportWording = define({});

@@ -1,0 +1,4 @@
+import { define } from '../define.js';
+
+/** Wording of the tally findings. */
+export const tallyWording = define({});
