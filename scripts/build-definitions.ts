@@ -1,0 +1,68 @@
+/**
+ * Compiles what conformance needs of the FHIR packages in node_modules into one file,
+ * profiles/compiled/definitions.bin, and records its sources beside it.
+ */
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { packDefinitions } from '../src/conformance/definitions/container.js';
+import type { PackageSource } from '../src/conformance/definitions/definitions.js';
+import type { CodeSystem, Structure, ValueSet } from '../src/conformance/definitions/model.js';
+import { trimCodeSystem, trimStructure, trimValueSet } from '../src/conformance/definitions/trim.js';
+
+const root = new URL('../', import.meta.url);
+const out = new URL('profiles/compiled/', root);
+
+/** Later packages do not replace earlier ones: versions stand side by side. */
+const packages = ['hl7.fhir.r4.examples', 'hl7.terminology.r4', 'hl7.fhir.uv.extensions.r4', 'hl7.fhir.uv.ips'];
+
+/** Structures that are examples of the examples package or logical models, of no use for checking. */
+const skipped = /^http:\/\/hl7\.org\/fhir\/(cda|StructureDefinition\/(example|elementdefinition-de-))|^http:\/\/example\.|acme/;
+
+type Raw = Record<string, unknown>;
+
+const sources: PackageSource[] = [];
+const structures: Structure[] = [];
+const valueSets: ValueSet[] = [];
+const codeSystems: CodeSystem[] = [];
+
+for (const name of packages) {
+  const folder = new URL(`node_modules/${name}/`, root);
+  const manifest = read(new URL('package.json', folder));
+  sources.push({ name, version: String(manifest['version']), license: String(manifest['license']) });
+  for (const file of readdirSync(folder).sort()) {
+    if (!/^(StructureDefinition|ValueSet|CodeSystem)-.*\.json$/.test(file)) continue;
+    const raw = read(new URL(file, folder));
+    if (typeof raw['url'] !== 'string' || skipped.test(raw['url'])) continue;
+    if (raw['resourceType'] === 'StructureDefinition' && raw['kind'] !== 'logical') {
+      // R4's own SDs carry no version; the release gives it.
+      structures.push(trimStructure({ version: manifest['version'], ...raw }));
+    } else if (raw['resourceType'] === 'ValueSet') valueSets.push(trimValueSet(raw));
+    else if (raw['resourceType'] === 'CodeSystem') codeSystems.push(trimCodeSystem(raw));
+  }
+}
+
+const bytes = packDefinitions({ sources, structures, valueSets, codeSystems });
+mkdirSync(out, { recursive: true });
+writeFileSync(new URL('definitions.bin', out), bytes);
+writeFileSync(
+  new URL('sources.json', out),
+  `${JSON.stringify(
+    {
+      file: 'definitions.bin',
+      bytes: bytes.length,
+      sha256: createHash('sha256').update(bytes).digest('hex'),
+      sources,
+      counts: { structures: structures.length, valueSets: valueSets.length, codeSystems: codeSystems.length },
+    },
+    null,
+    2,
+  )}\n`,
+);
+console.log(
+  `profiles/compiled/definitions.bin: ${structures.length} structures, ${valueSets.length} value sets, ` +
+    `${codeSystems.length} code systems, ${(bytes.length / 1e6).toFixed(1)} MB`,
+);
+
+function read(file: URL): Raw {
+  return JSON.parse(readFileSync(file, 'utf8')) as Raw;
+}
