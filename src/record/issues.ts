@@ -1,0 +1,184 @@
+import { closest, distance } from 'fastest-levenshtein';
+import type { z } from 'zod';
+import { type Finding, finding } from '../findings/finding.js';
+import { pathText, type Tree } from './read.js';
+import type { IssueParams } from './schema/fields.js';
+
+/** Text to put into a message: bounded, one line, so that a hostile file cannot flood or restyle a terminal. */
+export function shown(value: unknown): string {
+  const text =
+    typeof value === 'string'
+      ? value
+      : Array.isArray(value)
+        ? 'a list'
+        : typeof value === 'object'
+          ? 'a group of fields'
+          : String(value);
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is replaced here
+  const clean = text.replace(/[\u0000-\u001f\u007f-\u009f\u200b-\u200f\u202a-\u202e\u2066-\u2069]/g, '·');
+  return clean.length > 60 ? `${clean.slice(0, 57)}…` : clean;
+}
+
+/** 'Did you mean …?' when a candidate is near enough, else the list of what is allowed. */
+export function suggest(found: string, allowed: readonly string[]): string {
+  if (allowed.length === 0) return 'Take it out.';
+  const folded = found.toLowerCase().replace(/[_\s-]/g, '');
+  const near = closest(found, [...allowed]);
+  const same = allowed.find(name => name.toLowerCase().replace(/[_\s-]/g, '') === folded);
+  if (same) return `Did you mean '${same}'?`;
+  if (distance(found.toLowerCase(), near.toLowerCase()) <= Math.max(2, Math.floor(near.length / 3)))
+    return `Did you mean '${near}'?`;
+  return `Use one of: ${allowed.join(', ')}.`;
+}
+
+const EXAMPLES: Record<string, string> = {
+  string: 'text',
+  object: 'a group of fields',
+  record: 'a group of fields',
+  array: 'a list',
+  boolean: 'yes or no',
+  number: 'a number',
+};
+const expectedName = (type: string) => EXAMPLES[type] ?? type;
+
+/** Turns what the schema says into findings. `tree` is the data that was checked. */
+export function findingsOf(
+  issues: readonly z.core.$ZodIssue[],
+  tree: Tree,
+  known: (path: readonly PropertyKey[]) => readonly string[],
+): Finding[] {
+  return issues.flatMap(issue => findingsOfIssue(issue, [], tree, known));
+}
+
+function findingsOfIssue(
+  issue: z.core.$ZodIssue,
+  base: readonly PropertyKey[],
+  tree: Tree,
+  known: (path: readonly PropertyKey[]) => readonly string[],
+): Finding[] {
+  const path = [...base, ...issue.path];
+  const where = pathText(path);
+  const value = at(tree, path);
+  const last = String(path.at(-1) ?? 'the record');
+  switch (issue.code) {
+    case 'unrecognized_keys':
+      return issue.keys.map(key =>
+        finding('record.unknown-key', pathText([...path, key]), {
+          key: shown(key),
+          suggestion: suggest(key, known(path)),
+        }),
+      );
+    case 'invalid_type':
+      return value === undefined
+        ? [finding('record.missing', where, { key: last, expected: expectedName(issue.expected) })]
+        : [
+            finding('record.wrong-type', where, {
+              expected: expectedName(issue.expected),
+              found: shown(value),
+            }),
+          ];
+    case 'invalid_value': {
+      const allowed = issue.values.map(String);
+      if (value === undefined)
+        return [finding('record.missing', where, { key: last, expected: `one of ${allowed.join(', ')}` })];
+      return [
+        finding('record.not-one-of', where, {
+          found: shown(value),
+          allowed: allowed.join(', '),
+          suggestion: suggest(shown(value), allowed),
+        }),
+      ];
+    }
+    case 'invalid_union':
+      return ofUnion(issue, path, tree, known);
+    case 'invalid_key':
+      return [
+        finding('record.bad-text', where, {
+          found: shown(last),
+          expected: 'a key: a letter, then letters, digits, _ or -',
+        }),
+      ];
+    case 'custom': {
+      const params = issue.params as IssueParams | undefined;
+      if (!params) break;
+      if (params.finding === 'record.bad-quantity')
+        return [finding(params.finding, where, { why: params.why, example: exampleFor(last) })];
+      return [finding(params.finding, where, { why: params.why })];
+    }
+    case 'invalid_format':
+      return [finding('record.bad-text', where, { found: shown(value), expected: formatName(last) })];
+    case 'too_small':
+      return [
+        finding('record.wrong-type', where, {
+          expected: Array.isArray(value) ? "at least one entry, or 'none'" : 'text that is not blank',
+          found: Array.isArray(value) ? 'an empty list' : `'${shown(value)}'`,
+        }),
+      ];
+    default:
+      break;
+  }
+  return [finding('record.wrong-type', where, { expected: 'another value', found: shown(value) })];
+}
+
+/** Of a choice, speaks about the branch that the writer meant: the one that fails deepest, not at its root. */
+function ofUnion(
+  issue: z.core.$ZodIssueInvalidUnion,
+  path: readonly PropertyKey[],
+  tree: Tree,
+  known: (path: readonly PropertyKey[]) => readonly string[],
+): Finding[] {
+  const value = at(tree, path);
+  const meant = issue.errors.filter(branch =>
+    branch.every(i => i.path.length > 0 || (i.code !== 'invalid_type' && i.code !== 'invalid_value')),
+  );
+  const branch = meant[0];
+  if (branch) return branch.flatMap(i => findingsOfIssue(i, path, tree, known));
+  const words = issue.errors
+    .flat()
+    .flatMap(i =>
+      i.path.length > 0
+        ? []
+        : i.code === 'invalid_value'
+          ? i.values.map(v => `'${String(v)}'`)
+          : i.code === 'invalid_type'
+            ? [expectedName(i.expected)]
+            : [],
+    );
+  const expected = [...new Set(words)].join(' or ');
+  const where = pathText(path);
+  if (value === undefined)
+    return [finding('record.missing', where, { key: String(path.at(-1) ?? ''), expected })];
+  return [finding('record.wrong-type', where, { expected, found: shown(value) })];
+}
+
+function at(tree: Tree | undefined, path: readonly PropertyKey[]): Tree | undefined {
+  let here: Tree | undefined = tree;
+  for (const segment of path) {
+    if (Array.isArray(here) && typeof segment === 'number') here = here[segment];
+    else if (typeof here === 'object' && here !== null && !Array.isArray(here) && typeof segment === 'string')
+      here = Object.hasOwn(here, segment) ? here[segment] : undefined;
+    else return undefined;
+  }
+  return here;
+}
+
+function exampleFor(field: string): string {
+  return (
+    {
+      size: '7 Fr x 26 cm',
+      volume: '20 mL',
+      dose: '2 g',
+      value: '1.3',
+      weight: '68 kg',
+      kermaAreaProduct: '4.2 Gy·cm2',
+      airKerma: '212 mGy',
+    }[field] ?? '12 mm'
+  );
+}
+
+function formatName(field: string): string {
+  if (field === 'date') return 'a day, YYYY-MM-DD';
+  if (field === 'system') return 'an absolute address: urn:… or https://…';
+  if (field === 'study' || field === 'series') return 'a DICOM unique identifier';
+  return 'a key: a letter, then letters, digits, _ or -';
+}

@@ -1,0 +1,231 @@
+import { z } from 'zod';
+import {
+  coded,
+  count,
+  decimal,
+  identifier,
+  key,
+  noneOr,
+  quantity,
+  type TimeFields,
+  text,
+  yesNo,
+} from './fields.js';
+
+const side = z.enum(['left', 'right', 'both', 'midline']);
+export type Side = z.output<typeof side>;
+
+/** A way into the body. */
+export const accessSchema = z.strictObject({
+  key,
+  site: coded.describe('Vein, artery, calyx, skin site'),
+  side: side.optional(),
+  approach: text.optional().describe('Antegrade, retrograde, subcostal, transhepatic …'),
+  guidance: z
+    .array(
+      z.enum([
+        'ultrasound',
+        'fluoroscopy',
+        'computed tomography',
+        'magnetic resonance',
+        'endoscopy',
+        'palpation',
+      ]),
+    )
+    .optional(),
+  passes: count.optional().describe('Needle passes'),
+  closure: text.optional().describe('How it was closed at the end'),
+  note: text.optional(),
+});
+
+const flow = z.enum(['none', 'slow', 'normal', 'free']);
+
+/** What was treated, drained or sampled: a lesion, vessel, duct, lumen or cavity. */
+export const targetSchema = z.strictObject({
+  what: coded,
+  side: side.optional(),
+  lesion: coded.optional(),
+  length: quantity('22 mm', 'length').optional(),
+  diameter: quantity('6 mm', 'length').optional().describe('Of the healthy vessel or duct beside it'),
+  narrowingBefore: quantity('95 %', 'ratio').optional(),
+  narrowingAfter: quantity('10 %', 'ratio').optional(),
+  lumenBefore: quantity('1.2 mm', 'length').optional(),
+  lumenAfter: quantity('5.4 mm', 'length').optional(),
+  flowBefore: flow.optional(),
+  flowAfter: flow.optional(),
+  pressureBefore: quantity('22 mmHg', 'pressure').optional(),
+  pressureAfter: quantity('8 mmHg', 'pressure').optional(),
+  success: z
+    .enum(['successful', 'partially successful', 'unsuccessful'])
+    .optional()
+    .describe('Technical success'),
+  note: text.optional(),
+});
+
+/** A finding of the case in words, tied to a target where it is about one. */
+export const findingSchema = z.strictObject({
+  text,
+  about: key.optional(),
+  codes: z.array(z.strictObject({ system: text, code: text, display: text.optional() })).optional(),
+});
+
+/** Pictures kept. */
+export function imagesSchema({ moment }: TimeFields) {
+  return z.strictObject({
+    key: key.optional(),
+    study: z
+      .string()
+      .regex(/^[0-2](\.(0|[1-9]\d*))+$/)
+      .describe('DICOM Study Instance UID'),
+    series: z
+      .string()
+      .regex(/^[0-2](\.(0|[1-9]\d*))+$/)
+      .optional(),
+    description: text.optional(),
+    at: moment.optional(),
+  });
+}
+
+/** Contrast given. */
+export function contrastSchema({ moment }: TimeFields) {
+  return noneOr(
+    z.strictObject({
+      agent: coded,
+      concentration: quantity('300 mg/mL', 'massConcentration')
+        .optional()
+        .describe('Iodine or gadolinium per volume'),
+      volume: quantity('40 mL', 'volume'),
+      route: z.enum([
+        'intra-arterial',
+        'intravenous',
+        'into a duct or tract',
+        'into the urinary tract',
+        'into a cavity',
+        'oral',
+      ]),
+      at: moment.optional(),
+      reaction: text.optional(),
+    }),
+  );
+}
+
+/** Radiation, from the console or dose report. */
+export const radiationSchema = z.union([
+  z.literal('none'),
+  z.strictObject({
+    kermaAreaProduct: quantity('4.2 Gy·cm2', 'kermaArea').optional(),
+    airKerma: quantity('212 mGy', 'kerma').optional().describe('At the reference point'),
+    fluoroscopyTime: quantity('5.5 min', 'duration').optional(),
+    frames: count.optional(),
+    peakSkinDose: quantity('1.1 Gy', 'kerma').optional(),
+    system: text.optional().describe('Which room or machine'),
+    note: text.optional(),
+  }),
+]);
+
+/** Samples taken. */
+export function specimensSchema({ moment }: TimeFields) {
+  return noneOr(
+    z.strictObject({
+      key: key.optional(),
+      what: coded.describe('Bile, pus, core, aspirate …'),
+      from: key.optional().describe('Target it came from'),
+      count: count.optional(),
+      volume: quantity('20 mL', 'volume').optional(),
+      appearance: text.optional(),
+      at: moment.optional(),
+      sentFor: text.optional(),
+      container: text.optional(),
+      identifier: identifier.optional(),
+    }),
+  );
+}
+
+/** What went wrong. */
+export function complicationsSchema({ when }: TimeFields) {
+  return noneOr(
+    z.strictObject({
+      what: coded,
+      at: when.optional(),
+      severity: z.enum(['mild', 'moderate', 'severe']).optional(),
+      grade: z
+        .strictObject({
+          scale: z.enum(['CIRSE 2017', 'CIRSE 2025', 'SIR 2017', 'Clavien-Dindo']),
+          grade: z.union([text, z.number().transform(String)]),
+        })
+        .optional(),
+      device: key.optional(),
+      target: key.optional(),
+      action: text.optional(),
+      treatment: z
+        .enum([
+          'none',
+          'nominal',
+          'same session',
+          'drugs',
+          'transfusion',
+          'intervention',
+          'intervention under general anaesthesia',
+          'intensive care',
+        ])
+        .optional(),
+      stay: z
+        .enum([
+          'not prolonged',
+          'prolonged under 24 hours',
+          'prolonged under 48 hours',
+          'prolonged over 48 hours',
+        ])
+        .optional(),
+      harm: z.enum(['none', 'temporary', 'permanent mild', 'permanent severe', 'death']).optional(),
+      result: text.optional().describe('State at the end of the case'),
+    }),
+  );
+}
+
+/** How it went. */
+export const outcomeSchema = z.strictObject({
+  overall: z.enum(['successful', 'partially successful', 'unsuccessful']),
+  text: text.optional(),
+  condition: text.optional().describe('Of the patient on leaving the room'),
+  disposition: text.optional().describe('Where to, and how watched'),
+  bloodLoss: z.union([z.enum(['none', 'minimal']), quantity('20 mL', 'volume')]).optional(),
+  measurements: z
+    .array(z.strictObject({ what: coded, value: decimal, unit: text.optional(), target: key.optional() }))
+    .optional(),
+});
+
+/** Something to do after the case. */
+export function aftercareSchema({ term }: TimeFields) {
+  return z.strictObject({
+    key: key.optional(),
+    do: text,
+    device: key.optional(),
+    due: term.optional().describe('A date, or a span from the case such as 6 weeks'),
+    earliest: term.optional(),
+    latest: term.optional(),
+    when: text.optional().describe('The condition on which it is done'),
+    every: text.optional(),
+    for: text.optional().describe('How long'),
+    by: z.enum([
+      'ward',
+      'referrer',
+      'interventional radiology',
+      'patient',
+      'family doctor',
+      'community nurse',
+      'other',
+    ]),
+    call: text.optional().describe('At what, and whom'),
+    ifMissed: text.optional(),
+    urgent: yesNo.optional(),
+  });
+}
+
+/** Advice in words, by reader, and whom to call. */
+export const adviceSchema = z.strictObject({
+  ward: z.array(text).optional(),
+  referrer: z.array(text).optional(),
+  patient: z.array(text).optional(),
+  contact: text.optional().describe('Whom to call with a question or a problem'),
+});

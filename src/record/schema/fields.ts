@@ -1,0 +1,161 @@
+import { z } from 'zod';
+import { type Quantity, type Read, readDecimal, readQuantity, readSize, type Size } from '../quantity.js';
+import { type Moment, type ReadTime, readMoment, readWhen, type TimeContext, type When } from '../time.js';
+import type { Dimension } from '../units.js';
+
+/** A concept as text, always, with any number of codes beside it. */
+export interface Coded {
+  readonly text: string;
+  readonly codes: readonly Code[];
+}
+
+/** One code of a code system. */
+export interface Code {
+  readonly system: string;
+  readonly code: string;
+  readonly display?: string | undefined;
+  readonly version?: string | undefined;
+}
+
+/** Says which catalogue row a custom issue belongs to; read back in `issues.ts`. */
+export interface IssueParams {
+  readonly finding:
+    | 'record.bad-quantity'
+    | 'record.bad-time'
+    | 'record.time-skipped'
+    | 'record.time-twice'
+    | 'record.no-time-zone';
+  readonly why: string;
+}
+
+/** People write numbers bare or quoted; both arrive as text with the digits as written. */
+const scalar = z.union([z.string(), z.number()]);
+
+function reading<T>(read: (text: string) => Read<T>, example: string) {
+  return scalar
+    .transform((input, context): T => {
+      const result = read(String(input));
+      if (result.ok) return result.value;
+      const params: IssueParams = { finding: 'record.bad-quantity', why: result.why };
+      context.addIssue({ code: 'custom', message: result.why, params: { ...params } });
+      return z.NEVER;
+    })
+    .meta({ examples: [example] });
+}
+
+/** Any text that is not blank. */
+export const text = z.string().trim().min(1);
+
+/** A short name that other lines of the record refer to. */
+export const key = z.string().regex(/^[A-Za-z][A-Za-z0-9_-]*$/);
+
+/** `true`/`false`, or `yes`/`no` as people write it. */
+export const yesNo = z
+  .union([z.boolean(), z.enum(['yes', 'no', 'true', 'false'])])
+  .transform(v => v === true || v === 'yes' || v === 'true');
+
+/** A whole number from 0. */
+export const count = z.union([z.number().int().min(0), z.string().regex(/^\d+$/)]).transform(Number);
+
+/** A bare decimal, digits kept. */
+export const decimal = reading(readDecimal, '1.3');
+
+/** A number with a unit of one of the dimensions. */
+export function quantity(
+  example: string,
+  ...dimensions: Dimension[]
+): z.ZodPipe<typeof scalar, z.ZodTransform<Quantity, string | number>> {
+  return reading((input): Read<Quantity> => readQuantity(input, dimensions), example);
+}
+
+/** A device size: diameter, diameter x length, or a span of diameters. */
+export const size: z.ZodPipe<typeof scalar, z.ZodTransform<Size, string | number>> = reading(
+  readSize,
+  '7 Fr x 26 cm',
+);
+
+/** A code, written out. */
+export const code = z.strictObject({
+  system: text.describe('Address of the code system, such as http://snomed.info/sct'),
+  code: text,
+  display: text.optional(),
+  version: text.optional(),
+});
+
+/** Text, or text with codes. */
+export const coded = z
+  .union([text, z.strictObject({ text: text.describe('What people read'), codes: z.array(code).optional() })])
+  .transform(
+    (input): Coded =>
+      typeof input === 'string' ? { text: input, codes: [] } : { text: input.text, codes: input.codes ?? [] },
+  );
+
+/** A business identifier. The system is an absolute address. */
+export const identifier = z.strictObject({
+  system: z
+    .string()
+    .regex(/^(urn:|https?:\/\/)\S+$/)
+    .describe('Address of the numbering system: urn:oid:… or https://…'),
+  value: z.union([text, z.number().transform(String)]),
+});
+export type Identifier = z.output<typeof identifier>;
+
+/** `none` said, or a list with at least one entry; an absent field means that nothing was recorded. */
+export function noneOr<T extends z.ZodType>(item: T): z.ZodUnion<[z.ZodLiteral<'none'>, z.ZodArray<T>]> {
+  return z.union([z.literal('none'), z.array(item).min(1)]);
+}
+
+/** When something is due: a date, or a span counted from the day of the case. */
+export type Term =
+  | { readonly text: string; readonly span: Quantity; readonly when?: never }
+  | { readonly text: string; readonly when: When; readonly span?: never };
+
+/** The time fields of one record: they are read against its date, start and zone. */
+export interface TimeFields {
+  /** A point in time. */
+  readonly moment: z.ZodPipe<z.ZodString, z.ZodTransform<Moment, string>>;
+  /** A date of any precision, or a moment. */
+  readonly when: z.ZodPipe<
+    z.ZodPipe<typeof scalar, z.ZodTransform<string, string | number>>,
+    z.ZodTransform<When, string>
+  >;
+  /** A date, or a time span counted from the case. */
+  readonly term: z.ZodPipe<
+    z.ZodPipe<typeof scalar, z.ZodTransform<string, string | number>>,
+    z.ZodTransform<Term, string>
+  >;
+}
+
+const codesOf = {
+  bad: 'record.bad-time',
+  'no-date': 'record.bad-time',
+  gap: 'record.time-skipped',
+  twice: 'record.time-twice',
+  'no-zone': 'record.no-time-zone',
+} as const satisfies Record<string, IssueParams['finding']>;
+
+/** @param rolled is told of each bare time that was put on the day after the case's date */
+export function timeFields(context: TimeContext, rolled: (moment: Moment) => void): TimeFields {
+  const take = <T>(result: ReadTime<T>, issues: z.core.$RefinementCtx<unknown>): T => {
+    if (result.ok) return result.value;
+    const params: IssueParams = { finding: codesOf[result.code], why: result.why };
+    issues.addIssue({ code: 'custom', message: result.why, params: { ...params } });
+    return z.NEVER;
+  };
+  return {
+    moment: z.string().transform((input, issues) => {
+      const result = readMoment(input, context);
+      if (result.ok && result.rolled !== undefined) rolled(result.value);
+      return take(result, issues);
+    }),
+    when: scalar.transform(String).transform((input, issues) => take(readWhen(input, context), issues)),
+    term: scalar.transform(String).transform((input, issues): Term => {
+      const span = readQuantity(input, ['duration']);
+      if (span.ok) return { text: input.trim(), span: span.value };
+      const when = readWhen(input, context);
+      if (when.ok) return { text: input.trim(), when: when.value };
+      const why = `'${input}' is neither a date (YYYY-MM-DD) nor a time span such as 6 weeks`;
+      return take<Term>({ ok: false, code: 'bad', why }, issues);
+    }),
+  };
+}

@@ -1,0 +1,185 @@
+import { z } from 'zod';
+import { coded, identifier, key, noneOr, quantity, type TimeFields, text, yesNo } from './fields.js';
+
+/** Who the case is about. */
+export function patientSchema({ when }: TimeFields) {
+  return z.strictObject({
+    identifiers: z
+      .array(identifier)
+      .min(1)
+      .describe('Record numbers that find this patient at the destinations'),
+    name: text.optional(),
+    birthDate: when.optional(),
+    sex: z
+      .enum(['female', 'male', 'other', 'unknown'])
+      .optional()
+      .describe('Administrative sex, as FHIR has it'),
+    weight: quantity('68 kg', 'mass').optional(),
+    height: quantity('1.72 m', 'length').optional(),
+    pregnant: z
+      .enum(['yes', 'no', 'not asked', 'not applicable', 'unknown'])
+      .optional()
+      .describe('Answer to the pregnancy question before radiation'),
+  });
+}
+
+/** Who was there, under short keys that events and drugs refer to. */
+export function teamSchema() {
+  return z.strictObject({
+    key: key.describe('Short name that other lines use'),
+    role: z.enum([
+      'operator',
+      'assistant',
+      'supervisor',
+      'nurse',
+      'radiographer',
+      'anaesthetist',
+      'referrer',
+      'observer',
+      'other',
+    ]),
+    name: text,
+    identifier: identifier.optional(),
+    organization: text.optional(),
+    phone: text.optional(),
+  });
+}
+
+/** State before the case. */
+export function beforeSchema({ moment, when }: TimeFields) {
+  return z.strictObject({
+    allergies: noneOr(
+      z.strictObject({
+        to: coded,
+        reaction: text.optional(),
+        severity: z.enum(['mild', 'moderate', 'severe']).optional(),
+      }),
+    ).optional(),
+    labs: z
+      .array(
+        z.strictObject({
+          what: coded.describe('INR, platelets, creatinine, haemoglobin, bilirubin …'),
+          value: quantity(
+            '88 µmol/L',
+            'molarConcentration',
+            'massConcentration',
+            'cellCount',
+            'ratio',
+            'count',
+            'duration',
+            'flow',
+          ),
+          at: when.describe('When the sample was taken'),
+        }),
+      )
+      .optional(),
+    anticoagulants: noneOr(
+      z.strictObject({
+        drug: coded,
+        dose: text.optional(),
+        lastDose: when.optional(),
+        plan: text.optional().describe('Bridging, or when to start again, as decided'),
+      }),
+    ).optional(),
+    conditions: z.array(coded).optional().describe('Other conditions that matter to the case'),
+    consent: z
+      .strictObject({
+        status: z.enum(['given', 'refused', 'not possible', 'emergency']),
+        by: text.optional().describe('Who gave it: the patient, or for them'),
+        takenBy: key.optional(),
+        at: when.optional(),
+        note: text.optional(),
+      })
+      .optional(),
+    checklist: z
+      .strictObject({
+        signIn: moment.optional(),
+        timeOut: moment.optional(),
+        signOut: moment.optional(),
+        note: text.optional(),
+      })
+      .optional(),
+    fasting: z
+      .strictObject({ food: when.optional(), clearFluids: when.optional(), note: text.optional() })
+      .optional(),
+    imaging: text.optional().describe('What earlier imaging showed'),
+    earlierAttempts: z
+      .array(
+        z.strictObject({
+          case: identifier.optional(),
+          date: when.optional(),
+          what: text,
+          result: text.optional(),
+        }),
+      )
+      .optional(),
+    observations: text.optional().describe('Condition on arrival'),
+  });
+}
+
+/** Sedation or anaesthesia. */
+export function sedationSchema({ moment }: TimeFields) {
+  return z.union([
+    z.literal('none'),
+    z.strictObject({
+      kind: z.enum([
+        'local anaesthesia only',
+        'minimal sedation',
+        'moderate sedation',
+        'deep sedation',
+        'regional anaesthesia',
+        'general anaesthesia',
+      ]),
+      by: key.optional(),
+      start: moment.optional(),
+      end: moment.optional(),
+      monitoring: text.optional(),
+      note: text.optional(),
+    }),
+  ]);
+}
+
+/** Drugs given, or `none`. */
+export function drugsSchema({ moment }: TimeFields) {
+  return noneOr(
+    z.strictObject({
+      drug: coded,
+      dose: quantity('2 g', 'dose', 'mass', 'activity', 'volume'),
+      strength: text.optional().describe('Such as 1 %, where the dose is a volume'),
+      route: z.enum([
+        'intravenous',
+        'intra-arterial',
+        'oral',
+        'subcutaneous',
+        'intramuscular',
+        'local infiltration',
+        'rectal',
+        'inhaled',
+        'topical',
+        'into the tract',
+        'other',
+      ]),
+      at: moment,
+      by: key.optional(),
+      for: z
+        .enum([
+          'prophylaxis',
+          'sedation',
+          'analgesia',
+          'local anaesthesia',
+          'anticoagulation',
+          'reversal',
+          'spasm',
+          'vasodilatation',
+          'haemostasis',
+          'thrombolysis',
+          'fluid',
+          'nausea',
+          'allergic reaction',
+          'other',
+        ])
+        .optional(),
+      reaction: yesNo.optional().describe('Whether a reaction was seen'),
+    }),
+  );
+}

@@ -1,0 +1,68 @@
+import { type Finding, finding } from '../findings/finding.js';
+import type { CaseRecord } from './schema/record.js';
+import type { Moment } from './time.js';
+
+/** Rules of the record as a whole: what its status asks for, what should be said even when it is 'none', order of times. */
+export function checkSense(record: CaseRecord): Finding[] {
+  return [...checkStatus(record), ...checkSaid(record), ...checkOrder(record)];
+}
+
+function checkStatus(record: CaseRecord): Finding[] {
+  const findings: Finding[] = [];
+  const { case: head, report } = record;
+  if (head.status !== 'completed' && !head.reason)
+    findings.push(finding('record.reason-missing', 'case.status', { status: head.status }));
+  if (report.status !== 'preliminary' && report.status !== 'withdrawn' && !report.signedAt)
+    findings.push(finding('record.unsigned', 'report.status', { status: report.status }));
+  if (
+    (report.status === 'amended' || report.status === 'appended' || report.status === 'withdrawn') &&
+    !report.change
+  )
+    findings.push(finding('record.change-missing', 'report.status', { status: report.status }));
+  return findings;
+}
+
+/** 'None' and 'not recorded' are different facts: where the difference matters to the next reader, silence is a warning. */
+function checkSaid(record: CaseRecord): Finding[] {
+  const done = record.case.status !== 'not done';
+  const silent: [boolean, string, string][] = [
+    [record.before?.allergies === undefined, 'before.allergies', 'Allergies'],
+    [record.before?.anticoagulants === undefined, 'before.anticoagulants', 'Drugs that affect bleeding'],
+    [record.before?.consent === undefined, 'before.consent', 'Consent'],
+    [done && record.complications === undefined, 'complications', 'Complications'],
+    [done && record.left === undefined, 'left', 'What stays in the patient'],
+    [done && record.contrast === undefined, 'contrast', 'Contrast'],
+    [done && record.radiation === undefined, 'radiation', 'Radiation'],
+    [done && record.drugs === undefined, 'drugs', 'Drugs given'],
+    [done && record.outcome === undefined, 'outcome', 'Outcome'],
+    [done && record.specimens === undefined, 'specimens', 'Specimens'],
+  ];
+  return silent
+    .filter(([missing]) => missing)
+    .map(([, path, what]) => finding('record.not-recorded', path, { what }));
+}
+
+function checkOrder(record: CaseRecord): Finding[] {
+  const checklist = record.before?.checklist;
+  const { started, ended } = record.case;
+  const pairs: [string, Moment | undefined, string, Moment | undefined, string][] = [
+    ['The start', started, 'the end', ended, 'case.ended'],
+    ['sign-in', checklist?.signIn, 'time-out', checklist?.timeOut, 'before.checklist.timeOut'],
+    ['time-out', checklist?.timeOut, 'sign-out', checklist?.signOut, 'before.checklist.signOut'],
+    ['sign-in', checklist?.signIn, 'sign-out', checklist?.signOut, 'before.checklist.signOut'],
+  ];
+  return pairs.flatMap(([earlier, first, later, second, path]) =>
+    first && second && second.epoch < first.epoch
+      ? [
+          finding('record.order-of-times', path, {
+            later: capital(later),
+            laterTime: second.clock,
+            earlier: earlier.toLowerCase(),
+            earlierTime: first.clock,
+          }),
+        ]
+      : [],
+  );
+}
+
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,0 +1,171 @@
+import { Temporal } from 'temporal-polyfill';
+
+/** A point in time as recorded: the written text and the full FHIR dateTime with seconds and offset. */
+export interface Moment {
+  readonly text: string;
+  /** `2024-03-14T09:04:00+00:00`; seconds are `00` when none were written. */
+  readonly iso: string;
+  /** Milliseconds since 1970, for ordering. */
+  readonly epoch: number;
+  /** Local date in the case's zone, `YYYY-MM-DD`. */
+  readonly date: string;
+  /** Local wall time, `HH:MM` or `HH:MM:SS` as precise as written. */
+  readonly clock: string;
+}
+
+/** A date that may be partial (`2024`, `2024-03`, `2024-03-14`) or a full moment. Partial dates stay partial. */
+export interface When {
+  readonly text: string;
+  /** FHIR dateTime of the precision that was written. */
+  readonly iso: string;
+  readonly precision: 'year' | 'month' | 'day' | 'time';
+  readonly moment?: Moment;
+}
+
+/** What a bare time is read against. */
+export interface TimeContext {
+  /** Date of the case, `YYYY-MM-DD`. */
+  readonly date?: string | undefined;
+  /** IANA zone of the case. */
+  readonly timeZone?: string | undefined;
+  /** When the case started, as written; decides which day a bare time after midnight belongs to. */
+  readonly started?: string | undefined;
+}
+
+export type ReadTime<T> =
+  | { readonly ok: true; readonly value: T; readonly rolled?: string }
+  | {
+      readonly ok: false;
+      readonly why: string;
+      readonly code: 'bad' | 'gap' | 'twice' | 'no-zone' | 'no-date';
+    };
+
+const TIME =
+  /^(?:(\d{4}-\d{2}-\d{2})[T ])?([01]\d|2[0-3]):([0-5]\d)(?::([0-5]\d))?(Z|[+-](?:0\d|1[0-4]):[0-5]\d)?$/;
+const DATE = /^(\d{4})(?:-(\d{2})(?:-(\d{2}))?)?$/;
+
+/** True when the text names a day that exists. */
+export function isCalendarDate(text: string): boolean {
+  try {
+    return (
+      /^\d{4}-\d{2}-\d{2}$/.test(text) &&
+      Temporal.PlainDate.from(text, { overflow: 'reject' }).toString() === text
+    );
+  } catch {
+    return false;
+  }
+}
+
+/** True for an IANA zone name that the platform knows. */
+export function isTimeZone(name: string): boolean {
+  try {
+    Temporal.PlainDateTime.from('2000-01-01T00:00').toZonedDateTime(name);
+    return /^[A-Za-z]+(?:[/_+-][A-Za-z0-9_+-]+)*$/.test(name);
+  } catch {
+    return false;
+  }
+}
+
+const HALF_DAY = 12 * 60;
+
+const minutesOf = (hour: string, minute: string) => Number(hour) * 60 + Number(minute);
+
+/**
+ * A bare time belongs to the date of the case; when it is more than twelve hours before the start of the case,
+ * to the next day. The rule looks at no neighbour, so the order of lines in the file does not matter.
+ */
+function dayOf(
+  context: TimeContext,
+  hour: string,
+  minute: string,
+): { date: string; rolled: boolean } | undefined {
+  const start = context.started ? TIME.exec(context.started) : null;
+  const date = start?.[1] ?? context.date;
+  if (!date || !isCalendarDate(date)) return undefined;
+  if (start && minutesOf(start[2] ?? '0', start[3] ?? '0') - minutesOf(hour, minute) > HALF_DAY)
+    return { date: Temporal.PlainDate.from(date).add({ days: 1 }).toString(), rolled: true };
+  return { date, rolled: false };
+}
+
+/**
+ * Reads `09:04`, `09:04:30`, `2024-03-13T18:20`, `01:30+01:00`. Without an offset the zone of the case decides it;
+ * a time that the clocks skipped, or showed twice, is refused and the two ways to write it are named.
+ */
+export function readMoment(text: string, context: TimeContext): ReadTime<Moment> {
+  const trimmed = text.trim();
+  const parts = TIME.exec(trimmed);
+  if (!parts)
+    return {
+      ok: false,
+      code: 'bad',
+      why: `'${text}' is not a time: write HH:MM or YYYY-MM-DDTHH:MM, with an offset if you like`,
+    };
+  const [, writtenDate, hour = '', minute = '', second, offset] = parts;
+  const day = writtenDate ? { date: writtenDate, rolled: false } : dayOf(context, hour, minute);
+  if (!day) return { ok: false, code: 'no-date', why: `'${text}' has no date and the case has none` };
+  if (!isCalendarDate(day.date))
+    return { ok: false, code: 'bad', why: `${day.date} is not a day of the calendar` };
+  const clock = second === undefined ? `${hour}:${minute}` : `${hour}:${minute}:${second}`;
+  const local = `${day.date}T${hour}:${minute}:${second ?? '00'}`;
+  const rolled = day.rolled ? day.date : undefined;
+  const made = (iso: string, epoch: number): ReadTime<Moment> => ({
+    ok: true,
+    value: { text: trimmed, iso, epoch, date: day.date, clock },
+    ...(rolled !== undefined && { rolled }),
+  });
+  if (offset !== undefined) {
+    const iso = `${local}${offset}`;
+    return made(iso, Temporal.Instant.from(iso).epochMilliseconds);
+  }
+  if (!context.timeZone || !isTimeZone(context.timeZone))
+    return { ok: false, code: 'no-zone', why: `'${text}' has no offset and the case has no time zone` };
+  return inZone(Temporal.PlainDateTime.from(local), context.timeZone, text, made);
+}
+
+function inZone(
+  local: Temporal.PlainDateTime,
+  zone: string,
+  text: string,
+  made: (iso: string, epoch: number) => ReadTime<Moment>,
+): ReadTime<Moment> {
+  const earlier = local.toZonedDateTime(zone, { disambiguation: 'earlier' });
+  const later = local.toZonedDateTime(zone, { disambiguation: 'later' });
+  if (earlier.epochMilliseconds === later.epochMilliseconds)
+    return made(`${local.toString({ smallestUnit: 'second' })}${earlier.offset}`, earlier.epochMilliseconds);
+  const skipped = !earlier.toPlainDateTime().equals(local);
+  return skipped
+    ? { ok: false, code: 'gap', why: `'${text}' did not exist in ${zone}: the clocks went forward` }
+    : {
+        ok: false,
+        code: 'twice',
+        why: `'${text}' came twice in ${zone}: write ${text}${earlier.offset} or ${text}${later.offset}`,
+      };
+}
+
+/** Reads a date of any precision, or a moment. */
+export function readWhen(text: string, context: TimeContext): ReadTime<When> {
+  const trimmed = text.trim();
+  const date = DATE.exec(trimmed);
+  if (date) {
+    const [, , month, day] = date;
+    const real = day ? isCalendarDate(trimmed) : month ? isCalendarDate(`${trimmed}-01`) : true;
+    if (!real) return { ok: false, code: 'bad', why: `'${text}' is not a date of the calendar` };
+    return {
+      ok: true,
+      value: { text: trimmed, iso: trimmed, precision: day ? 'day' : month ? 'month' : 'year' },
+    };
+  }
+  const moment = readMoment(trimmed, context);
+  if (!moment.ok)
+    return moment.code === 'bad'
+      ? {
+          ok: false,
+          code: 'bad',
+          why: `'${text}' is not a date or time: write YYYY, YYYY-MM, YYYY-MM-DD or YYYY-MM-DDTHH:MM`,
+        }
+      : moment;
+  return {
+    ...moment,
+    value: { text: trimmed, iso: moment.value.iso, precision: 'time', moment: moment.value },
+  };
+}

@@ -1,0 +1,140 @@
+/** What a quantity measures; a field of the record accepts units of one dimension (or of a few). */
+export type Dimension =
+  | 'length'
+  | 'calibre'
+  | 'area'
+  | 'volume'
+  | 'mass'
+  | 'dose'
+  | 'pressure'
+  | 'duration'
+  | 'molarConcentration'
+  | 'massConcentration'
+  | 'cellCount'
+  | 'kermaArea'
+  | 'kerma'
+  | 'flow'
+  | 'volumeRate'
+  | 'temperature'
+  | 'ratio'
+  | 'activity'
+  | 'count';
+
+/** One unit of the table. */
+export interface Unit {
+  /** UCUM code. Needle gauge has none: it is written as a UCUM annotation. */
+  readonly code: string;
+  readonly dimension: Dimension;
+  /** How Casetally prints it. */
+  readonly display: string;
+  /**
+   * Size in the base unit of its dimension, as an exact decimal (`num`/`den` where a decimal would not be exact).
+   * Absent where conversion needs more than a factor (needle gauge, temperature, international units).
+   */
+  readonly factor?: { readonly num: string; readonly den: string };
+  /** Other ways people write it. Compared without case only when `exactCase` is not set. */
+  readonly spellings: readonly string[];
+}
+
+/** One row: UCUM code, dimension, printed unit, factor (`num` or `num/den`, empty for none), spellings split by `|`. */
+function u(code: string, dimension: Dimension, display: string, factor: string, spellings: string): Unit {
+  const [num = '', den = '1'] = factor.split('/');
+  return {
+    code,
+    dimension,
+    display,
+    ...(num !== '' && { factor: { num, den } }),
+    spellings: spellings.split('|'),
+  };
+}
+
+/**
+ * Units that a case record may be written in. Base units: mm, mm2, mL, g, mg (drug dose), kPa, min, µmol/L, mg/mL,
+ * 10^9/L, Gy·cm2, Gy, mL/min, mL/kg/h, %, 1. Conversions are exact by definition: 1 in = 25.4 mm,
+ * 1 Fr = 1/3 mm, 1 atm = 101.325 kPa, 1 bar = 100 kPa, 1 µGy·m2 = 0.01 Gy·cm2.
+ */
+// biome-ignore format: a table reads best with one unit a line
+export const units: readonly Unit[] = [
+  u('mm', 'length', 'mm', '1', 'mm|millimetre|millimetres|millimeter|millimeters'),
+  u('cm', 'length', 'cm', '10', 'cm|centimetre|centimetres|centimeter|centimeters'),
+  u('m', 'length', 'm', '1000', 'm|metre|metres|meter|meters'),
+  u('um', 'length', 'µm', '1/1000', 'um|µm|micron|microns|micrometre|micrometres'),
+  u('[in_i]', 'length', 'in', '25.4', 'in|inch|inches|"|″|[in_i]'),
+  u('[Ch]', 'calibre', 'Fr', '1/3', 'Fr|French|F|Ch|Charrière|[Ch]'),
+  u('{gauge}', 'calibre', 'G', '', 'G|gauge|ga|{gauge}'),
+  u('mm2', 'area', 'mm²', '1', 'mm2|mm²'),
+  u('cm2', 'area', 'cm²', '100', 'cm2|cm²'),
+  u('mL', 'volume', 'mL', '1', 'mL|ml|cc|millilitre|millilitres|milliliter|milliliters'),
+  u('L', 'volume', 'L', '1000', 'L|l|litre|litres|liter|liters'),
+  u('uL', 'volume', 'µL', '1/1000', 'uL|µL'),
+  u('kg', 'mass', 'kg', '1000', 'kg|kilogram|kilograms'),
+  u('g', 'mass', 'g', '1', 'g|gram|grams'),
+  u('mg', 'dose', 'mg', '1', 'mg|milligram|milligrams'),
+  u('ug', 'dose', 'µg', '1/1000', 'ug|µg|mcg|microgram|micrograms'),
+  u('[iU]', 'activity', 'IU', '1', 'IU|units|unit|[iU]|iu'),
+  u('mmol', 'activity', 'mmol', '', 'mmol'),
+  u('MBq', 'activity', 'MBq', '', 'MBq'),
+  u('GBq', 'activity', 'GBq', '', 'GBq'),
+  u('atm', 'pressure', 'atm', '101.325', 'atm|atmosphere|atmospheres'),
+  u('bar', 'pressure', 'bar', '100', 'bar'),
+  u('kPa', 'pressure', 'kPa', '1', 'kPa'),
+  u('mm[Hg]', 'pressure', 'mmHg', '0.133322387415', 'mmHg|mm[Hg]'),
+  u('cm[H2O]', 'pressure', 'cmH2O', '0.0980665', 'cmH2O|cm[H2O]'),
+  u('s', 'duration', 's', '1/60', 's|sec|second|seconds'),
+  u('min', 'duration', 'min', '1', 'min|mins|minute|minutes'),
+  u('h', 'duration', 'h', '60', 'h|hr|hour|hours'),
+  u('d', 'duration', 'days', '1440', 'd|day|days'),
+  u('wk', 'duration', 'weeks', '10080', 'wk|week|weeks'),
+  u('mo', 'duration', 'months', '', 'mo|month|months'),
+  u('a', 'duration', 'years', '', 'a|year|years'),
+  u('umol/L', 'molarConcentration', 'µmol/L', '1', 'umol/L|µmol/L'),
+  u('mmol/L', 'molarConcentration', 'mmol/L', '1000', 'mmol/L'),
+  u('mg/dL', 'massConcentration', 'mg/dL', '0.01', 'mg/dL'),
+  u('g/L', 'massConcentration', 'g/L', '1', 'g/L'),
+  u('g/dL', 'massConcentration', 'g/dL', '10', 'g/dL'),
+  u('mg/L', 'massConcentration', 'mg/L', '0.001', 'mg/L'),
+  u('mg/mL', 'massConcentration', 'mg/mL', '1', 'mg/mL|mgI/mL|mg I/mL|mgI/ml'),
+  u('ug/L', 'massConcentration', 'µg/L', '0.000001', 'ug/L|µg/L|ng/mL'),
+  u('10*9/L', 'cellCount', '×10⁹/L', '1', '10*9/L|10^9/L|x10^9/L|×10⁹/L|x 10^9/L|× 10⁹/L|x10*9/L|G/L'),
+  u('10*3/uL', 'cellCount', '×10³/µL', '1', '10*3/uL|10^3/uL|x10^3/uL|×10³/µL|K/uL'),
+  u('Gy.cm2', 'kermaArea', 'Gy·cm²', '1', 'Gy.cm2|Gy·cm2|Gy·cm²|Gycm2|Gy cm2|Gy*cm2|Gycm²'),
+  u('dGy.cm2', 'kermaArea', 'dGy·cm²', '0.1', 'dGy.cm2|dGy·cm2|dGy·cm²|dGycm2|dGy cm2|dGycm²'),
+  u('cGy.cm2', 'kermaArea', 'cGy·cm²', '0.01', 'cGy.cm2|cGy·cm2|cGy·cm²|cGycm2|cGy cm2|cGycm²'),
+  u('mGy.cm2', 'kermaArea', 'mGy·cm²', '0.001', 'mGy.cm2|mGy·cm2|mGy·cm²|mGycm2|mGy cm2|mGycm²'),
+  u('uGy.m2', 'kermaArea', 'µGy·m²', '0.01', 'uGy.m2|µGy.m2|µGy·m2|µGy·m²|uGym2|µGym2|µGy m2|µGym²'),
+  u('Gy.m2', 'kermaArea', 'Gy·m²', '10000', 'Gy.m2|Gy·m2|Gy·m²|Gym2'),
+  u('Gy', 'kerma', 'Gy', '1', 'Gy'),
+  u('mGy', 'kerma', 'mGy', '0.001', 'mGy'),
+  u('mL/min', 'flow', 'mL/min', '1', 'mL/min|ml/min'),
+  u('mL/s', 'flow', 'mL/s', '60', 'mL/s|ml/s'),
+  u('mL/h', 'flow', 'mL/h', '1/60', 'mL/h|ml/h'),
+  u('mL/kg/h', 'volumeRate', 'mL/kg/h', '1', 'mL/kg/h|ml/kg/h'),
+  u('Cel', 'temperature', '°C', '', '°C|C|Cel|degC'),
+  u('%', 'ratio', '%', '1', '%|percent|per cent'),
+  u('1', 'count', '', '1', '|1'),
+];
+
+const exact = new Map<string, Unit>();
+const folded = new Map<string, Unit | undefined>();
+for (const unit of units) {
+  for (const spelling of unit.spellings) {
+    exact.set(spelling, unit);
+    const key = spelling.toLowerCase();
+    // Two units that differ only in case (none today) would make the folded spelling ambiguous.
+    folded.set(key, folded.has(key) && folded.get(key) !== unit ? undefined : unit);
+  }
+}
+
+/**
+ * Finds a unit by the way it was written. Case is forgiven only for whole words and where no other unit is meant;
+ * `mGy` and `MGy` never meet because the second is in no list.
+ */
+export function unitNamed(written: string): Unit | undefined {
+  const text = written.normalize('NFC').replace(/μ/g, 'µ').trim().replace(/\s+/g, ' ');
+  return exact.get(text) ?? (/^[a-z]{3,}$/i.test(text) ? folded.get(text.toLowerCase()) : undefined);
+}
+
+/** Finds a unit by its UCUM code. */
+export function unitOfCode(code: string): Unit | undefined {
+  return units.find(unit => unit.code === code);
+}
