@@ -1,0 +1,41 @@
+import { z } from 'zod';
+
+/**
+ * What a registry may receive and under which keys. The legal basis is the site's to state; the narrowest
+ * setting is the default of every field.
+ */
+export const registrySchema = z.strictObject({
+  name: z.string().min(1).describe('For people'),
+  key: z
+    .string()
+    .regex(/^(env:[A-Z_][A-Z0-9_]*|file:.+)$/)
+    .optional()
+    .describe('Where the secret for pseudonyms is: env:NAME or file:PATH. One secret a registry'),
+  keyId: z
+    .string()
+    .regex(/^[A-Za-z0-9-]{1,20}$/)
+    .default('k1')
+    .describe('Name of the secret in use, part of each pseudonym'),
+  pseudonymSystem: z
+    .string()
+    .regex(/^(urn:|https?:\/\/)\S+$/)
+    .default('urn:casetally:registry-pseudonym'),
+  dates: z.enum(['year', 'month', 'day']).default('month').describe('Precision of dates'),
+  serials: z
+    .enum(['leave out', 'pseudonym', 'keep'])
+    .default('leave out')
+    .describe('Serial numbers point at a person'),
+  lots: z.enum(['leave out', 'keep']).default('keep').describe('Lot numbers are needed for recalls'),
+  ages: z
+    .enum(['leave out', 'five years', 'years'])
+    .default('five years')
+    .describe('Ages over 89 are always one group'),
+});
+
+export type RegistryOptions = z.output<typeof registrySchema>;
+
+/** A secret that keeps pseudonyms apart from those of other registries, with the name that it goes by. */
+export interface PseudonymKey {
+  readonly id: string;
+  readonly secret: Uint8Array;
+}
