@@ -6,7 +6,7 @@ import type {
   Patient,
   Period,
   Procedure,
-} from 'fhir/r4';
+} from 'fhir/r4.js';
 import { Temporal } from 'temporal-polyfill';
 import type { Assessment } from '../clinical/assessment.js';
 import type { DeviceDetails, EndState, TallyEntry } from '../devices/types.js';
