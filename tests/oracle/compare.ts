@@ -1,0 +1,69 @@
+import { isError, type OracleIssue, type Verdict } from './oracles/oracle.js';
+import type { Pair } from './pairs.js';
+
+/** Counts of error/no error verdicts of two validators over the same texts. */
+export interface Cell {
+  both: number;
+  neither: number;
+  oursOnly: number;
+  oracleOnly: number;
+  /** The oracle crashed. */
+  silent: number;
+}
+
+export interface Disagreement {
+  readonly pair: Pair;
+  readonly side: 'missed' | 'stricter';
+  /** The errors of the side that has them. */
+  readonly issues: readonly OracleIssue[];
+}
+
+export interface Comparison {
+  readonly families: ReadonlyMap<string, Cell>;
+  readonly total: Cell;
+  readonly disagreements: readonly Disagreement[];
+}
+
+const emptyCell = (): Cell => ({ both: 0, neither: 0, oursOnly: 0, oracleOnly: 0, silent: 0 });
+
+export function compare(
+  pairs: readonly Pair[],
+  ours: readonly Verdict[],
+  oracle: readonly Verdict[],
+): Comparison {
+  const families = new Map<string, Cell>();
+  const total = emptyCell();
+  const disagreements: Disagreement[] = [];
+  pairs.forEach((pair, i) => {
+    const mine = ours[i];
+    const theirs = oracle[i];
+    if (!mine || !theirs) throw new Error(`no verdict on ${pair.id}`);
+    const cell = families.get(pair.family) ?? emptyCell();
+    families.set(pair.family, cell);
+    const outcome = outcomeOf(mine, theirs);
+    cell[outcome]++;
+    total[outcome]++;
+    if (outcome === 'oursOnly') disagreements.push({ pair, side: 'stricter', issues: errorsOf(mine) });
+    if (outcome === 'oracleOnly') disagreements.push({ pair, side: 'missed', issues: errorsOf(theirs) });
+  });
+  return { families, total, disagreements };
+}
+
+function outcomeOf(mine: Verdict, theirs: Verdict): keyof Cell {
+  if (theirs.failure !== undefined) return 'silent';
+  // A crash of ours is never a match: it counts against us whatever the oracle says.
+  const mineHas = mine.failure === undefined ? isError(mine) : !isError(theirs);
+  if (mineHas) return isError(theirs) ? 'both' : 'oursOnly';
+  return isError(theirs) ? 'oracleOnly' : 'neither';
+}
+
+function errorsOf(verdict: Verdict): OracleIssue[] {
+  if (verdict.failure !== undefined)
+    return [{ severity: 'fatal', path: '', message: verdict.failure, rule: 'crash' }];
+  return verdict.issues.filter(issue => issue.severity === 'error' || issue.severity === 'fatal');
+}
+
+export function agreement(cell: Cell): number {
+  const judged = cell.both + cell.neither + cell.oursOnly + cell.oracleOnly;
+  return judged === 0 ? 1 : (cell.both + cell.neither) / judged;
+}
