@@ -28,6 +28,8 @@ export type DeviceAction =
 /** One line of a registry submission, and what it lacks. */
 export interface RegistryEntry {
   readonly device: string;
+  /** Date of the case at the agreed precision. */
+  readonly date: string;
   readonly resource: DeviceUseStatement;
   readonly findings: readonly Finding[];
 }
@@ -122,7 +124,12 @@ function oneEntry(
     derivedFrom: [{ reference: '#procedure' }],
     reasonCode: [{ coding: [{ system: ACTION_SYSTEM, code: action.replaceAll(' ', '-'), display: action }] }],
   };
-  return { device: details.key, resource, findings: missing(record, details, action) };
+  return {
+    device: details.key,
+    date: cut(record.case.date, options.dates),
+    resource,
+    findings: missing(record, details, action),
+  };
 }
 
 function patientPseudonym(record: CaseRecord, options: RegistryOptions, key: PseudonymKey) {

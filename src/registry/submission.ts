@@ -39,10 +39,7 @@ export function registrySubmission(
   const good = cases.flatMap(c => c.entries.filter(entry => !faulty(entry)));
   const lines = good.map(entry => JSON.stringify(entry.resource)).sort();
   const ndjson = lines.map(line => `${line}\n`).join('');
-  const dates = good
-    .flatMap(entry => entry.resource.contained ?? [])
-    .flatMap(r => (r.resourceType === 'Procedure' && r.performedDateTime ? [r.performedDateTime] : []))
-    .sort();
+  const dates = good.map(entry => entry.date).sort();
   const [from] = dates;
   const to = dates.at(-1);
   return {
