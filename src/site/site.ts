@@ -1,0 +1,101 @@
+import { z } from 'zod';
+import { isTimeZone } from '../record/time.js';
+import { registrySchema } from '../registry/options.js';
+
+const text = z.string().trim().min(1);
+const address = z.string().regex(/^(urn:|https?:\/\/)\S+$/);
+const identifier = z.strictObject({ system: address, value: z.union([text, z.number().transform(String)]) });
+const coding = z.strictObject({ system: text, code: text, display: text.optional() });
+
+/** How a submission points at something that the destination's record already holds. */
+const referenceMode = z
+  .enum(['match', 'include', 'identifier'])
+  .describe(
+    'match: by search at the destination, which must find exactly one; include: sent along and created when absent; identifier: named by number only',
+  );
+
+/** The configuration of one site. Secrets are never in it: only the name of a variable or file that holds one. */
+export const siteSchema = z.strictObject({
+  casetallySite: z.union([z.literal(1), z.literal('1')]).transform(() => 1 as const),
+  name: text,
+  namespace: z
+    .uuid()
+    .describe('Any UUID, made once for this site and never changed: every identifier follows from it'),
+  timeZone: text.refine(isTimeZone, { error: 'is not an IANA time zone name' }).optional(),
+  language: z.enum(['en-GB', 'en-US']).default('en-GB'),
+  organization: z.strictObject({ name: text, identifier: identifier.optional(), phone: text.optional() }),
+  contact: text.optional().describe('Whom ward and referrer call, when a record names nobody'),
+  identifiers: z
+    .strictObject({
+      case: address.optional(),
+      accession: address.optional(),
+      resource: address
+        .optional()
+        .describe('Numbering system of the identifiers that every resource carries'),
+    })
+    .prefault({}),
+  references: z
+    .strictObject({
+      patient: referenceMode.default('match'),
+      encounter: referenceMode.default('match'),
+      order: referenceMode.default('match'),
+      practitioner: referenceMode.default('include'),
+      organization: referenceMode.default('include'),
+      location: referenceMode.default('include'),
+    })
+    .prefault({}),
+  coding: z
+    .strictObject({
+      jurisdiction: address.optional().describe('Jurisdiction of device identifiers, for udiCarrier'),
+      issuers: z
+        .enum(['element', 'mapping'])
+        .default('element')
+        .describe('Which of the two spellings of issuer addresses in FHIR R4 to write'),
+      local: z.record(text, z.array(coding)).prefault({}).describe('Local codes by the text they stand for'),
+    })
+    .prefault({}),
+  devices: z
+    .strictObject({
+      catalogue: text.optional().describe('CSV, JSON or NDJSON file with device details by identifier'),
+      expiresWithinDays: z.number().int().min(0).max(3650).default(30),
+      separators: z
+        .array(text)
+        .optional()
+        .describe('What the scanners print in place of the group separator'),
+      kinds: z
+        .record(text, text)
+        .prefault({})
+        .describe('Local names of devices, and the family each belongs to'),
+    })
+    .prefault({}),
+  destinations: z
+    .record(
+      text,
+      z.strictObject({
+        url: z.url(),
+        timeout: z
+          .number()
+          .int()
+          .min(1)
+          .max(600)
+          .default(30)
+          .describe('Seconds for one request and its answer'),
+        headers: z.record(text, text).prefault({}),
+        maxEntries: z.number().int().min(1).optional(),
+        maxBytes: z.number().int().min(1).optional(),
+      }),
+    )
+    .prefault({}),
+  registries: z.record(text, registrySchema).prefault({}),
+});
+
+/** Settings of one site, complete. */
+export type Site = z.output<typeof siteSchema>;
+
+/** What is used when no site configuration is given: good for trying out, and for nothing else. */
+export const unconfiguredSite: Site = siteSchema.parse({
+  casetallySite: 1,
+  name: 'unconfigured site',
+  namespace: '7c8b1b1e-52f0-5d0a-9a55-3c1f6d3f0a01',
+  organization: { name: 'Unconfigured site' },
+});
