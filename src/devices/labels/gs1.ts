@@ -1,0 +1,100 @@
+import { finding } from '../../findings/finding.js';
+import type { Gs1Element } from './gs1Readings.js';
+import { forbiddenBeside, unmetRequirements } from './gs1Readings.js';
+import type { Gs1Split } from './gs1Split.js';
+import { bracketed } from './gs1Split.js';
+import { checkDigit, endOfMonth, gs1Date, valueFindings } from './gs1Value.js';
+import type { LabelDraft, LabelOptions, LabelParts, Reading } from './types.js';
+
+type MutableParts = { -readonly [K in keyof LabelParts]: LabelParts[K] };
+
+/** Fills a draft from the elements of a GS1 label. */
+export function fillFromGs1(draft: LabelDraft, split: Gs1Split, options: LabelOptions): void {
+  const path = options.path ?? 'label';
+  const wrongCheck = options.wrongCheck ?? 'error';
+  draft.issuer = 'gs1';
+  draft.findings.push(...split.findings);
+  draft.elements = split.elements.map(({ entry, value }) => ({
+    id: entry.ai,
+    name: entry.name,
+    raw: value.text,
+    at: value.at(0),
+  }));
+  for (const { entry, value } of split.elements) {
+    draft.findings.push(...valueFindings(entry, value, { today: options.today, path, wrongCheck }));
+  }
+  draft.findings.push(...togetherFindings(split.elements, path));
+  Object.assign(draft, gs1Parts(split.elements, options.today));
+  if (draft.di !== undefined) {
+    draft.check = checkDigit(draft.di.slice(0, -1)) === draft.di.at(-1) ? 'right' : 'wrong';
+  }
+  if (split.readings !== undefined) {
+    draft.readings = split.readings.map(elements => reading(elements, options.today));
+  } else if (split.elements.length > 0) {
+    draft.carrierHRF = bracketed(split.elements);
+  }
+}
+
+function reading(elements: readonly Gs1Element[], today: string): Reading {
+  return { text: bracketed(elements), ...gs1Parts(elements, today) };
+}
+
+/** The parts that the elements hold; a value that is no such thing (letters in a date) gives no part. */
+function gs1Parts(elements: readonly Gs1Element[], today: string): LabelParts {
+  const parts: MutableParts = {};
+  for (const { entry, value } of elements) {
+    const raw = value.text;
+    if (raw === '') continue;
+    if (entry.ai === '01' && /^\d{14}$/.test(raw)) parts.di ??= raw;
+    if (entry.ai === '10') parts.lot ??= raw;
+    if (entry.ai === '21') parts.serial ??= raw;
+    if (entry.ai === '30') parts.quantity ??= raw;
+    if (entry.ai === '11') setDate(parts, 'manufactured', gs1Date(raw, today, true));
+    if (entry.ai === '17') setDate(parts, 'expires', gs1Date(raw, today, true));
+    if (entry.ai === '7003') {
+      setDate(parts, 'expires', gs1Date(raw.slice(0, 6), today, false));
+      if (/^\d{10}$/.test(raw)) parts.expiresHour = raw.slice(6, 8);
+    }
+    if (entry.ai === '8008') setDate(parts, 'manufactured', gs1Date(raw.slice(0, 6), today, false));
+  }
+  return parts;
+}
+
+function setDate(
+  parts: MutableParts,
+  part: 'expires' | 'manufactured',
+  read: { date: string; precision: 'day' | 'month' } | undefined,
+): void {
+  if (read === undefined || parts[part] !== undefined) return;
+  if (part === 'manufactured') {
+    parts.manufactured = read.date;
+    return;
+  }
+  // Day 00 of an expiry date is the last day of the month; the element keeps what is printed.
+  parts.expires = read.precision === 'month' ? endOfMonth(read.date) : read.date;
+  parts.expiresPrecision = read.precision;
+}
+
+/** What is wrong with the elements as a set: repetitions, missing and forbidden company. */
+function togetherFindings(elements: readonly Gs1Element[], path: string) {
+  const findings = [];
+  const present = elements.map(({ entry }) => entry.ai);
+  const seen = new Map<string, string>();
+  for (const { entry, value } of elements) {
+    const what = entry.name;
+    const at = `${value.at(0)}`;
+    const first = seen.get(entry.ai);
+    if (first !== undefined && first !== value.text) {
+      findings.push(finding('label.repeated', path, { what, at, first, second: value.text }));
+    }
+    if (first === undefined) seen.set(entry.ai, value.text);
+    for (const set of unmetRequirements(entry, present)) {
+      const expected = set.map(ai => `(${ai})`).join(' or ');
+      findings.push(finding('label.needs', path, { what, at, expected }));
+    }
+    for (const other of forbiddenBeside(entry, present)) {
+      findings.push(finding('label.excludes', path, { what, at, found: `(${other})` }));
+    }
+  }
+  return findings;
+}

@@ -1,0 +1,72 @@
+/** The text being read, together with where each of its characters stood in what was typed or scanned. */
+export interface Source {
+  readonly text: string;
+  /** Position in the original text, from 1, of character `index` of `text`. */
+  readonly at: (index: number) => number;
+}
+
+/** The group separator that stands for FNC1 in what a scanner sends. */
+export const GS = '\u001d';
+
+/** A part of the original text that starts at character `skipped` (from 0). */
+export function plainSource(text: string, skipped: number): Source {
+  return { text, at: index => skipped + index + 1 };
+}
+
+/**
+ * What scanners and programs print for the group separator when they cannot send the character itself.
+ * None of these holds a character that GS1 allows in data, except the bracketed words, which no lot spells.
+ */
+export const separatorAliases: readonly string[] = [
+  '<GS>',
+  '{GS}',
+  '[GS]',
+  '<FNC1>',
+  '{FNC1}',
+  '[FNC1]',
+  '\\x1d',
+  '\\x1D',
+  '\\u001d',
+  '\\u001D',
+  '|',
+  '~',
+  '\u241d',
+  '\u2194',
+];
+
+/** Puts the group separator in place of its aliases; `replaced` counts them. */
+export function replaceAliases(
+  source: Source,
+  aliases: readonly string[],
+): { source: Source; replaced: number } {
+  const { text } = source;
+  const ordered = aliases.filter(alias => alias !== '' && alias !== GS).sort((a, b) => b.length - a.length);
+  if (!ordered.some(alias => text.includes(alias))) return { source, replaced: 0 };
+  const origin: number[] = [];
+  let out = '';
+  let replaced = 0;
+  let i = 0;
+  while (i < text.length) {
+    const alias = ordered.find(candidate => text.startsWith(candidate, i));
+    origin.push(source.at(i));
+    out += alias === undefined ? text.charAt(i) : GS;
+    if (alias !== undefined) replaced += 1;
+    i += alias?.length ?? 1;
+  }
+  const end = source.at(text.length);
+  return { source: { text: out, at: index => origin[index] ?? end }, replaced };
+}
+
+/** A stretch of a source, positions kept. */
+export function sliceSource(source: Source, start: number, end?: number): Source {
+  return { text: source.text.slice(start, end), at: index => source.at(start + index) };
+}
+
+/** A character as a message shows it: control characters and spaces by name. */
+export function shown(character: string | undefined): string {
+  if (character === undefined || character === '') return 'the end';
+  if (character === ' ') return 'a space';
+  const code = character.codePointAt(0) ?? 0;
+  if (character === GS) return 'a group separator';
+  return code < 0x20 || code === 0x7f ? `control character ${code}` : `'${character}'`;
+}
