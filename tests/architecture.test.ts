@@ -1,0 +1,117 @@
+import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { join, posix, relative, sep } from 'node:path';
+import { describe, expect, it } from 'vitest';
+
+/** What each folder of src may import, itself aside. The one copy of this table. */
+const allowed: Record<string, readonly string[]> = {
+  findings: [],
+  record: ['findings'],
+  devices: ['findings', 'record'],
+  clinical: ['findings', 'record', 'devices'],
+  report: ['findings', 'record', 'devices', 'clinical'],
+  fhir: ['findings', 'record', 'devices', 'clinical'],
+  conformance: ['findings'],
+  delivery: ['findings'],
+  registry: ['findings', 'record', 'devices', 'clinical', 'fhir', 'delivery'],
+  site: ['findings', 'record', 'delivery', 'registry', 'fhir', 'report'],
+  pipeline: [
+    'findings',
+    'record',
+    'devices',
+    'clinical',
+    'report',
+    'fhir',
+    'conformance',
+    'delivery',
+    'registry',
+    'site',
+  ],
+  service: ['findings', 'record', 'conformance', 'site', 'pipeline', 'delivery'],
+  cli: [
+    'findings',
+    'record',
+    'devices',
+    'clinical',
+    'report',
+    'fhir',
+    'conformance',
+    'delivery',
+    'registry',
+    'site',
+    'pipeline',
+    'service',
+  ],
+};
+
+/** Folders that may touch files, network, clock, chance or the environment; everywhere else arguments carry these. */
+const edges = new Set(['cli', 'service', 'delivery', 'pipeline']);
+/** Files of the core that load or stream from disk at the edge, by design and by name. */
+const edgeFiles =
+  /(?:^|\/)(?:load|loader|files?|read-files|source|stream|terminology-server)[\w-]*\.ts$|conformance\/(?:packages|files|definitions)\//;
+
+const root = join(import.meta.dirname, '..', 'src');
+
+function filesOf(folder: string): string[] {
+  return readdirSync(folder).flatMap(name => {
+    const path = join(folder, name);
+    return statSync(path).isDirectory() ? filesOf(path) : path.endsWith('.ts') ? [path] : [];
+  });
+}
+
+const files = filesOf(root).map(path => {
+  const name = relative(root, path).split(sep).join('/');
+  const text = readFileSync(path, 'utf8');
+  const imports = [...text.matchAll(/(?:from|import)\s*\(?\s*'(\.{1,2}\/[^']+)'/g)].map(([, to]) =>
+    posix.join(posix.dirname(name), to ?? ''),
+  );
+  return { name, folder: name.includes('/') ? name.slice(0, name.indexOf('/')) : '', text, imports };
+});
+
+describe('imports run one way', () => {
+  it('finds the source', () => {
+    expect(files.length).toBeGreaterThan(50);
+  });
+
+  it.each(files.filter(file => file.folder !== ''))('$name', ({ folder, imports }) => {
+    const may = allowed[folder];
+    expect(may, `folder ${folder} is in the table`).toBeDefined();
+    const outside = imports
+      .map(to => to.split('/')[0] ?? '')
+      .filter(to => to !== folder && !may?.includes(to));
+    expect(outside).toEqual([]);
+  });
+
+  it('imports files, not folder indexes', () => {
+    const indexes = files.flatMap(file =>
+      imports(file)
+        .filter(to => to.endsWith('/index.js'))
+        .map(to => `${file.name} -> ${to}`),
+    );
+    // The conformance folder is also a package entry of its own, so its index may be imported from outside it.
+    expect(indexes.filter(line => !line.includes('conformance/index.js'))).toEqual([]);
+  });
+});
+
+describe('the core is pure', () => {
+  const core = files.filter(
+    file => file.folder !== '' && !edges.has(file.folder) && !edgeFiles.test(file.name),
+  );
+
+  it.each(core)('$name takes clock, chance, files, network and environment as arguments', ({ text }) => {
+    const code = text.replace(/\/\*[\s\S]*?\*\/|\/\/.*$/gm, '');
+    expect(code).not.toMatch(/from 'node:(?:fs|http|https|net|child_process|os|dns|worker_threads)[^']*'/);
+    expect(code).not.toMatch(
+      /\bDate\.now\(|\bnew Date\(\)|\bMath\.random\(|\brandomUUID\b|\bprocess\.(?:env|stdout|stderr|argv)|\bfetch\(|Temporal\.Now/,
+    );
+  });
+});
+
+describe('file size', () => {
+  it('no source file is longer than 300 lines', () => {
+    expect(files.filter(file => file.text.split('\n').length > 301).map(file => file.name)).toEqual([]);
+  });
+});
+
+function imports(file: { imports: string[] }): string[] {
+  return file.imports;
+}
