@@ -8,7 +8,6 @@ export const exitCodes = {
   usage: 2,
   refused: 3,
   unreachable: 4,
-  needsPerson: 5,
   software: 70,
 } as const;
 
@@ -20,8 +19,7 @@ export const exitMeanings: readonly (readonly [ExitCode, string])[] = [
   [1, 'at least one finding is an error; nothing was sent'],
   [2, 'usage, or input that cannot be read'],
   [3, 'the destination refused the case'],
-  [4, 'the destination could not be reached'],
-  [5, 'it is not known whether the case arrived, or only a part of it did: a person must look'],
+  [4, 'the destination could not be reached, or it is not known whether the case arrived'],
   [70, 'a fault in Casetally itself'],
 ];
 

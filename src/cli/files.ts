@@ -1,0 +1,88 @@
+import { mkdir, mkdtemp, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { basename, dirname, join, resolve } from 'node:path';
+import { CasetallyError } from '../findings/errors.js';
+import { type Finding, stops } from '../findings/finding.js';
+import { parseSite } from '../site/parse.js';
+import { type Site, unconfiguredSite } from '../site/site.js';
+
+/** Files larger than this are not even opened: no input of Casetally comes near. */
+const MAX_FILE = 64 * 1024 * 1024;
+
+/** Reads a file as bytes. */
+export async function readBytes(path: string): Promise<Uint8Array> {
+  try {
+    const info = await stat(path);
+    if (info.isDirectory())
+      throw new CasetallyError('file-unreadable', `${path} is a folder; name a file in it.`);
+    if (info.size > MAX_FILE)
+      throw new CasetallyError(
+        'file-unreadable',
+        `${path} has ${info.size} bytes; files up to ${MAX_FILE} bytes are read.`,
+      );
+    return await readFile(path);
+  } catch (error) {
+    if (error instanceof CasetallyError) throw error;
+    throw new CasetallyError('file-unreadable', `${path} cannot be read: ${reason(error)}.`, {
+      cause: error,
+    });
+  }
+}
+
+/** Says why a file operation failed, in words. */
+export function reason(error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  return (
+    {
+      ENOENT: 'there is no such file or folder',
+      EACCES: 'permission denied',
+      EPERM: 'permission denied',
+      EISDIR: 'it is a folder',
+      ENOTDIR: 'a part of the path is not a folder',
+      ENOSPC: 'the disk is full',
+      EROFS: 'the disk is read-only',
+      EEXIST: 'it exists already',
+      ENOTEMPTY: 'the folder is not empty',
+    }[code] ??
+    (code || 'unknown reason')
+  );
+}
+
+/** The site configuration of `--site`, or the placeholder; faults are findings with the file's lines. */
+export async function readSite(
+  path: string | undefined,
+): Promise<{ site: Site; findings: readonly Finding[]; given: boolean; folder: string }> {
+  if (path === undefined)
+    return { site: unconfiguredSite, findings: [], given: false, folder: process.cwd() };
+  const { site, findings } = parseSite(await readBytes(path));
+  return {
+    site: site ?? unconfiguredSite,
+    findings: site ? findings.filter(f => !stops(f)) : findings,
+    given: true,
+    folder: dirname(resolve(path)),
+  };
+}
+
+/**
+ * Writes all files or none: they are written beside the folder and moved in when the last one is on disk.
+ * Files of the same names that were there before are replaced.
+ */
+export async function writeAll(
+  folder: string,
+  files: Readonly<Record<string, string | Uint8Array>>,
+): Promise<void> {
+  const target = resolve(folder);
+  let staging: string | undefined;
+  try {
+    await mkdir(target, { recursive: true });
+    staging = await mkdtemp(join(dirname(target), `.${basename(target)}-`));
+    for (const [name, content] of Object.entries(files))
+      await writeFile(join(staging, name), content, { flush: true });
+    for (const name of Object.keys(files)) await rename(join(staging, name), join(target, name));
+  } catch (error) {
+    throw new CasetallyError('file-unwritable', `${target} cannot be written: ${reason(error)}.`, {
+      cause: error,
+    });
+  } finally {
+    if (staging !== undefined) await rm(staging, { recursive: true, force: true });
+  }
+}

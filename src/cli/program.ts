@@ -1,0 +1,158 @@
+import { Command, CommanderError, Option } from 'commander';
+import { CasetallyError } from '../findings/errors.js';
+import { type ExitCode, exitCodes, exitForError, exitMeanings } from './exit.js';
+import type { Output } from './output.js';
+import { softwareVersion } from './version.js';
+
+const CAUTION =
+  'Decision support only: check every result. Local policy and licensed judgement come first; no computed value is an order.';
+
+const exitHelp = (...codes: ExitCode[]) =>
+  `\nExit codes:\n${exitMeanings
+    .filter(([code]) => codes.includes(code))
+    .map(([code, meaning]) => `  ${code}  ${meaning}\n`)
+    .join('')}`;
+
+/** Runs one command line and gives its exit code. Commands load their parts when they are called, so that start-up stays short. */
+export async function run(args: readonly string[], output: Output): Promise<ExitCode> {
+  let code: ExitCode = exitCodes.ok;
+  const program = buildProgram(output, result => {
+    code = result;
+  });
+  try {
+    await program.parseAsync([...args], { from: 'user' });
+    return code;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? exitCodes.ok : exitCodes.usage;
+    if (error instanceof CasetallyError) {
+      output.err(`casetally: ${error.message}\n`);
+      return exitForError(error.code);
+    }
+    output.err(
+      `casetally: a fault in Casetally itself (${error instanceof Error ? error.name : 'unknown'}). Nothing was changed by this step.\n`,
+    );
+    if (process.env['CASETALLY_DEBUG'] && error instanceof Error) output.err(`${error.stack}\n`);
+    return exitCodes.software;
+  }
+}
+
+function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
+  const site = () => new Option('--site <file>', 'site configuration (YAML or JSON)');
+  const json = () => new Option('--json', 'print results as JSON');
+  const program = new Command('casetally')
+    .description(
+      `One typed record of an image-guided case in; FHIR R4 resources, a report and registry entries out.\n${CAUTION}`,
+    )
+    .version(softwareVersion)
+    .exitOverride()
+    .showHelpAfterError('(add --help for usage)')
+    .configureOutput({ writeOut: text => output.out(text), writeErr: text => output.err(text) });
+
+  program
+    .command('check')
+    .description('Read cases and list every finding, with line and remedy')
+    .argument('<case...>', 'case records (YAML or JSON)')
+    .addOption(site())
+    .addOption(json())
+    .addHelpText('after', exitHelp(0, 1, 2))
+    .action(async (files: string[], options) =>
+      done(await (await import('./commands/check.js')).check(files, options, output)),
+    );
+
+  program
+    .command('prepare')
+    .description('Write submission, document, report, findings and tally of a case to a folder')
+    .argument('<case>', 'case record (YAML or JSON)')
+    .requiredOption('--out <folder>', 'where to write')
+    .addOption(site())
+    .addHelpText('after', exitHelp(0, 1, 2))
+    .action(async (file: string, options) =>
+      done(await (await import('./commands/prepare.js')).prepare(file, options, output)),
+    );
+
+  program
+    .command('report')
+    .description('Print the report of a case')
+    .argument('<case>', 'case record (YAML or JSON)')
+    .addOption(
+      new Option('--audience <who>', 'who it is for').choices(['record', 'referrer']).default('record'),
+    )
+    .addOption(new Option('--format <format>', 'how it is written').choices(['text', 'html']).default('text'))
+    .addOption(site())
+    .addHelpText('after', exitHelp(0, 1, 2))
+    .action(async (file: string, options) =>
+      done(await (await import('./commands/report.js')).report(file, options, output)),
+    );
+
+  program
+    .command('send')
+    .description('Prepare, check and send a case to a FHIR server, and print the receipt')
+    .argument('<case>', 'case record (YAML or JSON)')
+    .option('--to <name>', 'destination of the site configuration, or a base address')
+    .option('--dry-run', 'say what would be sent; send nothing')
+    .addOption(site())
+    .addOption(json())
+    .addHelpText('after', exitHelp(0, 1, 2, 3, 4))
+    .action(async (file: string, options) =>
+      done(await (await import('./commands/send.js')).send(file, options, output)),
+    );
+
+  program
+    .command('validate')
+    .description('Check FHIR R4 resources or Bundles against base R4 and profiles')
+    .argument('<file...>', 'FHIR JSON')
+    .option('--profile <url...>', 'profiles beside those that the resource claims')
+    .addOption(json())
+    .addHelpText('after', exitHelp(0, 1, 2))
+    .action(async (files: string[], options) =>
+      done(await (await import('./commands/validate.js')).validate(files, options, output)),
+    );
+
+  program
+    .command('label')
+    .description('Read device labels (GS1, HIBC, ICCBBA), as scanned or as printed')
+    .argument('[label...]', 'labels; quote them')
+    .addOption(json())
+    .option('--stdin', 'read a label a line from standard input, and print one JSON object a line')
+    .addHelpText(
+      'after',
+      '\nExit codes:\n  0  valid\n  1  at least one finding is an error\n  2  not a label\n',
+    )
+    .action(async (labels: string[], options) =>
+      done(await (await import('./commands/label.js')).label(labels, options, output)),
+    );
+
+  const registry = program.command('registry').description('Device-use entries for registries');
+  registry
+    .command('build')
+    .description('Write de-identified device-use entries of cases, with a manifest')
+    .argument('<case...>', 'case records (YAML or JSON)')
+    .option('--registry <name>', 'registry of the site configuration')
+    .option('--out <folder>', 'where to write entries.ndjson and manifest.json; standard output when absent')
+    .addOption(site())
+    .addHelpText('after', exitHelp(0, 1, 2))
+    .action(async (files: string[], options) =>
+      done(await (await import('./commands/registry.js')).buildRegistry(files, options, output)),
+    );
+
+  program
+    .command('sandbox')
+    .description('Run the embedded FHIR server in memory: for trying out and tests only')
+    .option('--port <number>', 'port on loopback; any free one when absent')
+    .addHelpText('after', exitHelp(0, 2))
+    .action(async options => done(await (await import('./commands/sandbox.js')).sandbox(options, output)));
+
+  program
+    .command('schema')
+    .description('Print the JSON Schema of the case record')
+    .action(async () => done(await (await import('./commands/schema.js')).schema(output)));
+
+  program
+    .command('demo')
+    .description('Try the whole way on an example: prepare, send to the embedded server, read back')
+    .option('--out <folder>', 'where to write', 'out/demo')
+    .addHelpText('after', exitHelp(0, 1, 2, 3, 4))
+    .action(async options => done(await (await import('./commands/demo.js')).demo(options, output)));
+
+  return program;
+}
