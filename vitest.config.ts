@@ -3,7 +3,10 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
-    testTimeout: 20_000,
+    exclude: ['tests/oracle/**', 'tests/e2e/servers/**'],
+    testTimeout: 30_000,
+    hookTimeout: 60_000,
     env: { NO_COLOR: '1' },
+    reporters: ['default', './tests/support/closing-line.ts'],
   },
 });
