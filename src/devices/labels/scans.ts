@@ -1,0 +1,25 @@
+import { decodeLabel } from './decode.js';
+import type { DecodedLabel, LabelOptions } from './types.js';
+
+/**
+ * Reads the symbols of one package that were scanned one by one (device identifier and production data in
+ * symbols of their own), in any order, as one label. HIBC symbols are joined only where the link character
+ * agrees. Symbols that cannot be joined (different agencies, lost separators) are given back one by one.
+ */
+export function decodeScans(texts: readonly string[], options: LabelOptions): readonly DecodedLabel[] {
+  const single = texts.map(text => decodeLabel(text, options));
+  if (single.length < 2) return single;
+  const agency = single[0]?.issuer;
+  const alike = single.every(label => label.issuer === agency && label.readings === undefined);
+  if (agency === undefined || !alike) return single;
+  if (single.filter(label => label.di !== undefined).length !== 1) return single;
+  const identifierFirst = [...single].sort((a, b) => Number(b.di !== undefined) - Number(a.di !== undefined));
+  if (agency === 'hibcc') return [decodeLabel(identifierFirst.map(label => label.text).join('\n'), options)];
+  const joined = decodeLabel(identifierFirst.map(label => label.carrierHRF ?? '').join(''), options);
+  const { carrierAIDC: _, ...printed } = joined;
+  const raw = identifierFirst.map(label => label.carrierAIDC);
+  const bytes = raw.every(part => part !== undefined)
+    ? Buffer.concat(raw.map(part => Buffer.from(part ?? '', 'base64'))).toString('base64')
+    : undefined;
+  return [{ ...printed, text: texts.join('\n'), ...(bytes !== undefined && { carrierAIDC: bytes }) }];
+}
