@@ -1,4 +1,171 @@
-import { define } from '../define.js';
+import { COMMON_PRACTICE, define } from '../define.js';
+
+const R4_TRANSACTION = 'FHIR R4, RESTful API, transaction: https://hl7.org/fhir/R4/http.html#transaction';
+const R4_COND_CREATE = 'FHIR R4, RESTful API, conditional create: https://hl7.org/fhir/R4/http.html#ccreate';
+const R4_CONCURRENCY =
+  'FHIR R4, RESTful API, version aware updates: https://hl7.org/fhir/R4/http.html#concurrency';
+const RFC9110 = 'RFC 9110, HTTP Semantics';
 
 /** Wording of the delivery findings. */
-export const deliveryWording = define({});
+export const deliveryWording = define({
+  'delivery.address-unreadable': {
+    severity: 'error',
+    message: 'The address "{address}" is not an http or https address of a FHIR server.',
+    remedy: 'Write the base address in full, such as https://fhir.example.org/r4.',
+    basis: 'FHIR R4, RESTful API, service base URL: https://hl7.org/fhir/R4/http.html#root',
+  },
+  'delivery.address-not-plain': {
+    severity: 'error',
+    message: 'The address at {host} carries a user name, a query or a fragment; a base address has none.',
+    remedy:
+      'Give the plain base address; credentials belong in the destination of the site file, by reference.',
+    basis: 'FHIR R4, RESTful API, service base URL: https://hl7.org/fhir/R4/http.html#root',
+  },
+  'delivery.address-not-secure': {
+    severity: 'error',
+    message: 'The address at {host} is plain http: patient data would cross the network readable by others.',
+    remedy: 'Use https. Plain http is taken only on this machine itself.',
+    basis: 'FHIR R4, Security, communications: https://hl7.org/fhir/R4/security.html#http',
+  },
+  'delivery.not-a-submission': {
+    severity: 'error',
+    message: 'What should go to {destination} is not a FHIR transaction Bundle.',
+    remedy: 'Prepare the case anew and send the submission.json that comes of it.',
+    basis: R4_TRANSACTION,
+  },
+  'delivery.over-limit': {
+    severity: 'error',
+    message: 'The submission has {size}; {destination} takes at most {limit}.',
+    remedy:
+      'Leave out or shrink attachments, or raise the limit of the destination when the server takes more.',
+    basis: COMMON_PRACTICE,
+  },
+  'delivery.refused': {
+    severity: 'error',
+    message: '{destination} refused the submission ({status}); it holds nothing of it.',
+    remedy: 'Mend what the server names below and send again.',
+    basis: R4_TRANSACTION,
+  },
+  'delivery.too-large': {
+    severity: 'error',
+    message: '{destination} refused the submission as too large ({status}).',
+    remedy: 'Leave out or shrink attachments, or have the limit of the server raised.',
+    basis: RFC9110,
+  },
+  'delivery.redirected': {
+    severity: 'error',
+    message:
+      '{destination} points to another address ({status}); redirects are not followed, nothing was sent on.',
+    remedy:
+      'Set the address of the destination to where the server really is, once you know that it is yours.',
+    basis: RFC9110,
+  },
+  'delivery.reference-not-found': {
+    severity: 'error',
+    message: '{destination} knows nobody or nothing under an identifier that the case refers to ({status}).',
+    remedy:
+      'Check the identifiers of patient, order, encounter and team; they must be registered there first.',
+    basis: 'FHIR R4, RESTful API, conditional references: https://hl7.org/fhir/R4/http.html#trules',
+  },
+  'delivery.partial': {
+    severity: 'error',
+    message: '{destination} took only a part of the submission, or did not treat it as a whole ({status}).',
+    remedy: 'Look at what it holds, listed below, before anything is sent again.',
+    basis: R4_TRANSACTION,
+  },
+  'delivery.echoed': {
+    severity: 'error',
+    message: '{destination} stored the submission as a document instead of carrying it out ({status}).',
+    remedy: 'The address is not the base of a FHIR server that takes transactions: correct it.',
+    basis: R4_TRANSACTION,
+  },
+  'delivery.outcome-unknown': {
+    severity: 'error',
+    message: 'It is not known whether {destination} took the submission ({status}).',
+    remedy:
+      'Do not enter the case by hand. Send it again later: what is there already is found by its identifiers.',
+    basis: COMMON_PRACTICE,
+  },
+  'delivery.several-matches': {
+    severity: 'error',
+    message:
+      '{destination} has several resources under one identifier of the case and cannot choose ({status}).',
+    remedy: 'Have the duplicates merged or retired at the destination, then send again.',
+    basis: R4_COND_CREATE,
+  },
+  'delivery.several-held': {
+    severity: 'error',
+    message:
+      '{destination} holds {count} {resource} resources with the same identifier of {system}: {addresses}.',
+    remedy: 'Have the duplicates merged or retired there, then send again.',
+    basis: R4_COND_CREATE,
+  },
+  'delivery.conflict': {
+    severity: 'error',
+    message: '{destination} holds another state of this case ({status}); it was not overwritten.',
+    remedy: 'Compare the two states, listed below, and send the one that is right as an amendment.',
+    basis: R4_CONCURRENCY,
+  },
+  'delivery.gone': {
+    severity: 'error',
+    message:
+      'Something of this case was removed at {destination} ({status}); it is not made again by itself.',
+    remedy: 'Find out there why it was removed before you send again.',
+    basis: 'FHIR R4, RESTful API, delete: https://hl7.org/fhir/R4/http.html#delete',
+  },
+  'delivery.throttled': {
+    severity: 'error',
+    message: '{destination} takes nothing more for now ({status}) and asks to wait {wait}.',
+    remedy: 'Send again after that time.',
+    basis: 'RFC 6585, 429 Too Many Requests',
+  },
+  'delivery.unreachable': {
+    severity: 'error',
+    message: '{destination} could not be reached: {cause}. Nothing was sent.',
+    remedy: 'Check the address and the network, then send again.',
+    basis: COMMON_PRACTICE,
+  },
+  'delivery.certificate': {
+    severity: 'error',
+    message: 'The certificate of {destination} is not trusted or is for another name. Nothing was sent.',
+    remedy: 'Check the address; for a private certificate authority name its certificate in the destination.',
+    basis: 'RFC 9110, 4.3.4, https certificate verification',
+  },
+  'delivery.unauthorised': {
+    severity: 'error',
+    message: '{destination} does not accept the credentials ({status}).',
+    remedy: 'Check the authorization of the destination in the site file and the secrets it refers to.',
+    basis: RFC9110,
+  },
+  'delivery.forbidden': {
+    severity: 'error',
+    message: '{destination} knows the sender but does not let it write ({status}).',
+    remedy: 'Have write access granted there for the kinds of resource that a case has.',
+    basis: RFC9110,
+  },
+  'delivery.no-transaction': {
+    severity: 'error',
+    message: '{destination} takes no transactions at this address ({status}).',
+    remedy: 'Check the base address; it often ends in /fhir or /r4.',
+    basis: R4_TRANSACTION,
+  },
+  'delivery.media-type': {
+    severity: 'error',
+    message: '{destination} does not take the media type of the submission ({status}).',
+    remedy: 'Set the media type of the destination to application/json or what its documentation names.',
+    basis: 'FHIR R4, RESTful API, content types: https://hl7.org/fhir/R4/http.html#mime-type',
+  },
+  'delivery.server-says': {
+    severity: 'error',
+    message: '{destination} says of {resource}: {text}',
+    remedy:
+      'Mend it in the record or the site file; what a server refuses beyond the standard is its own rule.',
+    basis: 'the answer of the destination',
+  },
+  'delivery.held-differs': {
+    severity: 'warning',
+    message: '{destination} holds {element} otherwise than sent: sent {sent}, held {held}.',
+    remedy: 'Find out whether the server changes or drops it, and whether that matters for the case.',
+    basis: 'what the destination answers when read',
+  },
+});

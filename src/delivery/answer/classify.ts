@@ -1,0 +1,153 @@
+import { type ExactJson, listAt, objectAt, textAt } from '../exact-json.js';
+import type { Answer, Exchange } from '../http/exchange.js';
+import type { Fault, FaultReason } from '../http/fault.js';
+import { retryAfterMs } from '../http/retry-after.js';
+import type { SentEntry } from '../submission.js';
+import type { Verdict, VerdictReason } from './verdict.js';
+
+/** What the classifier looks at: pure data. */
+export interface Seen {
+  readonly exchange: Exchange;
+  /** The body, parsed, when it is JSON. */
+  readonly body?: ExactJson;
+  readonly sent: readonly Pick<SentEntry, 'method' | 'conditional'>[];
+  /** True when this was sent with a token renewed after a 401. */
+  readonly tokenRenewed: boolean;
+  /** Milliseconds since the epoch, for Retry-After dates. */
+  readonly now: number;
+}
+
+/** Classes what came back after a transaction was posted. The one place that decides this. */
+export function classifyAnswer(seen: Seen): Verdict {
+  const { exchange } = seen;
+  if (exchange.kind === 'fault') return classifyFault(exchange);
+  const verdict = classifyStatus(exchange, seen);
+  return { ...verdict, status: exchange.status };
+}
+
+const FAULTS: Record<FaultReason, VerdictReason> = {
+  name: 'name-not-found',
+  connect: 'not-connected',
+  certificate: 'certificate',
+  tls: 'tls',
+  reset: 'connection-lost',
+  timeout: 'time-out',
+  aborted: 'stopped',
+  other: 'connection-lost',
+};
+
+function classifyFault({ reason, sent }: Fault): Verdict {
+  const word = FAULTS[reason];
+  if (sent === 'maybe') return unknown(word, 'reconcile-then-resend');
+  if (reason === 'certificate') return paused(word);
+  return { state: 'unreachable', processed: 'no', next: 'wait', scope: 'destination', reason: word };
+}
+
+function classifyStatus(answer: Answer, seen: Seen): Verdict {
+  const { status } = answer;
+  const waitMs = retryAfterMs(answer.headers['retry-after'], seen.now);
+  const wait = waitMs === undefined ? {} : { waitMs };
+  if (status === 202)
+    return {
+      ...unknown('accepted-for-later', answer.headers['content-location'] ? 'poll' : 'reconcile'),
+      ...wait,
+    };
+  if (status >= 200 && status < 300) return classifySuccess(answer, seen);
+  if (status >= 300 && status < 400) return { ...refused('redirect'), next: 'pause', scope: 'destination' };
+  switch (status) {
+    case 401:
+      return seen.tokenRenewed ? paused('unauthorised') : { ...paused('unauthorised'), next: 'renew-token' };
+    case 403:
+      return paused('forbidden');
+    case 404:
+      // Servers answer 404 for the whole when a conditional reference matches nothing; that is the record's matter.
+      return refersByCriteria(seen) ? refused('reference-not-found') : paused('not-a-transaction-address');
+    case 405:
+    case 501:
+      return paused('not-a-transaction-address');
+    case 406:
+    case 415:
+      return paused('media-type');
+    case 408:
+    case 425:
+      return unknown('request-time-out', 'reconcile-then-resend');
+    case 409:
+      return updates(seen)
+        ? conflict('version-conflict', 're-read')
+        : conflict('conflict-on-create', 'search-identifier');
+    case 410:
+      return conflict('gone', 'person');
+    case 412:
+      return updates(seen) ? conflict('version-conflict', 're-read') : conflict('several-matches', 'person');
+    case 413:
+      return refused('too-large');
+    case 429:
+      return {
+        state: 'throttled',
+        processed: 'no',
+        next: 'wait',
+        scope: 'destination',
+        reason: 'rate-limit',
+        ...wait,
+      };
+    case 503:
+      return { ...unknown('unavailable', 'reconcile-then-resend'), scope: 'destination', ...wait };
+    default:
+      return status >= 500 ? unknown('server-error', 'reconcile-then-resend') : refused('invalid');
+  }
+}
+
+/** True when the submission updates something, so that 409 and 412 can be about a version. */
+function updates(seen: Seen): boolean {
+  return seen.sent.some(entry => entry.method === 'PUT' || entry.method === 'PATCH');
+}
+
+function refersByCriteria({ body, sent }: Seen): boolean {
+  return (
+    textAt(body, 'resourceType') === 'OperationOutcome' && sent.some(entry => entry.conditional.length > 0)
+  );
+}
+
+function classifySuccess(answer: Answer, { body, sent }: Seen): Verdict {
+  const location = answer.headers.location ?? '';
+  const type = textAt(body, 'type');
+  const isBundle = textAt(body, 'resourceType') === 'Bundle';
+  if (/(^|\/)Bundle\/[^/]/.test(location) || (isBundle && (type === 'transaction' || type === 'batch'))) {
+    return { ...unknown('echoed', 'reconcile'), scope: 'destination' };
+  }
+  if (!isBundle || (type !== 'transaction-response' && type !== 'batch-response'))
+    return unknown('unreadable', 'reconcile');
+  const statuses = listAt(body, 'entry').map(entryStatus);
+  if (type === 'batch-response') return partial('batch-instead');
+  if (statuses.some(status => status === undefined || status < 200 || status >= 300))
+    return partial('entry-failed');
+  if (statuses.length !== sent.length) return partial('count-differs');
+  return { state: 'delivered', processed: 'yes', next: 'nothing', scope: 'record', reason: 'accepted' };
+}
+
+/** The number at the start of entry.response.status: `201 Created` is 201; undefined when there is none. */
+export function entryStatus(entry: ExactJson): number | undefined {
+  const match = /^(\d{3})\b/.exec(textAt(objectAt(entry, 'response'), 'status') ?? '');
+  return match ? Number(match[1]) : undefined;
+}
+
+function unknown(reason: VerdictReason, next: Verdict['next']): Verdict {
+  return { state: 'outcome-unknown', processed: 'maybe', next, scope: 'record', reason };
+}
+
+function partial(reason: VerdictReason): Verdict {
+  return { state: 'partial', processed: 'partly', next: 'reconcile', scope: 'record', reason };
+}
+
+function refused(reason: VerdictReason): Verdict {
+  return { state: 'refused', processed: 'no', next: 'person', scope: 'record', reason };
+}
+
+function conflict(reason: VerdictReason, next: Verdict['next']): Verdict {
+  const processed = reason === 'conflict-on-create' ? 'maybe' : 'no';
+  return { state: 'conflict', processed, next, scope: 'record', reason };
+}
+
+function paused(reason: VerdictReason): Verdict {
+  return { state: 'destination-paused', processed: 'no', next: 'pause', scope: 'destination', reason };
+}

@@ -1,0 +1,179 @@
+import type { Verdict } from './answer/verdict.js';
+import { compareResource } from './compare.js';
+import type { Destination } from './destination.js';
+import { isDelivered, type NotDelivered, type SendOutcome } from './outcome.js';
+import { compareWithSent, type EntryDifference, placesOf, readBack } from './read-back.js';
+import { entriesFound, type Reconciliation, reconcile } from './reconcile.js';
+import { sayDifferences, saySeveral, sayVerdict, type Voice } from './say.js';
+import { receiptOf, type SubmitDeps, sendSubmission } from './send.js';
+import { isOwn, readSubmission, type Submission } from './submission.js';
+
+/**
+ * Sends a submission and settles what can be settled without a person: an unknown outcome is resolved by
+ * asking the server what it holds, a conflict on create by looking whether the same is there, and resources
+ * that were there already are compared with what was sent, so that a changed case never passes for delivered.
+ * It does not send a second time.
+ */
+export async function deliver(
+  submissionText: string,
+  destination: Destination,
+  deps: SubmitDeps,
+): Promise<SendOutcome> {
+  const outcome = await sendSubmission(submissionText, destination, deps);
+  const submission = readSubmission(submissionText);
+  if (!submission) return outcome;
+  if (isDelivered(outcome)) return checkMatched(outcome, submission, destination, deps);
+  return needsAsking(outcome) ? settle(outcome, submission, destination, deps) : outcome;
+}
+
+/** True when the outcome can only be told by asking the destination what it holds. */
+export function needsAsking({ verdict }: NotDelivered): boolean {
+  const asking: readonly (Verdict['next'] | undefined)[] = [
+    'reconcile',
+    'reconcile-then-resend',
+    'search-identifier',
+  ];
+  return (
+    asking.includes(verdict?.next) || verdict?.reason === 'several-matches' || verdict?.next === 're-read'
+  );
+}
+
+/** Asks the destination what it holds and says where the submission stands. */
+export async function settle(
+  outcome: NotDelivered,
+  submission: Submission,
+  destination: Destination,
+  deps: SubmitDeps,
+): Promise<SendOutcome> {
+  // What a server certainly did not process needs no doubting of its searches.
+  const settled = outcome.verdict?.processed === 'no' ? { ...destination, searchLagMs: 0 } : destination;
+  const seen = await reconcile(submission, settled, deps);
+  return outcomeAfterAsking(outcome, seen, submission, destination, deps);
+}
+
+/** The outcome that a reconciliation leads to. */
+export function outcomeAfterAsking(
+  outcome: NotDelivered,
+  seen: Reconciliation,
+  submission: Submission,
+  destination: Destination,
+  deps: Pick<SubmitDeps, 'sourceOf'>,
+): SendOutcome {
+  const voice = voiceOf(submission, destination, deps);
+  const { attempts } = outcome;
+  if (seen.verdict === 'all') {
+    const receipt = receiptOf(submission, destination, attempts, entriesFound(seen), [], 'reconciled');
+    return { state: 'delivered-already', receipt, attempts, findings: [] };
+  }
+  const presence = seen.entries;
+  const kept = { ...outcome, presence };
+  switch (seen.verdict) {
+    case 'several':
+      return {
+        ...restate(kept, 'conflict', 'several-matches', 'person', voice),
+        findings: [...sayAs('several-matches', outcome, voice), ...saySeveral(voice, presence)],
+      };
+    case 'some':
+      return restate(kept, 'partial', 'entry-failed', 'person', voice);
+    case 'differs': {
+      const differences = differencesIn(seen);
+      const restated = restate({ ...kept, differences }, 'conflict', 'version-conflict', 'person', voice);
+      return { ...restated, findings: [...restated.findings, ...sayDifferences(voice, differences)] };
+    }
+    case 'none':
+      return outcome.state === 'partial'
+        ? restate(kept, 'outcome-unknown', 'entry-failed', 'reconcile-then-resend', voice)
+        : kept;
+    case 'no-answer':
+      return kept;
+  }
+}
+
+function sayAs(reason: Verdict['reason'], outcome: NotDelivered, voice: Voice) {
+  return outcome.verdict ? sayVerdict(voice, { ...outcome.verdict, state: 'conflict', reason }) : [];
+}
+
+function restate(
+  outcome: NotDelivered,
+  state: 'conflict' | 'partial' | 'outcome-unknown',
+  reason: Verdict['reason'],
+  next: Verdict['next'],
+  voice: Voice,
+): NotDelivered {
+  if (!outcome.verdict) return outcome;
+  const verdict: Verdict = { ...outcome.verdict, state, reason, next, scope: 'record' };
+  const said = outcome.findings.filter(f => f.code === 'delivery.server-says');
+  return { ...outcome, state, verdict, findings: [...sayVerdict(voice, verdict), ...said] };
+}
+
+function differencesIn(seen: Reconciliation): EntryDifference[] {
+  const places = placesOf(
+    seen.entries.flatMap(({ entry, held }) => {
+      const only = held.length === 1 ? held[0] : undefined;
+      return only ? [{ fullUrl: entry.fullUrl, type: entry.type, id: only.id }] : [];
+    }),
+  );
+  return seen.entries
+    .filter(p => p.state === 'differs' && isOwn(p.entry))
+    .flatMap(({ entry, held }) => {
+      const there = held[0]?.resource;
+      if (!entry.resource || !there) return [];
+      return compareResource(entry.resource, there, places).map(d => ({ ...d, fullUrl: entry.fullUrl }));
+    });
+}
+
+/**
+ * A conditional create that matched has changed nothing. When what was there is not what was sent, the case is
+ * not delivered, whatever the status.
+ */
+async function checkMatched(
+  outcome: Extract<SendOutcome, { receipt: unknown }>,
+  submission: Submission,
+  destination: Destination,
+  deps: SubmitDeps,
+): Promise<SendOutcome> {
+  const { receipt } = outcome;
+  const matched = receipt.entries.map((line, i) => {
+    const entry = submission.entries[i];
+    return entry !== undefined && entry.method === 'POST' && line.status === 200 && isOwn(entry);
+  });
+  if (!matched.some(Boolean)) return outcome;
+  const only = { ...receipt, entries: receipt.entries.filter((_line, i) => matched[i]) };
+  const places = placesOf(receipt.entries);
+  const entries = submission.entries.filter((_entry, i) => matched[i]);
+  const read = await readBack(only, destination, deps);
+  const differences = compareWithSent({ ...submission, entries }, read, places).filter(
+    d => d.kind === 'changed' || d.kind === 'dropped',
+  );
+  if (differences.length === 0) return outcome;
+  const voice = voiceOf(submission, destination, deps);
+  const last = outcome.attempts.at(-1);
+  const verdict: Verdict = {
+    state: 'conflict',
+    processed: 'partly',
+    next: 'person',
+    scope: 'record',
+    reason: 'conflict-on-create',
+    ...(last?.status !== undefined && { status: last.status }),
+  };
+  return {
+    state: 'conflict',
+    verdict,
+    issues: receipt.warnings,
+    differences,
+    attempts: outcome.attempts,
+    findings: [...sayVerdict(voice, verdict), ...sayDifferences(voice, differences)],
+  };
+}
+
+function voiceOf(
+  submission: Submission,
+  destination: Destination,
+  deps: Pick<SubmitDeps, 'sourceOf'>,
+): Voice {
+  return {
+    destination: destination.name,
+    sent: submission.entries,
+    sourceOf: deps.sourceOf ?? (() => undefined),
+  };
+}

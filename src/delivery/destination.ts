@@ -1,0 +1,81 @@
+import type { Finding } from '../findings/finding.js';
+import { finding } from '../findings/finding.js';
+
+/** A FHIR server to send to, ready for use: no secrets in it, every setting filled in. */
+export interface Destination {
+  readonly name: string;
+  /** Base address without a trailing slash. */
+  readonly baseUrl: string;
+  /** How a submission travels; more ways follow the capabilities of servers. */
+  readonly mode: 'transaction';
+  /** Total time for one request and its answer, in milliseconds. */
+  readonly timeoutMs: number;
+  /** Extra request headers without secrets; authorization is added by `SendDeps.authorize`. */
+  readonly headers: Readonly<Record<string, string>>;
+  /** Sent as Content-Type and Accept, exactly. */
+  readonly mediaType: string;
+  /** Largest answer that is read, in bytes. */
+  readonly maxAnswerBytes: number;
+  /** Limits of the server on what is sent; a submission over them is not sent. */
+  readonly maxEntries?: number;
+  readonly maxBytes?: number;
+  /** False for servers in front of something that cannot roll back: then acceptance is never proof. */
+  readonly atomic: boolean;
+  /** How long 'not found' is doubted after an unknown outcome, because searches may lag; milliseconds. */
+  readonly searchLagMs: number;
+}
+
+/** The settings of a destination that was given as a plain address. */
+export const DESTINATION_DEFAULTS = {
+  mode: 'transaction',
+  timeoutMs: 30_000,
+  headers: {},
+  mediaType: 'application/fhir+json',
+  maxAnswerBytes: 32 * 1024 * 1024,
+  atomic: true,
+  searchLagMs: 60_000,
+} as const;
+
+/**
+ * A destination from a plain base address, as `--to https://fhir.example.org/r4` gives it. Plain http is taken
+ * on loopback only; an address with a user name, a query or a fragment is a finding.
+ */
+export function destinationAt(
+  address: string,
+  settings: Partial<Destination> = {},
+): { readonly destination?: Destination; readonly findings: readonly Finding[] } {
+  const findings = addressFindings(address, settings.name ?? 'destination');
+  if (findings.length > 0) return { findings };
+  const baseUrl = address.replace(/\/+$/, '');
+  return { destination: { ...DESTINATION_DEFAULTS, name: baseUrl, ...settings, baseUrl }, findings };
+}
+
+/** What is wrong with a base address; `plainHttp` allows http beyond loopback. */
+export function addressFindings(address: string, path: string, plainHttp = false): Finding[] {
+  let url: URL;
+  try {
+    url = new URL(address);
+  } catch {
+    return [finding('delivery.address-unreadable', path, { address: printable(address) })];
+  }
+  if (url.protocol !== 'https:' && url.protocol !== 'http:') {
+    return [finding('delivery.address-unreadable', path, { address: printable(address) })];
+  }
+  if (url.username || url.password || url.search || url.hash) {
+    return [finding('delivery.address-not-plain', path, { host: url.host })];
+  }
+  if (url.protocol === 'http:' && !plainHttp && !isLoopback(url.hostname)) {
+    return [finding('delivery.address-not-secure', path, { host: url.host })];
+  }
+  return [];
+}
+
+/** True for 127.0.0.0/8, ::1 and localhost. */
+export function isLoopback(hostname: string): boolean {
+  return hostname === 'localhost' || hostname === '[::1]' || /^127(?:\.\d{1,3}){3}$/.test(hostname);
+}
+
+/** An address as it may be shown: without anything before an @. */
+function printable(address: string): string {
+  return address.replace(/\/\/[^/]*@/, '//…@').slice(0, 200);
+}

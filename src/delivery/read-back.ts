@@ -1,0 +1,62 @@
+import { compareResource, type Difference, type Places } from './compare.js';
+import type { Destination } from './destination.js';
+import { type ExactObject, isExactObject } from './exact-json.js';
+import { type FhirClient, fhirClient, type SendDeps, succeeded } from './fhir-client.js';
+import type { Receipt, ReceiptEntry } from './receipt.js';
+import type { Submission } from './submission.js';
+
+/** One resource as the destination holds it now. */
+export interface ReadBack {
+  readonly fullUrl: string;
+  readonly type: string;
+  readonly id?: string;
+  /** 'removed' after 404 or 410: it was accepted and is no longer there. */
+  readonly state: 'read' | 'removed' | 'not-readable' | 'place-unknown';
+  readonly resource?: ExactObject;
+}
+
+/** A difference and the entry it is about. */
+export interface EntryDifference extends Difference {
+  readonly fullUrl: string;
+}
+
+/** Reads every resource of a receipt from its destination, one after the other. */
+export async function readBack(
+  receipt: Receipt,
+  destination: Destination,
+  deps: SendDeps,
+): Promise<ReadBack[]> {
+  const client = fhirClient(destination, deps);
+  const read: ReadBack[] = [];
+  for (const entry of receipt.entries) read.push(await readEntry(client, entry));
+  return read;
+}
+
+async function readEntry(client: FhirClient, { fullUrl, type, id }: ReceiptEntry): Promise<ReadBack> {
+  if (id === undefined) return { fullUrl, type, state: 'place-unknown' };
+  const reply = await client.read(type, id);
+  if (succeeded(reply) && isExactObject(reply.body))
+    return { fullUrl, type, id, state: 'read', resource: reply.body };
+  const status = reply.exchange.kind === 'answer' ? reply.exchange.status : 0;
+  return { fullUrl, type, id, state: status === 404 || status === 410 ? 'removed' : 'not-readable' };
+}
+
+/** Compares what was sent with what was read back; resources that could not be read are left to `ReadBack.state`. */
+export function compareWithSent(
+  submission: Submission,
+  read: readonly ReadBack[],
+  places: Places = placesOf(read),
+): EntryDifference[] {
+  return read.flatMap((back, i) => {
+    const sent = submission.entries[i]?.resource;
+    if (!sent || !back.resource) return [];
+    return compareResource(sent, back.resource, places).map(d => ({ ...d, fullUrl: back.fullUrl }));
+  });
+}
+
+/** `fullUrl` to `Type/id`, from a receipt or from what was read back. */
+export function placesOf(entries: readonly { fullUrl: string; type: string; id?: string }[]): Places {
+  return new Map(
+    entries.flatMap(e => (e.id === undefined ? [] : [[e.fullUrl, `${e.type}/${e.id}`] as const])),
+  );
+}

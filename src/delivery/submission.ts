@@ -1,0 +1,129 @@
+import { createHash } from 'node:crypto';
+import {
+  type ExactJson,
+  type ExactObject,
+  isExactArray,
+  isExactObject,
+  listAt,
+  objectAt,
+  parseExact,
+  textAt,
+} from './exact-json.js';
+
+/** One entry of a submission as it goes out. */
+export interface SentEntry {
+  readonly index: number;
+  readonly fullUrl: string;
+  readonly method: string;
+  readonly url: string;
+  /** Resource type that the request is about. */
+  readonly type: string;
+  /** Search criteria that find the resource at the server; absent when it has no business identifier. */
+  readonly criteria?: Criteria;
+  readonly ifMatch?: string;
+  readonly resource?: ExactObject;
+  /** The conditional references in the resource, such as `Patient?identifier=…`, each once. */
+  readonly conditional: readonly string[];
+}
+
+export interface Criteria {
+  readonly parameter: string;
+  readonly value: string;
+}
+
+/** A submission read back from the exact text that will be sent. */
+export interface Submission {
+  readonly text: string;
+  /** `sha256:` and the hexadecimal digest of the text's UTF-8 bytes. */
+  readonly digest: string;
+  readonly bytes: number;
+  readonly entries: readonly SentEntry[];
+}
+
+/**
+ * Types that a submission may mention but that other systems keep: finding one already there, with other
+ * content than ours, is normal.
+ */
+const SHARED_TYPES: ReadonlySet<string> = new Set([
+  'Encounter',
+  'Location',
+  'Organization',
+  'Patient',
+  'Practitioner',
+  'PractitionerRole',
+  'ServiceRequest',
+]);
+
+/** True for entries whose content is the case's own. */
+export function isOwn(entry: SentEntry): boolean {
+  return !SHARED_TYPES.has(entry.type);
+}
+
+/** Reads a transaction Bundle; undefined when the text is not one. */
+export function readSubmission(text: string): Submission | undefined {
+  let bundle: ExactJson;
+  try {
+    bundle = parseExact(text);
+  } catch {
+    return undefined;
+  }
+  if (textAt(bundle, 'resourceType') !== 'Bundle' || textAt(bundle, 'type') !== 'transaction')
+    return undefined;
+  return {
+    text,
+    digest: digestOf(text),
+    bytes: Buffer.byteLength(text, 'utf8'),
+    entries: listAt(bundle, 'entry').map(readEntry),
+  };
+}
+
+/** `sha256:` and the hexadecimal digest of the UTF-8 bytes. */
+export function digestOf(text: string): string {
+  return `sha256:${createHash('sha256').update(text, 'utf8').digest('hex')}`;
+}
+
+function readEntry(entry: ExactJson, index: number): SentEntry {
+  const request = objectAt(entry, 'request');
+  const resource = objectAt(entry, 'resource');
+  const url = textAt(request, 'url') ?? '';
+  const ifMatch = textAt(request, 'ifMatch');
+  const criteria =
+    criteriaOf(textAt(request, 'ifNoneExist') ?? url.split(/\?(.*)/s)[1]) ?? identifierOf(resource);
+  return {
+    index,
+    fullUrl: textAt(entry, 'fullUrl') ?? '',
+    method: textAt(request, 'method') ?? '',
+    url,
+    type: url.split(/[/?]/)[0] ?? '',
+    ...(criteria && { criteria }),
+    ...(ifMatch !== undefined && { ifMatch }),
+    ...(resource && { resource }),
+    conditional: [...new Set(conditionalIn(resource))],
+  };
+}
+
+function conditionalIn(value: ExactJson | undefined): string[] {
+  if (isExactArray(value)) return value.flatMap(conditionalIn);
+  if (!isExactObject(value)) return [];
+  return Object.entries(value).flatMap(([key, inner]) =>
+    key === 'reference' && typeof inner === 'string' && /^[A-Z]\w*\?/.test(inner)
+      ? [inner]
+      : conditionalIn(inner),
+  );
+}
+
+function criteriaOf(query: string | undefined): Criteria | undefined {
+  if (!query) return undefined;
+  const [first, ...others] = new URLSearchParams(query.replace(/^[A-Z]\w*\?/, ''));
+  return first && others.length === 0 ? { parameter: first[0], value: first[1] } : undefined;
+}
+
+function identifierOf(resource: ExactObject | undefined): Criteria | undefined {
+  const identifier = resource?.['identifier'];
+  const first = isExactArray(identifier) ? identifier[0] : identifier;
+  const system = textAt(first, 'system');
+  const value = textAt(first, 'value');
+  return isExactObject(first) && system && value
+    ? { parameter: 'identifier', value: `${system}|${value}` }
+    : undefined;
+}
