@@ -118,6 +118,17 @@ export const radiationSchema = z.union([
     fluoroscopyTime: quantity('5.5 min', 'duration').optional(),
     frames: count.optional(),
     peakSkinDose: quantity('1.1 Gy', 'kerma').optional(),
+    earlier: z
+      .array(
+        z.strictObject({
+          case: identifier.optional(),
+          date: z.string().regex(/^\d{4}-\d{2}-\d{2}$/),
+          airKerma: quantity('1.2 Gy', 'kerma').optional(),
+          kermaAreaProduct: quantity('80 Gy·cm2', 'kermaArea').optional(),
+        }),
+      )
+      .optional()
+      .describe('Earlier cases of this patient whose dose counts together with this one'),
     system: text.optional().describe('Which room or machine'),
     note: text.optional(),
   }),

@@ -45,6 +45,34 @@ export function teamSchema() {
   });
 }
 
+/** A laboratory value and when its sample was taken. */
+function labSchema(when: TimeFields['when']) {
+  return z.strictObject({
+    what: coded.describe('INR, platelets, creatinine, haemoglobin, bilirubin …'),
+    value: quantity(
+      '88 µmol/L',
+      'molarConcentration',
+      'massConcentration',
+      'cellCount',
+      'ratio',
+      'count',
+      'duration',
+      'flow',
+    ),
+    at: when.describe('When the sample was taken'),
+  });
+}
+
+/** Values that came in after the case, where the record is finished later. */
+export function afterSchema({ moment, when }: TimeFields) {
+  return z.strictObject({
+    labs: z.array(labSchema(when)).optional(),
+    urine: z
+      .array(z.strictObject({ volume: quantity('240 mL', 'volume'), from: moment, to: moment }))
+      .optional(),
+  });
+}
+
 /** State before the case. */
 export function beforeSchema({ moment, when }: TimeFields) {
   return z.strictObject({
@@ -55,24 +83,7 @@ export function beforeSchema({ moment, when }: TimeFields) {
         severity: z.enum(['mild', 'moderate', 'severe']).optional(),
       }),
     ).optional(),
-    labs: z
-      .array(
-        z.strictObject({
-          what: coded.describe('INR, platelets, creatinine, haemoglobin, bilirubin …'),
-          value: quantity(
-            '88 µmol/L',
-            'molarConcentration',
-            'massConcentration',
-            'cellCount',
-            'ratio',
-            'count',
-            'duration',
-            'flow',
-          ),
-          at: when.describe('When the sample was taken'),
-        }),
-      )
-      .optional(),
+    labs: z.array(labSchema(when)).optional(),
     anticoagulants: noneOr(
       z.strictObject({
         drug: coded,

@@ -15,7 +15,14 @@ import {
 } from './clinical.js';
 import { deviceSchema, eventSchema, leftSchema } from './devices.js';
 import { coded, count, identifier, key, type TimeFields, text, timeFields } from './fields.js';
-import { beforeSchema, drugsSchema, patientSchema, sedationSchema, teamSchema } from './people.js';
+import {
+  afterSchema,
+  beforeSchema,
+  drugsSchema,
+  patientSchema,
+  sedationSchema,
+  teamSchema,
+} from './people.js';
 
 /** The case itself: numbers, day, kind, where. */
 function caseSchema({ moment }: TimeFields) {
@@ -88,6 +95,7 @@ export function recordSchema(context: TimeContext, rolled: (moment: Moment) => v
     indication: z.strictObject({ text, conditions: z.array(coded).optional(), question: text.optional() }),
     planned: coded.optional(),
     before: beforeSchema(times).optional(),
+    after: afterSchema(times).optional(),
     sedation: sedationSchema(times).optional(),
     drugs: drugsSchema(times).optional(),
     access: z.array(accessSchema).optional(),
