@@ -2,8 +2,9 @@
  * Compiles what conformance needs of the FHIR packages in node_modules into one file,
  * profiles/compiled/definitions.bin, and records its sources beside it.
  */
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+
 import { createHash } from 'node:crypto';
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { packDefinitions } from '../src/conformance/definitions/container.js';
 import type { PackageSource } from '../src/conformance/definitions/definitions.js';
 import type { CodeSystem, Structure, ValueSet } from '../src/conformance/definitions/model.js';
@@ -13,10 +14,16 @@ const root = new URL('../', import.meta.url);
 const out = new URL('profiles/compiled/', root);
 
 /** Later packages do not replace earlier ones: versions stand side by side. */
-const packages = ['hl7.fhir.r4.examples', 'hl7.terminology.r4', 'hl7.fhir.uv.extensions.r4', 'hl7.fhir.uv.ips'];
+const packages = [
+  'hl7.fhir.r4.examples',
+  'hl7.terminology.r4',
+  'hl7.fhir.uv.extensions.r4',
+  'hl7.fhir.uv.ips',
+];
 
 /** Structures that are examples of the examples package or logical models, of no use for checking. */
-const skipped = /^http:\/\/hl7\.org\/fhir\/(cda|StructureDefinition\/(example|elementdefinition-de-))|^http:\/\/example\.|acme/;
+const skipped =
+  /^http:\/\/hl7\.org\/fhir\/(cda|StructureDefinition\/(example|elementdefinition-de-))|^http:\/\/example\.|acme/;
 
 type Raw = Record<string, unknown>;
 

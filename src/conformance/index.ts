@@ -2,7 +2,14 @@
  * Conformance of FHIR R4 JSON to profiles, offline: `loadDefinitions` once, then a validator for any
  * number of resources.
  */
+export type { PackageSource } from './definitions/definitions.js';
+export { Definitions } from './definitions/definitions.js';
+export { definitionsPath, loadDefinitions } from './definitions/load.js';
 export type { Issue, Result, ValidateOptions, Validator } from './result.js';
 export { hasErrors } from './result.js';
 export type { RuleId } from './rules.js';
 export { ruleIds } from './rules.js';
+export type { Answers } from './terminology/terminology.js';
+export type { ValidatorOptions } from './validator.js';
+export { createValidator } from './validator.js';
+export type { Waiver } from './waivers.js';

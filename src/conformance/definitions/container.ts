@@ -1,4 +1,10 @@
-import { brotliCompressSync, brotliDecompressSync, constants, deflateRawSync, inflateRawSync } from 'node:zlib';
+import {
+  brotliCompressSync,
+  brotliDecompressSync,
+  constants,
+  deflateRawSync,
+  inflateRawSync,
+} from 'node:zlib';
 import { CasetallyError } from '../../findings/errors.js';
 import type { Entry, PackageSource, Shelf, StructureEntry } from './definitions.js';
 import type { CodeSystem, Structure, ValueSet } from './model.js';
@@ -74,7 +80,10 @@ export function openDefinitions(bytes: Uint8Array): Shelf {
   return {
     sources: directory.sources,
     structures: directory.structures.map(
-      ([url, version, at, length, type]): StructureEntry => ({ ...entry<Structure>([url, version, at, length]), type }),
+      ([url, version, at, length, type]): StructureEntry => ({
+        ...entry<Structure>([url, version, at, length]),
+        type,
+      }),
     ),
     valueSets: directory.valueSets.map(row => entry<ValueSet>(row)),
     codeSystems: directory.codeSystems.map(row => entry<CodeSystem>(row)),

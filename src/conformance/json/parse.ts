@@ -96,9 +96,8 @@ export function parseJson(text: string): ParsedJson {
     at += raw.length;
     const value = Number(raw);
     if (String(value) !== raw) {
-      let kept = numbers.get(owner);
-      if (!kept) numbers.set(owner, (kept = new Map()));
-      kept.set(name, raw);
+      const kept = numbers.get(owner) ?? new Map<string, string>();
+      numbers.set(owner, kept.set(name, raw));
     }
     return value;
   };

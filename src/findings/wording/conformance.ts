@@ -194,6 +194,12 @@ export const conformanceWording = define({
     remedy: 'Use it where its definition allows it.',
     basis: `${R4}/defining-extensions.html#context`,
   },
+  'conformance.extension-part': {
+    severity: 'error',
+    message: 'The extension {extension} has no part "{url}"',
+    remedy: 'Use the parts that its definition names.',
+    basis: `${EXTENSIBILITY}`,
+  },
   'conformance.extension-url': {
     severity: 'error',
     message: 'The extension address "{url}" is not absolute',

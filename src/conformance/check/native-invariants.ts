@@ -1,0 +1,143 @@
+import type { Json, JsonObject } from '../json/parse.js';
+import { isObject } from './equal.js';
+import { containedOf } from './resolve.js';
+import type { Scope } from './run.js';
+
+/**
+ * Published invariants that are written here by hand, because they are evaluated everywhere or because
+ * their expression visits all entries for each entry. Found by the exact expression, so a profile that
+ * words a key in another way is evaluated as it is written. tests/conformance/native-invariants.test.ts
+ * holds each against its FHIRPath.
+ */
+export const nativeInvariants: ReadonlyMap<string, (value: Json, scope: Scope) => boolean> = new Map<
+  string,
+  (value: Json, scope: Scope) => boolean
+>([
+  // ele-1
+  [
+    'hasValue() or (children().count() > id.count())',
+    value => !isObject(value) || Object.keys(value).some(k => k !== 'id'),
+  ],
+  // ext-1
+  ['extension.exists() != value.exists()', value => has(value, 'extension') !== hasChoice(value, 'value')],
+  // dom-2
+  ['contained.contained.empty()', value => !contained(value).some(c => has(c, 'contained'))],
+  // dom-4
+  [
+    'contained.meta.versionId.empty() and contained.meta.lastUpdated.empty()',
+    value => !contained(value).some(c => has(c['meta'], 'versionId') || has(c['meta'], 'lastUpdated')),
+  ],
+  // dom-5
+  ['contained.meta.security.empty()', value => !contained(value).some(c => has(c['meta'], 'security'))],
+  // dom-6
+  ['text.`div`.exists()', value => isObject(value) && has(value['text'], 'div')],
+  // dom-3
+  [
+    "contained.where((('#'+id in (%resource.descendants().reference | %resource.descendants().as(canonical) | %resource.descendants().as(uri) | %resource.descendants().as(url))) or descendants().where(reference = '#').exists() or descendants().where(as(canonical) = '#').exists() or descendants().where(as(canonical) = '#').exists()).not()).trace('unmatched', id).empty()",
+    allContainedUsed,
+  ],
+  // ref-1: a dangling fragment is reported by the reference check, which names the id.
+  [
+    "reference.startsWith('#').not() or (reference.substring(1).trace('url') in %rootResource.contained.id.trace('ids'))",
+    () => true,
+  ],
+  // txt-1 and txt-2: the narrative check reports what is wrong.
+  ['htmlChecks()', () => true],
+  // qty-3, cpt-2
+  ['code.empty() or system.exists()', value => !has(value, 'code') || has(value, 'system')],
+  ['value.empty() or system.exists()', value => !hasChoice(value, 'value') || has(value, 'system')],
+  // bdl-3
+  [
+    "entry.all(request.exists() = (%resource.type = 'batch' or %resource.type = 'transaction' or %resource.type = 'history'))",
+    value => entriesAll(value, 'request', ['batch', 'transaction', 'history']),
+  ],
+  // bdl-4
+  [
+    "entry.all(response.exists() = (%resource.type = 'batch-response' or %resource.type = 'transaction-response' or %resource.type = 'history'))",
+    value => entriesAll(value, 'response', ['batch-response', 'transaction-response', 'history']),
+  ],
+  // bdl-7
+  [
+    "(type = 'history') or entry.where(fullUrl.exists()).select(fullUrl&resource.meta.versionId).isDistinct()",
+    fullUrlsDiffer,
+  ],
+  // bdl-8
+  [
+    "fullUrl.contains('/_history/').not()",
+    value => !isObject(value) || !String(value['fullUrl'] ?? '').includes('/_history/'),
+  ],
+  // bdl-5
+  [
+    'resource.exists() or request.exists() or response.exists()',
+    value => has(value, 'resource') || has(value, 'request') || has(value, 'response'),
+  ],
+]);
+
+function has(value: unknown, name: string): boolean {
+  if (!isObject(value)) return false;
+  const member = value[name];
+  if (member !== undefined) return !Array.isArray(member) || member.length > 0;
+  return value[`_${name}`] !== undefined;
+}
+
+/** A choice element in any of its types, with a value or only an extension. */
+function hasChoice(value: unknown, name: string): boolean {
+  if (!isObject(value)) return false;
+  for (const key in value) {
+    const plain = key.startsWith('_') ? key.slice(1) : key;
+    if (plain === name || (plain.startsWith(name) && /[A-Z]/.test(plain.charAt(name.length)))) return true;
+  }
+  return false;
+}
+
+function contained(value: Json): JsonObject[] {
+  return isObject(value) && value['contained'] !== undefined ? containedOf(value as JsonObject) : [];
+}
+
+function entries(value: Json): JsonObject[] {
+  const entry = isObject(value) ? value['entry'] : undefined;
+  return Array.isArray(entry) ? entry.filter(e => isObject(e)).map(e => e as JsonObject) : [];
+}
+
+function entriesAll(value: Json, member: string, types: readonly string[]): boolean {
+  const wanted = isObject(value) && types.includes(String(value['type']));
+  return entries(value).every(e => has(e, member) === wanted);
+}
+
+function fullUrlsDiffer(value: Json): boolean {
+  if (!isObject(value) || value['type'] === 'history') return true;
+  const seen = new Set<string>();
+  let count = 0;
+  for (const { fullUrl, resource } of entries(value)) {
+    if (typeof fullUrl !== 'string') continue;
+    const meta = isObject(resource) ? resource['meta'] : undefined;
+    const version = isObject(meta) && typeof meta['versionId'] === 'string' ? meta['versionId'] : '';
+    seen.add(fullUrl + version);
+    count += 1;
+  }
+  return seen.size === count;
+}
+
+/** dom-3: each contained resource is referred to from the resource, or refers to its container. */
+function allContainedUsed(value: Json, scope: Scope): boolean {
+  const all = contained(value);
+  if (all.length === 0) return true;
+  const fragments = new Set<string>();
+  collect(scope.resource, fragments);
+  return all.every(c => {
+    if (typeof c['id'] === 'string' && fragments.has(`#${c['id']}`)) return true;
+    const own = new Set<string>();
+    collect(c, own);
+    return own.has('#');
+  });
+}
+
+function collect(value: unknown, into: Set<string>): void {
+  if (typeof value === 'string') {
+    if (value.startsWith('#')) into.add(value);
+  } else if (Array.isArray(value)) {
+    for (const item of value) collect(item, into);
+  } else if (isObject(value)) {
+    for (const key in value) collect(value[key], into);
+  }
+}

@@ -1,0 +1,103 @@
+import type { ParamsOf } from '../../findings/catalogue.js';
+import type { Severity } from '../../findings/define.js';
+import { finding } from '../../findings/finding.js';
+import type { conformanceWording } from '../../findings/wording/conformance.js';
+import type { JsonObject } from '../json/parse.js';
+import type { Issue } from '../result.js';
+import type { Def } from '../schema/definition.js';
+import type { Plan } from '../schema/plan.js';
+import type { Planner } from '../schema/planner.js';
+import { sourceOf } from '../schema/planner.js';
+import type { Terminology } from '../terminology/terminology.js';
+import type { BundleIndex } from './bundle-index.js';
+import type { Place } from './place.js';
+import { pathOf } from './place.js';
+
+export type Code = keyof typeof conformanceWording;
+
+/** The resource a value belongs to, with what references from it can reach. */
+export interface Scope {
+  /** The resource itself, contained or not: `%resource`. */
+  readonly resource: JsonObject;
+  /** The resource that contains it, or itself: `%rootResource`. */
+  readonly root: JsonObject;
+  readonly place: Place;
+  readonly bundle?: BundleIndex;
+  /** fullUrl of the entry that holds the root resource. */
+  readonly fullUrl?: string;
+}
+
+/** An issue before its place in the text is looked up. */
+export interface Draft {
+  readonly issue: Issue;
+  readonly place: Place;
+}
+
+export interface ReportOptions {
+  readonly def?: Def;
+  readonly severity?: Severity;
+  readonly expected?: string;
+  readonly key?: string;
+  /** A member of the value at `place`, to point at more exactly. */
+  readonly member?: { readonly owner: object; readonly key: string };
+}
+
+/** What one validation carries along: definitions, and what was found so far. */
+export class Run {
+  readonly planner: Planner;
+  readonly terminology: Terminology;
+  drafts: Draft[] = [];
+  /** Plans that were applied, for the report of what was evaluated. */
+  readonly applied = new Set<Plan>();
+  readonly rules = new Set<string>();
+  /** Results of trials: does this resource conform to that profile? */
+  readonly conforming = new Map<object, Map<string, Verdict | 'pending'>>();
+  private readonly saidOnce = new Set<string>();
+
+  constructor(planner: Planner, terminology: Terminology) {
+    this.planner = planner;
+    this.terminology = terminology;
+  }
+
+  report<C extends Code>(code: C, place: Place, params: ParamsOf<C>, options: ReportOptions = {}): void {
+    const { def, severity, expected, key, member } = options;
+    const said = finding(code, pathOf(place), params, severity && { severity });
+    this.drafts.push({
+      place: member ? { ...place, owner: member.owner, key: member.key } : place,
+      issue: {
+        severity: said.severity,
+        rule: code.slice('conformance.'.length) as Issue['rule'],
+        ...(key !== undefined && { key }),
+        path: said.path,
+        message: said.message,
+        remedy: said.remedy,
+        ...(expected !== undefined && { expected }),
+        ...(def && { source: sourceOf(def) }),
+        params: said.params,
+      },
+    });
+  }
+
+  /** True the first time `what` is asked: for notices that are given once. */
+  once(what: string): boolean {
+    if (this.saidOnce.has(what)) return false;
+    this.saidOnce.add(what);
+    return true;
+  }
+
+  /** Runs `check` aside and gives the first error it reports, keeping its issues out of the result. */
+  aside(check: () => void): Verdict {
+    const kept = this.drafts;
+    this.drafts = [];
+    try {
+      check();
+      const failed = this.drafts.find(d => d.issue.severity === 'error' || d.issue.severity === 'fatal');
+      return failed ? { conforms: false, reason: `${failed.issue.path}: ${failed.issue.message}` } : CONFORMS;
+    } finally {
+      this.drafts = kept;
+    }
+  }
+}
+
+export type Verdict = { readonly conforms: true } | { readonly conforms: false; readonly reason: string };
+export const CONFORMS: Verdict = { conforms: true };

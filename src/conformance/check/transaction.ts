@@ -1,0 +1,82 @@
+import type { JsonObject } from '../json/parse.js';
+import type { BundleIndex, IndexedEntry } from './bundle-index.js';
+import { entryPlace, referencesIn } from './entries.js';
+import { isObject } from './equal.js';
+import type { Place } from './place.js';
+import type { Run, Scope } from './run.js';
+
+/** Checks the requests of a transaction or batch. Source: R4 http page, batch and transaction. */
+export function checkRequests(run: Run, index: BundleIndex, place: Place, scope: Scope): void {
+  run.rules.add('bundle-request');
+  const written = new Map<string, number>();
+  for (const entry of index.entries) {
+    const at = entryPlace(place, scope.resource, entry.index);
+    const request = requestOf(scope.resource, entry.index);
+    if (!request) continue;
+    const method = String(request['method'] ?? '');
+    const url = String(request['url'] ?? '');
+    const problem = requestProblem(method, url, request, entry);
+    if (problem !== undefined) run.report('conformance.bundle-request', at, { method, url, problem });
+    const identity = identityOf(method, url);
+    if (index.type === 'transaction' && identity !== undefined) {
+      const other = written.get(identity);
+      if (other === undefined) written.set(identity, entry.index);
+      else run.report('conformance.bundle-identity-twice', at, { identity, other: String(other) });
+    }
+    if (index.type === 'batch') checkBatch(run, index, entry, at);
+  }
+}
+
+function requestOf(bundle: JsonObject, index: number): Readonly<Record<string, unknown>> | undefined {
+  const entries = bundle['entry'];
+  const entry: unknown = Array.isArray(entries) ? entries[index] : undefined;
+  const request = isObject(entry) ? entry['request'] : undefined;
+  return isObject(request) ? request : undefined;
+}
+
+function requestProblem(
+  method: string,
+  url: string,
+  request: Readonly<Record<string, unknown>>,
+  { resource }: IndexedEntry,
+): string | undefined {
+  const type = /^\/?([A-Z][A-Za-z]+)(?=[/?]|$)/.exec(url)?.[1];
+  const resourceType = resource?.['resourceType'];
+  if (request['ifNoneExist'] !== undefined) {
+    if (method !== 'POST') return 'ifNoneExist belongs to POST';
+    if (/^\?|^[A-Z][A-Za-z]+\?/.test(String(request['ifNoneExist'])))
+      return 'ifNoneExist holds the search part only';
+  }
+  if (method === 'POST') {
+    if (/\$[a-z]/.test(url) || url === '') return undefined;
+    if (!resource) return 'POST needs a resource';
+    if (type === undefined || url.replace(/^\//, '') !== type)
+      return url.includes('_search') ? undefined : 'POST goes to the type';
+    return type === resourceType ? undefined : `the resource is a ${String(resourceType)}`;
+  }
+  if (method === 'PUT') {
+    if (!resource) return 'PUT needs a resource';
+    if (type === undefined || !/[/?]/.test(url.replace(/^\//, '')))
+      return 'PUT goes to Type/id or Type?search';
+    if (type !== resourceType) return `the resource is a ${String(resourceType)}`;
+    const id = /^\/?[A-Z][A-Za-z]+\/([A-Za-z0-9\-.]+)$/.exec(url)?.[1];
+    if (id !== undefined && resource['id'] !== id)
+      return `the resource has the id ${String(resource['id'] ?? '(none)')}`;
+    return undefined;
+  }
+  if (method === 'DELETE' && resource) return 'DELETE carries no resource';
+  return undefined;
+}
+
+function identityOf(method: string, url: string): string | undefined {
+  if (method !== 'PUT' && method !== 'DELETE' && method !== 'PATCH') return undefined;
+  return /^\/?([A-Z][A-Za-z]+\/[A-Za-z0-9\-.]+)$/.exec(url)?.[1];
+}
+
+function checkBatch(run: Run, index: BundleIndex, entry: IndexedEntry, at: Place): void {
+  for (const reference of new Set(referencesIn(entry.resource))) {
+    const target = reference.startsWith('urn:') ? index.find(reference, entry.fullUrl) : undefined;
+    if (!target || target === entry) continue;
+    run.report('conformance.bundle-batch-reference', at, { other: String(target.index) });
+  }
+}

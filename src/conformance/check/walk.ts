@@ -1,0 +1,407 @@
+import type { Json, JsonObject, Source } from '../json/parse.js';
+import type { Def } from '../schema/definition.js';
+import { canonicalOf } from '../schema/definition.js';
+import type { Member, Plan, Slot } from '../schema/plan.js';
+import { checkBindings, checkCoding, checkUnit } from './bindings.js';
+import { checkBundle } from './bundle.js';
+import { BundleIndex } from './bundle-index.js';
+import { checkCount } from './cardinality.js';
+import type { Item } from './discriminator.js';
+import { Matchers } from './discriminator.js';
+import { isObject } from './equal.js';
+import { extensionDefs } from './extensions.js';
+import type { Invariants } from './invariants.js';
+import { readItems } from './items.js';
+import { checkNarrative } from './narrative.js';
+import type { Place } from './place.js';
+import { checkPrimitive } from './primitive-value.js';
+import { checkReference } from './references.js';
+import type { Target } from './resolve.js';
+import { containedOf } from './resolve.js';
+import type { Run, Scope, Verdict } from './run.js';
+import { CONFORMS } from './run.js';
+import { sliceItems } from './slicing.js';
+import { nearest } from './spelling.js';
+import { checkValues, shown } from './values.js';
+
+const NO_DEFS: readonly Def[] = [];
+
+/** Goes through a resource once and has every check look at every value. */
+export class Walk {
+  private readonly run: Run;
+  private readonly invariants: Invariants;
+  private readonly matchers: Matchers;
+  private readonly source: Source | undefined;
+
+  constructor(run: Run, invariants: Invariants, source: Source | undefined) {
+    this.run = run;
+    this.invariants = invariants;
+    this.source = source;
+    this.matchers = new Matchers((target, profile) => this.trial(target, profile));
+  }
+
+  /** Checks a resource against its type, the profiles it claims, `defs` and `profiles`. */
+  resource(value: JsonObject, defs: readonly Def[], scope: Scope, profiles: readonly string[] = []): void {
+    const { run } = this;
+    const type = String(value['resourceType']);
+    const structure = run.planner.definitions.type(type);
+    if (structure?.kind !== 'resource') {
+      const similar = nearest(type, resourceTypes(run));
+      const hint = similar === undefined ? 'see the list of resource types' : `did you mean ${similar}?`;
+      run.report('conformance.unknown-type', scope.place, { type, hint });
+      return;
+    }
+    if (structure.abstract) {
+      run.report('conformance.abstract-type', scope.place, { type });
+      return;
+    }
+    const roots = new Set(defs);
+    for (const profile of [...claimed(value), ...profiles]) {
+      const root = this.profileRoot(profile, type, scope.place);
+      if (root) roots.add(root);
+    }
+    const plan = run.planner.plan([...roots], type);
+    const bundle = type === 'Bundle' ? new BundleIndex(value) : undefined;
+    // A Bundle in a Bundle is a world of its own.
+    const inner: Scope = bundle ? { resource: value, root: value, place: scope.place, bundle } : scope;
+    this.object(value, plan, scope.place, inner);
+    if (bundle) checkBundle(run, bundle, scope.place, inner);
+  }
+
+  private profileRoot(profile: string, type: string, place: Place): Def | undefined {
+    const { run } = this;
+    run.rules.add('profile-not-loaded');
+    const tree = run.planner.tree(profile, false);
+    if (!tree) {
+      run.report('conformance.profile-not-loaded', place, { profile });
+      return undefined;
+    }
+    const expected = tree.structure.type;
+    if (expected === type || run.planner.ancestry(type).includes(expected)) return tree.root;
+    run.report('conformance.profile-type', place, { profile, expected, found: type });
+    return undefined;
+  }
+
+  /** Whether `target` conforms to `profile`; asked once for each pair. */
+  private trial({ resource, scope }: Target, profile: string): Verdict {
+    const { run } = this;
+    let verdicts = run.conforming.get(resource);
+    if (!verdicts) {
+      verdicts = new Map();
+      run.conforming.set(resource, verdicts);
+    }
+    const known = verdicts.get(profile);
+    // Resources that refer to each other are taken to conform while they are being tried.
+    if (known === 'pending') return CONFORMS;
+    if (known) return known;
+    verdicts.set(profile, 'pending');
+    const verdict = run.aside(() => {
+      const type = String(resource['resourceType']);
+      const root = this.profileRoot(profile, type, scope.place);
+      if (root) this.object(resource, run.planner.plan([root], type), scope.place, scope);
+    });
+    verdicts.set(profile, verdict);
+    return verdict;
+  }
+
+  /** Checks a complex value: members, counts, slices, then what its definitions say of it as a whole. */
+  private object(value: JsonObject, plan: Plan, place: Place, scope: Scope): void {
+    const { run } = this;
+    run.applied.add(plan);
+    const seen = new Map<Slot, string>();
+    for (const key in value) {
+      if (key === 'resourceType' && plan.kind === 'resource') continue;
+      const name = key.charCodeAt(0) === 95 ? key.slice(1) : key;
+      const member = plan.members.get(name);
+      if (!member || (name !== key && run.planner.kindOf(member.type) !== 'primitive')) {
+        this.unknownMember(value, key, plan, place);
+        continue;
+      }
+      if (name !== key && value[name] !== undefined) continue;
+      const before = seen.get(member.slot);
+      if (before !== undefined) {
+        const params = { element: `${member.slot.name}[x]`, found: `${before}, ${name}` };
+        run.report('conformance.choice-twice', place, params, { member: { owner: value, key } });
+        continue;
+      }
+      seen.set(member.slot, name);
+      this.element(value, name, member, plan, place, scope);
+    }
+    for (const slot of plan.slots) {
+      if (seen.has(slot)) continue;
+      if (slot.min > 0) checkCount(run, slot, 0, place, slot.choice ? `${slot.name}[x]` : slot.name);
+      else if (slot.sliced.length > 0) sliceItems(run, this.matchers, slot, [], scope, place);
+    }
+    this.whole(value, plan, place, scope);
+  }
+
+  private unknownMember(value: JsonObject, key: string, plan: Plan, place: Place): void {
+    const similar = nearest(key, plan.members.keys());
+    const hint =
+      similar === undefined ? 'extra content belongs into extensions' : `did you mean "${similar}"?`;
+    const options = { member: { owner: value, key } };
+    if (key === 'resourceType') {
+      this.run.report('conformance.unknown-element', place, { parent: plan.type, name: key, hint }, options);
+      return;
+    }
+    const choice = plan.slots.find(
+      s => s.choice && key.startsWith(s.name) && /^[A-Z]/.test(key.slice(s.name.length)),
+    );
+    const type = choice && key.slice(choice.name.length);
+    if (choice && type !== undefined && this.run.planner.typeTree(typeNameOf(this.run, type))) {
+      const allowed = (choice.defs[0]?.element.type ?? []).map(t => t.code).join(', ');
+      this.run.report(
+        'conformance.choice-type',
+        place,
+        { element: `${choice.name}[x]`, found: type, allowed },
+        options,
+      );
+      return;
+    }
+    this.run.report('conformance.unknown-element', place, { parent: plan.base, name: key, hint }, options);
+  }
+
+  /** Checks all items of one element. */
+  private element(
+    value: JsonObject,
+    name: string,
+    member: Member,
+    plan: Plan,
+    place: Place,
+    scope: Scope,
+  ): void {
+    const { run } = this;
+    const { slot, type } = member;
+    if (slot.choice) this.choiceType(value, name, member, place);
+    const primitive = run.planner.kindOf(type) === 'primitive';
+    const items = readItems(run, value, name, slot, primitive, place);
+    checkCount(run, slot, items.length, place, slot.choice ? `${slot.name}[x]` : slot.name);
+    const slices =
+      slot.sliced.length > 0
+        ? sliceItems(
+            run,
+            this.matchers,
+            slot,
+            items.map((i): Item => ({ value: i.value ?? i.companion ?? null, type, place: i.place })),
+            scope,
+            place,
+          )
+        : undefined;
+    for (const [index, item] of items.entries()) {
+      const extra = slices?.[index] ?? NO_DEFS;
+      this.item(item.value, item.companion, type, slot, extra, plan, item.place, scope, primitive);
+    }
+  }
+
+  private choiceType(value: JsonObject, name: string, { slot, type }: Member, place: Place): void {
+    for (const def of slot.defs) {
+      const types = def.element.type;
+      if (!types || types.some(t => t.code === type)) continue;
+      const allowed = types.map(t => t.code).join(', ');
+      const params = { element: `${slot.name}[x]`, found: type, allowed };
+      this.run.report('conformance.choice-type', place, params, {
+        def,
+        expected: allowed,
+        member: { owner: value, key: name },
+      });
+      return;
+    }
+  }
+
+  private item(
+    value: Json | undefined,
+    companion: JsonObject | undefined,
+    type: string,
+    slot: Slot,
+    extra: readonly Def[],
+    parent: Plan,
+    place: Place,
+    scope: Scope,
+    primitive: boolean,
+  ): void {
+    const { run } = this;
+    if (primitive) {
+      const plan = run.planner.itemPlan(slot, type, extra);
+      this.primitive(value, companion, plan, place, scope);
+      return;
+    }
+    if (!isObject(value)) {
+      run.report('conformance.json-type', place, { expected: `an object (${type})`, found: shown(value) });
+      return;
+    }
+    const object = value as JsonObject;
+    if (type === 'Resource' || run.planner.kindOf(type) === 'resource') {
+      this.inner(object, slot, extra, place, scope);
+      return;
+    }
+    if (type === 'Extension') {
+      const modifier = slot.name === 'modifierExtension';
+      const defs = extensionDefs(run, object, parent, place, modifier, extra.length > 0);
+      this.object(object, run.planner.itemPlan(slot, type, [...extra, ...defs]), place, scope);
+      return;
+    }
+    this.object(object, run.planner.itemPlan(slot, type, extra), place, scope);
+  }
+
+  /** A resource inside another: contained, or the content of an entry or parameter. */
+  private inner(value: JsonObject, slot: Slot, extra: readonly Def[], place: Place, scope: Scope): void {
+    const { run } = this;
+    if (typeof value['resourceType'] !== 'string') {
+      run.report(
+        'conformance.not-a-resource',
+        place,
+        { found: 'an object without one' },
+        { severity: 'error' },
+      );
+      return;
+    }
+    const type = value['resourceType'];
+    const defs = [...slot.defs, ...extra];
+    const profiles = defs
+      .flatMap(d => d.element.type ?? [])
+      .filter(t => t.code === type || t.code === 'Resource' || t.code === 'DomainResource');
+    const only = profiles.length > 0 ? profiles.flatMap(t => t.profile ?? []) : [];
+    if (profiles.length === 0) {
+      const allowed = defs
+        .flatMap(d => d.element.type ?? [])
+        .map(t => t.code)
+        .join(', ');
+      run.report('conformance.choice-type', place, { element: slot.name, found: type, allowed });
+    }
+    const contained = slot.name === 'contained';
+    const fullUrl = contained ? scope.fullUrl : fullUrlOf(place, scope);
+    const inner: Scope = {
+      resource: value,
+      root: contained ? scope.root : value,
+      place,
+      ...(scope.bundle && { bundle: scope.bundle }),
+      ...(fullUrl !== undefined && { fullUrl }),
+    };
+    const inline = defs.filter(d => d.children.length > 0);
+    this.resource(value, inline, inner, only.length === 1 ? only : []);
+    if (only.length > 1) this.anyProfile(value, only, place, inner);
+  }
+
+  private anyProfile(value: JsonObject, profiles: readonly string[], place: Place, scope: Scope): void {
+    let reason = '';
+    for (const profile of profiles) {
+      const verdict = this.trial({ resource: value, scope, how: 'bundled' }, profile);
+      if (verdict.conforms) return;
+      reason ||= verdict.reason;
+    }
+    this.run.report('conformance.profile-none', place, { profiles: profiles.join(', '), reason });
+  }
+
+  private primitive(
+    value: Json | undefined,
+    companion: JsonObject | undefined,
+    plan: Plan,
+    place: Place,
+    scope: Scope,
+  ): void {
+    const { run } = this;
+    if (companion) this.object(companion, plan, place, scope);
+    else run.applied.add(plan);
+    if (value === undefined) {
+      if (companion && !Object.keys(companion).some(k => k !== 'id')) {
+        run.report('conformance.empty', place, { what: 'The element' });
+      }
+      return;
+    }
+    if (plan.type === 'xhtml') {
+      if (typeof value !== 'string') {
+        run.report('conformance.json-type', place, { expected: 'a string (xhtml)', found: shown(value) });
+        return;
+      }
+      const ids = new Set(containedOf(scope.root).map(c => String(c['id'])));
+      checkNarrative(run, value, place, ids);
+      return;
+    }
+    if (!checkPrimitive(run, value, plan, place, this.source)) return;
+    checkValues(run, value, plan, place);
+    checkBindings(run, value, plan, place);
+    this.invariants.check(run, value, plan, place, scope);
+  }
+
+  /** What is said of a complex value as a whole. */
+  private whole(value: JsonObject, plan: Plan, place: Place, scope: Scope): void {
+    const { run } = this;
+    // The companion of a primitive comes here too; what concerns its value is checked with the value.
+    if (plan.kind === 'primitive') return;
+    for (const { what, def } of plan.missingProfiles) {
+      if (run.once(`profile|${what}`))
+        run.report('conformance.profile-not-loaded', place, { profile: what }, { def });
+    }
+    if (plan.kind === 'complex' && !Object.keys(value).some(k => k !== 'id')) {
+      run.report('conformance.empty', place, { what: 'The element' });
+      return;
+    }
+    checkValues(run, value, plan, place);
+    checkBindings(run, value, plan, place);
+    if (plan.type === 'Coding') checkCoding(run, value, place);
+    else if (plan.type === 'Reference') {
+      checkReference(run, value, plan, place, scope, (target, profile) => this.trial(target, profile));
+    } else if (plan.ancestry.includes('Quantity')) checkUnit(run, value, place);
+    for (const { what, def } of plan.anyOf) this.anyType(value, what, def, plan, place, scope);
+    this.invariants.check(run, value, plan, place, scope);
+  }
+
+  /** A data type with several profiles: one must be met. */
+  private anyType(
+    value: JsonObject,
+    profiles: readonly string[],
+    def: Def,
+    plan: Plan,
+    place: Place,
+    scope: Scope,
+  ): void {
+    const { run } = this;
+    let reason = '';
+    for (const profile of profiles) {
+      const root = run.planner.tree(profile)?.root;
+      if (!root) continue;
+      const verdict = run.aside(() => this.object(value, run.planner.plan([root], plan.type), place, scope));
+      if (verdict.conforms) return;
+      reason ||= verdict.reason;
+    }
+    run.report('conformance.profile-none', place, { profiles: profiles.join(', '), reason }, { def });
+  }
+}
+
+/** Profiles that the resource claims in meta.profile. */
+function claimed(value: JsonObject): string[] {
+  const meta = value['meta'];
+  const profile = isObject(meta) ? meta['profile'] : undefined;
+  return Array.isArray(profile) ? profile.filter(p => typeof p === 'string') : [];
+}
+
+function fullUrlOf(place: Place, scope: Scope): string | undefined {
+  const entry = place.parent;
+  return entry?.name === 'entry' ? scope.bundle?.entries[entry.index]?.fullUrl : scope.fullUrl;
+}
+
+function typeNameOf(run: Run, suffix: string): string {
+  if (run.planner.typeTree(suffix)) return suffix;
+  return suffix.charAt(0).toLowerCase() + suffix.slice(1);
+}
+
+let types: { readonly run: Run; readonly names: readonly string[] } | undefined;
+
+function resourceTypes(run: Run): readonly string[] {
+  if (types?.run !== run) {
+    const base = 'http://hl7.org/fhir/StructureDefinition/';
+    const names = run.planner.definitions
+      .structureUrls()
+      .filter(u => u.startsWith(base) && /^[A-Z]/.test(u.slice(base.length)))
+      .map(u => u.slice(base.length));
+    types = { run, names };
+  }
+  return types.names;
+}
+
+/** Canonicals of the structures that `plans` came from. */
+export function appliedProfiles(plans: Iterable<Plan>): string[] {
+  const found = new Set<string>();
+  for (const plan of plans) for (const def of plan.defs) found.add(canonicalOf(def.structure));
+  return [...found].sort();
+}
