@@ -3,6 +3,7 @@ import type { Express, Request, Response } from 'express';
 import { capabilityStatement } from './capability.js';
 import { isResource } from './check.js';
 import type { Sandbox } from './criteria.js';
+import { parseBody, writeBody } from './digits.js';
 import { interact } from './interactions.js';
 import { Refusal, type Reply, refuse } from './reply.js';
 import { asSearchset } from './searchset.js';
@@ -52,12 +53,12 @@ export function createApp(
       const url = request.url.replace(/^\/+/, '');
       const base = `${request.protocol}://${request.get('host')}${request.baseUrl}`;
       if (request.method === 'GET' && url.split('?')[0] === 'metadata') {
-        send(response, { status: 200, body: capabilityStatement(base, started) });
+        send(response, { status: 200 }, write(capabilityStatement(base, started)));
         return;
       }
-      const body = parseBody(request);
+      const body = bodyOf(request);
       if (request.method === 'POST' && url.split('?')[0] === '') {
-        send(response, { status: 200, body: await bundleAnswer(body) });
+        send(response, { status: 200 }, write(await bundleAnswer(body)));
         return;
       }
       const ifNoneExist = request.get('if-none-exist');
@@ -71,12 +72,33 @@ export function createApp(
           ...(ifMatch !== undefined && { ifMatch }),
         }),
       );
-      send(response, reply, base, url);
+      send(response, reply, reply.body && write(asSearchset(reply.body, base, url)), base);
     } catch (error) {
       fail(
         response,
         error instanceof Refusal ? error : refuse(500, 'exception', 'The embedded server failed'),
       );
+    }
+  }
+
+  function write(body: Resource): string {
+    return writeBody(body, resource => sandbox.digits.of(resource));
+  }
+
+  function bodyOf(request: Request): unknown {
+    const text: unknown = request.body;
+    if (typeof text !== 'string' || text === '') return undefined;
+    const type = request.get('content-type') ?? '';
+    if (!JSON_TYPES.test(type))
+      throw refuse(415, 'not-supported', `The media type '${type}' is not understood`);
+    if (type.startsWith('application/x-www-form-urlencoded'))
+      return Object.fromEntries(new URLSearchParams(text));
+    try {
+      const { value, digits } = parseBody(text);
+      sandbox.digits.receive(digits);
+      return value;
+    } catch {
+      throw refuse(400, 'structure', 'The body is not JSON');
     }
   }
 
@@ -89,35 +111,17 @@ export function createApp(
   }
 }
 
-function parseBody(request: Request): unknown {
-  const text: unknown = request.body;
-  if (typeof text !== 'string' || text === '') return undefined;
-  const type = request.get('content-type') ?? '';
-  if (!JSON_TYPES.test(type))
-    throw refuse(415, 'not-supported', `The media type '${type}' is not understood`);
-  if (type.startsWith('application/x-www-form-urlencoded'))
-    return Object.fromEntries(new URLSearchParams(text));
-  try {
-    return JSON.parse(text);
-  } catch {
-    throw refuse(400, 'structure', 'The body is not JSON');
-  }
-}
-
-function send(response: Response, reply: Reply, base?: string, url?: string): void {
+function send(response: Response, reply: Reply, text: string | undefined, base?: string): void {
   response.status(reply.status);
   if (reply.etag) response.set('ETag', reply.etag);
   if (reply.lastModified) response.set('Last-Modified', new Date(reply.lastModified).toUTCString());
-  if (reply.location && base)
+  if (reply.location && base) {
     response.set(reply.status === 201 ? 'Location' : 'Content-Location', `${base}/${reply.location}`);
-  if (!reply.body) {
-    response.end();
-    return;
   }
-  const body: Resource = base && url !== undefined ? asSearchset(reply.body, base, url) : reply.body;
-  response.type('application/fhir+json').send(JSON.stringify(body));
+  if (text === undefined) response.end();
+  else response.type('application/fhir+json').send(text);
 }
 
 function fail(response: Response, { status, outcome }: Refusal): void {
-  response.status(status).type('application/fhir+json').send(JSON.stringify(outcome));
+  send(response, { status }, JSON.stringify(outcome));
 }

@@ -1,4 +1,5 @@
 import type { Resource } from '@medplum/fhirtypes';
+import type { DigitBook } from './digits.js';
 import type { SandboxPackages } from './packages.js';
 import { refuse } from './reply.js';
 import type { SandboxRepository } from './repository.js';
@@ -7,6 +8,8 @@ import type { SandboxRepository } from './repository.js';
 export interface Sandbox {
   readonly packages: SandboxPackages;
   readonly repository: SandboxRepository;
+  /** How decimals were written, which the store does not keep. */
+  readonly digits: DigitBook;
 }
 
 /**

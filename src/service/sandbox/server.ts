@@ -3,6 +3,7 @@ import type { AddressInfo } from 'node:net';
 import type { Resource } from '@medplum/fhirtypes';
 import { CasetallyError } from '../../findings/errors.js';
 import { createApp } from './app.js';
+import { DigitBook } from './digits.js';
 import { loadPackages } from './packages.js';
 import { createRepository, type SandboxRepository } from './repository.js';
 
@@ -49,7 +50,7 @@ export async function startSandbox(options: SandboxOptions = {}): Promise<Runnin
       throw new CasetallyError('usage', 'A preloaded resource needs a resourceType and an id');
     await repository.createResource(resource);
   }
-  const app = createApp({ packages, repository }, { maxBytes, clock });
+  const app = createApp({ packages, repository, digits: new DigitBook() }, { maxBytes, clock });
   const server = await new Promise<Server>((resolve, reject) => {
     const starting: Server = app.listen(port, host, (error?: Error) => {
       if (error) reject(startError(error, port));

@@ -23,7 +23,7 @@ interface Step {
  * @throws Refusal; nothing of the transaction remains.
  */
 export async function runTransaction(sandbox: Sandbox, router: FhirRouter, bundle: Bundle): Promise<Bundle> {
-  const entries = structuredClone(bundle.entry ?? []);
+  const entries = bundle.entry ?? [];
   entries.forEach(checkEntry);
   refuseRepeats(entries);
   return sandbox.repository.atomically(async () => {
@@ -50,7 +50,7 @@ export async function runTransaction(sandbox: Sandbox, router: FhirRouter, bundl
 /** Runs a batch: each entry for itself, each with its own status. */
 export async function runBatch(sandbox: Sandbox, router: FhirRouter, bundle: Bundle): Promise<Bundle> {
   const answers: BundleEntry[] = [];
-  for (const [i, entry] of structuredClone(bundle.entry ?? []).entries()) {
+  for (const [i, entry] of (bundle.entry ?? []).entries()) {
     try {
       checkEntry(entry, i);
       const interaction = interactionOf(entry);

@@ -28,7 +28,7 @@ export async function create(
     if (first) return stored(200, first);
   }
   const id = setting.assignedId ?? sandbox.repository.generateId();
-  return stored(201, await put(sandbox, { ...resource, id }, setting));
+  return stored(201, await put(sandbox, resource, id, setting));
 }
 
 /** Update by id (also creates) and conditional update, both with If-Match. */
@@ -46,7 +46,7 @@ export async function update(
   }
   const before = sandbox.repository.peek(target.type, id);
   if (ifMatch !== undefined) checkVersion(before, ifMatch, setting.at);
-  return stored(before ? 200 : 201, await put(sandbox, { ...resource, id }, setting));
+  return stored(before ? 200 : 201, await put(sandbox, resource, id, setting));
 }
 
 async function idByCriteria(
@@ -74,10 +74,18 @@ function checkVersion(before: Resource | undefined, ifMatch: string, at: string 
   }
 }
 
-async function put(sandbox: Sandbox, resource: Resource, { coming, at }: Setting): Promise<Resource> {
+async function put(
+  sandbox: Sandbox,
+  incoming: Resource,
+  id: string,
+  { coming, at }: Setting,
+): Promise<Resource> {
+  const resource = { ...incoming, id };
   checkContent(sandbox, resource, at);
   await settleReferences(sandbox, resource, coming, at);
-  return sandbox.repository.createResource(resource);
+  const made = await sandbox.repository.createResource(resource);
+  sandbox.digits.keep(incoming, made);
+  return made;
 }
 
 function resourceOf(body: unknown, type: string): Resource {
@@ -85,5 +93,5 @@ function resourceOf(body: unknown, type: string): Resource {
   if (body.resourceType !== type) {
     throw refuse(400, 'invalid', `The address says ${type}, the resource is a ${body.resourceType}`);
   }
-  return structuredClone(body);
+  return body;
 }
