@@ -186,7 +186,9 @@ function finish(draft: LabelDraft, options: LabelOptions, path: string): void {
     expires !== undefined &&
     lastDay(expires) < (made.length === 7 ? `${made}-01` : made)
   ) {
-    draft.findings.push(finding('label.dates-order', path, { made, expires }));
+    const at = (name: string) => `${draft.elements.find(e => e.name.startsWith(name))?.at ?? 1}`;
+    const params = { made, madeAt: at('production date'), expires, expiresAt: at('expiry date') };
+    draft.findings.push(finding('label.dates-order', path, params));
   }
 }
 

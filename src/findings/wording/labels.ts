@@ -134,7 +134,7 @@ export const labelWording = define({
   'label.provider-code': {
     severity: 'error',
     message:
-      'Character {at} makes this a code of a hospital (HIBC provider applications), not of a device maker.',
+      'The / at character {at} makes this a code of a hospital (HIBC provider applications), not of a device maker.',
     remedy: "Scan the maker's label.",
     basis: 'HIBC Provider Applications Standard (ANSI/HIBC 1.3)',
   },
@@ -146,7 +146,8 @@ export const labelWording = define({
   },
   'label.dates-order': {
     severity: 'error',
-    message: 'The label says made {made} and expired {expires}, which is earlier.',
+    message:
+      'The label says made {made} (character {madeAt}) and expired {expires} (character {expiresAt}), which is earlier.',
     remedy: 'Compare both dates with the label.',
     basis: 'the calendar',
   },
