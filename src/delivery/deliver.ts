@@ -2,6 +2,7 @@ import type { Verdict } from './answer/verdict.js';
 import { compareResource } from './compare.js';
 import type { Destination } from './destination.js';
 import { isDelivered, type NotDelivered, type SendOutcome } from './outcome.js';
+import { preflight } from './preflight.js';
 import { compareWithSent, type EntryDifference, placesOf, readBack } from './read-back.js';
 import { entriesFound, type Reconciliation, reconcile } from './reconcile.js';
 import { sayDifferences, saySeveral, sayVerdict, type Voice } from './say.js';
@@ -9,7 +10,8 @@ import { receiptOf, type SubmitDeps, sendSubmission } from './send.js';
 import { isOwn, readSubmission, type Submission } from './submission.js';
 
 /**
- * Sends a submission and settles what can be settled without a person: an unknown outcome is resolved by
+ * Looks whether everything that a submission refers to is there, sends it, and settles what can be settled
+ * without a person: an unknown outcome is resolved by
  * asking the server what it holds, a conflict on create by looking whether the same is there, and resources
  * that were there already are compared with what was sent, so that a changed case never passes for delivered.
  * It does not send a second time.
@@ -19,8 +21,10 @@ export async function deliver(
   destination: Destination,
   deps: SubmitDeps,
 ): Promise<SendOutcome> {
-  const outcome = await sendSubmission(submissionText, destination, deps);
   const submission = readSubmission(submissionText);
+  const blocked = submission ? await preflight(submission, destination, deps) : [];
+  if (blocked.length > 0) return { state: 'not-sent', issues: [], attempts: [], findings: blocked };
+  const outcome = await sendSubmission(submissionText, destination, deps);
   if (!submission) return outcome;
   if (isDelivered(outcome)) return checkMatched(outcome, submission, destination, deps);
   return needsAsking(outcome) ? settle(outcome, submission, destination, deps) : outcome;

@@ -1,6 +1,6 @@
 import { type ExactObject, listAt, objectAt, textAt } from './exact-json.js';
 import { type FhirClient, succeeded } from './fhir-client.js';
-import type { SentEntry } from './submission.js';
+import type { Criteria, SentEntry } from './submission.js';
 
 /** One resource that a search by business identifier found. */
 export interface Held {
@@ -17,15 +17,23 @@ const MAX_PAGES = 10;
 
 /** Searches for an entry by its business identifier; an entry without one gives undefined. */
 export async function lookUp(client: FhirClient, entry: SentEntry): Promise<Lookup | undefined> {
-  if (!entry.criteria) return undefined;
+  return entry.criteria && search(client, entry.type, entry.criteria);
+}
+
+/** Everything of a type that one search parameter finds, page after page. */
+export async function search(
+  client: FhirClient,
+  type: string,
+  { parameter, value }: Criteria,
+): Promise<Lookup> {
   const held: Held[] = [];
-  let reply = await client.search(entry.type, { [entry.criteria.parameter]: entry.criteria.value });
+  let reply = await client.search(type, { [parameter]: value });
   for (let page = 1; ; page += 1) {
     if (!succeeded(reply) || textAt(reply.body, 'type') !== 'searchset') return 'no-answer';
     for (const item of listAt(reply.body, 'entry')) {
       const resource = objectAt(item, 'resource');
       const id = textAt(resource, 'id');
-      if (resource && id && textAt(resource, 'resourceType') === entry.type) {
+      if (resource && id && textAt(resource, 'resourceType') === type) {
         const version = textAt(objectAt(resource, 'meta'), 'versionId');
         held.push({ id, resource, ...(version !== undefined && { version }) });
       }

@@ -24,6 +24,8 @@ export interface SentEntry {
   readonly resource?: ExactObject;
   /** The conditional references in the resource, such as `Patient?identifier=…`, each once. */
   readonly conditional: readonly string[];
+  /** The literal references in the resource, such as `Patient/12`, each once. */
+  readonly literal: readonly string[];
 }
 
 export interface Criteria {
@@ -98,21 +100,28 @@ function readEntry(entry: ExactJson, index: number): SentEntry {
     ...(criteria && { criteria }),
     ...(ifMatch !== undefined && { ifMatch }),
     ...(resource && { resource }),
-    conditional: [...new Set(conditionalIn(resource))],
+    conditional: referencesIn(resource).filter(reference => /^[A-Z]\w*\?/.test(reference)),
+    literal: referencesIn(resource).filter(reference => /^[A-Z]\w*\/[A-Za-z0-9.-]{1,64}$/.test(reference)),
   };
 }
 
-function conditionalIn(value: ExactJson | undefined): string[] {
-  if (isExactArray(value)) return value.flatMap(conditionalIn);
-  if (!isExactObject(value)) return [];
-  return Object.entries(value).flatMap(([key, inner]) =>
-    key === 'reference' && typeof inner === 'string' && /^[A-Z]\w*\?/.test(inner)
-      ? [inner]
-      : conditionalIn(inner),
-  );
+/** Every Reference.reference of a resource, once; the inside of a document Bundle refers to itself. */
+function referencesIn(resource: ExactObject | undefined): string[] {
+  const found = new Set<string>();
+  const visit = (value: ExactJson | undefined): void => {
+    if (isExactArray(value)) value.forEach(visit);
+    if (!isExactObject(value)) return;
+    for (const [key, inner] of Object.entries(value)) {
+      if (key === 'reference' && typeof inner === 'string') found.add(inner);
+      else visit(inner);
+    }
+  };
+  if (textAt(resource, 'resourceType') !== 'Bundle') visit(resource);
+  return [...found];
 }
 
-function criteriaOf(query: string | undefined): Criteria | undefined {
+/** The one search parameter of a conditional request or reference; undefined for none or several. */
+export function criteriaOf(query: string | undefined): Criteria | undefined {
   if (!query) return undefined;
   const [first, ...others] = new URLSearchParams(query.replace(/^[A-Z]\w*\?/, ''));
   return first && others.length === 0 ? { parameter: first[0], value: first[1] } : undefined;

@@ -129,8 +129,8 @@ describe('delivery to the embedded server', () => {
 
   it.each([
     [1, 'delivered', undefined],
-    [0, 'refused', 'delivery.reference-not-found'],
-    [2, 'conflict', 'delivery.several-matches'],
+    [0, 'not-sent', 'delivery.target-missing'],
+    [2, 'not-sent', 'delivery.target-several'],
   ])('conditional reference with %d matches: %s', async (copies, state, code) => {
     const system = `urn:oid:2.16.840.1.113883.19.5.${copies}`;
     for (let i = 0; i < copies; i += 1) {
@@ -152,6 +152,42 @@ describe('delivery to the embedded server', () => {
     const outcome = await deliver(text, destination(server.baseUrl), deps());
     expect([outcome.state, outcome.findings[0]?.code]).toEqual([state, code]);
     expect(count()).toBe(before + (copies === 1 ? 3 : 0));
+  });
+
+  it.each([
+    ['no longer in use', { active: false }, 'delivery.target-inactive'],
+    [
+      'merged',
+      { link: [{ type: 'replaced-by', other: { reference: 'Patient/kept' } }] },
+      'delivery.target-merged',
+    ],
+    ['removed', undefined, 'delivery.target-missing'],
+  ])('sends nothing for a patient that is %s, with reads only', async (what, state, code) => {
+    const headers = { 'content-type': 'application/fhir+json' };
+    const put = (id: string, more: object) =>
+      fetch(`${server.baseUrl}/Patient/${id}`, {
+        method: 'PUT',
+        headers,
+        body: JSON.stringify({ resourceType: 'Patient', id, ...more }),
+      });
+    await put('kept', {});
+    const id = `known-${what.length}`;
+    await put(id, state ?? {});
+    if (!state) await fetch(`${server.baseUrl}/Patient/${id}`, { method: 'DELETE' });
+    const text = submissionText('known', t =>
+      t.replaceAll(
+        /"(subject|patient)": \{ "reference": "[^"]+" \}/g,
+        `"$1": { "reference": "Patient/${id}" }`,
+      ),
+    );
+    const methods: (string | undefined)[] = [];
+    const fetchSpy: typeof fetch = (url, init) => {
+      methods.push(init?.method);
+      return fetch(url, init);
+    };
+    const outcome = await deliver(text, destination(server.baseUrl), deps({ fetch: fetchSpy }));
+    expect([outcome.state, outcome.findings.map(f => f.code)]).toEqual(['not-sent', [code]]);
+    expect(methods).toEqual(['GET']);
   });
 
   it('tells some from all when only a part is there', async () => {

@@ -295,6 +295,22 @@ describe('202', () => {
   });
 });
 
+describe('a conditional reference that matches nothing', () => {
+  it("is the record's matter, not the destination's", async () => {
+    const text = submissionText('c1', t =>
+      t.replace(
+        `"subject": { "reference": "${urn(1)}" }`,
+        '"subject": { "reference": "Patient?identifier=a|b" }',
+      ),
+    );
+    nock(HOST)
+      .post('/base/r4')
+      .reply(404, outcomeOf({ severity: 'error', code: 'not-found', diagnostics: 'no match' }), json);
+    const outcome = await sendSubmission(text, destination(BASE), deps());
+    expect([outcome.state, outcome.findings[0]?.code]).toEqual(['refused', 'delivery.reference-not-found']);
+  });
+});
+
 describe('what must not leak', () => {
   it('no token, patient value or header stands in an outcome', async () => {
     const canaries = ['CANARY-TOKEN', 'CANARY-HEADER', 'CANARY-PATIENT'];

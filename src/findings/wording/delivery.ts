@@ -67,6 +67,32 @@ export const deliveryWording = define({
       'Check the identifiers of patient, order, encounter and team; they must be registered there first.',
     basis: 'FHIR R4, RESTful API, conditional references: https://hl7.org/fhir/R4/http.html#trules',
   },
+  'delivery.target-missing': {
+    severity: 'error',
+    message:
+      '{destination} holds no {type} under the identifier or address that the case refers to. Nothing was sent.',
+    remedy: 'Check the identifier; have the {type} registered there first. It is never made from the case.',
+    basis: 'FHIR R4, RESTful API, conditional references: https://hl7.org/fhir/R4/http.html#trules',
+  },
+  'delivery.target-several': {
+    severity: 'error',
+    message:
+      '{destination} holds {count} {type} resources under one identifier: {addresses}. Nothing was sent.',
+    remedy: 'Have the duplicates merged there; Casetally does not choose between them.',
+    basis: 'FHIR R4, RESTful API, conditional references: https://hl7.org/fhir/R4/http.html#trules',
+  },
+  'delivery.target-merged': {
+    severity: 'error',
+    message: '{destination} has merged {address} into {other}. Nothing was sent.',
+    remedy: 'Find out which {type} is meant and use its identifier.',
+    basis: 'FHIR R4, Patient.link: https://hl7.org/fhir/R4/patient.html#links',
+  },
+  'delivery.target-inactive': {
+    severity: 'error',
+    message: '{destination} holds {address} as no longer in use. Nothing was sent.',
+    remedy: 'Find out which {type} is meant and use its identifier.',
+    basis: 'FHIR R4, Patient.active: https://hl7.org/fhir/R4/patient-definitions.html#Patient.active',
+  },
   'delivery.partial': {
     severity: 'error',
     message: '{destination} took only a part of the submission, or did not treat it as a whole ({status}).',
