@@ -1,4 +1,5 @@
 import type { CatalogueEntry } from './define.js';
+import { clinicalWording } from './wording/clinical.js';
 import { conformanceWording } from './wording/conformance.js';
 import { deliveryWording } from './wording/delivery.js';
 import { labelWording } from './wording/labels.js';
@@ -15,6 +16,7 @@ export const catalogue = {
   ...labelWording,
   ...sizeWording,
   ...tallyWording,
+  ...clinicalWording,
   ...reportWording,
   ...conformanceWording,
   ...deliveryWording,
