@@ -1,11 +1,12 @@
 import { finding } from '../findings/finding.js';
+import { appliedProfiles } from './check/claims.js';
 import { isObject } from './check/equal.js';
 import { Invariants } from './check/invariants.js';
 import { rootPlace } from './check/place.js';
 import type { Draft } from './check/run.js';
 import { Run } from './check/run.js';
 import { shown } from './check/values.js';
-import { appliedProfiles, Walk } from './check/walk.js';
+import { Walk } from './check/walk.js';
 import type { Definitions } from './definitions/definitions.js';
 import type { Json, JsonObject, JsonProblem, Source } from './json/parse.js';
 import { MAX_DEPTH, parseJson } from './json/parse.js';

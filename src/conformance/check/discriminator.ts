@@ -26,6 +26,8 @@ interface Found {
   readonly scope: Scope;
 }
 
+const BASE = 'http://hl7.org/fhir/StructureDefinition/';
+
 const byUrl: Slicing = { discriminator: [{ type: 'value', path: 'url' }], rules: 'open' };
 const byType: Slicing = { discriminator: [{ type: 'type', path: '$this' }], rules: 'open' };
 const none: Slicing = { rules: 'open' };
@@ -106,7 +108,7 @@ export class Matchers {
   private profileCondition(ends: readonly Def[]): Condition {
     const profiles = ends
       .flatMap(d => d.element.type ?? [])
-      .flatMap(t => (t.code === 'Reference' ? t.targetProfile : t.profile) ?? []);
+      .flatMap(t => (t.code === 'Reference' ? t.targetProfile : t.profile) ?? [BASE + t.code]);
     const own = ends.filter(d => !d.element.path.includes('.')).map(d => d.structure.url);
     const wanted = profiles.length > 0 ? profiles : own;
     if (wanted.length === 0) return () => undefined;

@@ -65,7 +65,8 @@ function checkContext(
   place: Place,
   member: Member,
 ): void {
-  const contexts = structure.context ?? [];
+  // An address without version means any of the loaded versions.
+  const contexts = run.planner.definitions.versions(structure.url).flatMap(s => s.context ?? []);
   if (contexts.length === 0) return;
   const allowed = contexts.some(c => {
     if (c.type === 'extension') return parent.defs.some(d => d.structure.url === c.expression);

@@ -115,7 +115,7 @@ function linkProblem(
 ): string | undefined {
   const plain = target.trim();
   if (/^(?:javascript|vbscript|file):/i.test(plain)) return 'is active or local content';
-  if (/^data:/i.test(plain) && !/^data:image\//i.test(plain)) return 'is data other than an image';
+  if (/^data:/i.test(plain) && !/^data:\s*image\//i.test(plain)) return 'is data other than an image';
   if (plain.startsWith('#') && plain.length > 1) {
     const id = plain.slice(1);
     if (!ids.has(id) && !contained.has(id))

@@ -52,6 +52,8 @@ export class Run {
   readonly rules = new Set<string>();
   /** Results of trials: does this resource conform to that profile? */
   readonly conforming = new Map<object, Map<string, Verdict | 'pending'>>();
+  /** True while a resource is tried against a profile; what its type asks is checked elsewhere. */
+  trying = false;
   private readonly saidOnce = new Set<string>();
 
   constructor(planner: Planner, terminology: Terminology) {
@@ -62,6 +64,11 @@ export class Run {
   report<C extends Code>(code: C, place: Place, params: ParamsOf<C>, options: ReportOptions = {}): void {
     const { def, severity, expected, key, member } = options;
     const said = finding(code, pathOf(place), params, severity && { severity });
+    if (this.trying) {
+      if (said.severity === 'error' || said.severity === 'fatal')
+        throw new TrialFailed(`${said.path}: ${said.message}`);
+      return;
+    }
     this.drafts.push({
       place: member ? { ...place, owner: member.owner, key: member.key } : place,
       issue: {
@@ -78,24 +85,39 @@ export class Run {
     });
   }
 
-  /** True the first time `what` is asked: for notices that are given once. */
+  /** True the first time `what` is asked: for notices that are given once. Trials give none. */
   once(what: string): boolean {
-    if (this.saidOnce.has(what)) return false;
+    if (this.trying || this.saidOnce.has(what)) return false;
     this.saidOnce.add(what);
     return true;
   }
 
-  /** Runs `check` aside and gives the first error it reports, keeping its issues out of the result. */
+  /**
+   * Runs `check` as a trial: stops at the first error, which is the verdict's reason, and leaves the
+   * result as it was.
+   */
   aside(check: () => void): Verdict {
-    const kept = this.drafts;
+    const { drafts, trying } = this;
     this.drafts = [];
+    this.trying = true;
     try {
       check();
-      const failed = this.drafts.find(d => d.issue.severity === 'error' || d.issue.severity === 'fatal');
-      return failed ? { conforms: false, reason: `${failed.issue.path}: ${failed.issue.message}` } : CONFORMS;
+      return CONFORMS;
+    } catch (stop) {
+      if (!(stop instanceof TrialFailed)) throw stop;
+      return { conforms: false, reason: stop.reason };
     } finally {
-      this.drafts = kept;
+      this.drafts = drafts;
+      this.trying = trying;
     }
+  }
+}
+
+/** Ends a trial at its first error. */
+class TrialFailed {
+  readonly reason: string;
+  constructor(reason: string) {
+    this.reason = reason;
   }
 }
 

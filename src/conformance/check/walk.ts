@@ -1,17 +1,18 @@
 import type { Json, JsonObject, Source } from '../json/parse.js';
 import type { Def } from '../schema/definition.js';
-import { canonicalOf } from '../schema/definition.js';
 import type { Member, Plan, Slot } from '../schema/plan.js';
 import { checkBindings, checkCoding, checkUnit } from './bindings.js';
 import { checkBundle } from './bundle.js';
 import { BundleIndex } from './bundle-index.js';
 import { checkCount } from './cardinality.js';
+import { claimed, profileRoot, profilesFor, reportUnknownType } from './claims.js';
 import type { Item } from './discriminator.js';
 import { Matchers } from './discriminator.js';
 import { isObject } from './equal.js';
 import { extensionDefs } from './extensions.js';
 import type { Invariants } from './invariants.js';
 import { readItems } from './items.js';
+import { checkChoiceType, reportUnknown } from './members.js';
 import { checkNarrative } from './narrative.js';
 import type { Place } from './place.js';
 import { checkPrimitive } from './primitive-value.js';
@@ -21,7 +22,6 @@ import { containedOf } from './resolve.js';
 import type { Run, Scope, Verdict } from './run.js';
 import { CONFORMS } from './run.js';
 import { sliceItems } from './slicing.js';
-import { nearest } from './spelling.js';
 import { checkValues, shown } from './values.js';
 
 const NO_DEFS: readonly Def[] = [];
@@ -46,9 +46,7 @@ export class Walk {
     const type = String(value['resourceType']);
     const structure = run.planner.definitions.type(type);
     if (structure?.kind !== 'resource') {
-      const similar = nearest(type, resourceTypes(run));
-      const hint = similar === undefined ? 'see the list of resource types' : `did you mean ${similar}?`;
-      run.report('conformance.unknown-type', scope.place, { type, hint });
+      reportUnknownType(run, type, scope.place);
       return;
     }
     if (structure.abstract) {
@@ -57,7 +55,7 @@ export class Walk {
     }
     const roots = new Set(defs);
     for (const profile of [...claimed(value), ...profiles]) {
-      const root = this.profileRoot(profile, type, scope.place);
+      const root = profileRoot(run, profile, type, scope.place);
       if (root) roots.add(root);
     }
     const plan = run.planner.plan([...roots], type);
@@ -66,20 +64,6 @@ export class Walk {
     const inner: Scope = bundle ? { resource: value, root: value, place: scope.place, bundle } : scope;
     this.object(value, plan, scope.place, inner);
     if (bundle) checkBundle(run, bundle, scope.place, inner);
-  }
-
-  private profileRoot(profile: string, type: string, place: Place): Def | undefined {
-    const { run } = this;
-    run.rules.add('profile-not-loaded');
-    const tree = run.planner.tree(profile, false);
-    if (!tree) {
-      run.report('conformance.profile-not-loaded', place, { profile });
-      return undefined;
-    }
-    const expected = tree.structure.type;
-    if (expected === type || run.planner.ancestry(type).includes(expected)) return tree.root;
-    run.report('conformance.profile-type', place, { profile, expected, found: type });
-    return undefined;
   }
 
   /** Whether `target` conforms to `profile`; asked once for each pair. */
@@ -97,7 +81,7 @@ export class Walk {
     verdicts.set(profile, 'pending');
     const verdict = run.aside(() => {
       const type = String(resource['resourceType']);
-      const root = this.profileRoot(profile, type, scope.place);
+      const root = profileRoot(run, profile, type, scope.place);
       if (root) this.object(resource, run.planner.plan([root], type), scope.place, scope);
     });
     verdicts.set(profile, verdict);
@@ -114,7 +98,7 @@ export class Walk {
       const name = key.charCodeAt(0) === 95 ? key.slice(1) : key;
       const member = plan.members.get(name);
       if (!member || (name !== key && run.planner.kindOf(member.type) !== 'primitive')) {
-        this.unknownMember(value, key, plan, place);
+        reportUnknown(run, value, key, plan, place);
         continue;
       }
       if (name !== key && value[name] !== undefined) continue;
@@ -135,32 +119,6 @@ export class Walk {
     this.whole(value, plan, place, scope);
   }
 
-  private unknownMember(value: JsonObject, key: string, plan: Plan, place: Place): void {
-    const similar = nearest(key, plan.members.keys());
-    const hint =
-      similar === undefined ? 'extra content belongs into extensions' : `did you mean "${similar}"?`;
-    const options = { member: { owner: value, key } };
-    if (key === 'resourceType') {
-      this.run.report('conformance.unknown-element', place, { parent: plan.type, name: key, hint }, options);
-      return;
-    }
-    const choice = plan.slots.find(
-      s => s.choice && key.startsWith(s.name) && /^[A-Z]/.test(key.slice(s.name.length)),
-    );
-    const type = choice && key.slice(choice.name.length);
-    if (choice && type !== undefined && this.run.planner.typeTree(typeNameOf(this.run, type))) {
-      const allowed = (choice.defs[0]?.element.type ?? []).map(t => t.code).join(', ');
-      this.run.report(
-        'conformance.choice-type',
-        place,
-        { element: `${choice.name}[x]`, found: type, allowed },
-        options,
-      );
-      return;
-    }
-    this.run.report('conformance.unknown-element', place, { parent: plan.base, name: key, hint }, options);
-  }
-
   /** Checks all items of one element. */
   private element(
     value: JsonObject,
@@ -172,7 +130,7 @@ export class Walk {
   ): void {
     const { run } = this;
     const { slot, type } = member;
-    if (slot.choice) this.choiceType(value, name, member, place);
+    if (slot.choice) checkChoiceType(run, value, name, member, place);
     const primitive = run.planner.kindOf(type) === 'primitive';
     const items = readItems(run, value, name, slot, primitive, place);
     checkCount(run, slot, items.length, place, slot.choice ? `${slot.name}[x]` : slot.name);
@@ -190,21 +148,6 @@ export class Walk {
     for (const [index, item] of items.entries()) {
       const extra = slices?.[index] ?? NO_DEFS;
       this.item(item.value, item.companion, type, slot, extra, plan, item.place, scope, primitive);
-    }
-  }
-
-  private choiceType(value: JsonObject, name: string, { slot, type }: Member, place: Place): void {
-    for (const def of slot.defs) {
-      const types = def.element.type;
-      if (!types || types.some(t => t.code === type)) continue;
-      const allowed = types.map(t => t.code).join(', ');
-      const params = { element: `${slot.name}[x]`, found: type, allowed };
-      this.run.report('conformance.choice-type', place, params, {
-        def,
-        expected: allowed,
-        member: { owner: value, key: name },
-      });
-      return;
     }
   }
 
@@ -257,17 +200,7 @@ export class Walk {
     }
     const type = value['resourceType'];
     const defs = [...slot.defs, ...extra];
-    const profiles = defs
-      .flatMap(d => d.element.type ?? [])
-      .filter(t => t.code === type || t.code === 'Resource' || t.code === 'DomainResource');
-    const only = profiles.length > 0 ? profiles.flatMap(t => t.profile ?? []) : [];
-    if (profiles.length === 0) {
-      const allowed = defs
-        .flatMap(d => d.element.type ?? [])
-        .map(t => t.code)
-        .join(', ');
-      run.report('conformance.choice-type', place, { element: slot.name, found: type, allowed });
-    }
+    const only = profilesFor(run, defs, type, place);
     const contained = slot.name === 'contained';
     const fullUrl = contained ? scope.fullUrl : fullUrlOf(place, scope);
     const inner: Scope = {
@@ -308,13 +241,9 @@ export class Walk {
       }
       return;
     }
-    if (plan.type === 'xhtml') {
-      if (typeof value !== 'string') {
-        run.report('conformance.json-type', place, { expected: 'a string (xhtml)', found: shown(value) });
-        return;
-      }
-      const ids = new Set(containedOf(scope.root).map(c => String(c['id'])));
-      checkNarrative(run, value, place, ids);
+    if (plan.type === 'xhtml' && typeof value === 'string') {
+      if (!run.trying)
+        checkNarrative(run, value, place, new Set(containedOf(scope.root).map(c => String(c['id']))));
       return;
     }
     if (!checkPrimitive(run, value, plan, place, this.source)) return;
@@ -368,40 +297,7 @@ export class Walk {
   }
 }
 
-/** Profiles that the resource claims in meta.profile. */
-function claimed(value: JsonObject): string[] {
-  const meta = value['meta'];
-  const profile = isObject(meta) ? meta['profile'] : undefined;
-  return Array.isArray(profile) ? profile.filter(p => typeof p === 'string') : [];
-}
-
 function fullUrlOf(place: Place, scope: Scope): string | undefined {
   const entry = place.parent;
   return entry?.name === 'entry' ? scope.bundle?.entries[entry.index]?.fullUrl : scope.fullUrl;
-}
-
-function typeNameOf(run: Run, suffix: string): string {
-  if (run.planner.typeTree(suffix)) return suffix;
-  return suffix.charAt(0).toLowerCase() + suffix.slice(1);
-}
-
-let types: { readonly run: Run; readonly names: readonly string[] } | undefined;
-
-function resourceTypes(run: Run): readonly string[] {
-  if (types?.run !== run) {
-    const base = 'http://hl7.org/fhir/StructureDefinition/';
-    const names = run.planner.definitions
-      .structureUrls()
-      .filter(u => u.startsWith(base) && /^[A-Z]/.test(u.slice(base.length)))
-      .map(u => u.slice(base.length));
-    types = { run, names };
-  }
-  return types.names;
-}
-
-/** Canonicals of the structures that `plans` came from. */
-export function appliedProfiles(plans: Iterable<Plan>): string[] {
-  const found = new Set<string>();
-  for (const plan of plans) for (const def of plan.defs) found.add(canonicalOf(def.structure));
-  return [...found].sort();
 }

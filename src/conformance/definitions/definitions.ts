@@ -54,20 +54,31 @@ export class Definitions {
    * back to the newest: base types are referred to with the version of the release.
    */
   structure(canonical: string, lenient = false): Structure | undefined {
-    return pick(this.structures, canonical, lenient);
+    return pick(this.structures, canonical, lenient)?.get();
   }
 
   /** Structure of the R4 type `name`. */
   type(name: string): Structure | undefined {
-    return pick(this.structures, name.includes('/') ? name : TYPE_BASE + name, true);
+    return pick(this.structures, name.includes('/') ? name : TYPE_BASE + name, true)?.get();
+  }
+
+  /** All loaded versions of the structure at `url`. */
+  versions(url: string): readonly Structure[] {
+    return (this.structures.get(url) ?? []).map(e => e.get());
   }
 
   valueSet(canonical: string): ValueSet | undefined {
-    return pick(this.valueSets, canonical, true);
+    return pick(this.valueSets, canonical, true)?.get();
+  }
+
+  /** Address and version of the value set that `canonical` leads to, without reading it. */
+  valueSetId(canonical: string): string {
+    const entry = pick(this.valueSets, canonical, true);
+    return entry ? `${entry.url}|${entry.version}` : canonical;
   }
 
   codeSystem(canonical: string): CodeSystem | undefined {
-    return pick(this.codeSystems, canonical, true);
+    return pick(this.codeSystems, canonical, true)?.get();
   }
 
   /** Addresses of all structures, in the order they were loaded. */
@@ -94,16 +105,16 @@ function indexOf<T>(shelves: readonly (readonly Entry<T>[])[]): Index<T> {
   return index;
 }
 
-function pick<T>(index: Index<T>, canonical: string, lenient: boolean): T | undefined {
+function pick<T>(index: Index<T>, canonical: string, lenient: boolean): Entry<T> | undefined {
   const bar = canonical.indexOf('|');
   const entries = index.get(bar < 0 ? canonical : canonical.slice(0, bar));
   if (!entries) return undefined;
   const newest = entries[entries.length - 1];
-  if (bar < 0) return newest?.get();
+  if (bar < 0) return newest;
   const version = canonical.slice(bar + 1);
   // `|4.0` names every 4.0.x, as canonical matching allows a partial version.
   const named = entries.findLast(e => e.version === version || e.version.startsWith(`${version}.`));
-  return (named ?? (lenient ? newest : undefined))?.get();
+  return named ?? (lenient ? newest : undefined);
 }
 
 /** Orders versions by their numbers; a pre-release (`5.3.0-ballot`) comes before its release. */

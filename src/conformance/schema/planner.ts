@@ -123,10 +123,7 @@ export class Planner {
       }
       const binding = def.element.binding;
       if (binding && (binding.strength !== 'example' || binding.maxValueSet !== undefined)) {
-        bindings.set(`${binding.strength}|${binding.valueSet}|${binding.maxValueSet}`, {
-          what: binding,
-          def,
-        });
+        bindings.set(this.bindingId(binding), { what: binding, def });
       }
       const allowed = targetsOf(def, type);
       if (allowed) targets.push({ what: allowed, def });
@@ -147,6 +144,12 @@ export class Planner {
       ancestry: this.ancestry(type),
       base: isInline(type) && base ? base.element.path : type,
     };
+  }
+
+  /** The same value set, with or without its version, is asked once. */
+  private bindingId({ strength, valueSet, maxValueSet }: Binding): string {
+    const id = (canonical: string | undefined) => canonical && this.definitions.valueSetId(canonical);
+    return `${strength}|${id(valueSet)}|${id(maxValueSet)}`;
   }
 
   private slotsOf(defs: readonly Def[], type: string): Slot[] {
