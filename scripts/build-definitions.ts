@@ -7,7 +7,7 @@ import { createHash } from 'node:crypto';
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { packDefinitions } from '../src/conformance/definitions/container.js';
 import type { PackageSource } from '../src/conformance/definitions/definitions.js';
-import type { CodeSystem, Structure, ValueSet } from '../src/conformance/definitions/model.js';
+import type { CodeSystem, Include, Structure, ValueSet } from '../src/conformance/definitions/model.js';
 import { trimCodeSystem, trimStructure, trimValueSet } from '../src/conformance/definitions/trim.js';
 
 const root = new URL('../', import.meta.url);
@@ -48,6 +48,14 @@ for (const name of packages) {
   }
 }
 
+// ISO 4217 is in no package; the published R4 expansion of its value set lists the codes.
+const currencies = list(expansions(), 'http://hl7.org/fhir/ValueSet/currencies');
+valueSets.splice(
+  0,
+  valueSets.length,
+  ...valueSets.map(v => (v.url === currencies.url ? { ...v, include: currencies.include } : v)),
+);
+
 const bytes = packDefinitions({ sources, structures, valueSets, codeSystems });
 mkdirSync(out, { recursive: true });
 writeFileSync(new URL('definitions.bin', out), bytes);
@@ -65,10 +73,29 @@ writeFileSync(
     2,
   )}\n`,
 );
+writeFileSync(
+  new URL('NOTICE.txt', out),
+  `The compiled definitions hold the machine-readable parts of these FHIR packages:\n\n${sources
+    .map(s => `${s.name} ${s.version}, licence ${s.license}`)
+    .join('\n')}\n\nFHIR is a registered trademark of Health Level Seven International.\n`,
+);
 console.log(
   `profiles/compiled/definitions.bin: ${structures.length} structures, ${valueSets.length} value sets, ` +
     `${codeSystems.length} code systems, ${(bytes.length / 1e6).toFixed(1)} MB`,
 );
+
+/** The R4 expansions bundle, whose value sets are given without their definitions. */
+function expansions(): Raw[] {
+  const bundle = read(new URL('node_modules/hl7.fhir.r4.examples/Bundle-valueset-expansions.json', root));
+  return (bundle['entry'] as { resource: Raw }[]).map(e => e.resource);
+}
+
+function list(from: readonly Raw[], url: string): ValueSet & { include: readonly Include[] } {
+  const found = from.find(v => v['url'] === url);
+  const { expansion } = trimValueSet({ ...found, compose: undefined });
+  if (!expansion) throw new Error(`The expansions hold no complete list of ${url}`);
+  return { url, include: expansion };
+}
 
 function read(file: URL): Raw {
   return JSON.parse(readFileSync(file, 'utf8')) as Raw;

@@ -79,8 +79,8 @@ export class Walk {
     if (known === 'pending') return CONFORMS;
     if (known) return known;
     verdicts.set(profile, 'pending');
+    const type = String(resource['resourceType']);
     const verdict = run.aside(() => {
-      const type = String(resource['resourceType']);
       const root = profileRoot(run, profile, type, scope.place);
       if (root) this.object(resource, run.planner.plan([root], type), scope.place, scope);
     });
