@@ -158,8 +158,8 @@ const published: readonly Published[] = [
   {
     source: 'IMDRF UDI WG/N48 prints the same with a space before the expiry date',
     text: '=/A9999XYZ100T0944=,000025=A99971312345600= >014032=}013032&,1000000000000XYZ123',
-    parts: { issuer: 'iccbba', di: 'A9999XYZ100T0944', serial: '000025' },
-    exit: 1,
+    parts: { issuer: 'iccbba', di: 'A9999XYZ100T0944', serial: '000025', expires: '2014-02-01' },
+    codes: ['label.spaces'],
   },
   {
     source: 'ICCBBA ST-017, full compound message',

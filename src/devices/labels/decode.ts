@@ -99,7 +99,9 @@ function fill(
   if (/^[=&]/.test(body.text)) {
     const { blood } = fillFromIccbba(draft, body, options);
     draft.issuerUri = blood ? uris(options).iccbbaBlood : uris(options).iccbbaOther;
-    if (draft.elements.length === 0) notALabel(draft, body, path);
+    // = and a capital letter may start anything; a donation number that is none proves nothing.
+    const only = draft.elements.every(e => e.id === '=') && draft.distinct === undefined;
+    if (only) notALabel(draft, body, path);
     return draft.elements.some(element => element.id === '=+') ? 'yes' : 'same';
   }
   const aliases = options.separatorAliases ?? separatorAliases;

@@ -5,7 +5,7 @@ import { possibleReadings } from './gs1Readings.js';
 import type { Gs1Entry } from './gs1Table.js';
 import { gs1Table, identifierAt } from './gs1Table.js';
 import type { Source } from './source.js';
-import { GS, shown, sliceSource } from './source.js';
+import { GS, shown, sliceSource, withoutSpaces } from './source.js';
 
 /** A label taken apart into its elements, before their values are looked at. */
 export interface Gs1Split {
@@ -67,22 +67,9 @@ function printedValue(source: Source, entry: Gs1Entry, path: string): { value: S
   const digitsOnly = entry.components.every(component => component.type === 'N');
   if (digitsOnly && / /.test(value.text)) {
     findings.push(finding('label.spaces', path, { what, at: `${value.at(0)}` }));
-    return { value: without(value, ' '), findings };
+    return { value: withoutSpaces(value), findings };
   }
   return { value, findings };
-}
-
-/** A source without one kind of character; the others keep their positions. */
-function without(source: Source, character: string): Source {
-  const kept = source.text
-    .split('')
-    .map((c, i) => ({ c, i }))
-    .filter(({ c }) => c !== character);
-  const end = source.at(source.text.length);
-  return {
-    text: kept.map(({ c }) => c).join(''),
-    at: index => (kept[index] === undefined ? end : source.at(kept[index].i)),
-  };
 }
 
 /**

@@ -1,7 +1,7 @@
 import { finding } from '../../findings/finding.js';
 import { isoDayOfYear, millenniumOf } from './dates.js';
 import type { Source } from './source.js';
-import { shown, sliceSource } from './source.js';
+import { shown, sliceSource, withoutSpaces } from './source.js';
 import type { LabelDraft, LabelElement, LabelOptions } from './types.js';
 
 type Part = 'di' | 'lot' | 'serial' | 'expires' | 'manufactured' | 'distinct';
@@ -53,21 +53,30 @@ const donationShape = [
   /0/,
 ];
 
-/** Fills a draft from an ISBT 128 label. It has no check character: only the shape of each field is checked. */
-export function fillFromIccbba(draft: LabelDraft, source: Source, options: LabelOptions): { blood: boolean } {
+/**
+ * Fills a draft from an ISBT 128 label. It has no check character: only the shape of each field is checked.
+ * Print sets spaces between the fields; a space anywhere else is pointed out.
+ */
+export function fillFromIccbba(
+  draft: LabelDraft,
+  printed: Source,
+  options: LabelOptions,
+): { blood: boolean } {
   const path = options.path ?? 'label';
   draft.issuer = 'iccbba';
   draft.check = 'none';
+  const odd = /\s(?![=&\s]|$)/.exec(printed.text);
+  if (odd !== null) {
+    const params = { what: 'label', at: `${printed.at(odd.index)}` };
+    draft.findings.push(finding('label.spaces', path, params, { severity: 'warning' }));
+  }
+  const source = withoutSpaces(printed);
   const { text } = source;
   let blood = false;
   let i = 0;
   let header: number | undefined;
   let count = 0;
   while (i < text.length) {
-    if (/\s/.test(text.charAt(i))) {
-      i += 1;
-      continue;
-    }
     const structure =
       structures.find(({ id }) => text.startsWith(id, i)) ??
       (text[i] === '=' && donationStarts(text, i) ? donation : undefined);
@@ -80,7 +89,7 @@ export function fillFromIccbba(draft: LabelDraft, source: Source, options: Label
       break;
     }
     const start = i + structure.id.length;
-    const next = /[=&\s]/.exec(text.slice(start, start + structure.max));
+    const next = /[=&]/.exec(text.slice(start, start + structure.max));
     const end = Math.min(start + (next?.index ?? structure.max), text.length);
     const value = sliceSource(source, start, end);
     if (structure.id === '=+') header = Number(value.text.slice(0, 2));

@@ -62,6 +62,17 @@ export function sliceSource(source: Source, start: number, end?: number): Source
   return { text: source.text.slice(start, end), at: index => source.at(start + index) };
 }
 
+/** A source without its white space; the other characters keep their positions. */
+export function withoutSpaces(source: Source): Source {
+  const kept = source.text.split('').map((c, i) => ({ c, i }));
+  const left = kept.filter(({ c }) => !/\s/.test(c));
+  const end = source.at(source.text.length);
+  return {
+    text: left.map(({ c }) => c).join(''),
+    at: index => (left[index] === undefined ? end : source.at(left[index].i)),
+  };
+}
+
 /** A character as a message shows it: control characters and spaces by name. */
 export function shown(character: string | undefined): string {
   if (character === undefined || character === '') return 'the end';
