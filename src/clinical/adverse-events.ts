@@ -60,7 +60,7 @@ export function sir2017(c: Complication): Grade {
   if (unrecorded(c)) return silent;
   if (
     c.treatment === 'intervention under general anaesthesia' ||
-    (c.stay !== undefined && c.stay.startsWith('prolonged') && c.stay !== 'prolonged under 24 hours')
+    (c.stay?.startsWith('prolonged') && c.stay !== 'prolonged under 24 hours')
   )
     return { grade: '3' };
   return {

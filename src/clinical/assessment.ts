@@ -1,6 +1,7 @@
 import type { DeviceDetails, DeviceTally } from '../devices/types.js';
 import type { Finding } from '../findings/finding.js';
 import type { AftercareItem } from './aftercare.js';
+import type { Calculation } from './calculation.js';
 
 /** Everything worked out from a case record: what the report, the resources and the findings are made of. */
 export interface Assessment {
@@ -8,5 +9,7 @@ export interface Assessment {
   readonly devices: ReadonlyMap<string, DeviceDetails>;
   readonly tally: DeviceTally;
   readonly aftercare: readonly AftercareItem[];
+  /** Figures worked out from the record, each with its inputs and source. */
+  readonly calculations: readonly Calculation[];
   readonly findings: readonly Finding[];
 }

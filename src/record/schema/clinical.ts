@@ -216,6 +216,31 @@ export function aftercareSchema({ term }: TimeFields) {
     earliest: term.optional(),
     latest: term.optional(),
     when: text.optional().describe('The condition on which it is done'),
+    criteria: z
+      .array(
+        z.strictObject({
+          measure: text.describe('Temperature, urine output, drain output, bilirubin, pain score …'),
+          is: z.enum(['under', 'at most', 'at least', 'over', 'equal to', 'present', 'absent']),
+          value: quantity(
+            '0.5 mL/kg/h',
+            'volumeRate',
+            'volume',
+            'flow',
+            'temperature',
+            'molarConcentration',
+            'massConcentration',
+            'cellCount',
+            'ratio',
+            'pressure',
+            'duration',
+            'count',
+          ).optional(),
+          over: quantity('48 hours', 'duration').optional().describe('How long it must hold'),
+          action: text.describe('What follows: may come out, open it again, call'),
+        }),
+      )
+      .optional()
+      .describe('Conditions that a ward can measure and act on'),
     every: text.optional(),
     for: text.optional().describe('How long'),
     by: z.enum([
