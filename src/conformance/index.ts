@@ -5,10 +5,15 @@
 export type { PackageSource } from './definitions/definitions.js';
 export { Definitions } from './definitions/definitions.js';
 export { definitionsPath, loadDefinitions } from './definitions/load.js';
+export type { FileResult } from './files.js';
+export { validateFiles, validateLines } from './files.js';
+export { toFinding, toOperationOutcome } from './outcome.js';
 export type { Issue, Result, ValidateOptions, Validator } from './result.js';
 export { hasErrors } from './result.js';
 export type { RuleId } from './rules.js';
 export { ruleIds } from './rules.js';
+export type { RuleCount } from './summary.js';
+export { summarise } from './summary.js';
 export type { Answers } from './terminology/terminology.js';
 export type { ValidatorOptions } from './validator.js';
 export { createValidator } from './validator.js';
