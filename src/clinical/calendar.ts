@@ -1,0 +1,65 @@
+import ical, { ICalEventTransparency } from 'ical-generator';
+import type { AftercareItem } from './aftercare.js';
+
+/** What a calendar needs besides the items. Nothing is read from the clock, so that the same case gives the same file. */
+export interface CalendarOptions {
+  /** Title of the calendar: kind and number of the case, no name. */
+  readonly title: string;
+  /** Domain part of the event identifiers; the case's own identifier. */
+  readonly caseId: string;
+  /** When the record was signed (or the case ended): the time stamp of each event, milliseconds since 1970. */
+  readonly stampedAt: number;
+  /** Names of devices by key. */
+  readonly deviceName: (key: string) => string;
+  readonly caution: string;
+}
+
+/**
+ * The dated aftercare items as iCalendar (RFC 5545), an all-day event each, on the due date (else the latest, else the
+ * earliest). Items without a day are left out: see `undated`. No patient name goes into a calendar.
+ */
+export function aftercareCalendar(items: readonly AftercareItem[], options: CalendarOptions): string {
+  const calendar = ical({ name: options.title, prodId: { company: 'casetally', product: 'aftercare', language: 'EN' } });
+  for (const item of items) {
+    const day = dayOf(item);
+    if (!day) continue;
+    const device = item.device === undefined ? '' : ` (${options.deviceName(item.device)})`;
+    calendar.createEvent({
+      id: `${options.caseId}/${item.key}@casetally`,
+      stamp: new Date(options.stampedAt),
+      // A day is a day in every zone: noon UTC never falls on another date when it is formatted in UTC.
+      start: new Date(`${day}T12:00:00Z`),
+      timezone: 'UTC',
+      allDay: true,
+      summary: `${item.what}${device}`,
+      description: lines(item, options).join('\n'),
+      transparency: ICalEventTransparency.TRANSPARENT,
+      ...(item.urgent && { priority: 1 }),
+    });
+  }
+  return calendar.toString();
+}
+
+/** The full date that an item is put under. */
+export function dayOf(item: AftercareItem): string | undefined {
+  return [item.due, item.latest, item.earliest].map(due => due?.date.slice(0, 10)).find(date => date !== undefined && /^\d{4}-\d{2}-\d{2}$/.test(date));
+}
+
+/** Items that cannot be in a calendar since they hang on a condition or on a date that is not given to the day. */
+export function undated(items: readonly AftercareItem[]): AftercareItem[] {
+  return items.filter(item => dayOf(item) === undefined);
+}
+
+function lines(item: AftercareItem, options: CalendarOptions): string[] {
+  const said = (word: string, text: string | undefined) => (text === undefined ? [] : [`${word}: ${text}`]);
+  return [
+    ...said('By', item.by),
+    ...said('Earliest', item.earliest?.date),
+    ...said('Due', item.due?.date),
+    ...said('Latest', item.latest?.date),
+    ...said('When', item.condition),
+    ...said('Call', item.call),
+    ...said('If missed', item.ifMissed),
+    options.caution,
+  ];
+}
