@@ -86,8 +86,11 @@ function meanField(given: Radiation): Calculation[] {
   ];
 }
 
-/** Smallest and largest mean field that a case can have, cm²: a collimated 5 cm x 5 cm to more than a large detector at the patient. */
-const FIELD = { least: 25, most: 1000 } as const;
+/**
+ * Smallest and largest mean field at the reference point, cm². A 30 cm x 40 cm detector at 110 cm from the focus covers
+ * about 360 cm² at 60 cm, where the reference point lies; a narrow beam covers some ten. Common practice, no source.
+ */
+const FIELD = { least: 10, most: 400 } as const;
 /** mGy of air kerma in a minute of fluoroscopy beyond which a slip is likelier than a long run of images. */
 const RATE = { least: 0.2, most: 500 } as const;
 
