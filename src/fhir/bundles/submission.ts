@@ -1,0 +1,76 @@
+import type { Bundle, BundleEntry, BundleEntryRequest } from 'fhir/r4.js';
+import type { ReferenceMode, SharedKind } from '../options.js';
+import type { ResourceEntry, ResourceSet } from '../set.js';
+import { type Replacement, withReferences } from './references.js';
+
+/** How a submission is written. */
+export interface SubmissionOptions {
+  readonly references: Readonly<Record<SharedKind, ReferenceMode>>;
+  /**
+   * `create`: POST, ignored where the identifier is known already. `update`: PUT by identifier, which replaces what is
+   * known. A changed report needs `update`; that is the default for it.
+   */
+  readonly writes?: 'create' | 'update';
+}
+
+/**
+ * The transaction that carries the set to a server. No entry has an id: POST with ifNoneExist on the business
+ * identifier, so that sending twice creates nothing twice.
+ */
+export function submissionBundle(set: ResourceSet, options: SubmissionOptions): Bundle {
+  const writes = options.writes ?? (set.revision ? 'update' : 'create');
+  const replace = new Map<string, Replacement>();
+  const sent = set.entries.filter(entry => {
+    const replacement = replacementOf(entry, options);
+    if (replacement) replace.set(entry.fullUrl, replacement);
+    return !replacement;
+  });
+  return {
+    resourceType: 'Bundle',
+    type: 'transaction',
+    entry: sent.map(
+      (entry): BundleEntry => ({
+        fullUrl: entry.fullUrl,
+        resource: withReferences(entry.resource, replace),
+        request: requestOf(entry, writes),
+      }),
+    ),
+  };
+}
+
+/** What stands in for a shared resource that is not sent; undefined when it is sent. */
+function replacementOf(entry: ResourceEntry, options: SubmissionOptions): Replacement | undefined {
+  const { shared, identifier } = entry;
+  if (!shared) return undefined;
+  const mode = options.references[shared];
+  const type = entry.resource.resourceType;
+  if (typeof mode === 'object') return { reference: `${type}/${mode.id}` };
+  // Found by a number of its own only: one made from this case is known to nobody else.
+  if (mode === 'include' || !identifier || entry.caseOnly) return undefined;
+  const { system, value } = identifier;
+  return mode === 'match'
+    ? { reference: `${type}?${identifierQuery(system, value)}` }
+    : { type, identifier: { system, value } };
+}
+
+/** `identifier=<system>|<value>` with both sides percent-encoded; the bar stays, as in the standard's example. */
+export function identifierQuery(system: string, value: string): string {
+  return `identifier=${encodeURIComponent(system)}|${encodeURIComponent(value)}`;
+}
+
+function requestOf(entry: ResourceEntry, writes: 'create' | 'update'): BundleEntryRequest {
+  const type = entry.resource.resourceType;
+  const query = entry.identifier
+    ? identifierQuery(entry.identifier.system, entry.identifier.value)
+    : tagQuery(entry);
+  // Shared resources are other systems' to change.
+  return writes === 'update' && !entry.shared
+    ? { method: 'PUT', url: `${type}?${query}` }
+    : { method: 'POST', url: type, ifNoneExist: query };
+}
+
+/** Provenance has no identifier; its tag finds it. */
+function tagQuery(entry: ResourceEntry): string {
+  const tag = entry.resource.meta?.tag?.[0];
+  return `_tag=${encodeURIComponent(tag?.system ?? '')}|${encodeURIComponent(tag?.code ?? '')}`;
+}

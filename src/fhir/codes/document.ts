@@ -1,0 +1,71 @@
+import { hl7, type KnownCode } from './types.js';
+
+const EX = 'hl7.fhir.r4.examples/';
+const THO = 'http://terminology.hl7.org/CodeSystem/';
+
+export const emptyReasons = {
+  nilknown: hl7(`${THO}list-empty-reason`, 'nilknown', 'Nil Known', `${EX}CodeSystem-list-empty-reason.json`),
+  notasked: hl7(`${THO}list-empty-reason`, 'notasked', 'Not Asked', `${EX}CodeSystem-list-empty-reason.json`),
+} as const;
+
+const AGENTS = `${EX}CodeSystem-provenance-agent-type.json`;
+export const agentTypes = {
+  author: hl7(`${THO}provenance-participant-type`, 'author', 'Author', AGENTS),
+  assembler: hl7(`${THO}provenance-participant-type`, 'assembler', 'Assembler', AGENTS),
+} as const;
+
+const OPERATION = `${EX}CodeSystem-v3-DataOperation.json`;
+export const activities = {
+  create: hl7(`${THO}v3-DataOperation`, 'CREATE', 'create', OPERATION),
+  update: hl7(`${THO}v3-DataOperation`, 'UPDATE', 'revise', OPERATION),
+} as const;
+
+const PARTICIPATION = `${EX}CodeSystem-v3-ParticipationType.json`;
+const occupation = (code: string, display: string): KnownCode =>
+  hl7('http://snomed.info/sct', code, display, 'hl7.terminology.r4/ValueSet-snomed-intl-gps.json');
+
+/** What a member of the team did. Roles without a verified code are text only. */
+export const functionCodes: Readonly<Record<string, KnownCode>> = {
+  operator: hl7(`${THO}v3-ParticipationType`, 'PPRF', 'primary performer', PARTICIPATION),
+  assistant: hl7(`${THO}v3-ParticipationType`, 'SPRF', 'secondary performer', PARTICIPATION),
+  radiographer: occupation('159016003', 'Medical radiographer (occupation)'),
+  anaesthetist: occupation('88189002', 'Anesthesiologist (occupation)'),
+};
+
+const V2 = `${EX}CodeSystem-v2-0203.json`;
+export const identifierTypes = {
+  accession: hl7(`${THO}v2-0203`, 'ACSN', 'Accession ID', V2),
+  order: hl7(`${THO}v2-0203`, 'PLAC', 'Placer Identifier', V2),
+} as const;
+
+const CONDITION = `${EX}CodeSystem-condition-`;
+export const conditionCodes = {
+  active: hl7(`${THO}condition-clinical`, 'active', 'Active', `${CONDITION}clinical.json`),
+  encounter: hl7(
+    `${THO}condition-category`,
+    'encounter-diagnosis',
+    'Encounter Diagnosis',
+    `${CONDITION}category.json`,
+  ),
+} as const;
+
+export const allergyCodes = {
+  active: hl7(
+    `${THO}allergyintolerance-clinical`,
+    'active',
+    'Active',
+    `${EX}CodeSystem-allergyintolerance-clinical.json`,
+  ),
+} as const;
+
+export const consentCodes = {
+  scope: hl7(`${THO}consentscope`, 'treatment', 'Treatment', `${EX}CodeSystem-consent-scope.json`),
+} as const;
+
+/** Class of an encounter of which only the number is known. */
+export const unknownClass: KnownCode = hl7(
+  `${THO}v3-NullFlavor`,
+  'UNK',
+  'unknown',
+  `${EX}CodeSystem-v3-NullFlavor.json`,
+);

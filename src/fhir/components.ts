@@ -1,0 +1,106 @@
+import type { CaseEvent } from '../record/schema/record.js';
+import type { MappingContext } from './context.js';
+import { type TimedEvent, timedEvents } from './events.js';
+
+export type ComponentKind =
+  | 'access'
+  | 'dilatation'
+  | 'embolisation'
+  | 'exchange'
+  | 'placement'
+  | 'removal'
+  | 'sampling';
+
+/** One part of the case that is a procedure of its own. */
+export interface Component {
+  readonly kind: ComponentKind;
+  /** Key of the access, target, device or specimen that it is about; `case` when the record names none. */
+  readonly about: string;
+  readonly events: readonly TimedEvent[];
+  /** Path in the record that made it so. */
+  readonly path: string;
+}
+
+/** A case broken into components; `rest` are the events that belong to the case as a whole. */
+export interface Breakdown {
+  readonly components: readonly Component[];
+  readonly rest: readonly TimedEvent[];
+}
+
+/** Role of a component's Procedure. */
+export function componentRole({ kind, about }: Pick<Component, 'kind' | 'about'>): string {
+  return `procedure/${kind}/${about}`;
+}
+
+const PLACEABLE = new Set(['stent', 'drain', 'filter', 'tube', 'closure', 'anchor']);
+const TAKE_OUT = new Set<CaseEvent['do']>([
+  'remove',
+  'retrieve',
+  'capture',
+  'withdraw',
+  'attempt',
+  'cut',
+  'exchange',
+]);
+
+/** True for a device whose placing or taking out is a procedure of its own; wires and sheaths are tools. */
+export function isPlaceable(context: MappingContext, key: string | undefined): boolean {
+  const details = key === undefined ? undefined : context.assessment.devices.get(key);
+  return details !== undefined && (details.implant || details.carried || PLACEABLE.has(details.family));
+}
+
+/** Breaks a case into access, dilatation, placement, exchange, removal, sampling and embolisation. */
+export function componentsOf(context: MappingContext): Breakdown {
+  const events = timedEvents(context.record.events ?? []);
+  const found = new Map<string, { kind: ComponentKind; about: string; path: string; events: TimedEvent[] }>();
+  const open = (kind: ComponentKind, about: string, path: string) => {
+    const role = componentRole({ kind, about });
+    const known = found.get(role);
+    if (known) return known;
+    const made = { kind, about, path, events: [] };
+    found.set(role, made);
+    return made;
+  };
+  if (context.record.case.status !== 'not done')
+    for (const [index, access] of (context.record.access ?? []).entries())
+      open('access', access.key, `access[${index}]`);
+  const lying = new Map<string, string>();
+  const rest: TimedEvent[] = [];
+  for (const timed of events) {
+    const { event } = timed;
+    if (event.device && event.across) lying.set(event.device, event.across);
+    const key = keyOf(context, event, lying);
+    if (key) open(key[0], key[1], timed.path).events.push(timed);
+    else rest.push(timed);
+  }
+  return { components: [...found.values()], rest };
+}
+
+function keyOf(
+  context: MappingContext,
+  event: CaseEvent,
+  lying: ReadonlyMap<string, string>,
+): readonly [ComponentKind, string] | undefined {
+  const { device } = event;
+  const details = device === undefined ? undefined : context.assessment.devices.get(device);
+  const target = event.target ?? event.across ?? (device === undefined ? undefined : lying.get(device));
+  if (event.do === 'puncture') return ['access', event.access ?? device ?? 'case'];
+  if (event.do === 'sample' || (event.do === 'aspirate' && event.specimen))
+    return ['sampling', event.specimen ?? target ?? device ?? 'case'];
+  if (details?.family === 'embolic') return ['embolisation', target ?? details.key];
+  if (event.do === 'exchange' && (isPlaceable(context, device) || isPlaceable(context, event.replaces)))
+    return ['exchange', device ?? event.replaces ?? 'case'];
+  const taken = [device, ...(event.with ?? [])].find(
+    key => key !== undefined && context.assessment.devices.get(key)?.carried,
+  );
+  if (taken !== undefined && TAKE_OUT.has(event.do)) return ['removal', taken];
+  if (details && !details.carried && isPlaceable(context, device) && isHandling(event))
+    return ['placement', details.key];
+  if (event.do === 'inflate' || event.do === 'deflate') return ['dilatation', target ?? device ?? 'case'];
+  return undefined;
+}
+
+/** Events on a device that never was in the patient are no placement. */
+function isHandling(event: CaseEvent): boolean {
+  return !['open', 'discard', 'count', 'note', 'image', 'measure'].includes(event.do);
+}

@@ -1,0 +1,38 @@
+import type { CodeableConcept, Coding } from 'fhir/r4.js';
+import type { Code, Coded } from '../record/schema/fields.js';
+import { codingOf, type KnownCode } from './codes/types.js';
+import type { MappingOptions } from './options.js';
+import { some } from './tidy.js';
+
+/**
+ * A concept with its text always, the record's codes, the site's local codes for that text, and a published code
+ * where one is known and the record names none of that code system.
+ */
+export function concept(options: MappingOptions, coded: Coded | string, known?: KnownCode): CodeableConcept {
+  const { text, codes } = typeof coded === 'string' ? { text: coded, codes: [] } : coded;
+  const coding: Coding[] = [...codes, ...localCodes(options, text)].map(codingFrom);
+  if (known && !coding.some(item => item.system === known.system)) coding.push(codingOf(known));
+  return { coding: some(coding), text };
+}
+
+/** A concept of a code table alone. */
+export function knownConcept(known: KnownCode, text: string = known.display): CodeableConcept {
+  return { coding: [codingOf(known)], text };
+}
+
+/** The row of a code table for a text, compared without case. */
+export function knownBy<T>(table: Readonly<Record<string, T>>, text: string | undefined): T | undefined {
+  const key = text?.trim().toLowerCase() ?? '';
+  return Object.hasOwn(table, key) ? table[key] : undefined;
+}
+
+function localCodes(options: MappingOptions, text: string): readonly Code[] {
+  const wanted = text.trim().toLowerCase();
+  return Object.entries(options.localCodes ?? {}).flatMap(([name, codes]) =>
+    name.trim().toLowerCase() === wanted ? codes : [],
+  );
+}
+
+function codingFrom(code: Code): Coding {
+  return { system: code.system, version: code.version, code: code.code, display: code.display };
+}

@@ -1,0 +1,54 @@
+import type { Quantity } from 'fhir/r4.js';
+
+/** Where a quantity keeps the digits that its number would lose: `5.0`, `0.700`. Not seen by JSON.stringify. */
+const DIGITS = Symbol('digits');
+
+/** A quantity whose value is written with its own digits. */
+export interface ExactQuantity extends Quantity {
+  value: number;
+  [DIGITS]?: string;
+}
+
+const DECIMAL = /^-?(?:0|[1-9]\d*)(?:\.\d+)?$/;
+
+/**
+ * A FHIR Quantity that keeps the digits of its decimal text when written by `writeFhirJson`.
+ * @param digits decimal text without exponent
+ * @throws RangeError for text outside FHIR's decimal grammar
+ */
+export function exactQuantity(digits: string, rest: Omit<Quantity, 'value'> = {}): ExactQuantity {
+  if (!DECIMAL.test(digits)) throw new RangeError(`'${digits}' is not a FHIR decimal`);
+  return { value: Number(digits), ...rest, [DIGITS]: digits };
+}
+
+/** The digits a quantity was made from, if any. */
+export function digitsOf(quantity: object): string | undefined {
+  const digits: unknown = Reflect.get(quantity, DIGITS);
+  return typeof digits === 'string' ? digits : undefined;
+}
+
+/**
+ * Writes a resource as FHIR JSON: the same object gives the same text, digits of exact quantities are kept, absent
+ * (undefined) elements are left out, keys stay in the order they were set.
+ * @param indent spaces for each level; 0 writes one line
+ */
+export function writeFhirJson(value: object, indent: 0 | 2 = 2): string {
+  return write(value, indent, 0) ?? '{}';
+}
+
+function write(value: unknown, indent: number, depth: number): string | undefined {
+  if (value === undefined || typeof value === 'function' || typeof value === 'symbol') return undefined;
+  if (typeof value !== 'object' || value === null) return JSON.stringify(value);
+  const inside = indent === 0 ? '' : `\n${' '.repeat(indent * (depth + 1))}`;
+  const end = indent === 0 ? '' : `\n${' '.repeat(indent * depth)}`;
+  if (Array.isArray(value)) {
+    const items = value.map((item: unknown) => write(item, indent, depth + 1) ?? 'null');
+    return items.length === 0 ? '[]' : `[${inside}${items.join(`,${inside}`)}${end}]`;
+  }
+  const digits = digitsOf(value);
+  const fields = Object.entries(value).flatMap(([key, field]: [string, unknown]) => {
+    const text = key === 'value' && digits !== undefined ? digits : write(field, indent, depth + 1);
+    return text === undefined ? [] : [`${JSON.stringify(key)}:${indent === 0 ? '' : ' '}${text}`];
+  });
+  return fields.length === 0 ? '{}' : `{${inside}${fields.join(`,${inside}`)}${end}}`;
+}

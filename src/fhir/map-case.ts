@@ -1,0 +1,52 @@
+import type { Assessment } from '../clinical/assessment.js';
+import type { CaseRecord } from '../record/schema/record.js';
+import { componentsOf } from './components.js';
+import { mappingContext } from './context.js';
+import type { Narrative } from './narrative.js';
+import type { MappingOptions } from './options.js';
+import { addBodySites } from './resources/body-sites.js';
+import { addComponents } from './resources/components.js';
+import { addComposition } from './resources/composition.js';
+import { addDevices } from './resources/device.js';
+import { addDeviceUses } from './resources/device-use.js';
+import { addDocumentReference } from './resources/document-reference.js';
+import { addPatient } from './resources/patient.js';
+import { addPeople } from './resources/people.js';
+import { addPlace } from './resources/place.js';
+import { addProcedure } from './resources/procedure.js';
+import { addProvenance } from './resources/provenance.js';
+import { reportVersion } from './resources/version.js';
+import type { ResourceSet } from './set.js';
+
+/**
+ * Maps a case to FHIR R4 resources. Pure: the same record, assessment, narrative and options give the same set.
+ * Resources refer to each other by `urn:uuid:` addresses; `documentBundle` and `submissionBundle` make bundles of it.
+ */
+export function mapCase(
+  record: CaseRecord,
+  assessment: Assessment,
+  narrative: Narrative,
+  options: MappingOptions,
+): ResourceSet {
+  const context = mappingContext(record, assessment, narrative, options);
+  const breakdown = componentsOf(context);
+  addPatient(context);
+  addPeople(context);
+  addPlace(context);
+  addProcedure(context, breakdown);
+  addComponents(context, breakdown);
+  addBodySites(context);
+  addDevices(context);
+  addDeviceUses(context, breakdown);
+  // The document lists what was mapped before it; the account of origin comes last and names them all.
+  addComposition(context);
+  addDocumentReference(context);
+  addProvenance(context);
+  const version = reportVersion(record);
+  return {
+    entries: context.entries,
+    document: context.identifier(`document/v${version.number}`),
+    timestamp: context.times.timestamp,
+    revision: version.previous !== undefined,
+  };
+}

@@ -1,0 +1,44 @@
+import type { IssuerUris } from '../devices/labels/types.js';
+import type { Code, Identifier } from '../record/schema/fields.js';
+
+/** Resources that other systems keep and that a case only points at. */
+export type SharedKind = 'patient' | 'practitioner' | 'organization' | 'location' | 'encounter' | 'order';
+
+/**
+ * How a submission points at a shared resource: `match` by a conditional reference that must find exactly one,
+ * `include` sent along and created when absent, `identifier` named by number only, or a server id that is known.
+ * Whatever has no number of its own is included, since nothing else could find it.
+ */
+export type ReferenceMode = 'match' | 'include' | 'identifier' | { readonly id: string };
+
+/** Everything that shapes the resources and is not in the record. */
+export interface MappingOptions {
+  /** UUID of the site: every id is made from it, the case and the role. */
+  readonly namespace: string;
+  readonly identifiers: {
+    /** Numbering system of the case ids. */
+    readonly case: string;
+    /** Numbering system of the accession numbers. */
+    readonly accession?: string;
+    /** Numbering system of the identifiers that every resource carries. */
+    readonly resource: string;
+  };
+  readonly references: Readonly<Record<SharedKind, ReferenceMode>>;
+  /** Spelling of the issuer addresses in udiCarrier; that of the element definition when absent. */
+  readonly issuerUris?: IssuerUris;
+  /** Address of the rules that the site's device identifiers are made under, for udiCarrier. */
+  readonly jurisdiction?: string;
+  /** The department, used when the record names none. */
+  readonly organization: { readonly name: string; readonly identifier?: Identifier; readonly phone?: string };
+  /** Whom to call when the record names nobody. */
+  readonly contact?: string;
+  /** Local codes by the text they stand for, compared without case. */
+  readonly localCodes?: Readonly<Record<string, readonly Code[]>>;
+  /** Type of the Composition; LOINC 28570-0 Procedure note when absent. */
+  readonly documentType?: Code;
+  /** BCP 47 tag of the report's language. */
+  readonly language: string;
+  readonly softwareVersion: string;
+  /** `sha256:` and the hexadecimal digest of the record's source text; of the read record when absent. */
+  readonly sourceDigest?: string;
+}

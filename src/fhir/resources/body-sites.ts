@@ -1,0 +1,57 @@
+import type { BodyStructure, CodeableConcept, Extension } from 'fhir/r4.js';
+import type { Coded } from '../../record/schema/fields.js';
+import { sideCodes, siteCodes } from '../codes/sites.js';
+import { concept, knownBy, knownConcept } from '../concept.js';
+import type { MappingContext } from '../context.js';
+import { present } from '../tidy.js';
+
+type Side = 'left' | 'right' | 'both' | 'midline' | undefined;
+
+/** A body site in words and codes; the side goes into the words, since R4's bodySite has no place for it. */
+export function siteConcept(context: MappingContext, site: Coded, side?: Side): CodeableConcept {
+  const coded = concept(context.options, site, knownBy(siteCodes, site.text));
+  const told = side === undefined || site.text.toLowerCase().includes(side);
+  return told ? coded : { ...coded, text: `${side} ${site.text}` };
+}
+
+/** One BodyStructure for each access and target with a side: the coded laterality. */
+export function addBodySites(context: MappingContext): void {
+  for (const [index, access] of (context.record.access ?? []).entries())
+    addSite(context, `site/access/${access.key}`, access.site, access.side, `access[${index}]`);
+  for (const [key, target] of Object.entries(context.record.targets ?? {}))
+    addSite(context, `site/target/${key}`, target.what, target.side, `targets.${key}`);
+}
+
+function addSite(context: MappingContext, role: string, site: Coded, side: Side, from: string): void {
+  const code = codeOfSide(side);
+  if (!code) return;
+  const resource: BodyStructure = {
+    resourceType: 'BodyStructure',
+    identifier: [context.identifier(role)],
+    location: concept(context.options, site, knownBy(siteCodes, site.text)),
+    locationQualifier: [knownConcept(code, side)],
+    patient: context.ref('patient'),
+  };
+  context.add(role, resource, {
+    from,
+    sources: { locationQualifier: `${from}.side` },
+    summary: present(present(side, site.text).join(' ')),
+  });
+}
+
+function codeOfSide(side: Side) {
+  return side === undefined || side === 'midline' ? undefined : sideCodes[side];
+}
+
+/** The extension by which a Procedure points at the BodyStructures of its accesses and targets. */
+export function siteExtensions(
+  context: MappingContext,
+  sites: readonly { readonly role: string; readonly side: Side }[],
+): Extension[] {
+  return sites
+    .filter(({ side }) => codeOfSide(side))
+    .map(({ role }) => ({
+      url: 'http://hl7.org/fhir/StructureDefinition/procedure-targetBodyStructure',
+      valueReference: context.ref(role),
+    }));
+}

@@ -1,0 +1,112 @@
+import type { DeviceUseStatement, Period } from 'fhir/r4.js';
+import type { DeviceDetails } from '../../devices/types.js';
+import { printQuantity } from '../../record/quantity.js';
+import type { Breakdown } from '../components.js';
+import { componentRole, isPlaceable } from '../components.js';
+import type { MappingContext } from '../context.js';
+import { IPS } from '../profiles.js';
+import { type DeviceState, stateOf } from '../states.js';
+import { present, some } from '../tidy.js';
+import { siteConcept } from './body-sites.js';
+import { deviceRole } from './device.js';
+import { personRef } from './people.js';
+
+/** One DeviceUseStatement for each device or part that matters afterwards: what is inside, and implants taken out. */
+export function addDeviceUses(context: MappingContext, breakdown: Breakdown): void {
+  for (const details of context.assessment.devices.values()) {
+    const state = stateOf(context, details.key);
+    const matters = state.inside || (isPlaceable(context, details.key) && (state.carried || state.inserted));
+    if (matters && !state.unaccounted) addUse(context, breakdown, details, undefined, state);
+    for (const part of Object.keys(details.entry.parts ?? {})) {
+      const partState = stateOf(context, details.key, part);
+      if (partState.inside) addUse(context, breakdown, details, part, partState);
+    }
+  }
+}
+
+/** Role of a DeviceUseStatement. */
+export function useRole(key: string, part?: string): string {
+  return part === undefined ? `use/${key}` : `use/${key}/${part}`;
+}
+
+function addUse(
+  context: MappingContext,
+  breakdown: Breakdown,
+  details: DeviceDetails,
+  part: string | undefined,
+  state: DeviceState,
+): void {
+  const { key, entry } = details;
+  const role = useRole(key, part);
+  const row = state.rows.find(candidate => candidate.left ?? candidate.site) ?? state.rows[0];
+  const left = row?.left;
+  const site = left?.entry.site ?? row?.site ?? entry.carried?.site;
+  const parts = breakdown.components.filter(({ kind, events }) =>
+    ['placement', 'exchange', 'removal', 'embolisation'].includes(kind)
+      ? events.some(
+          ({ event }) => event.device === key || event.replaces === key || event.with?.includes(key),
+        )
+      : false,
+  );
+  const name = part === undefined ? details.name : `${entry.parts?.[part]?.kind ?? part} of ${details.name}`;
+  const resource: DeviceUseStatement = {
+    resourceType: 'DeviceUseStatement',
+    meta: { profile: [IPS.deviceUse] },
+    identifier: [context.identifier(role)],
+    status: state.inside ? 'active' : 'completed',
+    subject: context.ref('patient'),
+    // Found from the procedure and from the device: focalDevice has no search parameter in R4.
+    derivedFrom: [
+      context.ref('procedure'),
+      ...parts.map(component => context.ref(componentRole(component))),
+      ...(entry.carried?.case ? [{ type: 'Procedure', identifier: entry.carried.case }] : []),
+    ],
+    ...timing(context, details, state),
+    recordedOn: context.times.date,
+    source: personRef(context, context.record.report.author),
+    device: context.ref(deviceRole(key, part), name),
+    reasonCode: [{ text: context.record.indication.text }],
+    bodySite: site && siteConcept(context, site),
+    note: some(notes(details, state, left?.entry).map(text => ({ text }))),
+  };
+  context.add(role, resource, {
+    from: left ? `left[${left.index}]` : `devices.${key}`,
+    sources: {
+      timingPeriod: row?.event?.path,
+      status: row?.event?.path,
+      bodySite: left?.entry.site && `left[${left.index}].site`,
+      device: `devices.${key}`,
+    },
+    summary: present(name, ...state.rows.map(({ state: end, because }) => `${end}: ${because}`), site?.text),
+    section: 'inside',
+  });
+}
+
+/** Timing is asked for: a device whose beginning is not known is said to be in use on the day of the case. */
+function timing(
+  context: MappingContext,
+  details: DeviceDetails,
+  state: DeviceState,
+): { timingPeriod: Period } | { timingDateTime: string } {
+  const start = state.inserted ?? details.entry.carried?.date?.iso;
+  const end = state.inside ? undefined : state.removed;
+  if (start === undefined && end === undefined) return { timingDateTime: context.record.case.date };
+  return { timingPeriod: { start, end } };
+}
+
+type Left = NonNullable<DeviceState['rows'][number]['left']>['entry'];
+
+function notes(details: DeviceDetails, state: DeviceState, left: Left | undefined): string[] {
+  return present(
+    ...state.rows.map(row => `${row.state}${row.count === 1 ? '' : ` (${row.count})`}: ${row.because}`),
+    left?.purpose && `Purpose: ${left.purpose}`,
+    left?.set && `Set: ${left.set}`,
+    left?.depth && `Mark at the skin: ${printQuantity(left.depth)}`,
+    left?.fixedBy && `Fixed by: ${left.fixedBy}`,
+    left?.until?.condition && `Until: ${left.until.condition}`,
+    left?.until?.date && `Until: ${left.until.date.text}`,
+    left?.latest && `At the latest: ${left.latest.text}`,
+    left?.note,
+    details.entry.carried?.note,
+  );
+}

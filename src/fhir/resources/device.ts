@@ -1,0 +1,143 @@
+import type { Annotation, Coding, Device, DeviceDeviceName } from 'fhir/r4.js';
+import type { DeviceDetails } from '../../devices/types.js';
+import { deviceFamilyCodes, deviceKindCodes } from '../codes/devices.js';
+import { concept, knownBy } from '../concept.js';
+import type { MappingContext } from '../context.js';
+import { IPS } from '../profiles.js';
+import { countOf, quantityOf } from '../quantity.js';
+import { type DeviceState, stateOf } from '../states.js';
+import { present, some } from '../tidy.js';
+import { propertiesOf } from './device-property.js';
+import { udiCarrierOf } from './udi.js';
+
+/** One Device for each device of the record, and one for each of its parts. */
+export function addDevices(context: MappingContext): void {
+  for (const details of context.assessment.devices.values()) {
+    addDevice(context, details);
+    for (const [part, entry] of Object.entries(details.entry.parts ?? {}))
+      addPart(context, details, part, entry);
+  }
+}
+
+/** Role of a device's, or a part's, Device. */
+export function deviceRole(key: string, part?: string): string {
+  return part === undefined ? `device/${key}` : `device/${key}/${part}`;
+}
+
+function addDevice(context: MappingContext, details: DeviceDetails): void {
+  const { key, entry } = details;
+  const from = `devices.${key}`;
+  const state = stateOf(context, key);
+  const codes: Coding[] = (entry.codes ?? []).map(code => ({ ...code }));
+  const type = concept(
+    context.options,
+    details.kind,
+    knownBy(deviceKindCodes, details.kind) ?? knownBy(deviceFamilyCodes, details.family),
+  );
+  const udi = udiCarrierOf(details, context.options);
+  const resource: Device = {
+    resourceType: 'Device',
+    meta: { profile: [IPS.device] },
+    // The key of the case's line, never identifier and lot: two alike stay two.
+    identifier: [context.identifier(deviceRole(key)), ...(entry.identifier ? [entry.identifier] : [])],
+    udiCarrier: udi && [udi],
+    ...status(state),
+    distinctIdentifier: details.distinct,
+    manufacturer: details.maker,
+    manufactureDate: details.manufactured,
+    expirationDate: details.expires,
+    lotNumber: details.lot,
+    serialNumber: details.serial,
+    deviceName: names(details),
+    modelNumber: details.model,
+    partNumber: details.reference,
+    type: codes.length === 0 ? type : { ...type, coding: [...codes, ...otherSystems(type.coding, codes)] },
+    property: some(propertiesOf(details)),
+    patient: context.ref('patient'),
+    safety: details.mri === undefined ? undefined : [{ text: details.mri }],
+    note: some(notes(details)),
+  };
+  context.add(deviceRole(key), resource, {
+    from,
+    sources: {
+      udiCarrier: entry.label ? `${from}.label` : entry.udi && `${from}.udi`,
+      lotNumber: details.lot && (entry.lot ? `${from}.lot` : `${from}.label`),
+      serialNumber: details.serial && (entry.serial ? `${from}.serial` : `${from}.label`),
+      expirationDate: details.expires && (entry.expires ? `${from}.expires` : `${from}.label`),
+      manufactureDate:
+        details.manufactured && (entry.manufactured ? `${from}.manufactured` : `${from}.label`),
+      distinctIdentifier: details.distinct && `${from}.label`,
+      type: `${from}.kind`,
+      note: `${from}.note`,
+    },
+    summary: present(details.name, udi?.carrierHRF, ...state.rows.map(row => `${row.state}: ${row.because}`)),
+    section: 'devices',
+  });
+}
+
+const otherSystems = (coding: readonly Coding[] | undefined, codes: readonly Coding[]) =>
+  (coding ?? []).filter(item => !codes.some(code => code.system === item.system));
+
+/** R4's Device.status says whether the device is in use, never that it is implanted. */
+function status(state: DeviceState): Pick<Device, 'status' | 'statusReason'> {
+  return {
+    status: state.unaccounted ? 'unknown' : state.inside ? 'active' : 'inactive',
+    statusReason: some(
+      state.rows.map(row => ({
+        text: `${row.state}${row.count === 1 ? '' : ` (${row.count})`}: ${row.because}`,
+      })),
+    ),
+  };
+}
+
+function names(details: DeviceDetails): DeviceDeviceName[] {
+  return [
+    { name: details.name, type: 'user-friendly-name' },
+    ...(details.model === undefined ? [] : [{ name: details.model, type: 'model-name' as const }]),
+  ];
+}
+
+function notes(details: DeviceDetails): Annotation[] {
+  const { entry, label } = details;
+  return present(
+    details.description,
+    entry.use === undefined || entry.use === 'used' ? undefined : `Use: ${entry.use}`,
+    entry.label !== undefined && !label?.issuer ? `Label as read: ${entry.label}` : undefined,
+    entry.carried?.note,
+    entry.note,
+  ).map(text => ({ text }));
+}
+
+function addPart(
+  context: MappingContext,
+  details: DeviceDetails,
+  part: string,
+  entry: NonNullable<DeviceDetails['entry']['parts']>[string],
+): void {
+  const state = stateOf(context, details.key, part);
+  const role = deviceRole(details.key, part);
+  const resource: Device = {
+    resourceType: 'Device',
+    meta: { profile: [IPS.device] },
+    identifier: [context.identifier(role)],
+    ...status(state),
+    deviceName: [{ name: `${entry.kind} of ${details.name}`, type: 'user-friendly-name' }],
+    type: concept(context.options, entry.kind),
+    property: some([
+      ...(entry.length ? [{ type: { text: 'Length' }, valueQuantity: [quantityOf(entry.length)] }] : []),
+      ...(entry.count === undefined
+        ? []
+        : [{ type: { text: 'Number alike' }, valueQuantity: [countOf(entry.count)] }]),
+    ]),
+    patient: context.ref('patient'),
+    parent: context.ref(deviceRole(details.key), details.name),
+  };
+  context.add(role, resource, {
+    from: `devices.${details.key}.parts.${part}`,
+    summary: present(
+      `${entry.kind} of ${details.name}`,
+      ...state.rows.map(row => `${row.state}: ${row.because}`),
+    ),
+    section: 'devices',
+  });
+}

@@ -1,0 +1,58 @@
+import type { CodeableConcept, ProcedureFocalDevice, Reference } from 'fhir/r4.js';
+import { deviceActionCodes, fhirDeviceActions } from '../codes/devices.js';
+import { codingOf, type KnownCode } from '../codes/types.js';
+import { isPlaceable } from '../components.js';
+import type { MappingContext } from '../context.js';
+import { stateOf } from '../states.js';
+import { deviceRole } from './device.js';
+
+export type DeviceAction = keyof typeof fhirDeviceActions;
+
+const preferred: Record<DeviceAction, KnownCode> = {
+  implanted: deviceActionCodes.insertion,
+  explanted: deviceActionCodes.removal,
+  manipulated: deviceActionCodes.adjustment,
+};
+
+/**
+ * What was done to a device, twice coded: the SNOMED CT action that the element's preferred value set holds, and
+ * FHIR's own word, which is outside that value set although the standard's example uses it.
+ */
+export function actionConcept(action: DeviceAction): CodeableConcept {
+  const own = fhirDeviceActions[action];
+  return { coding: [codingOf(preferred[action]), codingOf(own)], text: own.display };
+}
+
+/**
+ * What the case did to a device, or undefined for a tool, a wasted device, and one that was placed and came out
+ * again: none of these was implanted or explanted.
+ */
+export function actionOn(context: MappingContext, key: string): DeviceAction | undefined {
+  const state = stateOf(context, key);
+  if (state.unaccounted || state.unused) return undefined;
+  const touched = (context.record.events ?? []).some(event => event.device === key || event.replaces === key);
+  if (state.carried) return state.inside ? (touched ? 'manipulated' : undefined) : 'explanted';
+  return state.inside && isPlaceable(context, key) ? 'implanted' : undefined;
+}
+
+/** The focal devices among some devices of the case. */
+export function focalDevices(context: MappingContext, keys: Iterable<string>): ProcedureFocalDevice[] {
+  return [...keys].flatMap(key => {
+    const action = actionOn(context, key);
+    const name = context.assessment.devices.get(key)?.name;
+    return action ? [{ action: actionConcept(action), manipulated: context.ref(deviceRole(key), name) }] : [];
+  });
+}
+
+/** Devices that were used and are neither implanted nor removed implants. */
+export function usedDevices(context: MappingContext, keys: Iterable<string>): Reference[] {
+  const events = context.record.events ?? [];
+  return [...keys].flatMap(key => {
+    const state = stateOf(context, key);
+    const use = context.assessment.devices.get(key)?.entry.use ?? 'used';
+    const handled = events.some(event => event.device === key || event.replaces === key);
+    if (actionOn(context, key) || state.unused || !(handled || use === 'failed')) return [];
+    if (use === 'unopened' || use === 'opened unused') return [];
+    return [context.ref(deviceRole(key), context.assessment.devices.get(key)?.name)];
+  });
+}
