@@ -22,6 +22,9 @@ export interface CatalogueOptions {
   readonly maxFindings?: number;
 }
 
+/** Longest line in characters; a quote that is never closed would take in the rest of the file. */
+const maxRecord = 1_000_000;
+
 /** What was found in a catalogue. */
 export interface CatalogueLookup {
   /** By device identifier, as labels give it. */
@@ -78,6 +81,8 @@ export async function readCatalogue(
       note(finding('catalogue.repeated', path, params, { line }));
     }
   }
+  // The parser runs ahead of its records, so that a line it skipped may come early.
+  findings.sort((a, b) => (a.line ?? 0) - (b.line ?? 0));
   return { rows, findings, read, more };
 }
 
@@ -105,19 +110,25 @@ async function* csvRecords(
   const di = options.columns?.['di'] ?? 'di';
   const queue: Numbered[] = [];
   let names: readonly string[] | undefined;
+  const { first, pieces } = await startOf(decoded(source));
+  const delimiter = options.delimiter ?? delimiterOf(first);
   const parser = parse({
     bom: true,
     relax_column_count: true,
     skip_empty_lines: true,
     skip_records_with_error: true,
-    max_record_size: 1_000_000,
+    max_record_size: maxRecord,
     info: true,
-    delimiter: options.delimiter ?? [',', ';', '\t'],
+    relax_quotes: true,
+    delimiter,
     on_skip: problem => {
-      queue.push({ line: Number(problem?.['lines'] ?? 0), problem: plainProblem(problem?.code) });
+      queue.push({
+        line: Number(/at line (\d+)/.exec(problem?.message ?? '')?.[1] ?? problem?.['lines'] ?? 0),
+        problem: plainProblem(problem?.code),
+      });
     },
   });
-  const feed = feedParser(decoded(source), parser);
+  const feed = feedParser(pieces, parser);
   for await (const { record, info } of parser as AsyncIterable<{
     record: string[];
     info: { lines: number };
@@ -138,6 +149,29 @@ async function* csvRecords(
   }
   yield* queue.splice(0);
   await feed;
+}
+
+/** The first line of a text in pieces, and the whole text again in pieces. */
+async function startOf(
+  pieces: AsyncGenerator<string>,
+): Promise<{ first: string; pieces: AsyncIterable<string> }> {
+  let start = '';
+  while (!start.includes('\n') && start.length < maxRecord) {
+    const next = await pieces.next();
+    if (next.done === true) break;
+    start += next.value;
+  }
+  async function* again(): AsyncGenerator<string> {
+    yield start;
+    yield* pieces;
+  }
+  return { first: start.split('\n')[0] ?? '', pieces: again() };
+}
+
+/** The separator that the line of column names holds most of. */
+function delimiterOf(line: string): string {
+  const counts = [',', ';', '\t'].map(delimiter => ({ delimiter, count: line.split(delimiter).length }));
+  return counts.reduce((best, one) => (one.count > best.count ? one : best)).delimiter;
 }
 
 /** Writes to the parser no faster than it reads; stops when the reader has left, and passes a failed source on. */

@@ -1,6 +1,6 @@
 import type { Gs1Entry } from './gs1Table.js';
 import { identifierAt, matchesPattern } from './gs1Table.js';
-import { keepsToStandard } from './gs1Value.js';
+import { keepsToStandard, standardEnds } from './gs1Value.js';
 import type { Source } from './source.js';
 import { sliceSource } from './source.js';
 
@@ -81,12 +81,13 @@ class Search {
 
   /** Ends of values of `entry` that start at `from` and keep to the standard. */
   private ends(entry: Gs1Entry, from: number): number[] {
-    const out: number[] = [];
-    for (let length = entry.min; length <= entry.max && from + length <= this.end; length += 1) {
-      if (keepsToStandard(entry, this.source.text.slice(from, from + length), this.today))
-        out.push(from + length);
-    }
-    return out;
+    return standardEnds(entry, this.source.text, from, this.end, this.today);
+  }
+
+  /** The identifier at `at`; none reaches beyond the end. */
+  private identifier(at: number): Gs1Entry | undefined {
+    const entry = identifierAt(this.source.text, at);
+    return entry !== undefined && at + entry.ai.length <= this.end ? entry : undefined;
   }
 
   /** Whether whole elements can fill everything from `at` on; prunes the search. */
@@ -94,7 +95,7 @@ class Search {
     if (at === this.end) return true;
     const known = this.finishable.get(at);
     if (known !== undefined) return known;
-    const entry = identifierAt(this.source.text.slice(0, this.end), at);
+    const entry = this.identifier(at);
     const result =
       entry !== undefined && this.ends(entry, at + entry.ai.length).some(next => this.canFinish(next));
     this.finishable.set(at, result);
@@ -119,7 +120,7 @@ class Search {
         emit(elements);
         continue;
       }
-      const following = identifierAt(this.source.text.slice(0, this.end), next);
+      const following = this.identifier(next);
       if (following === undefined || now.has(following.ai)) continue;
       this.elementThenRest(following, next + following.ai.length, now, elements, emit);
     }

@@ -122,3 +122,28 @@ export function keepsToStandard(entry: Gs1Entry, text: string, today: string): b
   const source: Source = { text, at: index => index + 1 };
   return valueFindings(entry, source, { today, path: '', wrongCheck: 'error' }).length === 0;
 }
+
+/** All ends of values of `entry` that start at `from`, stop by `end` and keep to the standard. */
+export function standardEnds(
+  entry: Gs1Entry,
+  text: string,
+  from: number,
+  end: number,
+  today: string,
+): number[] {
+  const out: number[] = [];
+  const most = Math.min(from + entry.max, end);
+  const [only] = entry.components;
+  if (entry.components.length === 1 && only !== undefined && only.check === undefined) {
+    // Only characters matter: every length is right up to the first character that is not.
+    const { test } = allowed[only.type];
+    for (let at = from; at < most && test.test(text.charAt(at)); at += 1) {
+      if (at + 1 - from >= entry.min) out.push(at + 1);
+    }
+    return out;
+  }
+  for (let at = from + entry.min; at <= most; at += 1) {
+    if (keepsToStandard(entry, text.slice(from, at), today)) out.push(at);
+  }
+  return out;
+}

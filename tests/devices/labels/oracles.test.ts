@@ -1,0 +1,70 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { decodeLabel } from '../../../src/devices/labels/decode.js';
+import { encodeLabel } from '../../../src/devices/labels/encode.js';
+import { checkDigit } from '../../../src/devices/labels/gs1Value.js';
+
+// Neither library has types of its own.
+const load = async (name: string): Promise<Record<string, unknown>> => import(name);
+const bark = (await load('bark-js'))['default'] as (text: string) => {
+  elements: { ai: string; value: string }[];
+};
+const parseBarcode = (await load('gs1-barcode-parser-mod'))['parseBarcode'] as (text: string) => {
+  parsedCodeItems: { ai: string; data: unknown }[];
+};
+
+const today = '2026-11-25';
+const digits = (n: number) =>
+  fc.string({ unit: fc.constantFrom(...'0123456789'), minLength: n, maxLength: n });
+const word = fc.string({ unit: fc.constantFrom(...'ABCDEFGHXYZ0123456789-/'), minLength: 1, maxLength: 20 });
+const label = fc.record({
+  di: digits(13).map(d => d + checkDigit(d)),
+  lot: word,
+  serial: word,
+  expires: fc
+    .date({ min: new Date('2001-01-01'), max: new Date('2049-12-31'), noInvalidDate: true })
+    .map(d => d.toISOString().slice(0, 10)),
+});
+
+/** Two general barcode libraries read the same element strings; both miss what the findings are for. */
+describe('agreement with general barcode libraries', () => {
+  it('gs1-barcode-parser-mod gives the same identifier, lot, serial number and expiry', () => {
+    fc.assert(
+      fc.property(label, parts => {
+        const text = `]d2${encodeLabel({ issuer: 'gs1', ...parts }, 'scan')}`;
+        const theirs = new Map(parseBarcode(text).parsedCodeItems.map(item => [item.ai, item.data]));
+        const date = theirs.get('17');
+        const theirDay =
+          date instanceof Date
+            ? `${date.getFullYear()}-${String(date.getMonth() + 1).padStart(2, '0')}-${String(date.getDate()).padStart(2, '0')}`
+            : undefined;
+        const ours = decodeLabel(text, { today });
+        expect(ours).toMatchObject({
+          di: theirs.get('01'),
+          lot: theirs.get('10'),
+          serial: theirs.get('21'),
+          expires: theirDay,
+        });
+        expect(ours.findings).toEqual([]);
+      }),
+      { numRuns: 300, seed: 3 },
+    );
+  });
+
+  it('bark-js gives the same elements', () => {
+    fc.assert(
+      fc.property(label, parts => {
+        const text = encodeLabel({ issuer: 'gs1', ...parts }, 'scan');
+        const theirs = new Map(bark(text).elements.map(element => [element.ai, element.value]));
+        const ours = decodeLabel(text, { today });
+        expect(ours).toMatchObject({
+          di: theirs.get('01'),
+          lot: theirs.get('10'),
+          serial: theirs.get('21'),
+          expires: theirs.get('17'),
+        });
+      }),
+      { numRuns: 300, seed: 4 },
+    );
+  });
+});
