@@ -1,6 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { decodeLabel } from '../../src/devices/labels/decode.js';
-import { definitionIssuerUris, issuerOfUri, mappingIssuerUris } from '../../src/devices/labels/issuers.js';
+import {
+  definitionIssuerUris,
+  FDA_JURISDICTION,
+  issuerOfUri,
+  mappingIssuerUris,
+} from '../../src/devices/labels/issuers.js';
 import { labelCommandResult, labelExitCode } from '../../src/devices/labels/result.js';
 
 const today = '2026-11-25';
@@ -228,11 +233,11 @@ describe('issuer URIs', () => {
     const other = decodeLabel('+A123BJC5D6E71G', {
       today,
       issuerUris: mappingIssuerUris,
-      jurisdiction: 'urn:x',
+      jurisdiction: FDA_JURISDICTION,
     });
     expect(other).toMatchObject({
       issuerUri: 'http://hl7.org/fhir/NamingSystem/hibcc',
-      jurisdiction: 'urn:x',
+      jurisdiction: 'http://hl7.org/fhir/NamingSystem/fda-udi',
     });
     for (const uris of [definitionIssuerUris, mappingIssuerUris]) {
       expect(Object.values(uris).map(issuerOfUri)).toEqual(['gs1', 'hibcc', 'iccbba', 'iccbba']);

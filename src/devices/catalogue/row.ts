@@ -23,7 +23,7 @@ export interface CatalogueRow {
 }
 
 /** The columns of a catalogue; all but `di` may be missing or empty. */
-export const catalogueColumns = [
+const catalogueColumns = [
   'di',
   'description',
   'kind',

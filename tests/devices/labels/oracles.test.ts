@@ -1,17 +1,10 @@
+import bark from 'bark-js';
 import fc from 'fast-check';
+import { parseBarcode } from 'gs1-barcode-parser-mod';
 import { describe, expect, it } from 'vitest';
 import { decodeLabel } from '../../../src/devices/labels/decode.js';
 import { encodeLabel } from '../../../src/devices/labels/encode.js';
 import { checkDigit } from '../../../src/devices/labels/gs1Value.js';
-
-// Neither library has types of its own.
-const load = async (name: string): Promise<Record<string, unknown>> => import(name);
-const bark = (await load('bark-js'))['default'] as (text: string) => {
-  elements: { ai: string; value: string }[];
-};
-const parseBarcode = (await load('gs1-barcode-parser-mod'))['parseBarcode'] as (text: string) => {
-  parsedCodeItems: { ai: string; data: unknown }[];
-};
 
 const today = '2026-11-25';
 const digits = (n: number) =>
