@@ -37,7 +37,7 @@ if (why !== undefined) {
 
 const profiles = join(import.meta.dirname, '../../profiles');
 const reference = keeping(referenceOracle(existsSync(profiles) ? [profiles] : []));
-const ours = await oursOracle();
+const ours = oursOracle();
 const peers = [keeping(medplumOracle()), keeping(fhirPackageOracle())];
 let failed = false;
 const fail = (text: string) => {
@@ -73,43 +73,39 @@ for (const [i, pair] of originals.entries()) {
 }
 if (!existsSync(goldenFolder)) console.log('no documents of our own yet (tests/golden is absent)');
 
-if (ours) {
-  const mine = await ask(ours, pairs);
-  for (const [i, pair] of originals.entries()) {
-    if (pair.example.startsWith('own/') && pair.operator === 'as-published')
-      ownExample(pair, verdict(mine, i), 'ours');
-  }
-  const against = compare(pairs, mine, referenceVerdicts);
-  const known = explanations();
-  const used = new Set<unknown>();
-  const open = against.disagreements.filter(d => {
-    const covering = explain(d, known);
-    for (const e of covering ?? []) used.add(e);
-    return covering === undefined;
-  });
-  console.log(`\n${matrix('reference', against)}`);
-  console.log(`every disagreement: ${list('reference', against.disagreements, d => explain(d, known))}`);
-  for (const stale of known.filter(e => !used.has(e)))
-    console.log(`unused explanation: ${stale.operator} ${stale.side} ${stale.issue}`);
-  const missed = open.filter(d => d.side === 'missed');
-  console.log(
-    `explained ${against.disagreements.length - open.length}, open ${open.length} (${missed.length} missed errors)`,
+const mine = await ask(ours, pairs);
+for (const [i, pair] of originals.entries()) {
+  if (pair.example.startsWith('own/') && pair.operator === 'as-published')
+    ownExample(pair, verdict(mine, i), 'ours');
+}
+const against = compare(pairs, mine, referenceVerdicts);
+const known = explanations();
+const used = new Set<unknown>();
+const open = against.disagreements.filter(d => {
+  const covering = explain(d, known);
+  for (const e of covering ?? []) used.add(e);
+  return covering === undefined;
+});
+if (flags.save) save(pairs, mine, referenceVerdicts);
+console.log(`\n${matrix('reference', against)}`);
+console.log(`every disagreement: ${list('reference', against.disagreements, d => explain(d, known))}`);
+for (const stale of known.filter(e => !used.has(e)))
+  console.log(`unused explanation: ${stale.operator} ${stale.side} ${stale.issue}`);
+const missed = open.filter(d => d.side === 'missed');
+console.log(
+  `explained ${against.disagreements.length - open.length}, open ${open.length} (${missed.length} missed errors)`,
+);
+if (open.length > 0) fail(`${open.length} disagreements with the reference have no explanation`);
+if (agreement(against.total) < 0.99)
+  fail(`agreement with the reference is ${(100 * agreement(against.total)).toFixed(2)} %`);
+const outvoted = new Map(against.disagreements.map(d => [d.pair, explain(d, known)]));
+for (const peer of peers) {
+  const beside = compare(pairs, mine, await ask(peer, pairs));
+  console.log(`\n${matrix(peer.name, beside)}`);
+  const file = list(peer.name, beside.disagreements, d =>
+    outvoted.has(d.pair) ? outvoted.get(d.pair) : `the reference implementation gives our verdict`,
   );
-  if (open.length > 0) fail(`${open.length} disagreements with the reference have no explanation`);
-  if (agreement(against.total) < 0.99)
-    fail(`agreement with the reference is ${(100 * agreement(against.total)).toFixed(2)} %`);
-  const outvoted = new Map(against.disagreements.map(d => [d.pair, explain(d, known)]));
-  for (const peer of peers) {
-    const beside = compare(pairs, mine, await ask(peer, pairs));
-    console.log(`\n${matrix(peer.name, beside)}`);
-    const file = list(peer.name, beside.disagreements, d =>
-      outvoted.has(d.pair) ? outvoted.get(d.pair) : `the reference implementation gives our verdict`,
-    );
-    console.log(`every disagreement: ${file}`);
-  }
-  if (flags.save) save(pairs, mine, referenceVerdicts);
-} else {
-  console.log('our validator is not there yet; nothing to compare');
+  console.log(`every disagreement: ${file}`);
 }
 if (!flags['no-speed'])
   console.log(

@@ -59,7 +59,7 @@ function element(raw: JsonObject): Element {
     name: path.slice(path.lastIndexOf('.') + 1),
     min: Number(raw['min'] ?? 0),
     max: textAt(raw, 'max') ?? '*',
-    types: types.map(t => primitiveName(textAt(t, 'code') ?? '')),
+    types: types.map(t => typeName(path, textAt(t, 'code') ?? '')),
     targets: types.flatMap(t => itemsAt(t, 'targetProfile')).map(url => String(url).split('/').at(-1) ?? ''),
     raw,
     ...(strength !== undefined && valueSet !== undefined && { binding: { strength, valueSet } }),
@@ -67,8 +67,11 @@ function element(raw: JsonObject): Element {
   };
 }
 
-function primitiveName(code: string): string {
-  return code.startsWith('http://hl7.org/fhirpath/System.') ? code.slice(31).toLowerCase() : code;
+/** The published snapshots type ids and extension addresses as FHIRPath strings; their text is narrower. */
+function typeName(path: string, code: string): string {
+  if (!code.startsWith('http://hl7.org/fhirpath/System.')) return code;
+  if (path === 'Extension.url') return 'uri';
+  return path.endsWith('.id') ? 'id' : code.slice(31).toLowerCase();
 }
 
 /** Children of `path` inside the snapshot of a base type, by element name. */

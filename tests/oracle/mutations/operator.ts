@@ -79,12 +79,12 @@ function changed(example: Example, site: Site, edit: (edit: Edit) => void): stri
   return JSON.stringify(root);
 }
 
-/** Replaces the values of some types by a fixed value. */
+/** Replaces the values of some types by a fixed value; addresses in references have rules of their own. */
 export function onValues(family: Family, id: string, kinds: readonly string[], value: Json): Operator {
   return onSites(
     family,
     id,
-    site => kinds.includes(site.type) && !isObject(site.value),
+    site => kinds.includes(site.type) && !isObject(site.value) && site.element.path !== 'Reference.reference',
     ({ set }) => set(value),
   );
 }

@@ -290,7 +290,7 @@ const path = (name: string) => (s: Site) => s.element.path === name;
 export const invariant: Operator[] = [
   merge('per-1-end-before-start', type('Period'), () => ({ start: '2021-05-04', end: '2020-05-04' })),
   merge('per-1-same-day-valid', type('Period'), () => ({ start: '2021-05-04', end: '2021-05-04' })),
-  merge('per-1-mixed-precision-valid', type('Period'), () => ({ start: '2021-05', end: '2021-05-04' })),
+  merge('per-1-mixed-precision', type('Period'), () => ({ start: '2021-05', end: '2021-05-04' })),
   merge('per-1-mixed-precision-wrong', type('Period'), () => ({ start: '2021-06', end: '2021-05-04' })),
   merge('per-1-zones-valid', type('Period'), () => ({
     start: '2021-05-04T23:30:00+02:00',

@@ -375,7 +375,7 @@ export const anyPrimitive: Operator[] = [
   onSites(
     'primitive',
     'very-long-text-valid',
-    s => isPrimitive(s) && s.type === 'string',
+    s => isPrimitive(s) && s.type === 'string' && s.key !== 'reference',
     ({ set }) => set('long '.repeat(400).trim()),
   ),
 ];

@@ -9,7 +9,7 @@ const folder = join(import.meta.dirname, '../.cache');
 export function keeping(oracle: Oracle): Oracle {
   const { version } = oracle;
   if (version === undefined) return oracle;
-  const file = join(folder, `${oracle.name}-${version}.ndjson`);
+  const file = join(folder, `${oracle.name.replace(/\W+/g, '-')}-${version}.ndjson`);
   const kept = read(file);
   const ask: Oracle['ask'] = async (questions, progress) => {
     const open = new Map<string, Question>();

@@ -1,6 +1,7 @@
 package casetally.oracle;
 
 import ca.uhn.fhir.context.FhirContext;
+import ca.uhn.fhir.parser.DataFormatException;
 import ca.uhn.fhir.validation.FhirValidator;
 import ca.uhn.fhir.validation.ResultSeverityEnum;
 import ca.uhn.fhir.validation.SingleValidationMessage;
@@ -8,6 +9,7 @@ import ca.uhn.fhir.validation.ValidationOptions;
 import com.google.gson.JsonArray;
 import com.google.gson.JsonElement;
 import com.google.gson.JsonObject;
+import com.google.gson.JsonParseException;
 import com.google.gson.JsonParser;
 import java.io.BufferedReader;
 import java.io.InputStreamReader;
@@ -81,6 +83,9 @@ public final class ReferenceOracle {
       for (SingleValidationMessage message : validator.validateWithResult(textOf(request, line), options).getMessages()) {
         issues.add(issue(message));
       }
+    } catch (DataFormatException | JsonParseException refusal) {
+      // Before the validator proper runs, the library reads the text; what it cannot read it refuses this way.
+      issues.add(refused(refusal));
     } catch (Exception failure) {
       // A crash of the validator is an answer too: the caller has to see that there is no verdict.
       reply.addProperty("failure", failure.toString());
@@ -105,6 +110,15 @@ public final class ReferenceOracle {
     issue.addProperty("message", message.getMessage());
     issue.addProperty("messageId", message.getMessageId());
     issue.addProperty("line", message.getLocationLine());
+    return issue;
+  }
+
+  private static JsonObject refused(Exception refusal) {
+    JsonObject issue = new JsonObject();
+    issue.addProperty("severity", "fatal");
+    issue.addProperty("path", "");
+    issue.addProperty("message", refusal.getMessage());
+    issue.addProperty("messageId", "not-readable");
     return issue;
   }
 

@@ -70,7 +70,7 @@ final class SupportChain {
   }
 
   private static List<Path> definitionFiles(Path folder) throws IOException {
-    try (Stream<Path> files = Files.list(folder)) {
+    try (Stream<Path> files = Files.walk(folder, 3)) {
       return files.filter(SupportChain::isDefinition).sorted().toList();
     }
   }
