@@ -16,9 +16,10 @@ export interface SendDeps {
   /** Waits; replaced in tests. */
   readonly sleep?: (ms: number, signal?: AbortSignal) => Promise<void>;
   /**
-   * The Authorization header for a destination; `renew` asks for a fresh one after a 401. Absent: none is sent.
+   * The Authorization header for a destination, or why there is none to be had; `renew` asks for a fresh one
+   * after a 401. Absent or undefined: none is sent.
    */
-  readonly authorize?: (destination: Destination, renew: boolean) => Promise<string | undefined>;
+  readonly authorize?: (destination: Destination, renew: boolean) => Promise<string | Fault | undefined>;
 }
 
 /** One request to a FHIR server and what came of it. */
@@ -83,6 +84,7 @@ export function fhirClient(destination: Destination, deps: SendDeps, renewToken 
     const requestId = deps.newId();
     const authorization = await deps.authorize?.(destination, renew);
     renew = false;
+    if (typeof authorization === 'object') return { requestId, exchange: authorization };
     const headers = {
       accept: destination.mediaType,
       ...destination.headers,

@@ -49,6 +49,7 @@ const CAUSES: Partial<Record<Verdict['reason'], string>> = {
   'name-not-found': 'its name is not known to the network',
   'not-connected': 'nothing takes connections there',
   tls: 'no secure connection could be made',
+  'token-unavailable': 'its authorisation server gives no token for now',
 };
 
 const REFUSALS: Partial<
@@ -67,6 +68,7 @@ const PAUSES: Partial<
     | 'delivery.no-transaction'
     | 'delivery.media-type'
     | 'delivery.certificate'
+    | 'delivery.token-refused'
   >
 > = {
   unauthorised: 'delivery.unauthorised',
@@ -74,6 +76,7 @@ const PAUSES: Partial<
   'not-a-transaction-address': 'delivery.no-transaction',
   'media-type': 'delivery.media-type',
   certificate: 'delivery.certificate',
+  'token-refused': 'delivery.token-refused',
 };
 
 function waitText(ms: number | undefined): string {

@@ -34,12 +34,14 @@ const FAULTS: Record<FaultReason, VerdictReason> = {
   timeout: 'time-out',
   aborted: 'stopped',
   other: 'connection-lost',
+  'token-refused': 'token-refused',
+  'token-unavailable': 'token-unavailable',
 };
 
 function classifyFault({ reason, sent }: Fault): Verdict {
   const word = FAULTS[reason];
   if (sent === 'maybe') return unknown(word, 'reconcile-then-resend');
-  if (reason === 'certificate') return paused(word);
+  if (reason === 'certificate' || reason === 'token-refused') return paused(word);
   return { state: 'unreachable', processed: 'no', next: 'wait', scope: 'destination', reason: word };
 }
 

@@ -62,6 +62,8 @@ export type VerdictReason =
   | 'name-not-found'
   | 'not-connected'
   | 'certificate'
+  | 'token-refused'
+  | 'token-unavailable'
   | 'tls'
   | 'stopped';
 

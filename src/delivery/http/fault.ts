@@ -7,7 +7,11 @@ export type FaultReason =
   | 'reset'
   | 'timeout'
   | 'aborted'
-  | 'other';
+  | 'other'
+  /** The authorisation server refused to give a token. */
+  | 'token-refused'
+  /** It did not answer, or with something that is no token. */
+  | 'token-unavailable';
 
 /**
  * No answer came. Holds no message of the underlying error: those can carry addresses and headers.
@@ -17,7 +21,7 @@ export interface Fault {
   readonly reason: FaultReason;
   /** 'no': it failed before a byte of the request went out. 'maybe': the server may have had it. */
   readonly sent: 'no' | 'maybe';
-  /** The code of the underlying error, such as ECONNREFUSED; empty when it has none. */
+  /** The code of the underlying error, such as ECONNREFUSED or invalid_client; empty when it has none. */
   readonly code: string;
   readonly durationMs: number;
 }

@@ -163,6 +163,25 @@ export const deliveryWording = define({
     remedy: 'Check the authorization of the destination in the site file and the secrets it refers to.',
     basis: RFC9110,
   },
+  'delivery.token-refused': {
+    severity: 'error',
+    message: 'The authorisation server of {destination} gives no token to this sender. Nothing was sent.',
+    remedy: 'Check client id, key or secret, scope and clock; the public key must be registered there.',
+    basis:
+      'SMART App Launch 2.1, Backend Services: https://hl7.org/fhir/smart-app-launch/STU2.1/backend-services.html',
+  },
+  'delivery.secret-missing': {
+    severity: 'error',
+    message: 'Destination {destination} needs the secret at {reference}, and there is none.',
+    remedy: 'Set that environment variable, or make that file readable for this user.',
+    basis: 'the site configuration',
+  },
+  'delivery.header-not-allowed': {
+    severity: 'error',
+    message: 'Destination {destination} sets the header {header}, which is not for the site file to set.',
+    remedy: 'Remove it; authorization goes under auth, by reference to the secret.',
+    basis: 'the site configuration',
+  },
   'delivery.forbidden': {
     severity: 'error',
     message: '{destination} knows the sender but does not let it write ({status}).',

@@ -1,0 +1,92 @@
+import { CasetallyError } from '../../findings/errors.js';
+import type { AuthSettings } from '../destination-schema.js';
+import type { SendDeps } from '../fhir-client.js';
+import type { ExchangeDeps } from '../http/exchange.js';
+import type { Fault } from '../http/fault.js';
+import { type ClientProof, requestToken } from './client-token.js';
+import { discoverTokenUrl } from './discover.js';
+import { readSigningKey } from './keys.js';
+import type { SecretSource } from './secrets.js';
+import { type Token, TokenCache } from './token-cache.js';
+
+/**
+ * The `authorize` of one destination: basic, bearer, client credentials or SMART Backend Services. Tokens are
+ * kept for the life of the returned function; make it once for each destination.
+ */
+export function authorizerFor(
+  auth: AuthSettings,
+  destination: { readonly name: string; readonly baseUrl: string; readonly timeoutMs: number },
+  secrets: SecretSource,
+  deps: ExchangeDeps,
+): NonNullable<SendDeps['authorize']> {
+  const secret = (reference: string): string => {
+    const found = secrets(reference);
+    if (found === undefined) {
+      throw new CasetallyError(
+        'settings-invalid',
+        `Destination ${destination.name}: nothing is at ${reference}`,
+      );
+    }
+    return found;
+  };
+  switch (auth.kind) {
+    case 'none':
+      return async () => undefined;
+    case 'basic': {
+      const pair = Buffer.from(`${secret(auth.user)}:${secret(auth.password)}`, 'utf8').toString('base64');
+      return async () => `Basic ${pair}`;
+    }
+    case 'bearer': {
+      // Read anew after a 401: another program may have renewed what the reference points at.
+      let token = secret(auth.token);
+      return async (_destination, renew) => {
+        if (renew) token = secret(auth.token);
+        return `Bearer ${token}`;
+      };
+    }
+    case 'client credentials': {
+      const proof: ClientProof = { kind: 'secret', secret: secret(auth.secret), sendIn: auth.sendSecretIn };
+      const request = {
+        tokenUrl: auth.tokenUrl,
+        clientId: auth.clientId,
+        proof,
+        ...(auth.scope !== undefined && { scope: auth.scope }),
+      };
+      return byToken(() => requestToken(request, destination, deps), deps);
+    }
+    case 'smart backend':
+      return byToken(() => smartToken(auth, destination, secret(auth.key), deps), deps);
+  }
+}
+
+type SmartSettings = Extract<AuthSettings, { kind: 'smart backend' }>;
+
+async function smartToken(
+  auth: SmartSettings,
+  destination: { readonly baseUrl: string; readonly timeoutMs: number },
+  keyText: string,
+  deps: ExchangeDeps,
+): Promise<Token | Fault> {
+  const tokenUrl = auth.tokenUrl ?? (await discoverTokenUrl(destination.baseUrl, destination, deps));
+  if (typeof tokenUrl === 'object') return tokenUrl;
+  const { key, keyId } = await readSigningKey(keyText, auth.algorithm, auth.keyId);
+  const proof: ClientProof = {
+    kind: 'key',
+    key,
+    keyId,
+    lifetime: auth.assertionLifetime,
+    ...(auth.jwksUrl !== undefined && { jwksUrl: auth.jwksUrl }),
+  };
+  return requestToken({ tokenUrl, clientId: auth.clientId, scope: auth.scope, proof }, destination, deps);
+}
+
+function byToken(
+  fetchToken: () => Promise<Token | Fault>,
+  deps: ExchangeDeps,
+): NonNullable<SendDeps['authorize']> {
+  const cache = new TokenCache(fetchToken, deps.clock);
+  return async (_destination, renew) => {
+    const token = await cache.get(renew);
+    return 'accessToken' in token ? `Bearer ${token.accessToken}` : token;
+  };
+}
