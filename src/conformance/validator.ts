@@ -1,5 +1,6 @@
 import { finding } from '../findings/finding.js';
 import { appliedProfiles } from './check/claims.js';
+import { Matchers } from './check/discriminator.js';
 import { isObject } from './check/equal.js';
 import { Invariants } from './check/invariants.js';
 import { rootPlace } from './check/place.js';
@@ -33,6 +34,7 @@ export function createValidator(definitions: Definitions, options: ValidatorOpti
   const planner = new Planner(definitions);
   const terminology = new Terminology(definitions, options.answers);
   const invariants = new Invariants();
+  const matchers = new Matchers();
 
   const check = (value: Json, source: Source | undefined, asked: ValidateOptions): Result => {
     const run = new Run(planner, terminology);
@@ -42,7 +44,7 @@ export function createValidator(definitions: Definitions, options: ValidatorOpti
       run.report('conformance.not-a-resource', root, { found });
     } else {
       const resource = value as JsonObject;
-      const walk = new Walk(run, invariants, source);
+      const walk = new Walk(run, invariants, matchers, source);
       walk.resource(resource, [], { resource, root: resource, place: root }, asked.profiles);
     }
     const issues = placed(run.drafts, source);

@@ -15,9 +15,15 @@ export function claimed(value: JsonObject): string[] {
 }
 
 /** Root of a profile that a resource of `type` claims; what is not loaded is an error, never a pass. */
-export function profileRoot(run: Run, profile: string, type: string, place: Place): Def | undefined {
+export function profileRoot(
+  run: Run,
+  profile: string,
+  type: string,
+  place: Place,
+  lenient = false,
+): Def | undefined {
   run.rules.add('profile-not-loaded');
-  const tree = run.planner.tree(profile, false);
+  const tree = run.planner.tree(profile, lenient);
   if (!tree) {
     run.report('conformance.profile-not-loaded', place, { profile });
     return undefined;

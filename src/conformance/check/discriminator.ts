@@ -6,7 +6,6 @@ import type { Step } from './discriminator-path.js';
 import { parsePath } from './discriminator-path.js';
 import { isObject, matchesPattern, sameJson } from './equal.js';
 import type { Place } from './place.js';
-import type { Trial } from './references.js';
 import { resolve } from './resolve.js';
 import type { Run, Scope } from './run.js';
 
@@ -35,11 +34,6 @@ const none: Slicing = { rules: 'open' };
 /** Decides which slice an item belongs to. Conditions are made once a slice. */
 export class Matchers {
   private readonly conditions = new Map<Def, { steps: readonly Step[]; condition: Condition }[]>();
-  private readonly trial: Trial;
-
-  constructor(trial: Trial) {
-    this.trial = trial;
-  }
 
   /** The slicing of an element; extensions and choices have a usual one. */
   slicingOf(sliced: Def): Slicing {
@@ -97,27 +91,12 @@ export class Matchers {
       case 'type':
         return typeCondition(run, ends);
       case 'profile':
-        return this.profileCondition(ends);
+        return profileCondition(ends);
       case 'exists':
         return existsCondition(ends);
       default:
         return () => undefined;
     }
-  }
-
-  private profileCondition(ends: readonly Def[]): Condition {
-    const profiles = ends
-      .flatMap(d => d.element.type ?? [])
-      .flatMap(t => (t.code === 'Reference' ? t.targetProfile : t.profile) ?? [BASE + t.code]);
-    const own = ends.filter(d => !d.element.path.includes('.')).map(d => d.structure.url);
-    const wanted = profiles.length > 0 ? profiles : own;
-    if (wanted.length === 0) return () => undefined;
-    return (_run, values) =>
-      values.some(({ value, scope }) => {
-        if (!isObject(value)) return false;
-        const target = { resource: value as JsonObject, scope, how: 'bundled' as const };
-        return wanted.some(profile => this.trial(target, profile).conforms);
-      });
   }
 }
 
@@ -282,4 +261,19 @@ function existsCondition(ends: readonly Def[]): Condition {
   if (ends.some(d => maxOf(d) === 0)) return (_run, values) => values.length === 0;
   if (ends.some(d => minOf(d) > 0)) return (_run, values) => values.length > 0;
   return () => undefined;
+}
+
+function profileCondition(ends: readonly Def[]): Condition {
+  const profiles = ends
+    .flatMap(d => d.element.type ?? [])
+    .flatMap(t => (t.code === 'Reference' ? t.targetProfile : t.profile) ?? [BASE + t.code]);
+  const own = ends.filter(d => !d.element.path.includes('.')).map(d => d.structure.url);
+  const wanted = profiles.length > 0 ? profiles : own;
+  if (wanted.length === 0) return () => undefined;
+  return (run, values) =>
+    values.some(({ value, scope }) => {
+      if (!isObject(value)) return false;
+      const target = { resource: value as JsonObject, scope, how: 'bundled' as const };
+      return wanted.some(profile => run.trial(target, profile).conforms);
+    });
 }

@@ -1,5 +1,7 @@
 import { SaxesParser } from 'saxes';
+import type { JsonObject } from '../json/parse.js';
 import type { Place } from './place.js';
+import { containedOf } from './resolve.js';
 import type { Run } from './run.js';
 
 const XHTML = 'http://www.w3.org/1999/xhtml';
@@ -30,7 +32,7 @@ const ownAttributes = new Set(
 );
 
 /** Checks a narrative's XHTML. Source: R4 narrative page with txt-1 and txt-2. */
-export function checkNarrative(run: Run, div: string, place: Place, contained: ReadonlySet<string>): void {
+export function checkNarrative(run: Run, div: string, place: Place, root: JsonObject): void {
   run.rules.add('narrative-element');
   const ids = new Set<string>();
   const links: string[] = [];
@@ -102,6 +104,8 @@ export function checkNarrative(run: Run, div: string, place: Place, contained: R
   parser.write(div).close();
   if (failed) return;
   if (!hasText) run.report('conformance.narrative-empty', place, {});
+  if (links.length === 0) return;
+  const contained = new Set(containedOf(root).map(c => String(c['id'])));
   for (const target of new Set(links)) {
     const problem = linkProblem(target, ids, contained);
     if (problem !== undefined) run.report('conformance.narrative-link', place, { target, problem });

@@ -4,12 +4,9 @@ import { isAbsolute, restful } from './bundle-index.js';
 import type { Place } from './place.js';
 import type { Target } from './resolve.js';
 import { resolve } from './resolve.js';
-import type { Run, Scope, Verdict } from './run.js';
+import type { Run, Scope } from './run.js';
 
 const BASE = 'http://hl7.org/fhir/StructureDefinition/';
-
-/** Tries a resource against a profile; given by the walk, which this file cannot import. */
-export type Trial = (target: Target, profile: string) => Verdict;
 
 /** Checks a Reference: its form, whether it leads somewhere, and to what. */
 export function checkReference(
@@ -18,7 +15,6 @@ export function checkReference(
   plan: Plan,
   place: Place,
   scope: Scope,
-  trial: Trial,
 ): void {
   const { reference, type: said } = value;
   run.rules.add('reference-type');
@@ -38,7 +34,7 @@ export function checkReference(
   }
   const type = found ?? (typeof said === 'string' ? said : undefined);
   for (const { what, def } of plan.targets) {
-    if (type !== undefined) checkTarget(run, what, def, type, target, place, trial);
+    if (type !== undefined) checkTarget(run, what, def, type, target, place);
     if (what.aggregation && typeof reference === 'string')
       checkAggregation(run, what, def, reference, target, place);
   }
@@ -88,7 +84,6 @@ function checkTarget(
   type: string,
   target: Target | undefined,
   place: Place,
-  trial: Trial,
 ): void {
   if (profiles.length === 0) return;
   const ofType = profiles.filter(p => allows(run, p, type));
@@ -102,7 +97,7 @@ function checkTarget(
   run.rules.add('reference-profile');
   let reason = '';
   for (const profile of ofType) {
-    const verdict = trial(target, profile);
+    const verdict = run.trial(target, profile);
     if (verdict.conforms) return;
     reason ||= verdict.reason;
   }

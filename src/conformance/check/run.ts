@@ -12,6 +12,7 @@ import type { Terminology } from '../terminology/terminology.js';
 import type { BundleIndex } from './bundle-index.js';
 import type { Place } from './place.js';
 import { pathOf } from './place.js';
+import type { Target } from './resolve.js';
 
 export type Code = keyof typeof conformanceWording;
 
@@ -52,6 +53,8 @@ export class Run {
   readonly rules = new Set<string>();
   /** Results of trials: does this resource conform to that profile? */
   readonly conforming = new Map<object, Map<string, Verdict | 'pending'>>();
+  /** Tries a resource against a profile; set by the walk. */
+  trial: Trial = () => CONFORMS;
   /** True while a resource is tried against a profile; what its type asks is checked elsewhere. */
   trying = false;
   private readonly saidOnce = new Set<string>();
@@ -120,6 +123,9 @@ class TrialFailed {
     this.reason = reason;
   }
 }
+
+/** Whether a resource conforms to a profile. */
+export type Trial = (target: Target, profile: string) => Verdict;
 
 export type Verdict = { readonly conforms: true } | { readonly conforms: false; readonly reason: string };
 export const CONFORMS: Verdict = { conforms: true };

@@ -6,8 +6,7 @@ import { checkBundle } from './bundle.js';
 import { BundleIndex } from './bundle-index.js';
 import { checkCount } from './cardinality.js';
 import { claimed, profileRoot, profilesFor, reportUnknownType } from './claims.js';
-import type { Item } from './discriminator.js';
-import { Matchers } from './discriminator.js';
+import type { Item, Matchers } from './discriminator.js';
 import { isObject } from './equal.js';
 import { extensionDefs } from './extensions.js';
 import type { Invariants } from './invariants.js';
@@ -18,7 +17,6 @@ import type { Place } from './place.js';
 import { checkPrimitive } from './primitive-value.js';
 import { checkReference } from './references.js';
 import type { Target } from './resolve.js';
-import { containedOf } from './resolve.js';
 import type { Run, Scope, Verdict } from './run.js';
 import { CONFORMS } from './run.js';
 import { sliceItems } from './slicing.js';
@@ -33,11 +31,12 @@ export class Walk {
   private readonly matchers: Matchers;
   private readonly source: Source | undefined;
 
-  constructor(run: Run, invariants: Invariants, source: Source | undefined) {
+  constructor(run: Run, invariants: Invariants, matchers: Matchers, source: Source | undefined) {
     this.run = run;
     this.invariants = invariants;
+    this.matchers = matchers;
     this.source = source;
-    this.matchers = new Matchers((target, profile) => this.trial(target, profile));
+    run.trial = (target, profile) => this.trial(target, profile);
   }
 
   /** Checks a resource against its type, the profiles it claims, `defs` and `profiles`. */
@@ -81,7 +80,7 @@ export class Walk {
     verdicts.set(profile, 'pending');
     const type = String(resource['resourceType']);
     const verdict = run.aside(() => {
-      const root = profileRoot(run, profile, type, scope.place);
+      const root = profileRoot(run, profile, type, scope.place, true);
       if (root) this.object(resource, run.planner.plan([root], type), scope.place, scope);
     });
     verdicts.set(profile, verdict);
@@ -97,7 +96,7 @@ export class Walk {
       if (key === 'resourceType' && plan.kind === 'resource') continue;
       const name = key.charCodeAt(0) === 95 ? key.slice(1) : key;
       const member = plan.members.get(name);
-      if (!member || (name !== key && run.planner.kindOf(member.type) !== 'primitive')) {
+      if (!member || (name !== key && member.kind !== 'primitive')) {
         reportUnknown(run, value, key, plan, place);
         continue;
       }
@@ -131,7 +130,7 @@ export class Walk {
     const { run } = this;
     const { slot, type } = member;
     if (slot.choice) checkChoiceType(run, value, name, member, place);
-    const primitive = run.planner.kindOf(type) === 'primitive';
+    const primitive = member.kind === 'primitive';
     const items = readItems(run, value, name, slot, primitive, place);
     checkCount(run, slot, items.length, place, slot.choice ? `${slot.name}[x]` : slot.name);
     const slices =
@@ -190,12 +189,8 @@ export class Walk {
   private inner(value: JsonObject, slot: Slot, extra: readonly Def[], place: Place, scope: Scope): void {
     const { run } = this;
     if (typeof value['resourceType'] !== 'string') {
-      run.report(
-        'conformance.not-a-resource',
-        place,
-        { found: 'an object without one' },
-        { severity: 'error' },
-      );
+      const params = { found: 'an object without one' };
+      run.report('conformance.not-a-resource', place, params, { severity: 'error' });
       return;
     }
     const type = value['resourceType'];
@@ -211,7 +206,10 @@ export class Walk {
       ...(fullUrl !== undefined && { fullUrl }),
     };
     const inline = defs.filter(d => d.children.length > 0);
-    this.resource(value, inline, inner, only.length === 1 ? only : []);
+    const [first] = only;
+    const root =
+      only.length === 1 && first !== undefined ? profileRoot(run, first, type, place, true) : undefined;
+    this.resource(value, root ? [...inline, root] : inline, inner);
     if (only.length > 1) this.anyProfile(value, only, place, inner);
   }
 
@@ -242,8 +240,7 @@ export class Walk {
       return;
     }
     if (plan.type === 'xhtml' && typeof value === 'string') {
-      if (!run.trying)
-        checkNarrative(run, value, place, new Set(containedOf(scope.root).map(c => String(c['id']))));
+      if (!run.trying) checkNarrative(run, value, place, scope.root);
       return;
     }
     if (!checkPrimitive(run, value, plan, place, this.source)) return;
@@ -268,9 +265,8 @@ export class Walk {
     checkValues(run, value, plan, place);
     checkBindings(run, value, plan, place);
     if (plan.type === 'Coding') checkCoding(run, value, place);
-    else if (plan.type === 'Reference') {
-      checkReference(run, value, plan, place, scope, (target, profile) => this.trial(target, profile));
-    } else if (plan.ancestry.includes('Quantity')) checkUnit(run, value, place);
+    else if (plan.type === 'Reference') checkReference(run, value, plan, place, scope);
+    else if (plan.ancestry.includes('Quantity')) checkUnit(run, value, place);
     for (const { what, def } of plan.anyOf) this.anyType(value, what, def, plan, place, scope);
     this.invariants.check(run, value, plan, place, scope);
   }

@@ -43,6 +43,7 @@ export interface Targets {
 export interface Member {
   readonly slot: Slot;
   readonly type: string;
+  readonly kind: Kind | undefined;
 }
 
 /** One child element, with what all definitions say of it. */

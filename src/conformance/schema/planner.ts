@@ -5,11 +5,14 @@ import type { Def, Tree } from './definition.js';
 import { canonicalOf, treeOf } from './definition.js';
 import type { Kind, Member, Plan, Planned, Slot, Targets } from './plan.js';
 
+const kinds = { 'primitive-type': 'primitive', 'complex-type': 'complex', resource: 'resource' } as const;
+
 /** Makes plans out of definitions and keeps them. */
 export class Planner {
   readonly definitions: Definitions;
   private readonly trees = new Map<Structure, Tree | undefined>();
   private readonly plans = new Map<string, Plan>();
+  private readonly kinds = new Map<string, Kind | undefined>();
 
   constructor(definitions: Definitions) {
     this.definitions = definitions;
@@ -105,9 +108,11 @@ export class Planner {
   }
 
   kindOf(type: string): Kind | undefined {
-    const kind = this.definitions.type(type)?.kind;
-    if (kind === 'primitive-type') return 'primitive';
-    return kind === 'complex-type' ? 'complex' : kind === 'resource' ? 'resource' : undefined;
+    if (this.kinds.has(type)) return this.kinds.get(type);
+    const said = this.definitions.type(type)?.kind;
+    const kind = said === undefined || said === 'logical' ? undefined : kinds[said];
+    this.kinds.set(type, kind);
+    return kind;
   }
 
   private make(given: readonly Def[], type: string): Plan {
@@ -173,7 +178,7 @@ export class Planner {
         const source = def.element.type ? def : (this.contentOf(def) ?? def);
         for (const { code } of source.element.type ?? []) {
           const name = slot.choice ? slot.name + code.charAt(0).toUpperCase() + code.slice(1) : slot.name;
-          if (!members.has(name)) members.set(name, { slot, type: code });
+          if (!members.has(name)) members.set(name, { slot, type: code, kind: this.kindOf(code) });
         }
       }
     }
