@@ -90,6 +90,7 @@ function describe(
     implant: merged.implant ?? kind.implant,
     count: entry.count ?? 1,
     carried: entry.carried !== undefined,
+    ...(kind.outside && { outside: true }),
   };
   return { details, findings: [...(label?.findings ?? []), ...findings, ...unknown] };
 }

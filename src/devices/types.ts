@@ -43,6 +43,8 @@ export interface DeviceDetails {
   readonly count: number;
   /** Brought in by an earlier case. */
   readonly carried: boolean;
+  /** Stays outside the patient, or on the skin, by its kind (drainage bag, stopcock). */
+  readonly outside?: boolean;
 }
 
 /** Where a device, or a part of one, is at the end of the case. */

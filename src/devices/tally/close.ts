@@ -1,0 +1,228 @@
+import { type Finding, finding } from '../../findings/finding.js';
+import type { CaseRecord } from '../../record/schema/record.js';
+import type { EndState, TallyEntry, TallyEvent } from '../types.js';
+import { closeParts } from './closeParts.js';
+import { conditionMissing, type LeftLine, type LeftLines, leftState, named } from './left.js';
+import { type DeviceState, neverIn } from './state.js';
+
+/** What closing one device gives. */
+export interface Closed {
+  readonly entries: readonly TallyEntry[];
+  readonly findings: readonly Finding[];
+}
+
+/** The end states of one device and its parts. */
+export function closeDevice(record: CaseRecord, state: DeviceState, left: LeftLines): Closed {
+  const findings: Finding[] = [];
+  const rows: TallyEntry[] = [];
+  const inside = closeInside(record, state, left);
+  const unused = closeUnused(record, state);
+  findings.push(...inside.findings, ...unused.findings);
+  const whole = inside.entries[0] ?? unused.entries[0];
+  const parts = closeParts(record, state, left, whole);
+  const pieces = missingPieces(state);
+  rows.push(...inside.entries);
+  if (state.out > 0) rows.push(...closeOut(state, parts.entries, pieces, findings));
+  if (pieces > 0 && state.broken) findings.push(piecesFinding(state, state.broken, pieces));
+  rows.push(...unused.entries);
+  findings.push(...parts.findings, ...carriedFindings(state), ...unusedButUsed(state));
+  return { entries: [...rows, ...parts.entries], findings };
+}
+
+/** One row of the tally for `count` alike devices. */
+function row(
+  state: DeviceState,
+  end: EndState,
+  because: string,
+  count: number,
+  event?: TallyEvent,
+): TallyEntry {
+  return {
+    device: state.key,
+    name: state.details.name,
+    state: end,
+    because,
+    ...(event && { event }),
+    ...(state.inserted && { inserted: state.inserted }),
+    count,
+    carried: state.details.carried,
+  };
+}
+
+const leftOf = ({ index, entry }: LeftLine) => ({ left: { index, entry } });
+
+function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): Closed {
+  const entries: TallyEntry[] = [];
+  const findings: Finding[] = [];
+  if (state.lost > 0) {
+    const line = left.about(state.key, undefined, true);
+    const by = state.lostBy ?? state.event;
+    const time = by?.event.at.clock ?? '';
+    findings.push(
+      line
+        ? finding('tally.retained', line.path, { what: named(line) })
+        : finding('tally.retained-unsaid', by?.path ?? `devices.${state.key}`, { what: state.label, time }),
+    );
+    entries.push({
+      ...row(state, 'retained unintended', `lost at ${time}`, state.lost, by),
+      ...siteOf(state, line),
+      ...(line && leftOf(line)),
+    });
+  }
+  const rest = state.inside - state.lost;
+  if (rest <= 0) return { entries, findings };
+  const line = left.about(state.key, undefined, false);
+  const came = state.inserted
+    ? `inserted at ${state.inserted.clock}`
+    : `in place before the case${state.details.entry.carried?.date ? ` (${state.details.entry.carried.date.text})` : ''}`;
+  if (line && !(state.lost > 0 && line.entry.purpose === 'unintended')) {
+    const judged = leftState(line, state);
+    findings.push(...judged.findings);
+    if (judged.state === 'in situ temporary' && conditionMissing(record, line))
+      findings.push(finding('tally.no-condition', line.path, { what: state.label }));
+    entries.push({
+      ...row(state, judged.state, `${came}${purposeWords(judged.state)}`, rest, state.event),
+      ...siteOf(state, line),
+      ...leftOf(line),
+    });
+    return { entries, findings };
+  }
+  if (state.details.carried && !state.inserted) {
+    findings.push(finding('tally.carried-unsaid', `devices.${state.key}`, { device: state.label }));
+    const end = state.details.implant ? 'in situ intended' : 'in situ temporary';
+    entries.push({ ...row(state, end, `${came}; no removal recorded`, rest, state.event), ...siteOf(state) });
+    return { entries, findings };
+  }
+  const time = state.event?.event.at.clock ?? '';
+  findings.push(
+    finding(
+      'tally.unaccounted',
+      state.event?.path ?? `devices.${state.key}`,
+      { device: countWords(rest, state), time },
+      state.details.implant
+        ? { remedy: `If it stays, list ${state.key} in 'left'; if it came out, add the removal.` }
+        : {},
+    ),
+  );
+  const because = `${came}; no removal recorded, and 'left' does not name it`;
+  entries.push({ ...row(state, 'unaccounted', because, rest, state.event), ...siteOf(state) });
+  return { entries, findings };
+}
+
+function purposeWords(end: EndState): string {
+  if (end === 'in situ intended') return ', meant to stay';
+  return end === 'in situ temporary' ? ', to come out later' : ', stays against intention';
+}
+
+function siteOf(state: DeviceState, line?: LeftLine): Pick<TallyEntry, 'site'> {
+  const site = line?.entry.site ?? state.site;
+  return site ? { site } : {};
+}
+
+const countWords = (number: number, state: DeviceState) =>
+  state.total === 1 ? state.label : `${number} of ${state.total} ${state.label}`;
+
+function closeOut(
+  state: DeviceState,
+  parts: readonly TallyEntry[],
+  pieces: number,
+  findings: Finding[],
+): TallyEntry[] {
+  const because = state.because ?? 'removed';
+  const removed = state.removed ? { removed: state.removed } : {};
+  if (state.doubt) {
+    const time = state.doubt.event.at.clock;
+    const why = `inserted at ${time} while still inside; what came out proves nothing`;
+    return [{ ...row(state, 'unaccounted', why, state.out, state.doubt), ...removed }];
+  }
+  const away = parts.filter(part => part.state !== 'removed intact' && part.part !== undefined);
+  const explained = [...state.parts.values()].some(
+    part => part.inside > 0 || part.open || (part.out > 0 && !part.cameWith),
+  );
+  const missing = state.condition === 'part missing' && !explained && pieces === 0;
+  const path = state.event?.path ?? `devices.${state.key}`;
+  const time = state.removed?.clock ?? '';
+  if (missing)
+    findings.push(finding('tally.missing-part-unsaid', `${path}.state`, { device: state.label, time }));
+  if (state.condition === 'damaged')
+    findings.push(finding('tally.damaged', `${path}.state`, { device: state.label, time }));
+  const incomplete = missing || pieces > 0 || (away.length > 0 && state.inside === 0);
+  const end: EndState = incomplete ? 'removed with a part missing' : 'removed intact';
+  const broken = state.broken && !incomplete ? '; cut or broken, all pieces accounted for' : '';
+  return [{ ...row(state, end, `${because}${broken}`, state.out, state.event), ...removed }];
+}
+
+/** Pieces of a cut or broken device that nothing speaks of. */
+function missingPieces(state: DeviceState): number {
+  if (state.pieces <= 1) return 0;
+  const own = Math.max(1, state.piecesOut);
+  const apart = [...state.parts.values()]
+    .filter(part => part.role !== 'thread' && part.role !== 'inner')
+    .reduce((sum, part) => sum + part.inside + (part.cameWith ? 0 : part.out), 0);
+  return Math.max(0, state.pieces - own - apart);
+}
+
+function piecesFinding(state: DeviceState, broken: TallyEvent, pieces: number): Finding {
+  return finding('tally.pieces', broken.path, {
+    device: state.label,
+    time: broken.event.at.clock,
+    pieces: `${state.pieces}`,
+    missing: `${pieces}`,
+  });
+}
+
+function closeUnused(record: CaseRecord, state: DeviceState): Closed {
+  const entries: TallyEntry[] = [];
+  const findings: Finding[] = [];
+  const { use } = state.details.entry;
+  if (state.discarded > 0) {
+    const time = state.discardedBy?.event.at.clock ?? '';
+    const end = use === 'unopened' ? 'discarded unused unopened' : 'discarded unused opened';
+    entries.push(row(state, end, `discarded unused at ${time}`, state.discarded, state.discardedBy));
+  }
+  const rest = neverIn(state);
+  if (rest === 0) return { entries, findings };
+  if (use === 'unopened') entries.push(row(state, 'discarded unused unopened', 'not opened', rest));
+  else if (use === 'opened unused' || use === 'failed') {
+    const because = use === 'failed' ? 'failed before it went in' : 'opened, not used';
+    entries.push(row(state, 'discarded unused opened', because, rest));
+  } else if (state.outside) entries.push(row(state, 'removed intact', 'used outside the patient', rest));
+  else if (record.case.status === 'not done' && rest === state.total)
+    entries.push(row(state, 'discarded unused unopened', 'the case was not done', rest));
+  else {
+    const path = `devices.${state.key}`;
+    findings.push(
+      rest === state.total
+        ? finding('tally.no-events', path, { device: state.label })
+        : finding('tally.count-unaccounted', path, {
+            device: state.label,
+            number: `${rest}`,
+            total: `${state.total}`,
+          }),
+    );
+    entries.push(row(state, 'unaccounted', 'no event says what became of it', rest));
+  }
+  return { entries, findings };
+}
+
+function unusedButUsed(state: DeviceState): Finding[] {
+  const { use } = state.details.entry;
+  if ((use !== 'unopened' && use !== 'opened unused') || state.inside + state.out === 0) return [];
+  const time = (state.inserted ?? state.removed)?.clock ?? '';
+  return [finding('tally.unused-but-used', `devices.${state.key}.use`, { device: state.label, use, time })];
+}
+
+function carriedFindings(state: DeviceState): Finding[] {
+  const { carried } = state.details.entry;
+  if (!carried || carried.case) return [];
+  const known = carried.date ?? carried.note;
+  const path = `devices.${state.key}.carried`;
+  return [
+    finding(
+      'tally.carried-case',
+      path,
+      { device: state.label },
+      { severity: known ? 'information' : 'warning' },
+    ),
+  ];
+}

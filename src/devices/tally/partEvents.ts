@@ -1,0 +1,97 @@
+import { finding } from '../../findings/finding.js';
+import type { TallyEvent } from '../types.js';
+import { type DeviceState, type PartState, type Play, partLabel } from './state.js';
+import { verbs } from './verbs.js';
+
+/** An event about one part of a device. */
+export function moveParts(play: Play, state: DeviceState, part: PartState, at: TallyEvent): void {
+  const { event } = at;
+  switch (event.do) {
+    case 'remove':
+    case 'retrieve':
+    case 'exchange':
+      takeOut(play, state, part, at);
+      return;
+    case 'cut':
+    case 'fracture':
+    case 'release':
+    case 'detach':
+      separate(play, state, part, at);
+      return;
+    case 'lose':
+      separate(play, state, part, at);
+      part.lost = Math.min(part.inside, part.lost + (event.count ?? part.inside));
+      return;
+    case 'lock':
+    case 'unlock':
+      if (presentPart(play, state, part, at)) state.locked = event.do === 'lock';
+      return;
+    default:
+      if (verbs[event.do].effect !== 'any') presentPart(play, state, part, at);
+  }
+}
+
+/** How many of the part are still on the device. A fragment is on it only in the sense that it was never off. */
+const attachedOf = (part: PartState) => part.count - part.inside - part.out;
+
+function presentPart(play: Play, state: DeviceState, part: PartState, at: TallyEvent): boolean {
+  if (part.inside > 0 || part.open || (state.inside > 0 && attachedOf(part) > 0)) {
+    play.marks.push({ device: state.key, part: part.key, what: 'act', count: 1, at });
+    return true;
+  }
+  play.findings.push(absent(state, part, at));
+  return false;
+}
+
+function absent(state: DeviceState, part: PartState, at: TallyEvent) {
+  const path = `${at.path}.part`;
+  const params = { device: partLabel(state, part), done: verbs[at.event.do].done, time: at.event.at.clock };
+  return part.removed
+    ? finding('tally.already-out', path, { ...params, earlier: part.removed.clock })
+    : finding('tally.not-inserted', path, params);
+}
+
+function separate(play: Play, state: DeviceState, part: PartState, at: TallyEvent): void {
+  if (!presentPart(play, state, part, at)) return;
+  part.inside += attachedOf(part);
+  part.open = undefined;
+  part.event = at;
+  if (part.role === 'fragment' && (at.event.do === 'fracture' || at.event.do === 'cut')) state.broken ??= at;
+}
+
+function takeOut(play: Play, state: DeviceState, part: PartState, at: TallyEvent): void {
+  const { event } = at;
+  const attached = attachedOf(part);
+  const reachable = part.inside + (state.inside > 0 || part.open || part.role === 'fragment' ? attached : 0);
+  const wasIn = state.inside > 0 || state.out > 0;
+  if (reachable === 0 || !wasIn) {
+    play.findings.push(absent(state, part, at));
+    return;
+  }
+  if (part.role === 'fragment' && part.inside === 0)
+    play.findings.push(
+      finding('tally.fragment-unbroken', `${at.path}.part`, {
+        part: partLabel(state, part),
+        time: event.at.clock,
+      }),
+    );
+  const wanted = event.count ?? 1;
+  if (wanted > reachable)
+    play.findings.push(
+      finding('tally.count-removed', `${at.path}.part`, {
+        device: partLabel(state, part),
+        number: `${wanted}`,
+        inside: `${reachable}`,
+        time: event.at.clock,
+      }),
+    );
+  const number = Math.min(wanted, reachable);
+  part.inside = Math.max(0, part.inside - number);
+  part.out += number;
+  part.lost = Math.min(part.lost, part.inside);
+  if (attachedOf(part) === 0) part.open = undefined;
+  part.removed = event.at;
+  part.event = at;
+  part.because = `${verbs[event.do].done} at ${event.at.clock}`;
+  play.marks.push({ device: state.key, part: part.key, what: 'out', count: number, at });
+}

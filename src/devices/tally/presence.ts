@@ -1,0 +1,153 @@
+import { type Finding, finding } from '../../findings/finding.js';
+import type { TallyEvent } from '../types.js';
+import { mustBeSaid } from './parts.js';
+import { checkLumen, runsIn } from './relations.js';
+import { type DeviceState, neverIn, type PartState, type Play } from './state.js';
+import { verbs } from './verbs.js';
+
+/** The finding for something that is not inside when it should be: it came out earlier, or never went in. */
+export function missing(state: DeviceState, at: TallyEvent, path: string): Finding {
+  const params = { device: state.label, done: verbs[at.event.do].done, time: at.event.at.clock };
+  if (state.removed && state.out > 0)
+    return finding('tally.already-out', path, { ...params, earlier: state.removed.clock });
+  return finding('tally.not-inserted', path, params);
+}
+
+/** True when the device is inside; else says so. */
+export function isThere(play: Play, state: DeviceState, at: TallyEvent, path: string): boolean {
+  if (state.inside > 0) return true;
+  play.findings.push(missing(state, at, path));
+  return false;
+}
+
+/** Something enters the patient. */
+export function enter(play: Play, state: DeviceState, at: TallyEvent, path: string): void {
+  const { event } = at;
+  const own = event.device === state.key;
+  const wanted = (own ? event.count : undefined) ?? state.perEntry;
+  const free = Math.max(0, state.total - state.inside - state.discarded);
+  const time = event.at.clock;
+  if (wanted > free) {
+    state.doubt ??= at;
+    const done = verbs[event.do].done;
+    play.findings.push(
+      state.total === 1 && state.inside === 1
+        ? finding('tally.inserted-twice', path, {
+            device: state.label,
+            time,
+            earlier: state.event?.event.at.clock ?? 'an earlier case',
+          })
+        : finding('tally.count-over', path, {
+            device: state.label,
+            number: `${wanted}`,
+            there: `${free}`,
+            done,
+            time,
+          }),
+    );
+  }
+  if (own) checkLumen(play, state, at);
+  come(play, state, at, Math.min(wanted, free));
+}
+
+/** Moves devices in, whatever is said about it. */
+export function come(play: Play, state: DeviceState, at: TallyEvent, number = 1): void {
+  const { event } = at;
+  const again = Math.max(0, number - neverIn(state));
+  state.inside += number;
+  state.out = Math.max(0, state.out - again);
+  state.inserted ??= event.at;
+  state.event = at;
+  state.condition = undefined;
+  if (again > 0) for (const part of state.parts.values()) comeAgain(part);
+  state.over = event.over;
+  state.through = event.through;
+  const target = event.across ?? event.target;
+  const site = event.into ?? (target === undefined ? undefined : play.record.targets?.[target]?.what);
+  if (site) state.site = site;
+  play.marks.push({ device: state.key, what: 'in', count: number, at });
+}
+
+/** A device that goes in again takes along what had come out with it. */
+function comeAgain(part: PartState): void {
+  if (part.cameWith) part.out = 0;
+  part.cameWith = false;
+}
+
+/** Something leaves the patient. */
+export function leave(play: Play, state: DeviceState, at: TallyEvent, path: string): void {
+  const { event } = at;
+  if (!isThere(play, state, at, path)) return;
+  const own = event.device === state.key;
+  const wanted = (own ? event.count : undefined) ?? 1;
+  if (wanted > state.inside)
+    play.findings.push(
+      finding('tally.count-removed', path, {
+        device: state.label,
+        number: `${wanted}`,
+        inside: `${state.inside}`,
+        time: event.at.clock,
+      }),
+    );
+  const number = Math.min(wanted, state.inside);
+  state.inside -= number;
+  state.out += number;
+  state.lost = Math.min(state.lost, state.inside);
+  state.removed = event.at;
+  state.event = at;
+  state.because = whyOut(play, state, at);
+  if (own) state.condition = event.state;
+  state.piecesOut += (own ? event.pieces : undefined) ?? 1;
+  play.marks.push({ device: state.key, what: 'out', count: number, at });
+  if (state.inside > 0) return;
+  warnOfForce(play, state, at, path);
+  settleParts(state, at);
+  for (const inner of runsIn(play, state.key)) inner.through = state.through;
+  state.through = undefined;
+  state.over = undefined;
+}
+
+/** `removed over stiff at 10:05`, `exchanged for drain2 at 11:20`. */
+function whyOut(play: Play, state: DeviceState, { event }: TallyEvent): string {
+  const time = `at ${event.at.clock}`;
+  if (event.replaces === state.key) return `exchanged for ${event.device ?? 'another'} ${time}`;
+  if (event.device !== state.key) {
+    const lead = event.device === undefined ? undefined : play.states.get(event.device)?.key;
+    return `${verbs[event.do].done} with ${lead ?? 'another'} ${time}`;
+  }
+  const way = event.over ? ` over ${event.over}` : event.through ? ` through ${event.through}` : '';
+  const damaged = event.state === 'damaged' ? ', damaged but complete' : '';
+  return `${verbs[event.do].done}${way} ${time}${damaged}`;
+}
+
+function warnOfForce(play: Play, state: DeviceState, at: TallyEvent, path: string): void {
+  const params = { device: state.label, time: at.event.at.clock };
+  if (state.locked && state.broken === undefined)
+    play.findings.push(finding('tally.removed-locked', path, params));
+  const soft = state.details.family !== 'stent';
+  if (state.inflated && soft) play.findings.push(finding('tally.removed-inflated', path, params));
+  state.locked = false;
+  state.inflated = false;
+}
+
+/** What becomes of the parts still attached when their device comes out. */
+function settleParts(state: DeviceState, at: TallyEvent): void {
+  const parts = [...state.parts.values()];
+  const separated = parts.some(part => part.inside > 0) || state.broken !== undefined;
+  const unexplained = at.event.state === 'part missing' && at.event.device === state.key && !separated;
+  for (const part of parts) {
+    const attached = part.count - part.inside - part.out;
+    if (attached <= 0 || part.role === 'fragment') continue;
+    if (part.role === 'half' && at.event.do === 'peel away') {
+      part.inside += attached;
+      part.event = at;
+    } else if (mustBeSaid(part.role) || unexplained) part.open ??= at;
+    else {
+      part.out += attached;
+      part.cameWith = true;
+      part.removed = at.event.at;
+      part.event = at;
+      part.because = `came out with ${state.key} at ${at.event.at.clock}`;
+    }
+  }
+}

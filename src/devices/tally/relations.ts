@@ -1,0 +1,71 @@
+import { finding } from '../../findings/finding.js';
+import { printMm } from '../sizes/calibre.js';
+import { lumenOf, outerOf } from '../sizes/geometry.js';
+import type { TallyEvent } from '../types.js';
+import type { DeviceState, Play } from './state.js';
+import { verbs } from './verbs.js';
+
+/** The wire it ran over and the tube it ran through must be inside at that moment, or go in with it. */
+export function checkRelations(play: Play, at: TallyEvent, enters: boolean): void {
+  const { event } = at;
+  const together = new Set(enters ? [event.device, ...(event.with ?? [])] : []);
+  for (const field of ['over', 'through'] as const) {
+    const key = event[field];
+    const other = key === undefined ? undefined : play.states.get(key);
+    if (!other || other.inside > 0 || other.outside || together.has(other.key)) continue;
+    const params = {
+      device: (event.device !== undefined && play.states.get(event.device)?.label) || 'Something',
+      done: verbs[event.do].done,
+      other: other.label,
+      time: event.at.clock,
+      where:
+        other.removed && other.out > 0 ? `came out at ${other.removed.clock}` : 'is not recorded as inside',
+    };
+    const code =
+      field === 'through'
+        ? 'tally.through-not-inside'
+        : event.do === 'exchange'
+          ? 'tally.no-wire'
+          : 'tally.over-not-inside';
+    play.findings.push(finding(code, `${at.path}.${field}`, params));
+  }
+}
+
+/** Devices that run in the lumen of this one at the moment. */
+export function runsIn(play: Play, key: string): DeviceState[] {
+  return [...play.states.values()].filter(state => state.through === key && state.inside > 0);
+}
+
+/**
+ * Two devices side by side in one lumen need room for both diameters. Whatever runs one inside the other is no
+ * neighbour, and unknown sizes never raise this.
+ */
+export function checkLumen(play: Play, state: DeviceState, at: TallyEvent): void {
+  const { event } = at;
+  const host = event.through === undefined ? undefined : play.states.get(event.through);
+  if (host?.inside !== 1) return;
+  const lumen = lumenOf(host.details);
+  const mine = outerOf(state.details);
+  if (!lumen || !mine) return;
+  const hollow = state.details.family !== 'guidewire';
+  for (const other of runsIn(play, host.key)) {
+    const theirs = outerOf(other.details);
+    const coaxial =
+      other.key === event.over ||
+      event.with?.includes(other.key) ||
+      (hollow && other.details.family === 'guidewire');
+    if (!theirs || coaxial || other.key === state.key) continue;
+    const both = mine.french.plus(theirs.french);
+    if (both.lte(lumen.french)) continue;
+    const severity = both.gt(lumen.french.times('1.2')) ? 'error' : 'warning';
+    const params = {
+      device: state.label,
+      other: other.label,
+      host: host.label,
+      time: event.at.clock,
+      both: printMm(both),
+      lumen: `${lumen.text} (${printMm(lumen.french)})`,
+    };
+    play.findings.push(finding('tally.lumen-taken', `${at.path}.through`, params, { severity }));
+  }
+}

@@ -1,0 +1,48 @@
+import { type Finding, finding } from '../../findings/finding.js';
+import type { CaseRecord } from '../../record/schema/record.js';
+import type { DeviceDetails, DeviceTally } from '../types.js';
+import { closeDevice } from './close.js';
+import { type LeftLines, leftLines, named } from './left.js';
+import { playEvents } from './play.js';
+import type { DeviceState } from './state.js';
+
+/**
+ * Accounts for every device and every part of one: plays the events in the order of their times and holds the end
+ * against what the record says was left. Whatever cannot have been, and whatever is not said, is a finding.
+ * @param devices from `deviceDetails`
+ */
+export function tallyDevices(record: CaseRecord, devices: ReadonlyMap<string, DeviceDetails>): DeviceTally {
+  const play = playEvents(record, devices);
+  const left = leftLines(record);
+  const closed = [...play.states.values()].map(state => closeDevice(record, state, left));
+  return {
+    entries: closed.flatMap(c => c.entries),
+    findings: [
+      ...play.findings,
+      ...closed.flatMap(c => c.findings),
+      ...left.findings,
+      ...leftButGone(left, play.states),
+    ],
+  };
+}
+
+/** Lines of `left` about what the events took out, or never put in. */
+function leftButGone(left: LeftLines, states: ReadonlyMap<string, DeviceState>): Finding[] {
+  return left.all.flatMap(line => {
+    const state = states.get(line.entry.device);
+    if (!state) return [];
+    const part = line.entry.part === undefined ? undefined : state.parts.get(line.entry.part);
+    if (line.entry.part !== undefined && !part) return [];
+    const entered = state.inside > 0 || state.out > 0;
+    const attached = part ? part.count - part.inside - part.out : 0;
+    const there = part ? part.inside > 0 || (entered && attached > 0) : state.inside > 0;
+    if (there) return [];
+    const what = part ? named(line) : state.label;
+    const gone = part?.removed ?? (state.out > 0 ? state.removed : undefined);
+    return [
+      gone
+        ? finding('tally.left-removed', line.path, { what, time: gone.clock })
+        : finding('tally.left-never-in', line.path, { what }),
+    ];
+  });
+}
