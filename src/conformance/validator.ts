@@ -38,7 +38,7 @@ export function createValidator(definitions: Definitions, options: ValidatorOpti
 
   const check = (value: Json, source: Source | undefined, asked: ValidateOptions): Result => {
     const run = new Run(planner, terminology);
-    const root = rootPlace(typeOf(value), isObject(value) ? value : {});
+    const root = rootPlace(typeOf(value), typeof value === 'object' && value !== null ? value : {});
     if (!isObject(value) || typeof value['resourceType'] !== 'string') {
       const found = isObject(value) ? 'an object without one' : shown(value);
       run.report('conformance.not-a-resource', root, { found });

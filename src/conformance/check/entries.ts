@@ -1,6 +1,7 @@
 import type { JsonObject } from '../json/parse.js';
 import { isObject } from './equal.js';
 import type { Place } from './place.js';
+import type { Scope } from './run.js';
 
 /** The place of an entry of the Bundle `resource`. */
 export function entryPlace(bundle: Place, resource: JsonObject, index: number): Place {
@@ -20,4 +21,10 @@ export function referencesIn(value: unknown, into: string[] = []): string[] {
     }
   }
   return into;
+}
+
+/** fullUrl of the entry whose resource stands at `place`; elsewhere that of the resource around it. */
+export function fullUrlOf(place: Place, scope: Scope): string | undefined {
+  const entry = place.parent;
+  return entry?.name === 'entry' ? scope.bundle?.entries[entry.index]?.fullUrl : scope.fullUrl;
 }

@@ -29,8 +29,11 @@ export const nativeInvariants: ReadonlyMap<string, (value: Json, scope: Scope) =
   ],
   // dom-5
   ['contained.meta.security.empty()', value => !contained(value).some(c => has(c['meta'], 'security'))],
-  // dom-6
-  ['text.`div`.exists()', value => isObject(value) && has(value['text'], 'div')],
+  // dom-6; contained resources have no narrative of their own
+  [
+    'text.`div`.exists()',
+    (value, scope) => scope.resource !== scope.root || (isObject(value) && has(value['text'], 'div')),
+  ],
   // dom-3
   [
     "contained.where((('#'+id in (%resource.descendants().reference | %resource.descendants().as(canonical) | %resource.descendants().as(uri) | %resource.descendants().as(url))) or descendants().where(reference = '#').exists() or descendants().where(as(canonical) = '#').exists() or descendants().where(as(canonical) = '#').exists()).not()).trace('unmatched', id).empty()",

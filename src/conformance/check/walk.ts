@@ -6,7 +6,9 @@ import { checkBundle } from './bundle.js';
 import { BundleIndex } from './bundle-index.js';
 import { checkCount } from './cardinality.js';
 import { claimed, profileRoot, profilesFor, reportUnknownType } from './claims.js';
+import { checkContained } from './contained.js';
 import type { Item, Matchers } from './discriminator.js';
+import { fullUrlOf } from './entries.js';
 import { isObject } from './equal.js';
 import { extensionDefs } from './extensions.js';
 import type { Invariants } from './invariants.js';
@@ -62,6 +64,7 @@ export class Walk {
     // A Bundle in a Bundle is a world of its own.
     const inner: Scope = bundle ? { resource: value, root: value, place: scope.place, bundle } : scope;
     this.object(value, plan, scope.place, inner);
+    checkContained(run, value, scope.place);
     if (bundle) checkBundle(run, bundle, scope.place, inner);
   }
 
@@ -291,9 +294,4 @@ export class Walk {
     }
     run.report('conformance.profile-none', place, { profiles: profiles.join(', '), reason }, { def });
   }
-}
-
-function fullUrlOf(place: Place, scope: Scope): string | undefined {
-  const entry = place.parent;
-  return entry?.name === 'entry' ? scope.bundle?.entries[entry.index]?.fullUrl : scope.fullUrl;
 }

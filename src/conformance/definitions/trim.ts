@@ -20,7 +20,8 @@ const SYSTEM_TYPE = 'http://hl7.org/fhirpath/System.';
 
 /** Keeps of a StructureDefinition what the engine reads. */
 export function trimStructure(raw: Raw): Structure {
-  const snapshot = elements(raw['snapshot']);
+  const isResource = raw['kind'] === 'resource';
+  const snapshot = elements(raw['snapshot'], isResource);
   const context = list(raw['context'])
     .map(c => ({ type: text(c['type']) ?? '', expression: text(c['expression']) ?? '' }))
     .filter(c => c.expression !== '');
@@ -36,7 +37,7 @@ export function trimStructure(raw: Raw): Structure {
     context: context.length > 0 ? context : undefined,
     contextInvariant: texts(raw['contextInvariant']),
     snapshot,
-    differential: snapshot.length > 0 ? undefined : elements(raw['differential']),
+    differential: snapshot.length > 0 ? undefined : elements(raw['differential'], isResource),
   });
 }
 
@@ -140,15 +141,15 @@ function expansion(raw: unknown): Include[] | undefined {
   return [...bySystem].map(([system, concept]) => ({ system, concept }));
 }
 
-function elements(raw: unknown): Element[] {
-  return list((raw as Raw | undefined)?.['element']).map(trimElement);
+function elements(raw: unknown, isResource: boolean): Element[] {
+  return list((raw as Raw | undefined)?.['element']).map(e => trimElement(e, isResource));
 }
 
-function trimElement(raw: Raw): Element {
+function trimElement(raw: Raw, isResource: boolean): Element {
   const path = text(raw['path']) ?? '';
   const sliceName = text(raw['sliceName']);
   const constraint = list(raw['constraint']).map(trimConstraint);
-  const type = list(raw['type']).map(t => trimType(t, path));
+  const type = list(raw['type']).map(t => trimType(t, path, isResource));
   return defined<Element>({
     id: text(raw['id']) ?? (sliceName === undefined ? path : `${path}:${sliceName}`),
     path,
@@ -170,13 +171,14 @@ function trimElement(raw: Raw): Element {
 }
 
 /** Types of the FHIRPath system namespace carry their FHIR type in an extension. */
-function trimType(raw: Raw, path: string): ElementType {
+function trimType(raw: Raw, path: string, isResource: boolean): ElementType {
   let code = text(raw['code']) ?? '';
   if (code.startsWith(SYSTEM_TYPE)) {
     const named = list(raw['extension']).find(e => e['url'] === FHIR_TYPE);
     const said = text(named?.['valueUrl']) ?? text(named?.['valueUri']);
-    // R4 says string for Resource.id, although the datatypes page makes it an id.
-    code = /^[A-Z]\w*\.id$/.test(path) ? 'string' : (said ?? systemType(code, path));
+    // R4's structures say string for the id of a resource, its datatypes page says id.
+    const resourceId = isResource && /^[A-Za-z]+\.id$/.test(path);
+    code = resourceId ? 'id' : (said ?? systemType(code, path));
   }
   return defined<ElementType>({
     code,

@@ -51,12 +51,6 @@ export const conformanceBundleWording = define({
     remedy: 'Add the entry or correct the reference.',
     basis: `${BUNDLE}#references`,
   },
-  'conformance.reference-fragment-canonical': {
-    severity: 'error',
-    message: 'No contained resource answers to "{reference}"',
-    remedy: 'Contain the resource or correct the address.',
-    basis: `${REFERENCES}#canonical`,
-  },
   'conformance.contained-id': {
     severity: 'error',
     message: '{problem}',
