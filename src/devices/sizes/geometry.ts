@@ -92,9 +92,13 @@ export function nominalOf(device: DeviceDetails): { diameter?: Measure; length?:
   return { ...(diameter && { diameter }), ...(length && { length }) };
 }
 
-/** How long it is from hub to tip, for what has a shaft; a stent's own length is not that. */
+/**
+ * How long it is from hub to tip, as far as it lies on a wire. Of a stent on a delivery system the shaft counts, not
+ * the stent; a stent sized in French has no shaft of its own.
+ */
 export function shaftOf(device: DeviceDetails): Measure | undefined {
-  if (device.family === 'embolic' || device.family === 'anchor') return undefined;
-  if (device.family === 'stent' && !device.size?.length) return undefined;
-  return measured(device.family === 'stent' ? device.entry.length : device.length);
+  const { entry, family, size } = device;
+  if (family === 'embolic' || family === 'anchor') return undefined;
+  if (family !== 'stent') return measured(device.length);
+  return measured(isCalibre(size?.diameter) ? (entry.length ?? size?.length) : size?.length && entry.length);
 }

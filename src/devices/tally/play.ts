@@ -8,11 +8,21 @@ import { checkRelations } from './relations.js';
 import { type DeviceState, inOrder, neverIn, type Play, startStates } from './state.js';
 import { type Verb, verbs } from './verbs.js';
 
-/** Plays the events of a record in the order of their times. Nothing is guessed: what cannot have been is a finding. */
-export function playEvents(record: CaseRecord, devices: ReadonlyMap<string, DeviceDetails>): Play {
+/**
+ * Plays the events of a record in the order of their times. Nothing is guessed: what cannot have been is a finding.
+ * @param before called with each event and everything as it stands just before it
+ */
+export function playEvents(
+  record: CaseRecord,
+  devices: ReadonlyMap<string, DeviceDetails>,
+  before?: (play: Play, at: TallyEvent) => void,
+): Play {
   const events = inOrder(record);
   const play: Play = { record, states: startStates(devices, events), marks: [], findings: [] };
-  for (const at of events) playOne(play, at);
+  for (const at of events) {
+    before?.(play, at);
+    playOne(play, at);
+  }
   return play;
 }
 

@@ -103,6 +103,7 @@ export function leave(play: Play, state: DeviceState, at: TallyEvent, path: stri
   warnOfForce(play, state, at, path);
   settleParts(state, at);
   for (const inner of runsIn(play, state.key)) inner.through = state.through;
+  for (const outer of play.states.values()) if (outer.over === state.key) outer.over = undefined;
   state.through = undefined;
   state.over = undefined;
 }

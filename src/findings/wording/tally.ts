@@ -11,6 +11,18 @@ export const tallyWording = define({
     remedy: '{suggestion}',
     basis: RECORD_FORMAT,
   },
+  'acknowledged.nothing': {
+    severity: 'information',
+    message: "Nothing here gives the finding '{code}'{about} that the record acknowledges.",
+    remedy: 'Take the line out of acknowledged, or mend its code or what it is about.',
+    basis: RECORD_FORMAT,
+  },
+  'acknowledged.error': {
+    severity: 'warning',
+    message: "The record acknowledges '{code}'{about}, which is an error: only warnings can be acknowledged.",
+    remedy: 'Mend what the error names.',
+    basis: RECORD_FORMAT,
+  },
   'tally.no-device': {
     severity: 'error',
     message: "The event '{verb}' at {time} does not say which device.",

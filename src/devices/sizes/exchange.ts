@@ -1,0 +1,81 @@
+import type { DeviceState } from '../tally/state.js';
+import { mmInFrench, printCm } from './calibre.js';
+import { type Moment, type SizeContext, say, skip, stateOf } from './context.js';
+import { type Measure, shaftOf } from './geometry.js';
+
+/** What a hand needs to hold the wire by, outside. Common practice, no source: 10 cm. */
+const MARGIN = mmInFrench('100');
+
+/**
+ * Wire length against what comes off or goes on over it: the wire must hold the position while the whole device is
+ * on the part outside. With the length inside unknown, only what is surely too short is said.
+ */
+export function checkExchange(context: SizeContext, moment: Moment): void {
+  const { device, at } = moment;
+  const { event } = at;
+  const wire = stateOf(moment, event.over);
+  if (!device || event.part !== undefined || wire?.details.family !== 'guidewire') return;
+  const path = `${at.path}.over`;
+  if (event.do === 'insert') check(context, moment, wire, device, 'goes on', path);
+  if (event.do === 'remove' || event.do === 'retrieve')
+    check(context, moment, wire, device, 'comes off', path);
+  if (event.do !== 'exchange') return;
+  const old = stateOf(moment, event.replaces);
+  if (old) check(context, moment, wire, old, 'comes off', path);
+  check(context, moment, wire, device, 'goes on', path);
+}
+
+function check(
+  context: SizeContext,
+  { at }: Moment,
+  wire: DeviceState,
+  device: DeviceState,
+  way: 'goes on' | 'comes off',
+  path: string,
+): void {
+  const { details } = device;
+  if (details.family === 'guidewire' || details.family === 'embolic') return;
+  const what = `${device.key} over ${wire.key}: wire length`;
+  const length = shaftOf(wire.details);
+  const shaft = shaftOf(details);
+  if (!length || !shaft) {
+    skip(context, what, `the length of ${length ? device.key : wire.key} is not recorded`, path);
+    return;
+  }
+  if (/rapid[ -]?exchange/i.test(`${details.kind} ${details.description ?? ''}`)) {
+    skip(context, what, `${device.key} is of the rapid exchange type; its wire lumen is not recorded`, path);
+    return;
+  }
+  const inside = insideOf(context, wire, device, way);
+  const least = shaft.french.plus(MARGIN);
+  const needed = inside ? least.plus(inside.french) : least;
+  if (needed.lte(length.french)) {
+    // Twice the device is more than it and what can be inside of it: no depth is needed to be sure.
+    if (!inside && shaft.french.times(2).plus(MARGIN).gt(length.french))
+      skip(context, what, `the length inside the patient (depth) is not recorded`, path);
+    return;
+  }
+  say(context, [wire.key, device.key, way], 'size.wire-too-short', path, {
+    wire: wire.label,
+    device: device.label,
+    way,
+    time: at.event.at.clock,
+    sum: `${shaft.text} of ${device.key}${inside ? ` + ${inside.text} inside` : ''} + ${printCm(MARGIN)} to hold`,
+    needed: printCm(needed),
+    length: length.text,
+    short: printCm(needed.minus(length.french)),
+  });
+}
+
+/** Length of the wire inside: its own recorded depth, else that of the device which comes off. */
+function insideOf(
+  context: SizeContext,
+  wire: DeviceState,
+  device: DeviceState,
+  way: 'goes on' | 'comes off',
+): Measure | undefined {
+  const own = context.depths.get(wire.key);
+  const theirs = way === 'comes off' ? context.depths.get(device.key) : undefined;
+  if (!own || !theirs) return own ?? theirs;
+  return theirs.french.gt(own.french) ? theirs : own;
+}

@@ -1,0 +1,72 @@
+import type { DeviceState } from '../tally/state.js';
+import { verbs } from '../tally/verbs.js';
+import type { DeviceFamily } from '../types.js';
+import { type Moment, type SizeContext, say, stateOf } from './context.js';
+
+/** Families with a hub or a shape that no tube of the usual kind comes off over. */
+const hubbed: ReadonlySet<DeviceFamily> = new Set(['catheter', 'drain', 'tube', 'balloon', 'sheath']);
+/** Tubes that sit tight on a wire: nothing else goes over it while they are there. */
+const tight: ReadonlySet<DeviceFamily> = new Set([
+  'needle',
+  'catheter',
+  'dilator',
+  'balloon',
+  'drain',
+  'tube',
+]);
+
+/** Order traps: a sheath that does not peel around what must stay, a wire that still carries another device. */
+export function checkOrder(context: SizeContext, moment: Moment): void {
+  checkTrapped(context, moment);
+  checkOccupied(context, moment);
+}
+
+function checkTrapped(context: SizeContext, moment: Moment): void {
+  const { device, at, play } = moment;
+  const { event } = at;
+  if (!device || event.part !== undefined || verbs[event.do].effect !== 'leaves' || device.inside === 0)
+    return;
+  const { family, kind, description } = device.details;
+  const tube = family === 'sheath' || family === 'catheter' || family === 'needle';
+  if (!tube || event.do === 'peel away' || /peel|split/i.test(`${kind} ${description ?? ''}`)) return;
+  for (const inner of play.states.values()) {
+    const stays = inner.inside > 0 && inner.through === device.key && !event.with?.includes(inner.key);
+    if (!stays || !hubbed.has(inner.details.family)) continue;
+    say(context, [device.key, inner.key], 'size.sheath-trapped', at.path, {
+      sheath: device.label,
+      device: inner.label,
+      time: event.at.clock,
+    });
+  }
+}
+
+function checkOccupied(context: SizeContext, moment: Moment): void {
+  const { device, at, play } = moment;
+  const { event } = at;
+  const wire = stateOf(moment, event.over);
+  const enters = event.do === 'insert' || event.do === 'exchange';
+  if (!device || event.part !== undefined || !enters || wire?.details.family !== 'guidewire') return;
+  const around = hostsOf(moment, event.through);
+  for (const other of play.states.values()) {
+    const onWire = other.inside > 0 && (other.over === wire.key || wire.through === other.key);
+    const moves = other.key === event.replaces || event.with?.includes(other.key) || other.key === device.key;
+    if (!onWire || moves || around.has(other.key) || !tight.has(other.details.family)) continue;
+    say(context, [device.key, other.key], 'size.wire-occupied', `${at.path}.over`, {
+      device: device.label,
+      wire: wire.label,
+      other: other.label,
+      time: event.at.clock,
+    });
+  }
+}
+
+/** The tube it goes through, and the tubes around that. */
+function hostsOf(moment: Moment, key: string | undefined): ReadonlySet<string> {
+  const hosts = new Set<string>();
+  let host: DeviceState | undefined = stateOf(moment, key);
+  while (host && !hosts.has(host.key)) {
+    hosts.add(host.key);
+    host = stateOf(moment, host.through);
+  }
+  return hosts;
+}

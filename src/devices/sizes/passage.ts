@@ -1,0 +1,78 @@
+import type { DeviceState } from '../tally/state.js';
+import type { DeviceFamily } from '../types.js';
+import { printMm } from './calibre.js';
+import { type Moment, type SizeContext, say, skip, stateOf } from './context.js';
+import { lumenOf, type Measure, outerOf } from './geometry.js';
+
+/** Families whose way in has a diameter that one can look up; coils and particles go by the catheter they are made for. */
+const solid: ReadonlySet<DeviceFamily> = new Set([
+  'needle',
+  'catheter',
+  'sheath',
+  'dilator',
+  'balloon',
+  'stent',
+  'drain',
+  'filter',
+  'retrieval',
+  'tube',
+]);
+
+/** Device against sheath or guide, catheter inside catheter, needle inside needle. */
+export function checkPassage(context: SizeContext, moment: Moment): void {
+  const { device, at } = moment;
+  if (!device || at.event.part !== undefined) return;
+  const host = stateOf(moment, at.event.through);
+  if (host && solid.has(device.details.family))
+    passes(context, host, device, `${at.path}.through`, at.event.at.clock);
+  const inner = stateOf(moment, at.event.over);
+  if (inner && solid.has(inner.details.family) && solid.has(device.details.family))
+    passes(context, device, inner, `${at.path}.over`, at.event.at.clock);
+}
+
+function passes(
+  context: SizeContext,
+  host: DeviceState,
+  inner: DeviceState,
+  path: string,
+  time: string,
+): void {
+  const what = `${inner.key} through ${host.key}: device against lumen`;
+  const thick = outerOf(inner.details);
+  if (!thick) {
+    skip(context, what, `how thick ${inner.key} is on the way in is not recorded`, path);
+    return;
+  }
+  const limit = limitOf(host, inner);
+  if (!limit) {
+    skip(context, what, `what passes through ${host.key} (takes) is not recorded`, path);
+    return;
+  }
+  const fits = limit.wall ? thick.french.lt(limit.french) : thick.french.lte(limit.french);
+  if (fits && limit.wall)
+    skip(context, what, `what passes through ${host.key} (takes) is not recorded`, path);
+  if (fits) return;
+  say(context, [host.key, inner.key], 'size.device-too-big', path, {
+    device: inner.label,
+    host: host.label,
+    time,
+    size: `${thick.text} (${printMm(thick.french)})`,
+    lumen: limit.wall
+      ? `less than its own outside, ${limit.text} (${printMm(limit.french)})`
+      : `${limit.text} (${printMm(limit.french)})`,
+  });
+}
+
+/**
+ * The lumen; or, for guides and needles whose lumen is not stated, the outside as a bound that nothing can reach.
+ * The largest wire of a diagnostic catheter is its lumen, that of a guide or a needle is not.
+ */
+function limitOf(host: DeviceState, inner: DeviceState): (Measure & { readonly wall?: true }) | undefined {
+  const { details } = host;
+  const wide = details.family === 'needle' || /guid/i.test(details.kind);
+  const lumen = lumenOf(details);
+  if (lumen && (details.entry.takes || !wide)) return lumen;
+  const outside = outerOf(details);
+  if (outside && inner.key !== host.key) return { ...outside, wall: true };
+  return undefined;
+}

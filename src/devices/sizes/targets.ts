@@ -1,0 +1,245 @@
+import type { Decimal } from 'decimal.js';
+import { printQuantity, type Quantity, readQuantity } from '../../record/quantity.js';
+import type { DeviceState, Play } from '../tally/state.js';
+import { inOrder } from '../tally/state.js';
+import type { TallyEvent } from '../types.js';
+import { inFrench, mmInFrench, printCm, printMm } from './calibre.js';
+import { type SizeContext, say, skip } from './context.js';
+import { type Measure, nominalOf, shaftOf } from './geometry.js';
+
+/** What opened in a target: a balloon inflated, or a stent set free. */
+interface Opening {
+  readonly state: DeviceState;
+  readonly at: TallyEvent;
+  readonly target: string;
+  readonly diameter: Measure | undefined;
+  readonly length: Measure | undefined;
+}
+
+/** Usual limits of diameter over the healthy vessel or duct beside. Common practice, no source. */
+const LIMITS = {
+  balloon: { least: '0.8', most: '1.2' },
+  stent: { least: '1', most: '1.3' },
+} as const;
+
+/** Balloons and stents against the targets they opened in, once everything has been played. */
+export function checkTargets(context: SizeContext, play: Play): void {
+  const openings = openingsOf(play);
+  for (const [key, target] of Object.entries(context.record.targets ?? {})) {
+    const here = openings.filter(opening => opening.target === key);
+    if (here.length === 0) continue;
+    checkDiameters(context, key, target.diameter, here);
+    checkLengths(context, key, target.length, here);
+  }
+  checkUreteric(context, openings);
+  checkReach(context, play);
+}
+
+/** The target of an event, else the one that the device was last said to lie across. */
+function openingsOf(play: Play): Opening[] {
+  const lies = new Map<string, string>();
+  const placed = new Map<string, Opening>();
+  const openings: Opening[] = [];
+  for (const at of inOrder(play.record)) {
+    const { event } = at;
+    const state = event.device === undefined ? undefined : play.states.get(event.device);
+    if (!state || event.part !== undefined) continue;
+    const said = event.across ?? event.target;
+    if (said !== undefined) lies.set(state.key, said);
+    const target = said ?? lies.get(state.key);
+    const { family } = state.details;
+    if (target === undefined || (family !== 'balloon' && family !== 'stent')) continue;
+    const nominal = nominalOf(state.details);
+    const french = event.diameter && inFrench(event.diameter);
+    const own = event.diameter && french ? { french, text: printQuantity(event.diameter) } : nominal.diameter;
+    const opening: Opening = { state, at, target, diameter: own, length: nominal.length };
+    if (family === 'balloon' && event.do === 'inflate') openings.push(opening);
+    if (family === 'stent' && (event.do === 'insert' || event.do === 'deploy' || event.do === 'release'))
+      placed.set(state.key, opening);
+  }
+  return [...openings, ...placed.values()];
+}
+
+function checkDiameters(
+  context: SizeContext,
+  target: string,
+  diameter: Quantity | undefined,
+  openings: readonly Opening[],
+): void {
+  const vessel = diameter && inFrench(diameter);
+  const largest = new Map<string, Opening>();
+  for (const opening of openings) {
+    const { state, at, diameter: open } = opening;
+    // A ureteric stent or plastic biliary stent is sized in Fr: it drains and does not hold open.
+    const calibre = state.details.size?.diameter.code === '[Ch]' && state.details.family === 'stent';
+    if (calibre) continue;
+    const what = `${state.key} against the diameter of ${target}`;
+    if (!open || !vessel || !diameter) {
+      const because = open
+        ? `the diameter of ${target} is not recorded`
+        : `the diameter of ${state.key} is not recorded`;
+      skip(context, what, because, at.path);
+      continue;
+    }
+    const limits = LIMITS[state.details.family === 'stent' ? 'stent' : 'balloon'];
+    if (open.french.gt(vessel.times(limits.most)))
+      say(context, [state.key, target], 'size.oversize', at.path, {
+        device: state.label,
+        open: open.text,
+        target,
+        diameter: printQuantity(diameter),
+        percent: percent(open.french, vessel),
+      });
+    const before = largest.get(state.details.family);
+    if (!before?.diameter || before.diameter.french.lt(open.french))
+      largest.set(state.details.family, opening);
+  }
+  // A small balloon first is usual; only the largest tells.
+  for (const { state, at, diameter: open } of largest.values()) {
+    const limits = LIMITS[state.details.family === 'stent' ? 'stent' : 'balloon'];
+    if (!open || !vessel || !diameter || open.french.gte(vessel.times(limits.least))) continue;
+    say(context, [state.key, target], 'size.undersize', at.path, {
+      device: state.label,
+      open: open.text,
+      target,
+      diameter: printQuantity(diameter),
+      percent: percent(open.french, vessel),
+    });
+  }
+}
+
+const percent = (open: Decimal, vessel: Decimal) =>
+  `${open.div(vessel).times(100).toDecimalPlaces(0).toString()} %`;
+
+function checkLengths(
+  context: SizeContext,
+  target: string,
+  length: Quantity | undefined,
+  openings: readonly Opening[],
+): void {
+  const lesion = length && inFrench(length);
+  for (const family of ['stent', 'balloon'] as const) {
+    const here = openings.filter(({ state }) => state.details.family === family);
+    const last = here.at(-1);
+    if (!last) continue;
+    const what = `${here.map(({ state }) => state.key).join(', ')} against the length of ${target}`;
+    const unknown = here.find(opening => !opening.length);
+    if (!lesion || !length || unknown) {
+      const because = unknown
+        ? `the length of ${unknown.state.key} is not recorded`
+        : `the length of ${target} is not recorded`;
+      skip(context, what, because, last.at.path);
+      continue;
+    }
+    const covered = here.reduce((sum, opening) => sum.plus(opening.length?.french ?? 0), mmInFrench('0'));
+    if (covered.gte(lesion)) continue;
+    say(
+      context,
+      [family, target],
+      family === 'stent' ? 'size.stent-short' : 'size.balloon-short',
+      last.at.path,
+      {
+        device: last.state.label,
+        covered: printMm(covered),
+        target,
+        length: printQuantity(length),
+      },
+    );
+  }
+}
+
+/** A ureteric stent may be this much longer than the ureter before its loops crowd the bladder. Common practice. */
+const URETER_SPARE = mmInFrench('40');
+
+function checkUreteric(context: SizeContext, openings: readonly Opening[]): void {
+  for (const { state, at, target, length } of openings) {
+    if (!/ureter/i.test(state.details.kind)) continue;
+    const what = `${state.key} against the measured length of the ureter`;
+    const measured = lengthMeasured(
+      context,
+      target,
+      /ureter|pelvi|\bPUJ\b|\bUPJ\b/i,
+      /length|distance|junction/i,
+    );
+    if (!measured || !length) {
+      skip(
+        context,
+        what,
+        measured ? `the length of ${state.key} is not recorded` : 'no measured length is recorded',
+        at.path,
+      );
+      continue;
+    }
+    const params = { device: state.label, length: length.text, measured: measured.text };
+    if (length.french.lt(measured.french)) say(context, [state.key], 'size.ureteric-short', at.path, params);
+    if (length.french.gt(measured.french.plus(URETER_SPARE)))
+      say(context, [state.key], 'size.ureteric-long', at.path, params);
+  }
+}
+
+/** A length among the outcome's measurements, or at the start of a `measure` event's result. */
+function lengthMeasured(
+  context: SizeContext,
+  target: string | undefined,
+  ...words: readonly RegExp[]
+): Measure | undefined {
+  const { record } = context;
+  for (const { what, value, unit, target: about } of record.outcome?.measurements ?? []) {
+    const meant =
+      words.every(word => word.test(what.text)) ||
+      (about !== undefined && about === target && words.at(-1)?.test(what.text));
+    const measure = meant ? measureOf(`${value} ${unit ?? ''}`) : undefined;
+    if (measure) return measure;
+  }
+  for (const event of record.events ?? []) {
+    if (event.do !== 'measure' || event.target === undefined || event.target !== target) continue;
+    const measure = measureOf(/^\s*[\d.]+\s*(?:mm|cm)\b/.exec(event.result ?? '')?.[0] ?? '');
+    if (measure) return measure;
+  }
+  return undefined;
+}
+
+function measureOf(text: string): Measure | undefined {
+  const read = readQuantity(text, ['length']);
+  const french = read.ok ? inFrench(read.value) : undefined;
+  return read.ok && french ? { french, text: printQuantity(read.value) } : undefined;
+}
+
+/** Shaft of a balloon against the way to its target: as measured, or as deep as another device was there. */
+function checkReach(context: SizeContext, play: Play): void {
+  const deepest = new Map<string, Measure>();
+  const events = inOrder(play.record);
+  for (const { event } of events) {
+    const french = event.depth && inFrench(event.depth);
+    if (!event.depth || !french || event.across === undefined) continue;
+    const known = deepest.get(event.across);
+    if (!known || known.french.lt(french))
+      deepest.set(event.across, { french, text: printQuantity(event.depth) });
+  }
+  for (const at of events) {
+    const { event } = at;
+    const state = event.device === undefined ? undefined : play.states.get(event.device);
+    const target = event.across ?? event.target;
+    if (state?.details.family !== 'balloon' || target === undefined || event.part !== undefined) continue;
+    const what = `${state.key}: shaft against the way from access to ${target}`;
+    const way =
+      lengthMeasured(context, undefined, /access|skin|puncture/i, /target|lesion|distance/i) ??
+      deepest.get(target);
+    const shaft = shaftOf(state.details);
+    if (!way || !shaft) {
+      const because = shaft
+        ? `no distance from access to ${target} is recorded`
+        : `the shaft length of ${state.key} is not recorded`;
+      skip(context, what, because, at.path);
+      continue;
+    }
+    if (shaft.french.gte(way.french)) continue;
+    say(context, [state.key, target], 'size.shaft-short', at.path, {
+      device: state.label,
+      shaft: shaft.text,
+      target,
+      way: way.text,
+      short: printCm(way.french.minus(shaft.french)),
+    });
+  }
+}
