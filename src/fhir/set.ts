@@ -19,6 +19,7 @@ import type {
   Organization,
   Patient,
   Practitioner,
+  PractitionerRole,
   Procedure,
   Provenance,
   ServiceRequest,
@@ -47,6 +48,7 @@ export type CaseResource =
   | Organization
   | Patient
   | Practitioner
+  | PractitionerRole
   | Procedure
   | Provenance
   | ServiceRequest

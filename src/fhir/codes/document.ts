@@ -1,4 +1,4 @@
-import { hl7, type KnownCode } from './types.js';
+import { hl7, type KnownCode, loinc } from './types.js';
 
 const EX = 'hl7.fhir.r4.examples/';
 const THO = 'http://terminology.hl7.org/CodeSystem/';
@@ -59,13 +59,6 @@ export const allergyCodes = {
 } as const;
 
 export const consentCodes = {
+  category: loinc('59284-0', 'Patient Consent'),
   scope: hl7(`${THO}consentscope`, 'treatment', 'Treatment', `${EX}CodeSystem-consent-scope.json`),
 } as const;
-
-/** Class of an encounter of which only the number is known. */
-export const unknownClass: KnownCode = hl7(
-  `${THO}v3-NullFlavor`,
-  'UNK',
-  'unknown',
-  `${EX}CodeSystem-v3-NullFlavor.json`,
-);

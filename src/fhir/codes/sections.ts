@@ -59,7 +59,12 @@ export const sectionRows = {
       'Radiation exposure and protection information [Description] Document Diagnostic imaging',
     ),
   },
+  after: {
+    title: 'After the procedure',
+    code: loinc('30954-2', 'Relevant diagnostic tests/laboratory data note', IPS),
+  },
   aftercare: { title: 'Aftercare', code: loinc('18776-5', 'Plan of care note', IPS) },
+  worked: { title: 'Worked out', code: loinc('51848-0', 'Assessment note') },
   advice: { title: 'Advice', code: loinc('69730-0', 'Instructions [Text] Narrative') },
 } as const satisfies Readonly<Record<string, Omit<SectionRow, 'within'> & { within?: string }>>;
 

@@ -1,11 +1,7 @@
-import type { Extension, Patient } from 'fhir/r4.js';
+import type { Patient } from 'fhir/r4.js';
+import { notRecorded } from '../absent.js';
 import type { MappingContext } from '../context.js';
 import { some } from '../tidy.js';
-
-/** Says that an element that a profile asks for was not recorded, in place of making it up. */
-const notRecorded: { extension: Extension[] } = {
-  extension: [{ url: 'http://hl7.org/fhir/StructureDefinition/data-absent-reason', valueCode: 'unknown' }],
-};
 
 /** The patient as the record names them. */
 export function addPatient(context: MappingContext): void {
@@ -14,12 +10,12 @@ export function addPatient(context: MappingContext): void {
   const resource: Patient = {
     resourceType: 'Patient',
     identifier: some(identifier),
-    name: [patient.name === undefined ? { ...notRecorded } : { text: patient.name }],
+    name: [patient.name === undefined ? notRecorded() : { text: patient.name }],
     gender: patient.sex,
     // FHIR has no time of birth here: a moment keeps its day.
     ...(patient.birthDate
       ? { birthDate: patient.birthDate.iso.slice(0, 10) }
-      : { _birthDate: { ...notRecorded } }),
+      : { _birthDate: notRecorded() }),
   };
   context.add('patient', resource, {
     from: 'patient',

@@ -1,10 +1,14 @@
-import type { CareTeam, Practitioner, Reference } from 'fhir/r4.js';
+import type { CareTeam, Practitioner, PractitionerRole, Reference } from 'fhir/r4.js';
 import { functionCodes } from '../codes/document.js';
 import { concept, knownBy } from '../concept.js';
 import type { MappingContext } from '../context.js';
+import { present } from '../tidy.js';
 
 /** Role of a team member's Practitioner. */
 const personRole = (key: string) => `person/${key}`;
+
+/** Role of the PractitionerRole of a member who belongs to another organization. */
+const postRole = (key: string) => `person-role/${key}`;
 
 /** Reference to a team member; nothing for a key that the team does not have. */
 export function personRef(context: MappingContext, key: string | undefined): Reference | undefined {
@@ -40,6 +44,7 @@ export function addPeople(context: MappingContext): void {
       summary: [member.name],
       shared: 'practitioner',
     });
+    if (member.organization !== undefined) addPost(context, member, index);
   }
   const team: CareTeam = {
     resourceType: 'CareTeam',
@@ -50,13 +55,34 @@ export function addPeople(context: MappingContext): void {
     encounter: record.case.encounter && context.ref('encounter'),
     participant: record.team.map(member => ({
       role: [concept(options, member.role, knownBy(functionCodes, member.role))],
-      member: context.ref(personRole(member.key), member.name),
-      onBehalfOf: member.organization === undefined ? undefined : { display: member.organization },
+      member: context.ref(
+        member.organization === undefined ? personRole(member.key) : postRole(member.key),
+        member.name,
+      ),
     })),
   };
   context.add('team', team, {
     from: 'team',
     summary: record.team.map(member => `${member.role}: ${member.name}`),
     section: 'team',
+  });
+}
+
+/** Ties a person to the organization that they came from, which the case knows by name only. */
+function addPost(
+  context: MappingContext,
+  member: MappingContext['record']['team'][number],
+  index: number,
+): void {
+  const resource: PractitionerRole = {
+    resourceType: 'PractitionerRole',
+    identifier: [context.identifier(postRole(member.key))],
+    practitioner: context.ref(personRole(member.key), member.name),
+    organization: { display: member.organization },
+    code: [concept(context.options, member.role, knownBy(functionCodes, member.role))],
+  };
+  context.add(postRole(member.key), resource, {
+    from: `team[${index}].organization`,
+    summary: present(member.name, member.role, member.organization),
   });
 }

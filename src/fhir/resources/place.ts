@@ -1,6 +1,6 @@
 import type { Encounter, Location, Organization, ServiceRequest } from 'fhir/r4.js';
-import { identifierTypes, unknownClass } from '../codes/document.js';
-import { codingOf } from '../codes/types.js';
+import { notRecorded } from '../absent.js';
+import { identifierTypes } from '../codes/document.js';
 import { concept, knownConcept } from '../concept.js';
 import type { MappingContext } from '../context.js';
 import { present } from '../tidy.js';
@@ -50,7 +50,7 @@ function addEncounter(context: MappingContext): void {
     resourceType: 'Encounter',
     identifier: [encounter],
     status: 'unknown',
-    class: codingOf(unknownClass),
+    class: notRecorded(),
     subject: context.ref('patient'),
   };
   context.add('encounter', resource, {
