@@ -1,8 +1,11 @@
-import { closest, distance } from 'fastest-levenshtein';
 import type { z } from 'zod';
 import { type Finding, finding } from '../findings/finding.js';
-import { pathText, type Tree } from './read.js';
-import type { IssueParams } from './schema/fields.js';
+import { pathText } from './path.js';
+import { codePoint, type Tree } from './read.js';
+import { type IssueParams, UNPRINTABLE } from './schema/fields.js';
+import { suggest } from './suggest.js';
+
+export { suggest } from './suggest.js';
 
 /** Text to put into a message: bounded, one line, so that a hostile file cannot flood or restyle a terminal. */
 export function shown(value: unknown): string {
@@ -11,24 +14,14 @@ export function shown(value: unknown): string {
       ? value
       : Array.isArray(value)
         ? 'a list'
-        : typeof value === 'object'
-          ? 'a group of fields'
-          : String(value);
+        : value === null
+          ? 'nothing'
+          : typeof value === 'object'
+            ? 'a group of fields'
+            : String(value);
   // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is replaced here
   const clean = text.replace(/[\u0000-\u001f\u007f-\u009f\u200b-\u200f\u202a-\u202e\u2066-\u2069]/g, '·');
   return clean.length > 60 ? `${clean.slice(0, 57)}…` : clean;
-}
-
-/** 'Did you mean …?' when a candidate is near enough, else the list of what is allowed. */
-export function suggest(found: string, allowed: readonly string[]): string {
-  if (allowed.length === 0) return 'Take it out.';
-  const folded = found.toLowerCase().replace(/[_\s-]/g, '');
-  const near = closest(found, [...allowed]);
-  const same = allowed.find(name => name.toLowerCase().replace(/[_\s-]/g, '') === folded);
-  if (same) return `Did you mean '${same}'?`;
-  if (distance(found.toLowerCase(), near.toLowerCase()) <= Math.max(2, Math.floor(near.length / 3)))
-    return `Did you mean '${near}'?`;
-  return `Use one of: ${allowed.join(', ')}.`;
 }
 
 const EXAMPLES: Record<string, string> = {
@@ -101,9 +94,14 @@ function findingsOfIssue(
     case 'custom': {
       const params = issue.params as IssueParams | undefined;
       if (!params) break;
+      if (params.finding === 'record.control-character') {
+        const character = UNPRINTABLE.exec(String(value))?.[0] ?? '';
+        return [finding(params.finding, where, { character: codePoint(character) })];
+      }
+      const remedy = params.remedy === undefined ? {} : { remedy: params.remedy };
       if (params.finding === 'record.bad-quantity')
-        return [finding(params.finding, where, { why: params.why, example: exampleFor(last) })];
-      return [finding(params.finding, where, { why: params.why })];
+        return [finding(params.finding, where, { why: params.why, example: params.example ?? '' }, remedy)];
+      return [finding(params.finding, where, { why: params.why }, remedy)];
     }
     case 'invalid_format':
       return [finding('record.bad-text', where, { found: shown(value), expected: formatName(last) })];
@@ -160,20 +158,6 @@ function at(tree: Tree | undefined, path: readonly PropertyKey[]): Tree | undefi
     else return undefined;
   }
   return here;
-}
-
-function exampleFor(field: string): string {
-  return (
-    {
-      size: '7 Fr x 26 cm',
-      volume: '20 mL',
-      dose: '2 g',
-      value: '1.3',
-      weight: '68 kg',
-      kermaAreaProduct: '4.2 Gy·cm2',
-      airKerma: '212 mGy',
-    }[field] ?? '12 mm'
-  );
 }
 
 function formatName(field: string): string {

@@ -1,8 +1,10 @@
 import { type Finding, finding } from '../findings/finding.js';
+import { treeOf } from './data.js';
 import { findingsOf } from './issues.js';
 import { keysAt } from './keys.js';
+import { pathSegments, pathText } from './path.js';
 import { prune } from './prune.js';
-import { decodeUtf8, type Position, pathSegments, pathText, readText, type Tree } from './read.js';
+import { decodeUtf8, type Position, readText, type Tree } from './read.js';
 import { checkReferences } from './references.js';
 import { type CaseRecord, recordSchema } from './schema/record.js';
 import { checkSense } from './sense.js';
@@ -35,46 +37,56 @@ export interface ParsedCase {
 export function parseCase(input: string | Uint8Array, options: ParseOptions = {}): ParsedCase {
   const decoded = typeof input === 'string' ? { text: input } : decodeUtf8(input);
   if ('finding' in decoded) return unreadable([decoded.finding], () => undefined);
-  const read = readText(decoded.text.replace(/^\uFEFF/, ''));
-  const { tree, locate } = read;
-  if (tree === undefined || read.findings.some(f => f.severity === 'fatal'))
-    return unreadable(placed(orNotACase(read.findings, tree), locate), locate);
-  if (typeof tree !== 'object' || Array.isArray(tree)) {
-    const what = Array.isArray(tree) ? 'a list' : 'bare text';
-    return unreadable([finding('record.not-a-case', '', { what }, { line: 1, column: 1 })], locate);
-  }
+  const { tree, findings, locate } = readText(decoded.text.replace(/^\uFEFF/, ''));
+  return ofTree(tree, findings, locate, options, { line: 1, column: 1 });
+}
+
+/** The same for data that is already in memory (an API caller's object). Positions are unknown then. */
+export function parseCaseData(data: unknown, options: ParseOptions = {}): ParsedCase {
+  const { tree, findings } = treeOf(data);
+  return ofTree(tree, findings, () => undefined, options, {});
+}
+
+function ofTree(
+  tree: Tree | undefined,
+  faults: readonly Finding[],
+  locate: ParsedCase['locate'],
+  options: ParseOptions,
+  top: Partial<Position>,
+): ParsedCase {
+  if (faults.some(f => f.severity === 'fatal')) return unreadable(placed(faults, locate), locate);
+  const what = notACase(tree);
+  if (what !== undefined || tree === undefined)
+    return unreadable([finding('record.not-a-case', '', { what: what ?? 'nothing' }, top)], locate);
   const { record, partial, findings, original } = parseTree(tree, options);
   // A field without a value is an error: the record is held back although the rest could be read.
-  const whole = read.findings.length === 0 ? record : undefined;
+  const whole = faults.length === 0 ? record : undefined;
   const rest = whole ? undefined : (partial ?? record);
   return {
     ...(whole && { record: whole }),
     ...(rest && { partial: rest }),
     original,
     unreadable: false,
-    findings: placed([...read.findings, ...findings], locate),
+    findings: placed([...faults, ...findings.filter(f => !echoes(f, faults))], locate),
     locate,
   };
 }
 
-/** The same for data that is already in memory (an API caller's object). Positions are unknown then. */
-export function parseCaseData(data: unknown, options: ParseOptions = {}): ParsedCase {
-  const locate = () => undefined;
-  if (typeof data !== 'object' || data === null || Array.isArray(data))
-    return unreadable(
-      [finding('record.not-a-case', '', { what: Array.isArray(data) ? 'a list' : 'a bare value' })],
-      locate,
-    );
-  return { ...parseTree(data as Tree, options), unreadable: false, locate };
+/** A field without a value is not missing as well. */
+const echoes = (found: Finding, faults: readonly Finding[]) =>
+  found.code === 'record.missing' && faults.some(fault => fault.path === found.path);
+
+/** What the data is, when it is plainly no case record. */
+function notACase(tree: Tree | undefined): string | undefined {
+  if (tree === undefined) return 'nothing';
+  if (Array.isArray(tree)) return 'a list';
+  if (typeof tree !== 'object') return 'bare text';
+  const known = new Set(keysAt(recordSchema({}), []));
+  return Object.keys(tree).some(name => known.has(name)) ? undefined : 'none of the fields of a case';
 }
 
 function unreadable(findings: readonly Finding[], locate: ParsedCase['locate']): ParsedCase {
   return { unreadable: true, findings, locate, original: path => path };
-}
-
-function orNotACase(findings: readonly Finding[], tree: Tree | undefined): readonly Finding[] {
-  if (tree !== undefined || findings.some(f => f.severity === 'fatal')) return findings;
-  return [finding('record.not-a-case', '', { what: 'nothing' }, { line: 1, column: 1 })];
 }
 
 /** Adds line and column to findings that have only a path. */
@@ -99,10 +111,12 @@ function parseTree(tree: Tree, options: ParseOptions): ParsedTree {
   const schema = recordSchema(context, moment => rolled.push(moment));
   const first = schema.safeParse(tree);
   if (first.success) {
-    const notes = rolled.map(m =>
-      finding('record.time-next-day', 'case.started', { time: m.text, date: m.date }),
-    );
-    const found = [...findings, ...checkReferences(first.data), ...checkSense(first.data), ...notes];
+    const found = [
+      ...findings,
+      ...checkReferences(first.data),
+      ...checkSense(first.data),
+      ...nextDayNote(rolled, context),
+    ];
     return {
       ...(findings.length === 0 ? { record: first.data } : { partial: first.data }),
       findings: found,
@@ -129,6 +143,17 @@ function parseTree(tree: Tree, options: ParseOptions): ParsedTree {
     f => !(f.code === 'record.not-recorded' && [...faulty].some(p => p.startsWith(f.path))),
   );
   return { partial: rest.record, findings: [...findings, ...schemaFindings, ...fresh], original };
+}
+
+/** One note for all times that were put on the next day. */
+function nextDayNote(rolled: readonly Moment[], context: TimeContext): Finding[] {
+  const times = [...new Map(rolled.map(m => [m.text, m])).values()].sort((a, b) => a.epoch - b.epoch);
+  const [first] = times;
+  const last = times.at(-1);
+  if (!first || !last) return [];
+  const said = times.length === 1 ? `'${first.text}' is` : `'${first.text}' to '${last.text}' are`;
+  const started = context.started ?? '';
+  return [finding('record.time-next-day', 'case.started', { times: said, date: first.date, started })];
 }
 
 /** Takes faults out, a few times over, until the rest can be read; so one run shows all mistakes, not the first layer. */

@@ -1,4 +1,5 @@
 import { Decimal } from 'decimal.js';
+import { oneSlipAway } from './suggest.js';
 import { type Dimension, type Unit, unitNamed, unitOfCode, units } from './units.js';
 
 /** A measured amount with the digits as written; `code` is UCUM. */
@@ -37,7 +38,7 @@ export function readDecimal(text: string): Read<string> {
   if (/^[+-]?\d+,\d+$/.test(trimmed))
     return fail(`'${trimmed}' has a comma: write a decimal point, no thousands separator`);
   if (/^[+-]?\.\d+$/.test(trimmed))
-    return fail(`write a zero before the point: '0${trimmed.replace(/^[+-]/, '')}'`);
+    return fail(`Write a zero before the point: '0${trimmed.replace(/^[+-]/, '')}'`);
   if (/^[+-]?\d+(\.\d+)?e/i.test(trimmed)) return fail(`'${trimmed}' has an exponent: write the number out`);
   return fail(`'${trimmed}' is not a number`);
 }
@@ -58,10 +59,12 @@ export function readQuantity(text: string, dimensions: readonly Dimension[]): Re
   if (!unit || !dimensions.includes(unit.dimension)) {
     const wanted = `one of ${examplesOf(dimensions)}`;
     if (written === '') return fail(`'${text}' has no unit: write ${wanted} after the number`);
+    if (unit) return fail(`'${written}' is not a unit for this: write ${wanted}`);
+    const near = nearUnits(written, dimensions);
     return fail(
-      unit
-        ? `'${written}' is not a unit for this: write ${wanted}`
-        : `unknown unit '${written}': write ${wanted}`,
+      near.length > 0
+        ? `The unit '${written}' is not known: ${near.join(' or ')} may be meant`
+        : `The unit '${written}' is not known: write ${wanted}`,
     );
   }
   const comparator = comparators[parts[1] ?? ''];
@@ -85,6 +88,12 @@ function examplesOf(dimensions: readonly Dimension[]): string {
     .filter(unit => dimensions.includes(unit.dimension) && unit.display !== '')
     .map(unit => unit.display)
     .join(', ');
+}
+
+/** Printed units with a spelling one slip away. Several may be, and they are not the same: a person must choose. */
+function nearUnits(written: string, dimensions: readonly Dimension[]): string[] {
+  const here = units.filter(unit => dimensions.includes(unit.dimension) && unit.display !== '');
+  return here.filter(unit => oneSlipAway(written, unit.spellings).length > 0).map(unit => unit.display);
 }
 
 const SIZE_DIMENSIONS: readonly Dimension[] = ['length', 'calibre'];

@@ -1,5 +1,7 @@
 import { type Document, isAlias, isMap, isScalar, isSeq, LineCounter, type Node, parseDocument } from 'yaml';
 import { type Finding, finding } from '../findings/finding.js';
+import { pathSegments, pathText } from './path.js';
+import { syntaxFinding } from './syntax.js';
 
 /** Line and column, both from 1. */
 export interface Position {
@@ -22,35 +24,40 @@ export interface ReadText {
 export const MAX_BYTES = 1_048_576;
 /** Deepest nesting. A case uses six levels. */
 export const MAX_DEPTH = 32;
+/** Most values in one file. A full case has some two thousand. */
+export const MAX_VALUES = 20_000;
 
-const FORBIDDEN = new Set(['__proto__', 'constructor', 'prototype']);
-
-/** Joins path segments: `events[3].over`. */
-export function pathText(segments: readonly PropertyKey[]): string {
-  let text = '';
-  for (const segment of segments)
-    text += typeof segment === 'number' ? `[${segment}]` : `${text === '' ? '' : '.'}${String(segment)}`;
-  return text;
-}
-
-/** Takes a path apart again; the other half of `pathText`. Keys hold no dots or brackets (see `key` in the schema). */
-export function pathSegments(path: string): PropertyKey[] {
-  return [...path.matchAll(/[^.[\]]+/g)].map(([segment]) =>
-    /^\d+$/.test(segment) ? Number(segment) : segment,
-  );
-}
+/** Keys that would reach into the objects of the language itself. */
+export const FORBIDDEN: ReadonlySet<string> = new Set(['__proto__', 'constructor', 'prototype']);
 
 /** Reads UTF-8 bytes; tells where they stop being UTF-8. */
 export function decodeUtf8(bytes: Uint8Array): { text: string } | { finding: Finding } {
   try {
     return { text: new TextDecoder('utf-8', { fatal: true, ignoreBOM: false }).decode(bytes) };
   } catch {
-    // Latin-1 keeps one character a byte, so the first bad byte is where re-encoding differs.
-    const lossy = Buffer.from(new TextDecoder('utf-8').decode(bytes), 'utf8');
-    let at = 0;
-    while (at < bytes.length && bytes[at] === lossy[at]) at++;
-    return { finding: finding('record.not-text', '', { byte: String(at + 1) }) };
+    const good = goodBytes(bytes);
+    const line = bytes.subarray(0, good).reduce((count, byte) => count + (byte === 0x0a ? 1 : 0), 1);
+    return { finding: finding('record.not-text', '', { byte: String(good + 1) }, { line, column: 1 }) };
   }
+}
+
+/** How many bytes at the start are UTF-8; found by halves, since a decoder only says that something is wrong. */
+function goodBytes(bytes: Uint8Array): number {
+  const reads = (length: number) => {
+    try {
+      new TextDecoder('utf-8', { fatal: true }).decode(bytes.subarray(0, length), { stream: true });
+      return true;
+    } catch {
+      return false;
+    }
+  };
+  let [good, bad] = [0, bytes.length + 1];
+  while (bad - good > 1) {
+    const middle = Math.floor((good + bad) / 2);
+    if (reads(middle)) good = middle;
+    else bad = middle;
+  }
+  return Math.min(good, bytes.length - 1);
 }
 
 /** Reads YAML or JSON text within bounds, keeping the position of every value. */
@@ -58,13 +65,15 @@ export function readText(text: string): ReadText {
   const size = Buffer.byteLength(text);
   if (size > MAX_BYTES)
     return failed([finding('record.too-big', '', { size: String(size), limit: String(MAX_BYTES) })]);
-  if (nestsTooDeep(text)) return failed([tooDeep()]);
   const lines = new LineCounter();
+  const stop = unfit(text);
+  if (stop) return failed([stop]);
   let document: Document.Parsed;
   try {
+    // Doubled keys are found while walking: the library compares each key with each other, which is slow for many.
     document = parseDocument(text, {
       lineCounter: lines,
-      uniqueKeys: true,
+      uniqueKeys: false,
       prettyErrors: false,
       strict: true,
     });
@@ -72,20 +81,10 @@ export function readText(text: string): ReadText {
     if (error instanceof RangeError) return failed([tooDeep()]);
     throw error;
   }
-  const problems = document.errors.map(error => {
-    const at = position(lines, error.pos[0]);
-    if (error.code === 'DUPLICATE_KEY') {
-      const key = text.slice(error.pos[0], error.pos[1]).split(':')[0]?.trim() ?? '';
-      return finding('record.duplicate-key', '', { key: key.slice(0, 60) }, at);
-    }
-    return finding(
-      'record.not-yaml',
-      '',
-      { why: `${error.message.replace(/\s+/g, ' ').slice(0, 200)}.` },
-      at,
-    );
-  });
-  if (problems.length > 0) return failed(problems);
+  if (document.errors.some(error => error.message.includes('call stack'))) return failed([tooDeep()]);
+  // What follows the first fault is mostly its echo.
+  const [first] = document.errors;
+  if (first) return failed([syntaxFinding(first, position(lines, first.pos[0]))]);
   return walk(document, lines);
 }
 
@@ -97,7 +96,28 @@ function position(lines: LineCounter, offset: number): Position {
   return { line: Math.max(line, 1), column: Math.max(col, 1) };
 }
 
-/** Counts brackets and block dashes before parsing, so that a hostile file never reaches the recursive parser. */
+/** What a hostile or broken file is refused for before it reaches the recursive parser. */
+function unfit(text: string): Finding | undefined {
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is looked for; 04, 1D and 1E belong to labels
+  const control = /[\u0000-\u0003\u0005-\u0008\u000b\u000c\u000e-\u001c\u001f\u007f]/.exec(text);
+  if (control) {
+    const before = text.slice(0, control.index).split('\n');
+    const at = { line: before.length, column: (before.at(-1)?.length ?? 0) + 1 };
+    return finding(
+      'record.control-character',
+      '',
+      { character: codePoint(control[0]) },
+      { ...at, severity: 'fatal' },
+    );
+  }
+  return nestsTooDeep(text) ? tooDeep() : undefined;
+}
+
+/** `U+001F`. */
+export const codePoint = (character: string): string =>
+  `U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`;
+
+/** Counts brackets and block marks. */
 function nestsTooDeep(text: string): boolean {
   let open = 0;
   for (const char of text) {
@@ -105,16 +125,17 @@ function nestsTooDeep(text: string): boolean {
     else if (char === ']' || char === '}') open = Math.max(0, open - 1);
     if (open > 200) return true;
   }
-  return /^[ ]*(?:- ){40,}/m.test(text) || /^ {400,}\S/m.test(text);
+  return /(?:[-?:][ \t]+){40}/.test(text) || /^ {400,}\S/m.test(text);
 }
 
 /** Turns the document into plain data and notes where each path stands. */
 function walk(document: Document.Parsed, lines: LineCounter): ReadText {
   const places = new Map<string, Position>();
   const findings: Finding[] = [];
+  let values = 0;
   const at = (node: { range?: readonly number[] | null }): Position => position(lines, node.range?.[0] ?? 0);
   const report = (found: Finding) => {
-    findings.push(found);
+    if (found.code !== 'record.too-deep' || !findings.some(f => f.code === found.code)) findings.push(found);
     return undefined;
   };
 
@@ -123,19 +144,20 @@ function walk(document: Document.Parsed, lines: LineCounter): ReadText {
     path: readonly PropertyKey[],
     name: string,
   ): Tree | undefined => {
+    values++;
+    if (values > MAX_VALUES) return undefined;
     const where = pathText(path);
     if (path.length > MAX_DEPTH) return report(tooDeep());
-    if (node === null || node === undefined)
-      return report(finding('record.empty-value', where, { key: name }, places.get(where)));
+    if (node === null || node === undefined) return report(emptyValue(where, name, places.get(where)));
     if (!places.has(where)) places.set(where, at(node));
     const marked = isAlias(node)
       ? `*${node.source}`
       : node.anchor
         ? `&${node.anchor}`
-        : node.tag && !isPlainTag(node.tag)
+        : node.tag && !PLAIN_TAGS.has(node.tag)
           ? node.tag
           : undefined;
-    if (marked) return report(finding('record.alias', where, { what: marked }, at(node)));
+    if (marked) return report(finding('record.alias', where, { what: marked.slice(0, 60) }, at(node)));
     if (isMap(node)) return visitMap(node.items, path);
     if (isSeq(node)) {
       return node.items.flatMap((item, index) => {
@@ -144,7 +166,7 @@ function walk(document: Document.Parsed, lines: LineCounter): ReadText {
       });
     }
     if (!isScalar(node)) return undefined;
-    if (node.value === null) return report(finding('record.empty-value', where, { key: name }, at(node)));
+    if (node.value === null) return report(emptyValue(where, name, at(node)));
     if (typeof node.value === 'boolean') return node.value;
     // The source of a plain number keeps its digits; quoted text has no need of it.
     return typeof node.value === 'string' ? node.value : (node.source ?? String(node.value));
@@ -154,7 +176,8 @@ function walk(document: Document.Parsed, lines: LineCounter): ReadText {
     items: readonly { key: unknown; value: unknown }[],
     path: readonly PropertyKey[],
   ): Tree => {
-    const entries: [string, Tree][] = [];
+    const entries = new Map<string, Tree>();
+    const seen = new Set<string>();
     for (const pair of items) {
       const keyNode = pair.key as Node | null;
       const name = isScalar(keyNode) ? String(keyNode.source ?? keyNode.value) : '';
@@ -168,14 +191,20 @@ function walk(document: Document.Parsed, lines: LineCounter): ReadText {
         report(finding('record.forbidden-key', pathText(path), { key: name }, spot));
         continue;
       }
+      if (seen.has(name)) {
+        report(finding('record.duplicate-key', pathText(here), { key: name.slice(0, 60) }, spot));
+        continue;
+      }
+      seen.add(name);
       if (spot) places.set(pathText(here), spot);
       const value = visit(pair.value as Node | null, here, name);
-      if (value !== undefined) entries.push([name, value]);
+      if (value !== undefined) entries.set(name, value);
     }
     return Object.fromEntries(entries);
   };
 
   const tree = visit(document.contents, [], 'the file');
+  if (values > MAX_VALUES) return failed([finding('record.too-many', '', { limit: String(MAX_VALUES) })]);
   return {
     ...(tree !== undefined && { tree }),
     findings,
@@ -183,15 +212,31 @@ function walk(document: Document.Parsed, lines: LineCounter): ReadText {
   };
 }
 
-const isPlainTag = (tag: string) => tag.startsWith('tag:yaml.org,2002:');
+/** Inside braces a comma ends the text before it, and what follows is taken for a key without a value. */
+function emptyValue(where: string, name: string, spot: Position | undefined): Finding {
+  const words = /\s/.test(name);
+  return finding(
+    'record.empty-value',
+    where,
+    { key: name.slice(0, 60) },
+    {
+      ...spot,
+      ...(words && {
+        remedy: 'Inside { } or [ ] a comma ends the text before it: put quotes around the whole text.',
+      }),
+    },
+  );
+}
+
+const PLAIN_TAGS: ReadonlySet<string> = new Set(
+  ['map', 'seq', 'str', 'int', 'float', 'bool', 'null'].map(name => `tag:yaml.org,2002:${name}`),
+);
 
 function nearestPlace(places: ReadonlyMap<string, Position>, path: string): Position | undefined {
-  let rest = path;
-  for (;;) {
-    const place = places.get(rest);
+  const segments = pathSegments(path);
+  for (let length = segments.length; length >= 0; length--) {
+    const place = places.get(pathText(segments.slice(0, length)));
     if (place) return place;
-    const cut = Math.max(rest.lastIndexOf('.'), rest.lastIndexOf('['));
-    if (cut < 0) return places.get('');
-    rest = rest.slice(0, cut);
   }
+  return undefined;
 }

@@ -1,6 +1,6 @@
 import { type Finding, finding } from '../findings/finding.js';
-import { suggest } from './issues.js';
 import type { CaseRecord } from './schema/record.js';
+import { suggest } from './suggest.js';
 
 /** Checks that every key that a line refers to exists, and that no list names the same key twice. */
 export function checkReferences(record: CaseRecord): Finding[] {
@@ -25,7 +25,8 @@ export function checkReferences(record: CaseRecord): Finding[] {
 
   const need = (key: string | undefined, path: string, what: string, known: readonly string[]) => {
     if (key === undefined || known.includes(key)) return;
-    findings.push(finding('record.unknown-reference', path, { what, key, suggestion: suggest(key, known) }));
+    const suggestion = known.length > 0 ? suggest(key, known) : `Declare it: no ${what} has a key yet.`;
+    findings.push(finding('record.unknown-reference', path, { what, key, suggestion }));
   };
   const needPart = (device: string | undefined, part: string | undefined, path: string) => {
     if (part === undefined || (device !== undefined && !devices.includes(device))) return;

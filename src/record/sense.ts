@@ -4,7 +4,7 @@ import type { Moment } from './time.js';
 
 /** Rules of the record as a whole: what its status asks for, what should be said even when it is 'none', order of times. */
 export function checkSense(record: CaseRecord): Finding[] {
-  return [...checkStatus(record), ...checkSaid(record), ...checkOrder(record)];
+  return [...checkStatus(record), ...checkSaid(record), ...checkOrder(record), ...checkWithin(record)];
 }
 
 function checkStatus(record: CaseRecord): Finding[] {
@@ -63,6 +63,24 @@ function checkOrder(record: CaseRecord): Finding[] {
         ]
       : [],
   );
+}
+
+/** Events belong between the start and the end of the case, where both are recorded. */
+function checkWithin(record: CaseRecord): Finding[] {
+  const { started, ended } = record.case;
+  return (record.events ?? []).flatMap((event, index) => {
+    const early = started && event.at.epoch < started.epoch;
+    const limit = early ? started : ended && event.at.epoch > ended.epoch ? ended : undefined;
+    if (!limit) return [];
+    const side = early ? 'before the start' : 'after the end';
+    return [
+      finding('record.outside-case', `events[${index}].at`, {
+        time: event.at.clock,
+        side,
+        limit: limit.clock,
+      }),
+    ];
+  });
 }
 
 const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);

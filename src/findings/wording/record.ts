@@ -20,6 +20,18 @@ export const recordWording = define({
     remedy: 'No case needs this: look for brackets that are not closed.',
     basis: RECORD_FORMAT,
   },
+  'record.too-many': {
+    severity: 'fatal',
+    message: 'The file holds more than {limit} values.',
+    remedy: 'Send one case a file.',
+    basis: RECORD_FORMAT,
+  },
+  'record.control-character': {
+    severity: 'error',
+    message: 'The text holds the character {character}, which no screen or printer shows.',
+    remedy: 'Take it out; in a label write the group separator as \\x1D inside double quotes.',
+    basis: 'YAML 1.2.2, section 5.1; FHIR R4 string',
+  },
   'record.not-yaml': {
     severity: 'fatal',
     message: 'This is not YAML or JSON that can be read: {why}',
@@ -130,8 +142,9 @@ export const recordWording = define({
   },
   'record.time-next-day': {
     severity: 'information',
-    message: "'{time}' was read as {date}: it is more than twelve hours before the start of the case.",
-    remedy: 'Write the date in front of the time if another day is meant.',
+    message:
+      '{times} read as the next day, {date}: more than twelve hours before the start of the case ({started}).',
+    remedy: 'Write the date in front of a time if another day is meant.',
     basis: RECORD_FORMAT,
   },
   'record.unknown-reference': {
@@ -169,6 +182,12 @@ export const recordWording = define({
     message: "The report is '{status}' and does not say what changed.",
     remedy: 'Add report.change with of, by, at and why.',
     basis: 'FHIR R4 composition-status: amended content is verified again',
+  },
+  'record.outside-case': {
+    severity: 'warning',
+    message: 'This event, at {time}, is {side} of the case ({limit}).',
+    remedy: 'Mend the time, or case.started and case.ended.',
+    basis: RECORD_FORMAT,
   },
   'record.order-of-times': {
     severity: 'error',

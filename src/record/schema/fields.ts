@@ -24,8 +24,13 @@ export interface IssueParams {
     | 'record.bad-time'
     | 'record.time-skipped'
     | 'record.time-twice'
-    | 'record.no-time-zone';
+    | 'record.no-time-zone'
+    | 'record.control-character';
   readonly why: string;
+  /** A right value of this field. */
+  readonly example?: string;
+  /** Overrides the catalogue's remedy where the field asks for something narrower. */
+  readonly remedy?: string;
 }
 
 /** People write numbers bare or quoted; both arrive as text with the digits as written. */
@@ -36,15 +41,29 @@ function reading<T>(read: (text: string) => Read<T>, example: string) {
     .transform((input, context): T => {
       const result = read(String(input));
       if (result.ok) return result.value;
-      const params: IssueParams = { finding: 'record.bad-quantity', why: result.why };
+      const params: IssueParams = { finding: 'record.bad-quantity', why: result.why, example };
       context.addIssue({ code: 'custom', message: result.why, params: { ...params } });
       return z.NEVER;
     })
     .meta({ examples: [example] });
 }
 
+/** Control characters and halves of surrogate pairs: no screen shows them, and XML and FHIR strings refuse them. */
+export const UNPRINTABLE =
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is refused
+  /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f\ufffe\uffff]|\p{Cs}/u;
+
+const unprintable: IssueParams = { finding: 'record.control-character', why: '' };
+
 /** Any text that is not blank. */
-export const text = z.string().trim().min(1);
+export const text = z
+  .string()
+  .trim()
+  .min(1)
+  .refine(value => !UNPRINTABLE.test(value), { params: { ...unprintable } });
+
+/** What a scanner delivers, left as it is: it may hold separators, and end with a blank that counts. */
+export const scan = z.string().min(1);
 
 /** A short name that other lines of the record refer to. */
 export const key = z.string().regex(/^[A-Za-z][A-Za-z0-9_-]*$/);
@@ -134,11 +153,18 @@ const codesOf = {
   'no-zone': 'record.no-time-zone',
 } as const satisfies Record<string, IssueParams['finding']>;
 
+const AS_DATE = 'Write YYYY, YYYY-MM or YYYY-MM-DD, or with a time 2024-03-14T09:04.';
+const AS_TERM = 'Write a day YYYY-MM-DD, or a span such as 6 weeks.';
+
 /** @param rolled is told of each bare time that was put on the day after the case's date */
 export function timeFields(context: TimeContext, rolled: (moment: Moment) => void): TimeFields {
-  const take = <T>(result: ReadTime<T>, issues: z.core.$RefinementCtx<unknown>): T => {
+  const take = <T>(result: ReadTime<T>, issues: z.core.$RefinementCtx<unknown>, remedy?: string): T => {
     if (result.ok) return result.value;
-    const params: IssueParams = { finding: codesOf[result.code], why: result.why };
+    const params: IssueParams = {
+      finding: codesOf[result.code],
+      why: result.why,
+      ...(result.code === 'bad' && remedy !== undefined && { remedy }),
+    };
     issues.addIssue({ code: 'custom', message: result.why, params: { ...params } });
     return z.NEVER;
   };
@@ -148,14 +174,16 @@ export function timeFields(context: TimeContext, rolled: (moment: Moment) => voi
       if (result.ok && result.rolled !== undefined) rolled(result.value);
       return take(result, issues);
     }),
-    when: scalar.transform(String).transform((input, issues) => take(readWhen(input, context), issues)),
+    when: scalar
+      .transform(String)
+      .transform((input, issues) => take(readWhen(input, context), issues, AS_DATE)),
     term: scalar.transform(String).transform((input, issues): Term => {
       const span = readQuantity(input, ['duration']);
       if (span.ok) return { text: input.trim(), span: span.value };
       const when = readWhen(input, context);
       if (when.ok) return { text: input.trim(), when: when.value };
       const why = `'${input}' is neither a date (YYYY-MM-DD) nor a time span such as 6 weeks`;
-      return take<Term>({ ok: false, code: 'bad', why }, issues);
+      return take<Term>({ ok: false, code: 'bad', why }, issues, AS_TERM);
     }),
   };
 }

@@ -1,0 +1,28 @@
+import { closest, distance } from 'fastest-levenshtein';
+
+const fold = (text: string) => text.toLowerCase().replace(/[_\s-]/g, '');
+
+/** 'Did you mean …?' when a candidate is near enough, else the list of what is allowed. */
+export function suggest(found: string, allowed: readonly string[]): string {
+  if (allowed.length === 0) return 'Take it out.';
+  const same = allowed.find(name => fold(name) === fold(found));
+  if (same) return `Did you mean '${same}'?`;
+  const near = closest(found.slice(0, 100), [...allowed]);
+  if (isNear(found, near)) return `Did you mean '${near}'?`;
+  return `Use one of: ${allowed.join(', ')}.`;
+}
+
+/** One slip of the hand, or a few in a long word that begins alike; `case` is not near `use`. */
+function isNear(found: string, candidate: string): boolean {
+  const [a, b] = [found.toLowerCase(), candidate.toLowerCase()];
+  if (a.length > 100) return false;
+  const slips = distance(a, b);
+  if (slips <= 1) return b.length > 2 || a[0] === b[0];
+  return a[0] === b[0] ? slips <= Math.max(2, Math.floor(b.length / 3)) : slips <= Math.floor(b.length / 4);
+}
+
+/** Every candidate that is one slip away, in the order given; case counts, since units differ by it. */
+export function oneSlipAway(found: string, candidates: readonly string[]): string[] {
+  if (found.length > 100) return [];
+  return candidates.filter(name => distance(found, name) === 1);
+}
