@@ -21,13 +21,27 @@ export async function deliver(
   destination: Destination,
   deps: SubmitDeps,
 ): Promise<SendOutcome> {
+  const outcome = await sendChecked(submissionText, destination, deps);
+  const submission = readSubmission(submissionText);
+  if (!submission || isDelivered(outcome) || !needsAsking(outcome)) return outcome;
+  return settle(outcome, submission, destination, deps);
+}
+
+/**
+ * One send with the checks before and after it: everything referred to is there, and what was matched equals
+ * what was sent. An unknown outcome is returned as such.
+ */
+export async function sendChecked(
+  submissionText: string,
+  destination: Destination,
+  deps: SubmitDeps,
+): Promise<SendOutcome> {
   const submission = readSubmission(submissionText);
   const blocked = submission ? await preflight(submission, destination, deps) : [];
   if (blocked.length > 0) return { state: 'not-sent', issues: [], attempts: [], findings: blocked };
   const outcome = await sendSubmission(submissionText, destination, deps);
-  if (!submission) return outcome;
-  if (isDelivered(outcome)) return checkMatched(outcome, submission, destination, deps);
-  return needsAsking(outcome) ? settle(outcome, submission, destination, deps) : outcome;
+  if (!submission || !isDelivered(outcome)) return outcome;
+  return checkMatched(outcome, submission, destination, deps);
 }
 
 /** True when the outcome can only be told by asking the destination what it holds. */

@@ -5,8 +5,11 @@ export type ErrorCode =
   | 'file-unreadable'
   | 'file-unwritable'
   | 'optional-package-missing'
+  | 'outbox-unreadable'
   | 'port-in-use'
   | 'settings-invalid'
+  | 'template-broken'
+  | 'template-missing'
   | 'usage';
 
 /**

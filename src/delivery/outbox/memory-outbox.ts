@@ -1,0 +1,221 @@
+import {
+  type Depth,
+  type Gate,
+  type ItemFilter,
+  type ItemState,
+  type Lease,
+  type NewItem,
+  type Outbox,
+  type OutboxItem,
+  openGate,
+  type Parked,
+  type Settlement,
+} from './outbox.js';
+
+interface Row {
+  item: OutboxItem;
+  fence: number;
+  leaseUntil: number;
+}
+
+/** An outbox that forgets everything when the process ends: for tests and for trying out. */
+export class MemoryOutbox implements Outbox {
+  readonly #rows: Row[] = [];
+  readonly #gates = new Map<string, Gate>();
+  readonly #newId: () => string;
+  #last = 0;
+
+  constructor(newId: () => string) {
+    this.#newId = newId;
+  }
+
+  async put(item: NewItem, now: number): Promise<OutboxItem> {
+    const newest = this.#rows.findLast(
+      ({ item: i }) =>
+        i.destination === item.destination && i.caseKey === item.caseKey && i.state !== 'discarded',
+    );
+    if (newest?.item.digest === item.digest) return newest.item;
+    this.#last += 1;
+    const sequence = this.#last;
+    const made: OutboxItem = {
+      ...item,
+      id: this.#newId(),
+      sequence,
+      state: 'waiting',
+      createdAt: now,
+      notBefore: now,
+      attempts: 0,
+    };
+    this.#rows.push({ item: made, fence: 0, leaseUntil: 0 });
+    return made;
+  }
+
+  async claim(destination: string, now: number, leaseMs: number): Promise<Lease | undefined> {
+    const row = this.#rows.find(r => r.item.destination === destination && this.#isClaimable(r, now));
+    if (!row) return undefined;
+    row.item = { ...row.item, state: 'sending' };
+    row.fence += 1;
+    row.leaseUntil = now + leaseMs;
+    return { item: row.item, fence: row.fence, until: row.leaseUntil };
+  }
+
+  #isClaimable({ item, leaseUntil }: Row, now: number): boolean {
+    const due =
+      item.state === 'waiting' ? item.notBefore <= now : item.state === 'sending' && leaseUntil <= now;
+    if (!due || this.#isBlocked(item)) return false;
+    return !this.#rows.some(({ item: other }) => {
+      if (other.destination !== item.destination || other.patientKey !== item.patientKey || other === item)
+        return false;
+      if (other.state === 'sending') return true;
+      return other.state === 'waiting' && other.sequence < item.sequence && !this.#isBlocked(other);
+    });
+  }
+
+  /** True when an earlier item of the same case is parked. */
+  #isBlocked({ destination, caseKey, sequence }: OutboxItem): boolean {
+    return this.#rows.some(
+      ({ item: i }) =>
+        i.destination === destination &&
+        i.caseKey === caseKey &&
+        i.sequence < sequence &&
+        i.state === 'parked',
+    );
+  }
+
+  async begin(lease: Lease, now: number): Promise<boolean> {
+    const row = this.#held(lease, now);
+    if (!row) return false;
+    row.item = { ...row.item, attempts: row.item.attempts + 1, unknownSince: row.item.unknownSince ?? now };
+    return true;
+  }
+
+  async extend(lease: Lease, until: number, now: number): Promise<boolean> {
+    const row = this.#held(lease, now);
+    if (row) row.leaseUntil = until;
+    return row !== undefined;
+  }
+
+  async settle(lease: Lease, settlement: Settlement, now: number): Promise<boolean> {
+    const row = this.#held(lease, now);
+    if (!row) return false;
+    const { unknownSince, ...known } = row.item;
+    switch (settlement.kind) {
+      case 'delivered':
+        row.item = { ...known, state: 'delivered', lastReason: 'accepted', receipt: settlement.receipt };
+        break;
+      case 'again': {
+        const { notBefore, reason, unknown } = settlement;
+        const since = unknown ? { unknownSince: unknownSince ?? now } : {};
+        row.item = { ...known, state: 'waiting', notBefore, lastReason: reason, ...since };
+        break;
+      }
+      case 'parked':
+        row.item = {
+          ...row.item,
+          state: 'parked',
+          lastReason: settlement.parked.reason,
+          parked: settlement.parked,
+        };
+    }
+    return true;
+  }
+
+  async retry(id: string, now: number): Promise<boolean> {
+    return this.#turn(id, ['waiting', 'parked'], ({ parked: _parked, ...item }) => ({
+      ...item,
+      state: 'waiting',
+      notBefore: now,
+    }));
+  }
+
+  async park(id: string, parked: Parked): Promise<boolean> {
+    return this.#turn(id, ['waiting'], item => ({
+      ...item,
+      state: 'parked',
+      lastReason: parked.reason,
+      parked,
+    }));
+  }
+
+  async discard(id: string, parked: Parked): Promise<boolean> {
+    return this.#turn(id, ['waiting', 'parked'], item => ({
+      ...item,
+      state: 'discarded',
+      lastReason: parked.reason,
+      parked,
+    }));
+  }
+
+  async get(id: string): Promise<OutboxItem | undefined> {
+    return this.#rows.find(({ item }) => item.id === id)?.item;
+  }
+
+  async list({ destination, caseKey, states, limit }: ItemFilter = {}): Promise<OutboxItem[]> {
+    return this.#rows
+      .map(({ item }) => item)
+      .filter(item => destination === undefined || item.destination === destination)
+      .filter(item => caseKey === undefined || item.caseKey === caseKey)
+      .filter(item => states === undefined || states.includes(item.state))
+      .slice(0, limit);
+  }
+
+  async depths(): Promise<Depth[]> {
+    const names = [...new Set(this.#rows.map(({ item }) => item.destination))].sort();
+    return names.map(destination => {
+      const items = this.#rows.map(({ item }) => item).filter(item => item.destination === destination);
+      const count = (state: ItemState) => items.filter(item => item.state === state).length;
+      const open = items.filter(({ state }) => state !== 'delivered' && state !== 'discarded');
+      return {
+        destination,
+        waiting: count('waiting'),
+        sending: count('sending'),
+        parked: count('parked'),
+        delivered: count('delivered'),
+        unknown: open.filter(i => i.state !== 'parked' && i.unknownSince !== undefined).length,
+        ...(open.length > 0 && { oldest: Math.min(...open.map(i => i.createdAt)) }),
+      };
+    });
+  }
+
+  async nextDue(destinations: readonly string[]): Promise<number | undefined> {
+    const due = this.#rows
+      .filter(({ item }) => destinations.includes(item.destination))
+      .flatMap(({ item, leaseUntil }) =>
+        item.state === 'waiting' ? [item.notBefore] : item.state === 'sending' ? [leaseUntil] : [],
+      );
+    return due.length > 0 ? Math.min(...due) : undefined;
+  }
+
+  async gate(destination: string): Promise<Gate> {
+    return this.#gates.get(destination) ?? openGate(destination);
+  }
+
+  async setGate(gate: Gate): Promise<void> {
+    this.#gates.set(gate.destination, gate);
+  }
+
+  async purge(before: number): Promise<number> {
+    const kept = this.#rows.filter(
+      ({ item }) => item.createdAt >= before || (item.state !== 'delivered' && item.state !== 'discarded'),
+    );
+    const gone = this.#rows.length - kept.length;
+    this.#rows.splice(0, this.#rows.length, ...kept);
+    return gone;
+  }
+
+  async close(): Promise<void> {
+    this.#rows.length = 0;
+  }
+
+  #held({ item, fence }: Lease, now: number): Row | undefined {
+    return this.#rows.find(
+      r => r.item.id === item.id && r.item.state === 'sending' && r.fence === fence && r.leaseUntil > now,
+    );
+  }
+
+  #turn(id: string, from: readonly ItemState[], change: (item: OutboxItem) => OutboxItem): boolean {
+    const row = this.#rows.find(r => r.item.id === id && from.includes(r.item.state));
+    if (row) row.item = change(row.item);
+    return row !== undefined;
+  }
+}

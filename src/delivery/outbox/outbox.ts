@@ -1,0 +1,142 @@
+import type { Finding } from '../../findings/finding.js';
+import type { Receipt } from '../receipt.js';
+
+/** What is to go to one destination, as it is put into the outbox. */
+export interface NewItem {
+  readonly destination: string;
+  /** The case that it is about: a later item of the same case never overtakes an earlier one. */
+  readonly caseKey: string;
+  /** The patient: items of one patient go one after the other. An opaque word, not a name. */
+  readonly patientKey: string;
+  /** The submission, byte for byte as it will be sent. */
+  readonly payload: string;
+  /** `sha256:…` of the payload. */
+  readonly digest: string;
+  /** For the caller's own use, such as the map from the submission back to the record. */
+  readonly context?: string;
+}
+
+/**
+ * waiting: due at `notBefore`. sending: a worker holds it. delivered: the receipt is there. parked: it needs a
+ * person. discarded: a person decided that it is not sent.
+ */
+export type ItemState = 'waiting' | 'sending' | 'delivered' | 'parked' | 'discarded';
+
+/** Why an item is parked or discarded. */
+export interface Parked {
+  readonly reason: string;
+  /** Who decided; 'casetally' when the outcome did. */
+  readonly by: string;
+  readonly at: number;
+  /** What the server and Casetally said; may hold patient data. */
+  readonly findings: readonly Finding[];
+}
+
+/** One item of the outbox. All times are milliseconds since the epoch. */
+export interface OutboxItem extends NewItem {
+  readonly id: string;
+  /** Order of arrival, strictly rising. */
+  readonly sequence: number;
+  readonly state: ItemState;
+  readonly createdAt: number;
+  readonly notBefore: number;
+  /** Sends begun. */
+  readonly attempts: number;
+  /**
+   * Since when it has not been known whether a send took effect; absent when it is known. Written down before
+   * a send begins, so that a crash in the middle of one leaves it standing.
+   */
+  readonly unknownSince?: number;
+  /** Word for what the last attempt came to. */
+  readonly lastReason?: string;
+  readonly parked?: Parked;
+  readonly receipt?: Receipt;
+}
+
+/** The right to work on one item, for a time. The fence rises with each claim, so an old holder is known. */
+export interface Lease {
+  readonly item: OutboxItem;
+  readonly fence: number;
+  readonly until: number;
+}
+
+/** What a finished attempt came to. */
+export type Settlement =
+  | { readonly kind: 'delivered'; readonly receipt: Receipt }
+  | { readonly kind: 'again'; readonly notBefore: number; readonly reason: string; readonly unknown: boolean }
+  | { readonly kind: 'parked'; readonly parked: Parked };
+
+/** The state of a destination as all workers share it. */
+export interface Gate {
+  readonly destination: string;
+  /** Nothing is sent before this time. */
+  readonly closedUntil: number;
+  /** Failures in a row; decides how long it stays closed. */
+  readonly failures: number;
+  /** Set when a person must open it again. */
+  readonly paused?: string;
+}
+
+/** Numbers about one destination, without anything about patients. */
+export interface Depth {
+  readonly destination: string;
+  readonly waiting: number;
+  readonly sending: number;
+  readonly parked: number;
+  readonly delivered: number;
+  readonly unknown: number;
+  /** When the oldest item that is not delivered came in. */
+  readonly oldest?: number;
+}
+
+export interface ItemFilter {
+  readonly destination?: string;
+  readonly caseKey?: string;
+  readonly states?: readonly ItemState[];
+  readonly limit?: number;
+}
+
+/**
+ * The durable queue in front of the destinations. Every method is one durable step: when its promise is
+ * fulfilled, the step survives a crash. Delivery is at least once, with an effect of exactly once: see
+ * `unknownSince`.
+ */
+export interface Outbox {
+  /**
+   * Takes an item in. The same payload for the same destination and case, when it is the newest of the case
+   * there and not discarded, is not taken twice: the item already there is given back.
+   */
+  put(item: NewItem, now: number): Promise<OutboxItem>;
+  /**
+   * Claims the next item of a destination that is due: in order of arrival, none of a patient who has one being
+   * sent or an earlier one waiting, none of a case that has an earlier one parked. Items whose lease has run
+   * out are claimed anew.
+   */
+  claim(destination: string, now: number, leaseMs: number): Promise<Lease | undefined>;
+  /** Notes that a send begins; false when the lease is no longer held: then nothing may be sent. */
+  begin(lease: Lease, now: number): Promise<boolean>;
+  /** Prolongs a lease; false when it is no longer held. */
+  extend(lease: Lease, until: number, now: number): Promise<boolean>;
+  /** Ends an attempt; false when the lease is no longer held: then nothing is written. */
+  settle(lease: Lease, settlement: Settlement, now: number): Promise<boolean>;
+  /** Makes a waiting or parked item due now; false when there is none such. */
+  retry(id: string, now: number): Promise<boolean>;
+  park(id: string, parked: Parked): Promise<boolean>;
+  discard(id: string, parked: Parked): Promise<boolean>;
+  get(id: string): Promise<OutboxItem | undefined>;
+  /** In order of arrival. */
+  list(filter?: ItemFilter): Promise<OutboxItem[]>;
+  depths(): Promise<Depth[]>;
+  /** When the next waiting item or running lease falls due, among the given destinations. */
+  nextDue(destinations: readonly string[]): Promise<number | undefined>;
+  gate(destination: string): Promise<Gate>;
+  setGate(gate: Gate): Promise<void>;
+  /** Removes delivered and discarded items that came in before a time, as retention asks. @returns how many. */
+  purge(before: number): Promise<number>;
+  close(): Promise<void>;
+}
+
+/** The gate of a destination that nothing is known against. */
+export function openGate(destination: string): Gate {
+  return { destination, closedUntil: 0, failures: 0 };
+}

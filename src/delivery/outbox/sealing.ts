@@ -1,0 +1,76 @@
+import { createCipheriv, createDecipheriv, createHash, randomBytes } from 'node:crypto';
+import { CasetallyError } from '../../findings/errors.js';
+
+/** Seals what the outbox keeps at rest. `about` binds the sealed text to the row and column it stands in. */
+export interface Sealing {
+  seal(text: string, about: string): string;
+  /** @throws CasetallyError 'outbox-unreadable' when the key is not there or the text was changed. */
+  open(sealed: string, about: string): string;
+}
+
+/** Keeps everything as it is: for tests, and for places whose disk is encrypted already. */
+export const unsealed: Sealing = { seal: text => text, open: text => text };
+
+const PREFIX = 'ct1';
+
+/**
+ * AES-256-GCM with a fresh 96-bit nonce for each text. The first key seals; the others only open what was
+ * sealed before, so that keys can be changed. A key is 32 bytes in base64; its id is made from its hash.
+ *
+ * @throws CasetallyError 'settings-invalid' for a key that is none, without quoting it.
+ */
+export function sealingWith(keys: readonly [string, ...string[]]): Sealing {
+  const byId = new Map(keys.map(readKey).map(key => [idOf(key), key]));
+  const [first] = keys;
+  const current = readKey(first);
+  return {
+    seal(text, about) {
+      const nonce = randomBytes(12);
+      const cipher = createCipheriv('aes-256-gcm', current, nonce);
+      cipher.setAAD(Buffer.from(about, 'utf8'));
+      const body = Buffer.concat([cipher.update(text, 'utf8'), cipher.final()]);
+      return [PREFIX, idOf(current), b64(nonce), b64(cipher.getAuthTag()), b64(body)].join('.');
+    },
+    open(sealed, about) {
+      const [prefix, id = '', nonce = '', tag = '', body = ''] = sealed.split('.');
+      const key = byId.get(id);
+      if (prefix !== PREFIX || !key) {
+        throw new CasetallyError(
+          'outbox-unreadable',
+          `The outbox was sealed with another key (${id.slice(0, 16)})`,
+        );
+      }
+      try {
+        const decipher = createDecipheriv('aes-256-gcm', key, Buffer.from(nonce, 'base64url'), {
+          authTagLength: 16,
+        });
+        decipher.setAAD(Buffer.from(about, 'utf8'));
+        decipher.setAuthTag(Buffer.from(tag, 'base64url'));
+        return Buffer.concat([decipher.update(Buffer.from(body, 'base64url')), decipher.final()]).toString(
+          'utf8',
+        );
+      } catch {
+        throw new CasetallyError('outbox-unreadable', `What is sealed at ${about} was changed or cut`);
+      }
+    },
+  };
+}
+
+function readKey(text: string): Buffer {
+  const key = Buffer.from(text, 'base64');
+  if (key.length !== 32) {
+    throw new CasetallyError(
+      'settings-invalid',
+      'An outbox key is 32 bytes in base64, as `openssl rand -base64 32` gives',
+    );
+  }
+  return key;
+}
+
+function idOf(key: Buffer): string {
+  return createHash('sha256').update('casetally outbox key').update(key).digest('hex').slice(0, 12);
+}
+
+function b64(bytes: Buffer): string {
+  return bytes.toString('base64url');
+}

@@ -1,0 +1,269 @@
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import type { Lease, NewItem, Outbox, Parked, Settlement } from '../../../src/delivery/outbox/outbox.js';
+import type { Receipt } from '../../../src/delivery/receipt.js';
+
+/** What the suite needs to know of a store. */
+export interface StoreUnderTest {
+  readonly outbox: Outbox;
+  /** Opens a second one on the same data, or the same when there is no second. */
+  reopen(): Promise<Outbox>;
+  cleanUp(): Promise<void>;
+}
+
+const receipt: Receipt = {
+  destination: 'records',
+  baseUrl: 'https://fhir.example.org',
+  requestId: 'r1',
+  sentAt: '2024-03-14T10:00:00.000Z',
+  digest: 'sha256:1',
+  how: 'answered',
+  entries: [{ fullUrl: 'urn:uuid:1', type: 'Procedure', status: 201, id: '1', found: 'answer' }],
+  warnings: [],
+};
+const parked: Parked = { reason: 'invalid', by: 'casetally', at: 5, findings: [] };
+const again = (notBefore: number, unknown = false): Settlement => ({
+  kind: 'again',
+  notBefore,
+  reason: 'unavailable',
+  unknown,
+});
+
+/** The one suite that every store of the outbox passes. */
+export function outboxContract(name: string, open: () => Promise<StoreUnderTest>): void {
+  describe(`outbox contract: ${name}`, () => {
+    let store: StoreUnderTest;
+    let outbox: Outbox;
+    beforeEach(async () => {
+      store = await open();
+      outbox = store.outbox;
+    });
+    afterEach(() => store.cleanUp());
+
+    let made = 0;
+    const item = (more: Partial<NewItem> = {}): NewItem => {
+      made += 1;
+      const payload = `{"n":${made},"text":"ä ✓"}`;
+      return {
+        destination: 'records',
+        caseKey: `case ${made}`,
+        patientKey: `patient ${made}`,
+        payload,
+        digest: `sha256:${made}`,
+        ...more,
+      };
+    };
+    const put = (more: Partial<NewItem> = {}, now = 0) => outbox.put(item(more), now);
+    const claim = async (now = 0, destination = 'records'): Promise<Lease> => {
+      const lease = await outbox.claim(destination, now, 100);
+      if (!lease) throw new Error('nothing to claim');
+      return lease;
+    };
+
+    it('gives back byte for byte what was put in', async () => {
+      const given = item({ context: '{"sources":1}' });
+      const { id } = await outbox.put(given, 7);
+      expect(await outbox.get(id)).toMatchObject({ ...given, state: 'waiting', createdAt: 7, attempts: 0 });
+      expect(await outbox.get('no such')).toBeUndefined();
+    });
+
+    it('takes the same payload of a case once, and again once another state of the case came between', async () => {
+      const first = item({ caseKey: 'c', digest: 'sha256:a' });
+      const { id } = await outbox.put(first, 0);
+      expect((await outbox.put(first, 1)).id).toBe(id);
+      const second = await outbox.put({ ...first, digest: 'sha256:b' }, 2);
+      expect(second.id).not.toBe(id);
+      const back = await outbox.put(first, 3);
+      expect([id, second.id]).not.toContain(back.id);
+      expect((await outbox.put({ ...first, destination: 'other' }, 4)).id).not.toBe(back.id);
+    });
+
+    it('takes a discarded payload in anew', async () => {
+      const given = item();
+      const { id } = await outbox.put(given, 0);
+      expect(await outbox.discard(id, parked)).toBe(true);
+      expect((await outbox.put(given, 1)).id).not.toBe(id);
+    });
+
+    it('claims in order of arrival, per destination, and nothing twice', async () => {
+      const a = await put();
+      const b = await put();
+      await put({ destination: 'other' });
+      expect((await claim()).item.id).toBe(a.id);
+      expect((await claim()).item.id).toBe(b.id);
+      expect(await outbox.claim('records', 0, 100)).toBeUndefined();
+      expect((await claim(0, 'other')).item.destination).toBe('other');
+    });
+
+    it('never lets an amendment overtake its original', async () => {
+      const original = await put({ caseKey: 'c', patientKey: 'p' });
+      const amendment = await put({ caseKey: 'c', patientKey: 'p' });
+      const lease = await claim();
+      expect(lease.item.id).toBe(original.id);
+      expect(await outbox.claim('records', 0, 100)).toBeUndefined();
+      await outbox.settle(lease, again(50), 0);
+      expect(await outbox.claim('records', 10, 100)).toBeUndefined();
+      const second = await claim(50);
+      expect(second.item.id).toBe(original.id);
+      await outbox.settle(second, { kind: 'delivered', receipt }, 60);
+      expect((await claim(60)).item.id).toBe(amendment.id);
+    });
+
+    it('keeps the cases of one patient in order, and lets other patients pass', async () => {
+      await put({ patientKey: 'p' });
+      await put({ patientKey: 'p' });
+      const other = await put({ patientKey: 'q' });
+      await claim();
+      expect((await claim()).item.id).toBe(other.id);
+      expect(await outbox.claim('records', 0, 100)).toBeUndefined();
+    });
+
+    it('lets a parked item hold only its own case', async () => {
+      const first = await put({ caseKey: 'c', patientKey: 'p' });
+      const amendment = await put({ caseKey: 'c', patientKey: 'p' });
+      const other = await put({ caseKey: 'd', patientKey: 'p' });
+      await outbox.settle(await claim(), { kind: 'parked', parked }, 0);
+      const lease = await claim();
+      expect(lease.item.id).toBe(other.id);
+      await outbox.settle(lease, { kind: 'delivered', receipt }, 0);
+      expect(await outbox.claim('records', 0, 100)).toBeUndefined();
+      expect(await outbox.discard(first.id, parked)).toBe(true);
+      expect((await claim()).item.id).toBe(amendment.id);
+    });
+
+    it('serves no item of a patient while a later one of them is being sent', async () => {
+      const first = await put({ caseKey: 'c', patientKey: 'p' });
+      await put({ caseKey: 'd', patientKey: 'p' });
+      await outbox.settle(await claim(), { kind: 'parked', parked }, 0);
+      await claim();
+      await outbox.retry(first.id, 0);
+      expect(await outbox.claim('records', 0, 100)).toBeUndefined();
+    });
+
+    it('hands an item on when its lease runs out, and refuses the late holder every write', async () => {
+      await put();
+      const late = await claim(0);
+      expect(await outbox.claim('records', 99, 100)).toBeUndefined();
+      const next = await claim(100);
+      expect(next.item.id).toBe(late.item.id);
+      expect(next.fence).toBeGreaterThan(late.fence);
+      expect(await outbox.begin(late, 101)).toBe(false);
+      expect(await outbox.extend(late, 500, 101)).toBe(false);
+      expect(await outbox.settle(late, { kind: 'delivered', receipt }, 101)).toBe(false);
+      expect(await outbox.begin(next, 101)).toBe(true);
+      expect((await outbox.get(next.item.id))?.state).toBe('sending');
+    });
+
+    it('refuses a holder whose lease has run out even when nobody else took it', async () => {
+      await put();
+      const lease = await claim(0);
+      expect(await outbox.begin(lease, 100)).toBe(false);
+      expect(await outbox.settle(lease, { kind: 'delivered', receipt }, 100)).toBe(false);
+    });
+
+    it('prolongs a lease', async () => {
+      await put();
+      const lease = await claim(0);
+      expect(await outbox.extend(lease, 1_000, 50)).toBe(true);
+      expect(await outbox.claim('records', 500, 100)).toBeUndefined();
+      expect(await outbox.begin(lease, 500)).toBe(true);
+    });
+
+    it('remembers that a send began, until its outcome is known', async () => {
+      const { id } = await put();
+      const lease = await claim(10);
+      await outbox.begin(lease, 20);
+      const reopened = await store.reopen();
+      expect(await reopened.get(id)).toMatchObject({ attempts: 1, unknownSince: 20, state: 'sending' });
+      // The crash of a worker: nobody settles, the lease runs out.
+      const next = await claim(110);
+      expect(next.item.unknownSince).toBe(20);
+      await outbox.settle(next, again(120, true), 115);
+      expect((await outbox.get(id))?.unknownSince).toBe(20);
+      const third = await claim(120);
+      await outbox.settle(third, again(130, false), 125);
+      expect(await outbox.get(id)).toMatchObject({ lastReason: 'unavailable' });
+      expect((await outbox.get(id))?.unknownSince).toBeUndefined();
+    });
+
+    it('keeps the receipt', async () => {
+      const { id } = await put();
+      await outbox.settle(await claim(), { kind: 'delivered', receipt }, 0);
+      const reopened = await store.reopen();
+      expect(await reopened.get(id)).toMatchObject({ state: 'delivered', receipt });
+    });
+
+    it('parks, retries and discards by a person, and leaves alone what is delivered or being sent', async () => {
+      const { id } = await put();
+      expect(await outbox.park(id, parked)).toBe(true);
+      expect(await outbox.get(id)).toMatchObject({ state: 'parked', parked, lastReason: 'invalid' });
+      expect(await outbox.retry(id, 9)).toBe(true);
+      expect(await outbox.get(id)).toMatchObject({ state: 'waiting', notBefore: 9 });
+      expect((await outbox.get(id))?.parked).toBeUndefined();
+      const lease = await claim(9);
+      expect(await outbox.retry(id, 9)).toBe(false);
+      expect(await outbox.park(id, parked)).toBe(false);
+      expect(await outbox.discard(id, parked)).toBe(false);
+      await outbox.settle(lease, { kind: 'delivered', receipt }, 10);
+      expect(await outbox.discard(id, parked)).toBe(false);
+      expect(await outbox.retry(id, 10)).toBe(false);
+    });
+
+    it('lists in order of arrival, by destination, case and state', async () => {
+      const a = await put({ caseKey: 'x' });
+      const b = await put({ destination: 'other' });
+      await outbox.park(b.id, parked);
+      const ids = async (filter: Parameters<Outbox['list']>[0]) => (await outbox.list(filter)).map(i => i.id);
+      expect(await ids({})).toEqual([a.id, b.id]);
+      expect(await ids({ destination: 'other' })).toEqual([b.id]);
+      expect(await ids({ caseKey: 'x' })).toEqual([a.id]);
+      expect(await ids({ states: ['parked', 'discarded'] })).toEqual([b.id]);
+      expect(await ids({ limit: 1 })).toEqual([a.id]);
+    });
+
+    it('counts by destination, with the age of the oldest', async () => {
+      await put({}, 3);
+      await put({}, 5);
+      await outbox.settle(await claim(5), { kind: 'delivered', receipt }, 6);
+      await outbox.begin(await claim(7), 8);
+      expect(await outbox.depths()).toEqual([
+        { destination: 'records', waiting: 0, sending: 1, parked: 0, delivered: 1, unknown: 1, oldest: 5 },
+      ]);
+    });
+
+    it('tells when something falls due', async () => {
+      expect(await outbox.nextDue(['records'])).toBeUndefined();
+      await put({}, 4);
+      await put({ destination: 'other' }, 1);
+      expect(await outbox.nextDue(['records'])).toBe(4);
+      await claim(4);
+      expect(await outbox.nextDue(['records'])).toBe(104);
+      expect(await outbox.nextDue(['records', 'other'])).toBe(1);
+    });
+
+    it('keeps gates', async () => {
+      expect(await outbox.gate('records')).toEqual({ destination: 'records', closedUntil: 0, failures: 0 });
+      await outbox.setGate({ destination: 'records', closedUntil: 9, failures: 2, paused: 'forbidden' });
+      const reopened = await store.reopen();
+      expect(await reopened.gate('records')).toEqual({
+        destination: 'records',
+        closedUntil: 9,
+        failures: 2,
+        paused: 'forbidden',
+      });
+      await outbox.setGate({ destination: 'records', closedUntil: 0, failures: 0 });
+      expect(await outbox.gate('records')).toEqual({ destination: 'records', closedUntil: 0, failures: 0 });
+    });
+
+    it('purges old delivered and discarded items, and nothing that is still owed', async () => {
+      await put({}, 1);
+      await outbox.settle(await claim(1), { kind: 'delivered', receipt }, 1);
+      const waiting = await put({}, 2);
+      const stuck = await put({}, 3);
+      await outbox.park(stuck.id, parked);
+      const young = await put({}, 50);
+      await outbox.discard(young.id, parked);
+      expect(await outbox.purge(10)).toBe(1);
+      expect((await outbox.list()).map(i => i.id)).toEqual([waiting.id, stuck.id, young.id]);
+    });
+  });
+}

@@ -1,0 +1,105 @@
+import { randomBytes } from 'node:crypto';
+import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';
+import { sealingWith } from '../../../src/delivery/outbox/sealing.js';
+import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
+import { outboxContract } from './contract.js';
+
+const folder = mkdtempSync(join(tmpdir(), 'outbox-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+let n = 0;
+const newId = () => {
+  n += 1;
+  return `item-${n}`;
+};
+const key = () => randomBytes(32).toString('base64');
+const newItem = {
+  destination: 'd',
+  caseKey: 'c',
+  patientKey: 'p',
+  payload: 'CANARY-PAYLOAD',
+  context: 'CANARY-CONTEXT',
+  digest: 'x',
+};
+
+outboxContract('memory', async () => {
+  const outbox = new MemoryOutbox(newId);
+  return { outbox, reopen: async () => outbox, cleanUp: () => outbox.close() };
+});
+
+for (const [name, sealing] of [
+  ['SQLite', undefined],
+  ['SQLite, sealed', sealingWith([key()])],
+] as const) {
+  outboxContract(name, async () => {
+    const path = join(folder, `${newId()}.db`);
+    const options = { newId, ...(sealing && { sealing }) };
+    const opened = [await openSqliteOutbox(path, options)];
+    return {
+      outbox: opened[0]!,
+      reopen: async () => {
+        const again = await openSqliteOutbox(path, options);
+        opened.push(again);
+        return again;
+      },
+      cleanUp: async () => {
+        for (const outbox of opened) await outbox.close();
+      },
+    };
+  });
+}
+
+describe('SQLite at rest', () => {
+  it('is readable by its owner only', async () => {
+    const path = join(folder, 'deep', 'er', 'mode.db');
+    const outbox = await openSqliteOutbox(path, { newId });
+    await outbox.put(newItem, 0);
+    expect(statSync(path).mode & 0o777).toBe(0o600);
+    expect(statSync(`${path}-wal`).mode & 0o777).toBe(0o600);
+    expect(statSync(join(folder, 'deep')).mode & 0o777).toBe(0o700);
+    await outbox.close();
+  });
+
+  it('holds nothing readable when sealed, opens with the old key after a change, and not without it', async () => {
+    const path = join(folder, 'sealed.db');
+    const [old, fresh] = [key(), key()];
+    const first = await openSqliteOutbox(path, { newId, sealing: sealingWith([old]) });
+    const { id } = await first.put(newItem, 0);
+    await first.park(id, { reason: 'invalid', by: 'x', at: 0, findings: [] });
+    await first.close();
+    expect(readFileSync(path).toString('latin1')).not.toContain('CANARY');
+    const rotated = await openSqliteOutbox(path, { newId, sealing: sealingWith([fresh, old]) });
+    expect(await rotated.get(id)).toMatchObject(newItem);
+    await rotated.close();
+    const wrong = await openSqliteOutbox(path, { newId, sealing: sealingWith([fresh]) });
+    await expect(wrong.get(id)).rejects.toMatchObject({ code: 'outbox-unreadable' });
+    await wrong.close();
+  });
+
+  it('says plainly that a file is not an outbox', async () => {
+    const path = join(folder, 'other.db');
+    writeFileSync(path, 'no database '.repeat(1000));
+    await expect(openSqliteOutbox(path, { newId })).rejects.toMatchObject({ code: 'outbox-unreadable' });
+    await expect(openSqliteOutbox(join(path, 'x.db'), { newId })).rejects.toMatchObject({
+      code: 'file-unwritable',
+    });
+  });
+});
+
+describe('sealing', () => {
+  it('tells a changed text, a text moved elsewhere, and a key that is none', () => {
+    const { seal, open } = sealingWith([key()]);
+    const sealed = seal('secret ✓', 'a/payload');
+    expect(open(sealed, 'a/payload')).toBe('secret ✓');
+    expect(sealed).not.toContain('secret');
+    expect(seal('secret ✓', 'a/payload')).not.toBe(sealed);
+    expect(() => open(sealed, 'b/payload')).toThrow(/changed or cut/);
+    const flipped = sealed.slice(0, -2) + (sealed.endsWith('A') ? 'BB' : 'AA');
+    expect(() => open(flipped, 'a/payload')).toThrow(/changed or cut/);
+    expect(() => sealingWith(['c2hvcnQ='])).toThrow(/32 bytes/);
+  });
+});
