@@ -65,6 +65,10 @@ export function componentsOf(context: MappingContext): Breakdown {
     for (const [index, access] of (context.record.access ?? []).entries())
       open('access', access.key, `access[${index}]`);
   const lying = new Map<string, string>();
+  for (const { event } of events) {
+    const target = event.across ?? event.target;
+    if (event.device && target && !lying.has(event.device)) lying.set(event.device, target);
+  }
   const rest: TimedEvent[] = [];
   for (const timed of events) {
     const { event } = timed;
@@ -73,7 +77,29 @@ export function componentsOf(context: MappingContext): Breakdown {
     if (key) open(key[0], key[1], timed.path).events.push(timed);
     else rest.push(timed);
   }
+  foldExchanges(found);
   return { components: [...found.values()], rest };
+}
+
+/** An exchange is one act: what was done to the old device and to the new one belongs to it. */
+function foldExchanges(
+  found: Map<string, { kind: ComponentKind; about: string; events: TimedEvent[] }>,
+): void {
+  for (const exchange of [...found.values()].filter(({ kind }) => kind === 'exchange')) {
+    const old = exchange.events.flatMap(({ event }) =>
+      event.replaces === undefined ? [] : [event.replaces],
+    );
+    const folded = [
+      componentRole({ kind: 'placement', about: exchange.about }),
+      ...old.map(about => componentRole({ kind: 'removal', about })),
+      ...old.map(about => componentRole({ kind: 'placement', about })),
+    ];
+    for (const role of folded) {
+      exchange.events.push(...(found.get(role)?.events ?? []));
+      found.delete(role);
+    }
+    exchange.events.sort((a, b) => a.rank - b.rank);
+  }
 }
 
 function keyOf(
@@ -87,10 +113,10 @@ function keyOf(
   if (event.do === 'puncture') return ['access', event.access ?? device ?? 'case'];
   if (event.do === 'sample' || (event.do === 'aspirate' && event.specimen))
     return ['sampling', event.specimen ?? target ?? device ?? 'case'];
-  if (details?.family === 'embolic') return ['embolisation', target ?? details.key];
+  if (details?.family === 'embolic' && isHandling(event)) return ['embolisation', target ?? details.key];
   if (event.do === 'exchange' && (isPlaceable(context, device) || isPlaceable(context, event.replaces)))
     return ['exchange', device ?? event.replaces ?? 'case'];
-  const taken = [device, ...(event.with ?? [])].find(
+  const taken = [device, ...(event.with ?? []), aimedAt(context, event)].find(
     key => key !== undefined && context.assessment.devices.get(key)?.carried,
   );
   if (taken !== undefined && TAKE_OUT.has(event.do)) return ['removal', taken];
@@ -99,6 +125,20 @@ function keyOf(
   if (event.do === 'inflate' || event.do === 'deflate') return ['dilatation', target ?? device ?? 'case'];
   return undefined;
 }
+
+/**
+ * The device that a tool went for: named as the event's target, or the only one carried into the case when the tool is
+ * made for retrieval.
+ */
+export function aimedAt(context: MappingContext, event: CaseEvent): string | undefined {
+  const { devices } = context.assessment;
+  if (event.target !== undefined && devices.get(event.target)?.carried) return event.target;
+  const retrieval = event.device !== undefined && devices.get(event.device)?.family === 'retrieval';
+  const carried = [...devices.values()].filter(details => details.carried);
+  return retrieval && AIMED.has(event.do) && carried.length === 1 ? carried[0]?.key : undefined;
+}
+
+const AIMED = new Set<CaseEvent['do']>(['attempt', 'capture', 'retrieve']);
 
 /** Events on a device that never was in the patient are no placement. */
 function isHandling(event: CaseEvent): boolean {

@@ -26,10 +26,15 @@ export function deviceName(context: MappingContext, key: string): string {
   return details ? `${details.name} (${key})` : key;
 }
 
+/** A place with its side, unless the words say the side already. */
+export function sided(text: string, side: string | undefined): string {
+  return side === undefined || new RegExp(`\\b${side}\\b`, 'i').test(text) ? text : `${side} ${text}`;
+}
+
 /** Name of a target for people: its side and what it is. */
 export function targetName(context: MappingContext, key: string): string {
   const target = context.record.targets?.[key];
-  return target ? present(target.side, target.what.text).join(' ') : key;
+  return target ? sided(target.what.text, target.side) : key;
 }
 
 /** Everything that one event says, in one line. */

@@ -3,15 +3,14 @@ import type { Coded } from '../../record/schema/fields.js';
 import { sideCodes, siteCodes } from '../codes/sites.js';
 import { concept, knownBy, knownConcept } from '../concept.js';
 import type { MappingContext } from '../context.js';
-import { present } from '../tidy.js';
+import { sided } from '../events.js';
 
 type Side = 'left' | 'right' | 'both' | 'midline' | undefined;
 
 /** A body site in words and codes; the side goes into the words, since R4's bodySite has no place for it. */
 export function siteConcept(context: MappingContext, site: Coded, side?: Side): CodeableConcept {
   const coded = concept(context.options, site, knownBy(siteCodes, site.text));
-  const told = side === undefined || site.text.toLowerCase().includes(side);
-  return told ? coded : { ...coded, text: `${side} ${site.text}` };
+  return { ...coded, text: sided(site.text, side) };
 }
 
 /** One BodyStructure for each access and target with a side: the coded laterality. */
@@ -35,7 +34,7 @@ function addSite(context: MappingContext, role: string, site: Coded, side: Side,
   context.add(role, resource, {
     from,
     sources: { locationQualifier: `${from}.side` },
-    summary: present(present(side, site.text).join(' ')),
+    summary: [sided(site.text, side)],
   });
 }
 

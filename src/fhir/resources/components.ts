@@ -11,7 +11,7 @@ import type { KnownCode } from '../codes/types.js';
 import { type Breakdown, type Component, componentRole } from '../components.js';
 import { concept, knownBy, knownConcept } from '../concept.js';
 import type { MappingContext } from '../context.js';
-import { eventText, targetName } from '../events.js';
+import { eventText, sided, targetName } from '../events.js';
 import { IPS } from '../profiles.js';
 import { stateOf } from '../states.js';
 import { present, some } from '../tidy.js';
@@ -26,13 +26,16 @@ export function addComponents(context: MappingContext, breakdown: Breakdown): vo
   for (const component of breakdown.components) addComponent(context, component);
 }
 
+/** Components whose point is a device; in the others devices are tools. */
+const ON_DEVICES = new Set<Component['kind']>(['placement', 'exchange', 'removal', 'embolisation']);
+
 function addComponent(context: MappingContext, component: Component): void {
   const { kind, about, events } = component;
   const role = componentRole(component);
   const keys = new Set(
     events.flatMap(({ event }) => [event.device, event.replaces, ...(event.with ?? [])]).filter(isText),
   );
-  if (['placement', 'exchange', 'removal'].includes(kind)) keys.add(about);
+  if (ON_DEVICES.has(kind)) keys.add(about);
   const known = new Set([...keys].filter(key => context.assessment.devices.has(key)));
   const place = placeOf(context, component);
   const first = events[0]?.event.at.iso;
@@ -67,7 +70,7 @@ function addComponent(context: MappingContext, component: Component): void {
         text: eventText(context, event),
       })),
     ]),
-    focalDevice: some(focalDevices(context, known)),
+    focalDevice: some(ON_DEVICES.has(kind) ? focalDevices(context, known) : []),
     usedReference: some(usedDevices(context, known)),
   };
   context.add(role, resource, {
@@ -88,8 +91,8 @@ function codeOf(context: MappingContext, component: Component): CodeableConcept 
   switch (kind) {
     case 'access': {
       const access = context.record.access?.find(candidate => candidate.key === about);
-      const place = present(access?.side, access?.site.text ?? about).join(' ');
-      return coded(`Puncture: ${place}`);
+      const place = access ? sided(access.site.text, access.side) : about;
+      return coded(`Access: ${place}`);
     }
     case 'dilatation':
       return coded(`Dilatation: ${targetName(context, about)}`);

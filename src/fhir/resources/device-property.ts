@@ -15,11 +15,14 @@ export const dimensionCodes = {
 export function propertiesOf(details: DeviceDetails): DeviceProperty[] {
   const { entry, size } = details;
   const diameter = details.diameter ?? size?.diameter;
+  const length = details.length ?? size?.length;
   return [
     ...worded('Size', size?.text),
     ...quantity('Diameter', diameter, dimension(details, diameter)),
+    ...(size && size.diameter !== diameter ? quantity('Nominal diameter', size.diameter) : []),
     ...quantity('Largest diameter', size?.upTo),
-    ...quantity('Length', details.length ?? size?.length),
+    ...quantity('Length', length),
+    ...(size?.length && size.length !== length ? quantity('Nominal length', size.length) : []),
     ...quantity('Takes a wire up to', entry.takesWire),
     ...quantity('Takes a device up to', entry.takes),
     ...quantity('Rated pressure', entry.ratedPressure),

@@ -1,7 +1,7 @@
 import type { DeviceUseStatement, Period } from 'fhir/r4.js';
 import type { DeviceDetails } from '../../devices/types.js';
 import { printQuantity } from '../../record/quantity.js';
-import type { Breakdown } from '../components.js';
+import type { Breakdown, Component } from '../components.js';
 import { componentRole, isPlaceable } from '../components.js';
 import type { MappingContext } from '../context.js';
 import { IPS } from '../profiles.js';
@@ -19,7 +19,10 @@ export function addDeviceUses(context: MappingContext, breakdown: Breakdown): vo
     if (matters && !state.unaccounted) addUse(context, breakdown, details, undefined, state);
     for (const part of Object.keys(details.entry.parts ?? {})) {
       const partState = stateOf(context, details.key, part);
-      if (partState.inside) addUse(context, breakdown, details, part, partState);
+      // A part that stays with its device is told by the device; one that stays alone is not.
+      const alone =
+        !state.inside || partState.rows.some(row => row.left || row.state === 'retained unintended');
+      if (partState.inside && alone) addUse(context, breakdown, details, part, partState);
     }
   }
 }
@@ -41,13 +44,7 @@ function addUse(
   const row = state.rows.find(candidate => candidate.left ?? candidate.site) ?? state.rows[0];
   const left = row?.left;
   const site = left?.entry.site ?? row?.site ?? entry.carried?.site;
-  const parts = breakdown.components.filter(({ kind, events }) =>
-    ['placement', 'exchange', 'removal', 'embolisation'].includes(kind)
-      ? events.some(
-          ({ event }) => event.device === key || event.replaces === key || event.with?.includes(key),
-        )
-      : false,
-  );
+  const parts = breakdown.components.filter(component => concerns(component, key));
   const name = part === undefined ? details.name : `${entry.parts?.[part]?.kind ?? part} of ${details.name}`;
   const resource: DeviceUseStatement = {
     resourceType: 'DeviceUseStatement',
@@ -80,6 +77,15 @@ function addUse(
     summary: present(name, ...state.rows.map(({ state: end, because }) => `${end}: ${because}`), site?.text),
     section: 'inside',
   });
+}
+
+/** True for a component that placed, changed or took out the device, or tried to. */
+function concerns({ kind, about, events }: Component, key: string): boolean {
+  if (kind === 'removal' && about === key) return true;
+  if (kind === 'access' || kind === 'dilatation' || kind === 'sampling') return false;
+  return events.some(
+    ({ event }) => event.device === key || event.replaces === key || event.with?.includes(key),
+  );
 }
 
 /** Timing is asked for: a device whose beginning is not known is said to be in use on the day of the case. */

@@ -1,7 +1,8 @@
 import type { CodeableConcept, ProcedureFocalDevice, Reference } from 'fhir/r4.js';
+import type { CaseEvent } from '../../record/schema/record.js';
 import { deviceActionCodes, fhirDeviceActions } from '../codes/devices.js';
 import { codingOf, type KnownCode } from '../codes/types.js';
-import { isPlaceable } from '../components.js';
+import { aimedAt, isPlaceable } from '../components.js';
 import type { MappingContext } from '../context.js';
 import { stateOf } from '../states.js';
 import { deviceRole } from './device.js';
@@ -30,9 +31,15 @@ export function actionConcept(action: DeviceAction): CodeableConcept {
 export function actionOn(context: MappingContext, key: string): DeviceAction | undefined {
   const state = stateOf(context, key);
   if (state.unaccounted || state.unused) return undefined;
-  const touched = (context.record.events ?? []).some(event => event.device === key || event.replaces === key);
+  const touched = (context.record.events ?? []).some(
+    event => isHandled(event, key) || aimedAt(context, event) === key,
+  );
   if (state.carried) return state.inside ? (touched ? 'manipulated' : undefined) : 'explanted';
   return state.inside && isPlaceable(context, key) ? 'implanted' : undefined;
+}
+
+function isHandled(event: CaseEvent, key: string): boolean {
+  return event.device === key || event.replaces === key || (event.with ?? []).includes(key);
 }
 
 /** The focal devices among some devices of the case. */
@@ -50,7 +57,7 @@ export function usedDevices(context: MappingContext, keys: Iterable<string>): Re
   return [...keys].flatMap(key => {
     const state = stateOf(context, key);
     const use = context.assessment.devices.get(key)?.entry.use ?? 'used';
-    const handled = events.some(event => event.device === key || event.replaces === key);
+    const handled = events.some(event => isHandled(event, key));
     if (actionOn(context, key) || state.unused || !(handled || use === 'failed')) return [];
     if (use === 'unopened' || use === 'opened unused') return [];
     return [context.ref(deviceRole(key), context.assessment.devices.get(key)?.name)];

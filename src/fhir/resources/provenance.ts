@@ -19,8 +19,9 @@ export function addProvenance(context: MappingContext): void {
     resourceType: 'Provenance',
     // Provenance has no identifier in R4: the tag is what finds it again.
     meta: { tag: [context.tag(`provenance/v${version.number}`)] },
+    // Everything that is the case's own; what other systems keep did not come from it.
     target: context.entries
-      .filter(entry => !entry.shared && entry.role !== 'software')
+      .filter(entry => !entry.shared || entry.caseOnly)
       .map(entry => context.ref(entry.role)),
     occurredPeriod: times.start || times.end ? { start: times.start, end: times.end } : undefined,
     recorded: times.timestamp,

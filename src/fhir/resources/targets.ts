@@ -3,6 +3,7 @@ import type { Target } from '../../record/schema/record.js';
 import { outcomeCodes } from '../codes/procedures.js';
 import { concept, knownConcept } from '../concept.js';
 import type { MappingContext } from '../context.js';
+import { sided } from '../events.js';
 import { quantityOf } from '../quantity.js';
 import { present } from '../tidy.js';
 import { siteConcept } from './body-sites.js';
@@ -44,7 +45,7 @@ function add(
   addObservation(context, {
     role: `observation/target/${key}/${when}`,
     category: 'imaging',
-    code: { text: `${present(target.side, target.what.text).join(' ')} ${when} treatment` },
+    code: { text: `${sided(target.what.text, target.side)} ${when} treatment` },
     components,
     at: when === 'before' ? context.times.start : context.times.end,
     more: {
