@@ -211,13 +211,18 @@ export const bundle: Operator[] = [
   onBundle('request-get-valid', transaction, b =>
     push(b, { request: { method: 'GET', url: 'Patient/there' } }),
   ),
-  onBundle('request-conditional-valid', transaction, (_, e) => {
-    last(e)['request'] = {
-      method: 'POST',
-      url: String(resourceOf(last(e))['resourceType'] ?? 'Patient'),
-      ifNoneExist: 'identifier=a|b',
-    };
-  }),
+  onBundle(
+    'request-conditional-valid',
+    ex => transaction(ex) && itemsAt(ex.json, 'entry').some(x => isObject(x) && isObject(x['resource'])),
+    (_, e) => {
+      const filled = e.find(x => isObject(x['resource'])) ?? {};
+      filled['request'] = {
+        method: 'POST',
+        url: String(resourceOf(filled)['resourceType']),
+        ifNoneExist: 'identifier=a|b',
+      };
+    },
+  ),
   onBundle('response-in-transaction', transaction, (_, e) => {
     last(e)['response'] = { status: '200' };
   }),
