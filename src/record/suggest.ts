@@ -21,8 +21,10 @@ function isNear(found: string, candidate: string): boolean {
   return a[0] === b[0] ? slips <= Math.max(2, Math.floor(b.length / 3)) : slips <= Math.floor(b.length / 4);
 }
 
-/** Every candidate that is one slip away, in the order given; case counts, since units differ by it. */
+/** Every candidate that is one slip of the hand or of the shift key away, in the order given. */
 export function oneSlipAway(found: string, candidates: readonly string[]): string[] {
   if (found.length > 100) return [];
-  return candidates.filter(name => distance(found, name) === 1);
+  return candidates.filter(
+    name => distance(found, name) === 1 || (found !== name && found.toLowerCase() === name.toLowerCase()),
+  );
 }

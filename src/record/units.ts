@@ -115,23 +115,22 @@ export const units: readonly Unit[] = [
 ];
 
 const exact = new Map<string, Unit>();
-const folded = new Map<string, Unit | undefined>();
+const folded = new Map<string, Unit>();
 for (const unit of units) {
   for (const spelling of unit.spellings) {
     exact.set(spelling, unit);
-    const key = spelling.toLowerCase();
-    // Two units that differ only in case (none today) would make the folded spelling ambiguous.
-    folded.set(key, folded.has(key) && folded.get(key) !== unit ? undefined : unit);
+    // A symbol is its case: MGy is a thousand million mGy. Only words may be written in any case.
+    if (/^[a-z]{4,}$/i.test(spelling) && spelling !== unit.code) folded.set(spelling.toLowerCase(), unit);
   }
 }
 
 /**
- * Finds a unit by the way it was written. Case is forgiven only for whole words and where no other unit is meant;
- * `mGy` and `MGy` never meet because the second is in no list.
+ * Finds a unit by the way it was written. Case is forgiven for whole words (`French`, `minutes`) and never for symbols:
+ * `mGy` and `MGy` do not meet.
  */
 export function unitNamed(written: string): Unit | undefined {
   const text = written.normalize('NFC').replace(/μ/g, 'µ').trim().replace(/\s+/g, ' ');
-  return exact.get(text) ?? (/^[a-z]{3,}$/i.test(text) ? folded.get(text.toLowerCase()) : undefined);
+  return exact.get(text) ?? folded.get(text.toLowerCase());
 }
 
 /** Finds a unit by its UCUM code. */
