@@ -1,3 +1,4 @@
+import type { NotChecked } from '../devices/sizes/context.js';
 import type { DeviceDetails, DeviceTally } from '../devices/types.js';
 import type { Finding } from '../findings/finding.js';
 import type { AftercareItem } from './aftercare.js';
@@ -11,5 +12,7 @@ export interface Assessment {
   readonly aftercare: readonly AftercareItem[];
   /** Figures worked out from the record, each with its inputs and source. */
   readonly calculations: readonly Calculation[];
+  /** Size checks that could not be made, and why. */
+  readonly notChecked: readonly NotChecked[];
   readonly findings: readonly Finding[];
 }

@@ -19,7 +19,10 @@ export interface CalendarOptions {
  * earliest). Items without a day are left out: see `undated`. No patient name goes into a calendar.
  */
 export function aftercareCalendar(items: readonly AftercareItem[], options: CalendarOptions): string {
-  const calendar = ical({ name: options.title, prodId: { company: 'casetally', product: 'aftercare', language: 'EN' } });
+  const calendar = ical({
+    name: options.title,
+    prodId: { company: 'casetally', product: 'aftercare', language: 'EN' },
+  });
   for (const item of items) {
     const day = dayOf(item);
     if (!day) continue;
@@ -42,7 +45,9 @@ export function aftercareCalendar(items: readonly AftercareItem[], options: Cale
 
 /** The full date that an item is put under. */
 export function dayOf(item: AftercareItem): string | undefined {
-  return [item.due, item.latest, item.earliest].map(due => due?.date.slice(0, 10)).find(date => date !== undefined && /^\d{4}-\d{2}-\d{2}$/.test(date));
+  return [item.due, item.latest, item.earliest]
+    .map(due => due?.date.slice(0, 10))
+    .find(date => date !== undefined && /^\d{4}-\d{2}-\d{2}$/.test(date));
 }
 
 /** Items that cannot be in a calendar since they hang on a condition or on a date that is not given to the day. */

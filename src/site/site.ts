@@ -1,6 +1,10 @@
 import { z } from 'zod';
+import { destinationsSchema } from '../delivery/destination-schema.js';
+import { deviceFamilies } from '../record/schema/devices.js';
 import { isTimeZone } from '../record/time.js';
 import { registrySchema } from '../registry/options.js';
+import { languages } from '../report/words/lexicon.js';
+import { aftercareSchema, clinicalSchema } from './clinical.js';
 
 const text = z.string().trim().min(1);
 const address = z.string().regex(/^(urn:|https?:\/\/)\S+$/);
@@ -22,7 +26,7 @@ export const siteSchema = z.strictObject({
     .uuid()
     .describe('Any UUID, made once for this site and never changed: every identifier follows from it'),
   timeZone: text.refine(isTimeZone, { error: 'is not an IANA time zone name' }).optional(),
-  language: z.enum(['en-GB', 'en-US']).default('en-GB'),
+  language: z.enum(languages).default('en-GB'),
   organization: z.strictObject({ name: text, identifier: identifier.optional(), phone: text.optional() }),
   contact: text.optional().describe('Whom ward and referrer call, when a record names nobody'),
   identifiers: z
@@ -63,29 +67,14 @@ export const siteSchema = z.strictObject({
         .optional()
         .describe('What the scanners print in place of the group separator'),
       kinds: z
-        .record(text, text)
+        .record(text, z.enum(deviceFamilies))
         .prefault({})
         .describe('Local names of devices, and the family each belongs to'),
     })
     .prefault({}),
-  destinations: z
-    .record(
-      text,
-      z.strictObject({
-        url: z.url(),
-        timeout: z
-          .number()
-          .int()
-          .min(1)
-          .max(600)
-          .default(30)
-          .describe('Seconds for one request and its answer'),
-        headers: z.record(text, text).prefault({}),
-        maxEntries: z.number().int().min(1).optional(),
-        maxBytes: z.number().int().min(1).optional(),
-      }),
-    )
-    .prefault({}),
+  clinical: clinicalSchema.prefault({}),
+  aftercare: aftercareSchema.prefault({}),
+  destinations: destinationsSchema,
   registries: z.record(text, registrySchema).prefault({}),
 });
 

@@ -1,9 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import type { Bundle, Resource } from 'fhir/r4.js';
-import { aftercareOf } from '../../src/clinical/aftercare.js';
+import { assess } from '../../src/clinical/assess.js';
 import type { Assessment } from '../../src/clinical/assessment.js';
-import { deviceDetails } from '../../src/devices/details.js';
-import { tallyDevices } from '../../src/devices/tally/tally.js';
 import { sectionOrder, sectionRow } from '../../src/fhir/codes/sections.js';
 import { mapCase } from '../../src/fhir/map-case.js';
 import type { Narrative } from '../../src/fhir/narrative.js';
@@ -54,23 +52,11 @@ export interface MappedCase {
   readonly set: ResourceSet;
 }
 
-/** Devices, tally and aftercare of a record. */
-export function assessed(record: CaseRecord): Assessment {
-  const devices = deviceDetails(record);
-  return {
-    devices,
-    tally: tallyDevices(record, devices),
-    aftercare: aftercareOf(record, devices),
-    calculations: [],
-    findings: [],
-  };
-}
-
 /** Reads, assesses and maps a case text. */
 export function mapped(text: string, over: Partial<MappingOptions> = {}): MappedCase {
   const { record, findings } = parseCase(text, { timeZone: 'Europe/Lisbon' });
   if (!record) throw new Error(JSON.stringify(findings, null, 1));
-  const assessment = assessed(record);
+  const assessment = assess(record);
   return { record, assessment, set: mapCase(record, assessment, narrative, { ...options, ...over }) };
 }
 

@@ -171,6 +171,12 @@ export const recordWording = define({
     remedy: "Record it, or write 'none' if there was none.",
     basis: 'common practice, no source',
   },
+  'record.checked-in-part': {
+    severity: 'information',
+    message: 'Parts of the record could not be read; the rest was checked without them.',
+    remedy: 'Mend the errors and check again: more may come to light.',
+    basis: RECORD_FORMAT,
+  },
   'record.unsigned': {
     severity: 'error',
     message: "The report is '{status}' and has no time of signature.",

@@ -1,0 +1,109 @@
+import { applyAcknowledgements } from '../devices/acknowledge.js';
+import { type DetailOptions, describeDevices } from '../devices/details.js';
+import { labelCaseFindings } from '../devices/labels/caseFindings.js';
+import { checkSizes } from '../devices/sizes/check.js';
+import { tallyDevices } from '../devices/tally/tally.js';
+import { type DeviceDetails, type DeviceTally, isInside } from '../devices/types.js';
+import { type Finding, finding } from '../findings/finding.js';
+import type { CaseRecord } from '../record/schema/record.js';
+import { assessComplications, defaultScales, type Scale } from './adverse-events.js';
+import { type AftercareOptions, aftercareOf, checkAftercare, plainCalendar } from './aftercare.js';
+import type { Assessment } from './assessment.js';
+import { assessBleeding, type BleedingRisk } from './bleeding.js';
+import { assessContrast } from './contrast.js';
+import { assessDrugs } from './drugs.js';
+import { assessKidney } from './kidney.js';
+import { type ClinicalLimits, defaultLimits } from './limits.js';
+import { assessOutcome, intervals } from './outcome.js';
+import { assessRadiation } from './radiation.js';
+
+/** What a site brings to the assessment; everything has a default with a named source. */
+export interface AssessOptions {
+  readonly details?: DetailOptions;
+  readonly limits?: ClinicalLimits;
+  readonly scales?: readonly Scale[];
+  readonly bleedingRisk?: Readonly<Record<string, BleedingRisk>>;
+  readonly aftercare?: AftercareOptions;
+  /** Days before expiry at which a device is pointed out. */
+  readonly expiresSoonDays?: number;
+}
+
+/**
+ * Works out everything that the record holds the facts for. Pure: the same record and options give the same assessment.
+ * @param earlier findings of reading the record; they can be acknowledged like all others
+ */
+export function assess(
+  record: CaseRecord,
+  options: AssessOptions = {},
+  earlier: readonly Finding[] = [],
+): Assessment {
+  const limits = options.limits ?? defaultLimits;
+  const described = describeDevices(record, options.details);
+  const { devices } = described;
+  const tally = tallyDevices(record, devices);
+  const sizes = checkSizes(record, devices);
+  const aftercare = aftercareOf(record, devices, options.aftercare ?? plainCalendar);
+  const radiation = assessRadiation(record, limits.radiation);
+  const parts = [
+    radiation,
+    assessContrast(record, limits.kidney),
+    assessKidney(record, limits.kidney),
+    assessBleeding(record, limits.bleeding, options.bleedingRisk),
+    assessDrugs(record, limits.drugs),
+    assessComplications(record, options.scales ?? defaultScales),
+    assessOutcome(record),
+  ];
+  const skinReview = aftercare.some(item => /\bskin\b/i.test(item.what));
+  const findings = [
+    ...earlier,
+    ...described.findings,
+    ...labelFindings(record, devices, tally, options.expiresSoonDays),
+    ...tally.findings,
+    ...sizes.findings,
+    ...parts.flatMap(part => part.findings),
+    ...checkAftercare(record, aftercare, devices),
+    ...(radiation.substantial && !skinReview
+      ? [finding('clinical.skin-review-missing', 'aftercare', {})]
+      : []),
+  ];
+  return {
+    devices,
+    tally,
+    aftercare,
+    calculations: [...parts.flatMap(part => part.calculations), ...intervals(record)],
+    notChecked: sizes.notChecked,
+    findings: applyAcknowledgements(findings, record),
+  };
+}
+
+/** What the labels of the case say together, now that it is known what stays inside. */
+function labelFindings(
+  record: CaseRecord,
+  devices: ReadonlyMap<string, DeviceDetails>,
+  tally: DeviceTally,
+  expiresSoonDays: number | undefined,
+): Finding[] {
+  const labelled = [...devices.values()].map(device => {
+    const inside = tally.entries.some(
+      entry => entry.device === device.key && entry.part === undefined && isInside(entry.state),
+    );
+    const { di, lot, serial, expires, distinct } = device;
+    return {
+      key: device.key,
+      path: `devices.${device.key}`,
+      ...(di !== undefined && { di }),
+      ...(lot !== undefined && { lot }),
+      ...(serial !== undefined && { serial }),
+      // What an earlier case put in has had its expiry judged there.
+      ...(expires !== undefined && !device.carried && { expires }),
+      ...(distinct !== undefined && { distinct }),
+      implant: device.implant,
+      leftInSitu: inside,
+      used: device.entry.use !== 'unopened',
+    };
+  });
+  return labelCaseFindings(labelled, {
+    date: record.case.date,
+    ...(expiresSoonDays !== undefined && { expiresSoonDays }),
+  });
+}

@@ -1,0 +1,97 @@
+import { assess } from '../clinical/assess.js';
+import type { Assessment } from '../clinical/assessment.js';
+import type { CatalogueRow } from '../devices/catalogue/row.js';
+import type { EndState } from '../devices/types.js';
+import { type Finding, finding, sortFindings } from '../findings/finding.js';
+import { type ParsedCase, parseCase, placed } from '../record/parse.js';
+import type { CaseRecord } from '../record/schema/record.js';
+import type { Site } from '../site/site.js';
+import { assessOptions } from './settings.js';
+
+/** A case that was read and assessed. */
+export interface CheckedCase {
+  /** Present when the record is whole: only then may it be reported or sent. */
+  readonly record?: CaseRecord;
+  /** Present when at least a part could be read. */
+  readonly assessment?: Assessment;
+  readonly unreadable: boolean;
+  /** Everything there is to say, with lines where the case came as text, in order of lines. */
+  readonly findings: readonly Finding[];
+  readonly parsed: ParsedCase;
+}
+
+/** One row of the tally as results print it. */
+export interface TallyRow {
+  readonly device: string;
+  readonly part?: string;
+  readonly name: string;
+  readonly state: EndState;
+  readonly because: string;
+  readonly count: number;
+  readonly carried: boolean;
+  /** Path and line of the event that made the state so. */
+  readonly event?: string;
+  readonly line?: number;
+  readonly inserted?: string;
+  readonly removed?: string;
+  readonly site?: string;
+}
+
+/** Reads a case and assesses it. Where a part could not be read, the rest is checked all the same. */
+export function checkCase(
+  input: string | Uint8Array,
+  site: Site,
+  catalogue?: ReadonlyMap<string, CatalogueRow>,
+): CheckedCase {
+  const parsed = parseCase(input, site.timeZone === undefined ? {} : { timeZone: site.timeZone });
+  return assessParsed(parsed, site, catalogue);
+}
+
+/** Assesses what was read. */
+export function assessParsed(
+  parsed: ParsedCase,
+  site: Site,
+  catalogue?: ReadonlyMap<string, CatalogueRow>,
+): CheckedCase {
+  const options = assessOptions(site, catalogue);
+  if (parsed.record) {
+    const assessment = assess(parsed.record, options, parsed.findings);
+    return {
+      record: parsed.record,
+      assessment,
+      unreadable: false,
+      findings: sortFindings(placed(assessment.findings, parsed.locate)),
+      parsed,
+    };
+  }
+  if (!parsed.partial)
+    return { unreadable: parsed.unreadable, findings: sortFindings(parsed.findings), parsed };
+  const assessment = assess(parsed.partial, options);
+  const found = assessment.findings.map(f => ({ ...f, path: parsed.original(f.path) }));
+  const all = [...parsed.findings, ...placed(found, parsed.locate), incomplete()];
+  return { assessment, unreadable: parsed.unreadable, findings: sortFindings(all), parsed };
+}
+
+const incomplete = () => finding('record.checked-in-part', '', {});
+
+/** The tally as rows, with the lines of the text. */
+export function tallyRows({ assessment, parsed }: CheckedCase): TallyRow[] {
+  return (assessment?.tally.entries ?? []).map(entry => {
+    const path = entry.event && parsed.original(entry.event.path);
+    const line = path === undefined ? undefined : parsed.locate(path)?.line;
+    return {
+      device: entry.device,
+      ...(entry.part !== undefined && { part: entry.part }),
+      name: entry.name,
+      state: entry.state,
+      because: entry.because,
+      count: entry.count,
+      carried: entry.carried,
+      ...(path !== undefined && { event: path }),
+      ...(line !== undefined && { line }),
+      ...(entry.inserted && { inserted: entry.inserted.iso }),
+      ...(entry.removed && { removed: entry.removed.iso }),
+      ...(entry.site && { site: entry.site.text }),
+    };
+  });
+}

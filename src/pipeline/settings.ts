@@ -1,0 +1,84 @@
+import type { AssessOptions } from '../clinical/assess.js';
+import { type ClinicalLimits, defaultLimits } from '../clinical/limits.js';
+import type { CatalogueRow } from '../devices/catalogue/row.js';
+import { definitionIssuerUris, mappingIssuerUris } from '../devices/labels/issuers.js';
+import type { MappingOptions } from '../fhir/options.js';
+import type { ReportOptions } from '../report/options.js';
+import type { Site } from '../site/site.js';
+
+/** What the site's settings mean for the assessment. */
+export function assessOptions(site: Site, catalogue?: ReadonlyMap<string, CatalogueRow>): AssessOptions {
+  const { clinical, devices } = site;
+  return {
+    details: {
+      siteKinds: Object.entries(devices.kinds).map(([name, family]) => ({ name, family })),
+      ...(catalogue && { catalogue }),
+      labels: {
+        ...(devices.separators && { separatorAliases: devices.separators }),
+        issuerUris: issuerUris(site),
+        ...(site.coding.jurisdiction !== undefined && { jurisdiction: site.coding.jurisdiction }),
+      },
+    },
+    limits: limitsOf(site),
+    ...(clinical.adverseEventScales && { scales: clinical.adverseEventScales }),
+    bleedingRisk: clinical.bleedingRisk,
+    aftercare: { ...site.aftercare, rules: site.aftercare.rules.map(present) },
+    expiresSoonDays: devices.expiresWithinDays,
+  };
+}
+
+/** Entries that are set, so that an unset one does not hide a default. */
+function present<T extends object>(settings: T): Present<T> {
+  return Object.fromEntries(
+    Object.entries(settings).filter(([, value]) => value !== undefined),
+  ) as Present<T>;
+}
+
+type Present<T> = { [K in keyof T]: Exclude<T[K], undefined> };
+
+function limitsOf({ clinical }: Site): ClinicalLimits {
+  return {
+    radiation: { ...defaultLimits.radiation, ...present(clinical.radiation) },
+    kidney: { ...defaultLimits.kidney, ...present(clinical.kidney) },
+    bleeding: {
+      labAgeDays: clinical.bleeding.labAgeDays ?? defaultLimits.bleeding.labAgeDays,
+      high: { ...defaultLimits.bleeding.high, ...present(clinical.bleeding.high) },
+      low: { ...defaultLimits.bleeding.low, ...present(clinical.bleeding.low) },
+    },
+    drugs: { ...defaultLimits.drugs, ...present(clinical.drugs) },
+  };
+}
+
+const issuerUris = (site: Site) =>
+  site.coding.issuers === 'mapping' ? mappingIssuerUris : definitionIssuerUris;
+
+/** What the site's settings mean for the report. */
+export function reportOptions(site: Site): ReportOptions {
+  return { language: site.language, ...(site.contact !== undefined && { contact: site.contact }) };
+}
+
+/** What the site's settings mean for the resources. */
+export function mappingOptions(site: Site, softwareVersion: string, sourceDigest?: string): MappingOptions {
+  const { identifiers, organization } = site;
+  return {
+    namespace: site.namespace,
+    identifiers: {
+      case: identifiers.case ?? `urn:uuid:${site.namespace}`,
+      ...(identifiers.accession !== undefined && { accession: identifiers.accession }),
+      resource: identifiers.resource ?? `urn:uuid:${site.namespace}`,
+    },
+    references: site.references,
+    issuerUris: issuerUris(site),
+    ...(site.coding.jurisdiction !== undefined && { jurisdiction: site.coding.jurisdiction }),
+    organization: {
+      name: organization.name,
+      ...(organization.identifier && { identifier: organization.identifier }),
+      ...(organization.phone !== undefined && { phone: organization.phone }),
+    },
+    ...(site.contact !== undefined && { contact: site.contact }),
+    localCodes: site.coding.local,
+    language: site.language,
+    softwareVersion,
+    ...(sourceDigest !== undefined && { sourceDigest }),
+  };
+}
