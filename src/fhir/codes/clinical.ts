@@ -104,7 +104,7 @@ export const noKnownAllergy: KnownCode = hl7(
 export const severityCodes = {
   mild: sct('255604002', 'Mild'),
   moderate: sct('6736007', 'Moderate'),
-  severe: sct('24484000', 'Severe'),
+  severe: sct('24484000', 'Severe (severity modifier)'),
 } as const;
 
 /** Ways in. A route without a verified code is text only. */
