@@ -3,7 +3,7 @@ import type { CaseRecord } from '../../record/schema/record.js';
 import type { EndState, TallyEntry, TallyEvent } from '../types.js';
 import { closeParts } from './closeParts.js';
 import { conditionMissing, type LeftLine, type LeftLines, leftState, named } from './left.js';
-import { type DeviceState, neverIn } from './state.js';
+import { type DeviceState, missingPieces, neverIn } from './state.js';
 
 /** What closing one device gives. */
 export interface Closed {
@@ -150,16 +150,6 @@ function closeOut(
   const end: EndState = incomplete ? 'removed with a part missing' : 'removed intact';
   const broken = state.broken && !incomplete ? '; cut or broken, all pieces accounted for' : '';
   return [{ ...row(state, end, `${because}${broken}`, state.out, state.event), ...removed }];
-}
-
-/** Pieces of a cut or broken device that nothing speaks of. */
-function missingPieces(state: DeviceState): number {
-  if (state.pieces <= 1) return 0;
-  const own = Math.max(1, state.piecesOut);
-  const apart = [...state.parts.values()]
-    .filter(part => part.role !== 'thread' && part.role !== 'inner')
-    .reduce((sum, part) => sum + part.inside + (part.cameWith ? 0 : part.out), 0);
-  return Math.max(0, state.pieces - own - apart);
 }
 
 function piecesFinding(state: DeviceState, broken: TallyEvent, pieces: number): Finding {

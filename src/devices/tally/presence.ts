@@ -2,7 +2,7 @@ import { type Finding, finding } from '../../findings/finding.js';
 import type { TallyEvent } from '../types.js';
 import { mustBeSaid } from './parts.js';
 import { checkLumen, runsIn } from './relations.js';
-import { type DeviceState, neverIn, type PartState, type Play } from './state.js';
+import { type DeviceState, missingPieces, neverIn, type PartState, type Play } from './state.js';
 import { verbs } from './verbs.js';
 
 /** The finding for something that is not inside when it should be: it came out earlier, or never went in. */
@@ -135,7 +135,9 @@ function warnOfForce(play: Play, state: DeviceState, at: TallyEvent, path: strin
 function settleParts(state: DeviceState, at: TallyEvent): void {
   const parts = [...state.parts.values()];
   const separated = parts.some(part => part.inside > 0) || state.broken !== undefined;
-  const unexplained = at.event.state === 'part missing' && at.event.device === state.key && !separated;
+  const lacking = at.event.state === 'part missing' && at.event.device === state.key && !separated;
+  // A piece that is missing may be any part that was still on it.
+  const unexplained = lacking || missingPieces(state) > 0;
   for (const part of parts) {
     const attached = part.count - part.inside - part.out;
     if (attached <= 0 || part.role === 'fragment') continue;
