@@ -31,6 +31,7 @@ const sources: PackageSource[] = [];
 const structures: Structure[] = [];
 const valueSets: ValueSet[] = [];
 const codeSystems: CodeSystem[] = [];
+const origin = new Map<object, string>();
 
 for (const name of packages) {
   const folder = new URL(`node_modules/${name}/`, root);
@@ -43,20 +44,28 @@ for (const name of packages) {
     if (raw['resourceType'] === 'StructureDefinition' && raw['kind'] !== 'logical') {
       // R4's own SDs carry no version; the release gives it.
       structures.push(trimStructure({ version: manifest['version'], ...raw }));
-    } else if (raw['resourceType'] === 'ValueSet') valueSets.push(trimValueSet(raw));
-    else if (raw['resourceType'] === 'CodeSystem') codeSystems.push(trimCodeSystem(raw));
+    } else if (raw['resourceType'] === 'ValueSet') keep(valueSets, trimValueSet(raw), name);
+    else if (raw['resourceType'] === 'CodeSystem') keep(codeSystems, trimCodeSystem(raw), name);
   }
 }
+
+// R4 carries early copies of the terminology that HL7 Terminology maintains under the same addresses.
+const maintained = new Set(
+  [...valueSets, ...codeSystems].filter(t => origin.get(t) === 'hl7.terminology.r4').map(t => t.url),
+);
+const current = <T extends ValueSet | CodeSystem>(all: readonly T[]): T[] =>
+  all.filter(t => origin.get(t) !== 'hl7.fhir.r4.examples' || !maintained.has(t.url));
 
 // ISO 4217 is in no package; the published R4 expansion of its value set lists the codes.
 const currencies = list(expansions(), 'http://hl7.org/fhir/ValueSet/currencies');
 valueSets.splice(
   0,
   valueSets.length,
-  ...valueSets.map(v => (v.url === currencies.url ? { ...v, include: currencies.include } : v)),
+  ...current(valueSets).map(v => (v.url === currencies.url ? { ...v, include: currencies.include } : v)),
 );
 
-const bytes = packDefinitions({ sources, structures, valueSets, codeSystems });
+const currentSystems = current(codeSystems);
+const bytes = packDefinitions({ sources, structures, valueSets, codeSystems: currentSystems });
 mkdirSync(out, { recursive: true });
 writeFileSync(new URL('definitions.bin', out), bytes);
 writeFileSync(
@@ -67,7 +76,11 @@ writeFileSync(
       bytes: bytes.length,
       sha256: createHash('sha256').update(bytes).digest('hex'),
       sources,
-      counts: { structures: structures.length, valueSets: valueSets.length, codeSystems: codeSystems.length },
+      counts: {
+        structures: structures.length,
+        valueSets: valueSets.length,
+        codeSystems: currentSystems.length,
+      },
     },
     null,
     2,
@@ -81,8 +94,13 @@ writeFileSync(
 );
 console.log(
   `profiles/compiled/definitions.bin: ${structures.length} structures, ${valueSets.length} value sets, ` +
-    `${codeSystems.length} code systems, ${(bytes.length / 1e6).toFixed(1)} MB`,
+    `${currentSystems.length} code systems, ${(bytes.length / 1e6).toFixed(1)} MB`,
 );
+
+function keep<T extends object>(into: T[], item: T, from: string): void {
+  into.push(item);
+  origin.set(item, from);
+}
 
 /** The R4 expansions bundle, whose value sets are given without their definitions. */
 function expansions(): Raw[] {

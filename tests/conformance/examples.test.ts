@@ -5,7 +5,9 @@ import { errors, standard } from './shared.js';
 const modules = new URL('../../node_modules/', import.meta.url);
 
 function examples(folder: string, types: RegExp): string[] {
-  return readdirSync(new URL(folder, modules)).filter(f => f.endsWith('.json') && types.test(f)).sort();
+  return readdirSync(new URL(folder, modules))
+    .filter(f => f.endsWith('.json') && types.test(f))
+    .sort();
 }
 
 /** Published examples: each has no error, save the errors of R4 examples that are truly wrong. */
@@ -13,9 +15,8 @@ const r4Types =
   /^(AllergyIntolerance|Binary|Bundle|CarePlan|Composition|Condition|Consent|Device|DeviceUseStatement|DiagnosticReport|DocumentReference|Encounter|Flag|ImagingStudy|List|Location|Media|Medication|MedicationAdministration|Observation|OperationOutcome|Organization|Patient|Practitioner|PractitionerRole|Procedure|Provenance|ServiceRequest|Specimen|Substance|Task)-/;
 
 /** Why an R4 example is wrong, by file: the errors it must give. */
-const wrong: Readonly<Record<string, { readonly why: string; readonly errors: readonly string[] }>> = JSON.parse(
-  readFileSync(new URL('r4-examples-with-errors.json', import.meta.url), 'utf8'),
-);
+const wrong: Readonly<Record<string, { readonly why: string; readonly errors: readonly string[] }>> =
+  JSON.parse(readFileSync(new URL('r4-examples-with-errors.json', import.meta.url), 'utf8'));
 
 describe('the 44 examples of hl7.fhir.uv.ips 2.0.0 have no error', () => {
   const files = examples('hl7.fhir.uv.ips/example', /./);
@@ -31,6 +32,8 @@ describe('the examples of hl7.fhir.r4.examples 4.0.1 have no error but those lis
     const text = readFileSync(new URL(`hl7.fhir.r4.examples/${file}`, modules), 'utf8');
     // Bundles of definitions, several megabytes each, are not resources of the kinds that are used here.
     if (text.length > 1_000_000) return;
-    expect([...new Set(errors(standard().validateText(text)))].sort()).toEqual([...(wrong[file]?.errors ?? [])].sort());
+    expect([...new Set(errors(standard().validateText(text)))].sort()).toEqual(
+      [...(wrong[file]?.errors ?? [])].sort(),
+    );
   });
 });

@@ -585,6 +585,51 @@ export const knownBad: Readonly<
       path: 'Observation.category[0].coding[0]',
     },
   ],
+  'identifier-system': [
+    {
+      base: patient,
+      spoil: r => {
+        r.identifier[0].system = 'hospital';
+      },
+      path: 'Patient.identifier[0]',
+    },
+  ],
+  'identifier-value': [
+    {
+      base: patient,
+      spoil: r => {
+        r.identifier[0].system = 'urn:ietf:rfc:3986';
+      },
+      path: 'Patient.identifier[0]',
+    },
+  ],
+  'canonical-relative': [
+    {
+      base: procedure,
+      spoil: r => {
+        r.instantiatesCanonical = ['PlanDefinition/x'];
+      },
+      path: 'Procedure.instantiatesCanonical[0]',
+    },
+  ],
+  'attachment-hash': [
+    {
+      base: patient,
+      spoil: r => {
+        r.photo = [{ contentType: 'image/png', data: 'YWJj', hash: 'YWJj' }];
+      },
+      path: 'Patient.photo[0]',
+    },
+  ],
+  'attachment-size': [
+    {
+      base: patient,
+      spoil: r => {
+        r.photo = [{ contentType: 'image/png', data: 'YWJj', size: 4 }];
+      },
+      path: 'Patient.photo[0]',
+    },
+  ],
   'unit-invalid': [
     {
       base: observation,

@@ -30,16 +30,15 @@ export class BundleIndex {
 
   /**
    * The entry `reference` means when it stands in the entry `from`. Source: R4 bundle page, resolving
-   * references in bundles. Relative references of entries without a RESTful fullUrl are matched by
-   * type and id.
+   * references in bundles. A relative reference counts from the base of the entry's own fullUrl; where
+   * that has none, it is matched by type and id.
    */
   find(reference: string, from: string | undefined): IndexedEntry | undefined {
     const plain = reference.replace(/\/_history\/[^/]+$/, '').replace(/#.*$/, '');
     const exact = this.byUrl.get(plain);
     if (exact || isAbsolute(plain)) return exact;
     const base = from === undefined ? undefined : baseOf(from);
-    const relative = base === undefined ? undefined : this.byUrl.get(base + plain);
-    return relative ?? this.byIdentity.get(plain);
+    return base === undefined ? this.byIdentity.get(plain) : this.byUrl.get(base + plain);
   }
 }
 

@@ -30,7 +30,7 @@ function checkFullUrl(run: Run, index: BundleIndex, entry: IndexedEntry, place: 
   const parts = restful(fullUrl);
   const id = resource?.['id'];
   // A POST may carry any temporary address; an identity is promised by the others only.
-  if (!parts || !resource || OPTIONAL_FULL_URL.has(index.type)) return;
+  if (!parts || !resource || index.type === 'transaction' || index.type === 'batch') return;
   const found = `${String(resource['resourceType'])}/${typeof id === 'string' ? id : '(no id)'}`;
   const tail = `${parts.type}/${parts.id}`;
   if (tail !== found && run.planner.kindOf(parts.type) === 'resource') {

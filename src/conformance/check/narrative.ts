@@ -6,7 +6,7 @@ import type { Run } from './run.js';
 
 const XHTML = 'http://www.w3.org/1999/xhtml';
 
-/** Elements of the R4 narrative (txt-1): HTML 4.0 chapters 7 to 11 and 15, a, img. */
+/** Elements of the R4 narrative: the list of txt-1 in the structure of Narrative. */
 const elements = new Set(
   (
     'a abbr acronym b big blockquote br caption cite code col colgroup dd dfn div dl dt em ' +
@@ -15,11 +15,12 @@ const elements = new Set(
   ).split(' '),
 );
 
-/** Attributes allowed on every element, and on one element only (txt-1). */
+/** Attributes of the same list; those that HTML 4.0 knows on some elements only are kept to these. */
 const attributes = new Set(
   (
     'title style class id lang xml:lang dir accesskey tabindex span width align valign char charoff ' +
-    'abbr axis headers scope rowspan colspan xmlns cite'
+    'abbr axis headers scope rowspan colspan xmlns cite bgcolor border compact cellhalign cellvalign ' +
+    'height hspace vspace type'
   ).split(' '),
 );
 const ownAttributes = new Set(
@@ -55,29 +56,22 @@ export function checkNarrative(run: Run, div: string, place: Place, root: JsonOb
   parser.on('doctype', () => {
     say('doctype', () => run.report('conformance.narrative-xml', place, { problem: 'it holds a DOCTYPE' }));
   });
-  parser.on('processinginstruction', pi => {
-    say(`?${pi.target}`, () =>
-      run.report('conformance.narrative-xml', place, {
-        problem: `it holds the processing instruction ${pi.target}`,
-      }),
-    );
-  });
   parser.on('opentag', tag => {
     if (depth === 0) {
       rootsSeen += 1;
-      if (tag.name !== 'div' || tag.uri !== XHTML || rootsSeen > 1) {
+      if (tag.local !== 'div' || tag.uri !== XHTML || rootsSeen > 1) {
         const found = `<${tag.name}> in ${tag.uri === '' ? 'no namespace' : tag.uri}`;
         run.report('conformance.narrative-root', place, { found });
       }
     }
     depth += 1;
-    if (!elements.has(tag.name)) {
+    if (!elements.has(tag.local) || tag.uri !== XHTML) {
       say(`<${tag.name}`, () => run.report('conformance.narrative-element', place, { element: tag.name }));
     }
     for (const name in tag.attributes) {
       const value = tag.attributes[name]?.value ?? '';
       const attribute = name.startsWith('xmlns:') ? 'xmlns' : name;
-      if (!attributes.has(attribute) && !ownAttributes.has(`${tag.name}.${attribute}`)) {
+      if (!attributes.has(attribute) && !ownAttributes.has(`${tag.local}.${attribute}`)) {
         say(`${tag.name}.${name}`, () =>
           run.report('conformance.narrative-attribute', place, { attribute: name, element: tag.name }),
         );
@@ -96,7 +90,7 @@ export function checkNarrative(run: Run, div: string, place: Place, root: JsonOb
     depth -= 1;
   });
   parser.on('text', text => {
-    if (!hasText && /\S/.test(text)) hasText = true;
+    if (!hasText && /[^ \t\r\n]/.test(text)) hasText = true;
   });
   parser.on('cdata', () => {
     hasText = true;
@@ -108,9 +102,14 @@ export function checkNarrative(run: Run, div: string, place: Place, root: JsonOb
   const contained = new Set(containedOf(root).map(c => String(c['id'])));
   for (const target of new Set(links)) {
     const problem = linkProblem(target, ids, contained);
-    if (problem !== undefined) run.report('conformance.narrative-link', place, { target, problem });
+    if (problem !== undefined) {
+      const severity = problem === DATA ? 'warning' : 'error';
+      run.report('conformance.narrative-link', place, { target, problem }, { severity });
+    }
   }
 }
+
+const DATA = 'is data other than an image';
 
 function linkProblem(
   target: string,
@@ -119,7 +118,7 @@ function linkProblem(
 ): string | undefined {
   const plain = target.trim();
   if (/^(?:javascript|vbscript|file):/i.test(plain)) return 'is active or local content';
-  if (/^data:/i.test(plain) && !/^data:\s*image\//i.test(plain)) return 'is data other than an image';
+  if (/^data:/i.test(plain) && !/^data:\s*image\//i.test(plain)) return DATA;
   if (plain.startsWith('#') && plain.length > 1) {
     const id = plain.slice(1);
     if (!ids.has(id) && !contained.has(id))

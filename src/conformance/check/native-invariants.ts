@@ -1,7 +1,11 @@
 import type { Json, JsonObject } from '../json/parse.js';
+import { toUnit } from '../terminology/units.js';
 import { isObject } from './equal.js';
-import { containedOf } from './resolve.js';
+import { containedOf, resolve } from './resolve.js';
 import type { Scope } from './run.js';
+
+/** Whether the rule holds; a text says why that cannot be told. */
+type Native = (value: Json, scope: Scope) => boolean | string;
 
 /**
  * Published invariants that are written here by hand, because they are evaluated everywhere or because
@@ -9,10 +13,7 @@ import type { Scope } from './run.js';
  * words a key in another way is evaluated as it is written. tests/conformance/native-invariants.test.ts
  * holds each against its FHIRPath.
  */
-export const nativeInvariants: ReadonlyMap<string, (value: Json, scope: Scope) => boolean> = new Map<
-  string,
-  (value: Json, scope: Scope) => boolean
->([
+export const nativeInvariants: ReadonlyMap<string, Native> = new Map<string, Native>([
   // ele-1
   [
     'hasValue() or (children().count() > id.count())',
@@ -49,6 +50,21 @@ export const nativeInvariants: ReadonlyMap<string, (value: Json, scope: Scope) =
   // qty-3, cpt-2
   ['code.empty() or system.exists()', value => !has(value, 'code') || has(value, 'system')],
   ['value.empty() or system.exists()', value => !hasChoice(value, 'value') || has(value, 'system')],
+  // ctm-1: iif() on an empty input must still give its first result
+  [
+    'onBehalfOf.exists() implies (member.resolve().iif(empty(), true, ofType(Practitioner).exists()))',
+    (value, scope) => {
+      if (!isObject(value) || !has(value, 'onBehalfOf')) return true;
+      const reference = isObject(value['member']) ? value['member']['reference'] : undefined;
+      const target = typeof reference === 'string' ? resolve(reference, scope) : undefined;
+      return !target || target.resource['resourceType'] === 'Practitioner';
+    },
+  ],
+  // rng-2: quantities without code are compared when their units are written alike
+  [
+    'low.empty() or high.empty() or (low <= high)',
+    value => !isObject(value) || inOrder(value['low'], value['high']),
+  ],
   // bdl-3
   [
     "entry.all(request.exists() = (%resource.type = 'batch' or %resource.type = 'transaction' or %resource.type = 'history'))",
@@ -143,4 +159,18 @@ function collect(value: unknown, into: Set<string>): void {
   } else if (isObject(value)) {
     for (const key in value) collect(value[key], into);
   }
+}
+
+/** Whether a quantity is at most another; the reason when their units cannot be compared. */
+function inOrder(low: unknown, high: unknown): boolean | string {
+  if (!isObject(low) || !isObject(high)) return true;
+  const [a, b] = [low['value'], high['value']];
+  if (typeof a !== 'number' || typeof b !== 'number') return true;
+  const unit = (q: Readonly<Record<string, unknown>>) =>
+    typeof q['code'] === 'string' ? q['code'] : q['unit'];
+  if (unit(low) === unit(high)) return a <= b;
+  const { code: from } = low;
+  const { code: to } = high;
+  const converted = typeof from === 'string' && typeof to === 'string' ? toUnit(a, from, to) : undefined;
+  return converted === undefined ? 'the units of low and high cannot be compared' : converted <= b;
 }

@@ -1,5 +1,6 @@
 import type { Json, Source } from '../json/parse.js';
 import type { Plan } from '../schema/plan.js';
+import { isAbsolute } from './bundle-index.js';
 import type { Place } from './place.js';
 import { jsonKindOf, primitiveProblem } from './primitive.js';
 import type { Run } from './run.js';
@@ -25,7 +26,12 @@ export function checkPrimitive(
   }
   const raw = source?.numbers.get(place.owner)?.get(place.key) ?? String(value);
   const problem = primitiveProblem(type, raw);
-  if (problem === undefined) return true;
+  if (problem === undefined) {
+    if (type === 'canonical' && !isAbsolute(raw) && !raw.startsWith('#')) {
+      run.report('conformance.canonical-relative', place, { value: raw });
+    }
+    return true;
+  }
   const short = raw.length > 80 ? `${raw.slice(0, 77)}...` : raw;
   run.report('conformance.primitive-format', place, { value: short, type, problem }, { expected: type });
   return false;

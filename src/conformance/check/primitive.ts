@@ -106,12 +106,12 @@ function daysIn(year: number, month: number): number {
 
 function uri(raw: string): string | undefined {
   if (/\s/.test(raw)) return 'expected no white space';
-  if (raw.startsWith('urn:uuid:') && !UUID.test(raw.toLowerCase())) return 'the UUID is not well formed';
+  if (raw.startsWith('urn:uuid:') && !UUID.test(raw)) return 'expected a UUID in lower case';
   if (raw.startsWith('urn:oid:') && !OID.test(raw)) return 'the OID is not well formed';
   return undefined;
 }
 
 function string(raw: string): string | undefined {
   if (FORBIDDEN.test(raw)) return 'expected no control characters other than tab, line feed and return';
-  return raw.trim() === '' ? 'expected something beside white space' : undefined;
+  return /^[ \t\r\n]*$/.test(raw) ? 'expected something beside white space' : undefined;
 }

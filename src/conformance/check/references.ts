@@ -19,7 +19,8 @@ export function checkReference(
   const { reference, type: said } = value;
   run.rules.add('reference-type');
   const member = { owner: value, key: 'reference' };
-  const target = typeof reference === 'string' ? resolve(reference, scope) : undefined;
+  const self = reference === '#' && scope.resource === scope.root;
+  const target = typeof reference === 'string' && !self ? resolve(reference, scope) : undefined;
   if (typeof reference === 'string') {
     const problem = formProblem(reference);
     if (problem !== undefined) {
@@ -31,6 +32,10 @@ export function checkReference(
   const found = target ? String(target.resource['resourceType']) : typeOf(reference);
   if (typeof said === 'string' && found !== undefined && said !== found && !said.includes('/')) {
     run.report('conformance.reference-type-mismatch', place, { said, found }, { member });
+  }
+  if (typeof said === 'string' && !said.includes('/') && run.planner.kindOf(said) !== 'resource') {
+    const params = { type: said, hint: 'Reference.type names a resource type' };
+    run.report('conformance.unknown-type', place, params, { member: { owner: value, key: 'type' } });
   }
   const type = found ?? (typeof said === 'string' ? said : undefined);
   for (const { what, def } of plan.targets) {

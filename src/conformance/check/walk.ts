@@ -1,7 +1,7 @@
 import type { Json, JsonObject, Source } from '../json/parse.js';
 import type { Def } from '../schema/definition.js';
 import type { Member, Plan, Slot } from '../schema/plan.js';
-import { checkBindings, checkCoding, checkUnit } from './bindings.js';
+import { checkBindings } from './bindings.js';
 import { checkBundle } from './bundle.js';
 import { BundleIndex } from './bundle-index.js';
 import { checkCount } from './cardinality.js';
@@ -17,11 +17,11 @@ import { checkChoiceType, reportUnknown } from './members.js';
 import { checkNarrative } from './narrative.js';
 import type { Place } from './place.js';
 import { checkPrimitive } from './primitive-value.js';
-import { checkReference } from './references.js';
 import type { Target } from './resolve.js';
 import type { Run, Scope, Verdict } from './run.js';
 import { CONFORMS } from './run.js';
 import { sliceItems } from './slicing.js';
+import { checkTyped } from './typed.js';
 import { checkValues, shown } from './values.js';
 
 const NO_DEFS: readonly Def[] = [];
@@ -267,9 +267,7 @@ export class Walk {
     }
     checkValues(run, value, plan, place);
     checkBindings(run, value, plan, place);
-    if (plan.type === 'Coding') checkCoding(run, value, place);
-    else if (plan.type === 'Reference') checkReference(run, value, plan, place, scope);
-    else if (plan.ancestry.includes('Quantity')) checkUnit(run, value, place);
+    checkTyped(run, value, plan, place, scope);
     for (const { what, def } of plan.anyOf) this.anyType(value, what, def, plan, place, scope);
     this.invariants.check(run, value, plan, place, scope);
   }

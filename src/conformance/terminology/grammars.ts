@@ -3,8 +3,22 @@
  * undefined for code systems that this file does not know.
  */
 export function grammarVerdict(system: string, code: string): boolean | undefined {
-  return grammars[system]?.test(code);
+  const fits = grammars[system]?.test(code);
+  return fits && system === 'urn:ietf:bcp:47' ? registered(code) : fits;
 }
+
+/** Whether the two-letter subtags for language and region are registered, as the runtime's tables know them. */
+function registered(tag: string): boolean {
+  const [language = '', ...rest] = tag.split('-');
+  if (language.length === 2 && languages.of(language) === undefined) return false;
+  const region = rest.find(part => part.length === 2);
+  const single = rest.findIndex(part => part.length === 1);
+  if (region === undefined || (single >= 0 && rest.indexOf(region) > single)) return true;
+  return regions.of(region.toUpperCase()) !== undefined;
+}
+
+const languages = new Intl.DisplayNames(['en'], { type: 'language', fallback: 'none' });
+const regions = new Intl.DisplayNames(['en'], { type: 'region', fallback: 'none' });
 
 const grammars: Readonly<Record<string, RegExp>> = {
   // BCP 47, RFC 5646 section 2.1: language, script, region, variants, extensions, private use.

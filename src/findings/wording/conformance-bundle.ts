@@ -1,14 +1,45 @@
 import { define } from '../define.js';
 
 const R4 = 'http://hl7.org/fhir/R4';
+const TYPES = `${R4}/datatypes.html`;
 const ELEMENT = `${R4}/elementdefinition.html`;
 const REFERENCES = `${R4}/references.html`;
 const BUNDLE = `${R4}/bundle.html`;
 const HTTP = `${R4}/http.html`;
 const XHTML = `${R4}/narrative.html`;
 
-/** Wording of the conformance findings about references, bundles, narratives and waivers. */
+/** Wording of the conformance findings about single types, references, bundles, narratives and waivers. */
 export const conformanceBundleWording = define({
+  'conformance.identifier-system': {
+    severity: 'error',
+    message: 'Identifier.system "{system}" is not an absolute address',
+    remedy: 'Write the full address, urn:oid:… or urn:uuid:… of the namespace.',
+    basis: `${TYPES}#Identifier (system)`,
+  },
+  'conformance.identifier-value': {
+    severity: 'error',
+    message: 'The identifier "{value}" of system urn:ietf:rfc:3986 is not a full URI',
+    remedy: 'Write the value as a URI, for example urn:uuid:… or urn:oid:….',
+    basis: `${TYPES}#Identifier (value)`,
+  },
+  'conformance.canonical-relative': {
+    severity: 'error',
+    message: 'The canonical address "{value}" is neither absolute nor a fragment',
+    remedy: 'Write the full canonical address.',
+    basis: `${R4}/references.html#canonical`,
+  },
+  'conformance.attachment-hash': {
+    severity: 'error',
+    message: 'The hash of the attachment does not match its data (SHA-1 of the data is {expected})',
+    remedy: 'Calculate the hash over the data before base64, and write it in base64.',
+    basis: `${TYPES}#Attachment (hash)`,
+  },
+  'conformance.attachment-size': {
+    severity: 'error',
+    message: 'The size of the attachment is {found}, but its data has {expected} bytes',
+    remedy: 'Write the number of bytes before base64.',
+    basis: `${TYPES}#Attachment (size)`,
+  },
   'conformance.reference-format': {
     severity: 'error',
     message: '"{reference}" is not a reference: {problem}',
@@ -76,7 +107,7 @@ export const conformanceBundleWording = define({
     basis: `${BUNDLE} (entry.fullUrl)`,
   },
   'conformance.bundle-unreachable': {
-    severity: 'warning',
+    severity: 'error',
     message: 'The entry {entry} cannot be reached by references from the Composition',
     remedy: 'Refer to it from the Composition or leave it out.',
     basis: `${R4}/documents.html#content`,
@@ -149,7 +180,7 @@ export const conformanceBundleWording = define({
     basis: `${XHTML}#security and ${XHTML}#xhtml`,
   },
   'conformance.narrative-id': {
-    severity: 'error',
+    severity: 'warning',
     message: 'The id "{id}" is used twice in the narrative',
     remedy: 'Use each id once.',
     basis: `${XHTML}#id`,

@@ -177,7 +177,7 @@ export const conformanceWording = {
       basis: EXTENSIBILITY,
     },
     'conformance.extension-modifier-unknown': {
-      severity: 'error',
+      severity: 'warning',
       message: 'The modifier extension {url} is not defined in the loaded packages',
       remedy: 'A modifier must be understood: load the package that defines it.',
       basis: `${EXTENSIBILITY}#modifierExtension`,
