@@ -1,0 +1,58 @@
+import type { Assessment } from '../../clinical/assessment.js';
+import type { Coded } from '../../record/schema/fields.js';
+import type { CaseRecord } from '../../record/schema/record.js';
+import type { ReportOptions } from '../options.js';
+import { type Lexicon, lexicon } from '../words/lexicon.js';
+import { nameDevices } from './names.js';
+import { numberPrinter } from './numbers.js';
+import { timePrinter } from './times.js';
+
+/** Everything the sections of the view are written with: facts in, reader's words out. */
+export interface Printer
+  extends Omit<Lexicon, 'language'>,
+    ReturnType<typeof numberPrinter>,
+    ReturnType<typeof timePrinter>,
+    ReturnType<typeof nameDevices> {
+  readonly record: CaseRecord;
+  readonly assessment: Assessment;
+  readonly language: Lexicon['language'];
+  /** `a, b and c`. */
+  list(items: readonly string[]): string;
+  /** Name of a team member; the key itself where none has it. */
+  person(key: string): string;
+  /** `common hepatic duct`, with its side where recorded. */
+  target(key: string): string;
+  access(key: string): string;
+  /** The text with its side: `kidney, left`. */
+  sided(what: Coded, side: 'left' | 'right' | 'both' | 'midline' | undefined): string;
+}
+
+/** Makes the printer of one report. */
+export function printer(record: CaseRecord, assessment: Assessment, options: ReportOptions): Printer {
+  const words = lexicon(options.language ?? 'en-GB');
+  const numbers = numberPrinter(words);
+  const lists = new Intl.ListFormat(words.language, { type: 'conjunction' });
+  const sided: Printer['sided'] = (what, side) =>
+    side === undefined
+      ? what.text
+      : words.say('name.side', { what: what.text, side: words.say(`side.${side}`) });
+  return {
+    ...words,
+    ...numbers,
+    ...timePrinter(record, words),
+    ...nameDevices(record, assessment, words, numbers),
+    record,
+    assessment,
+    list: items => lists.format(items),
+    person: key => record.team.find(member => member.key === key)?.name ?? key,
+    target: key => {
+      const target = record.targets?.[key];
+      return target ? sided(target.what, target.side) : key;
+    },
+    access: key => {
+      const access = record.access?.find(entry => entry.key === key);
+      return access ? sided(access.site, access.side) : key;
+    },
+    sided,
+  };
+}

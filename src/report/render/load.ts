@@ -1,0 +1,30 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, relative, sep } from 'node:path';
+import { CasetallyError } from '../../findings/errors.js';
+import { compileTemplates, type Templates } from './templates.js';
+
+/**
+ * Reads and compiles the templates of a folder: an edge, called once at the start. A later folder overrides
+ * templates of the same name in an earlier one.
+ * @param folders paths or file addresses; only folders that an administrator writes
+ */
+export function loadTemplates(...folders: readonly string[]): Templates {
+  const sources = new Map<string, string>();
+  for (const folder of folders) for (const [name, source] of read(folder)) sources.set(name, source);
+  return compileTemplates(sources);
+}
+
+function read(folder: string): [string, string][] {
+  try {
+    return readdirSync(folder, { recursive: true, withFileTypes: true })
+      .filter(entry => entry.isFile() && entry.name.endsWith('.hbs'))
+      .map((entry): [string, string] => {
+        const path = join(entry.parentPath, entry.name);
+        const name = relative(folder, path).slice(0, -'.hbs'.length).split(sep).join('/');
+        return [name, readFileSync(path, 'utf8')];
+      })
+      .sort(([a], [b]) => (a < b ? -1 : 1));
+  } catch (cause) {
+    throw new CasetallyError('file-unreadable', `The template folder '${folder}' cannot be read.`, { cause });
+  }
+}

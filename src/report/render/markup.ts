@@ -1,0 +1,41 @@
+import Handlebars from 'handlebars';
+import { isWordKey } from '../words/lexicon.js';
+import type { RenderData } from './templates.js';
+
+type Options = Handlebars.HelperOptions & { data: RenderData };
+
+/** `{{t "key" name=value}}`: a word of the catalogue. A key that is not there is an error. */
+export function wordHelper(key: string, options: Options): string {
+  if (!isWordKey(key)) throw new Error(`no word '${key}'`);
+  return options.data.lexicon.say(key, { ...options.hash });
+}
+
+/** `{{group a b c}}`: facts as one block without a caption. */
+export function groupHelper(...args: readonly unknown[]): object {
+  return { kind: 'facts', caption: '', facts: args.slice(0, -1) };
+}
+
+/**
+ * Helpers of markup templates. The timeline picture is the only thing that is printed as it is:
+ * it is made by Casetally and checked before it comes here.
+ */
+export const markupHelpers: Readonly<Record<string, Handlebars.HelperDelegate>> = {
+  t: wordHelper,
+  group: groupHelper,
+  block: (block: { readonly kind: string }) => `shared/markup/${block.kind}`,
+  hasTimeline: (options: Options) => options.data.timeline !== '',
+  timeline: (options: Options) => new Handlebars.SafeString(options.data.timeline),
+  cssText: (text: string) => cssText(text),
+};
+
+/**
+ * Text for a CSS string, for the heads of printed pages: everything but letters and digits of ASCII is written
+ * as a CSS escape, so nothing can end the string, the rule or the style element.
+ */
+export function cssText(text: string): string {
+  return Array.from(text, character =>
+    /[A-Za-z0-9]/.test(character)
+      ? character
+      : `\\${(character.codePointAt(0) ?? 32).toString(16).padStart(6, '0')}`,
+  ).join('');
+}

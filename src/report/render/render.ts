@@ -1,0 +1,23 @@
+import type { Audience, Format } from '../options.js';
+import type { ReportView } from '../view/model.js';
+import { lexicon } from '../words/lexicon.js';
+import { narrativeDiv } from './narrative.js';
+import { checkPicture } from './picture.js';
+import type { Templates } from './templates.js';
+import { tidy } from './text.js';
+
+export interface RenderOptions {
+  readonly audience: Audience;
+  readonly format: Format;
+  /** SVG of the device timeline, for HTML pages. It is printed as it is: only pass what Casetally made. */
+  readonly timelineSvg?: string;
+}
+
+/** Renders one report. Pure: same view, templates and options, same text. */
+export function renderReport(view: ReportView, templates: Templates, options: RenderOptions): string {
+  const { audience, format, timelineSvg } = options;
+  const timeline = timelineSvg === undefined ? '' : checkPicture(timelineSvg);
+  const text = templates.render(`${audience}/${format}`, view, { lexicon: lexicon(view.language), timeline });
+  if (format === 'text') return tidy(text);
+  return format === 'xhtml' ? narrativeDiv(`${audience}/${format}`, text) : `${text.trim()}\n`;
+}

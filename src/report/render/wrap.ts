@@ -1,0 +1,40 @@
+import stringWidth from 'string-width';
+
+/** Columns that a text takes on a terminal or a plain text field: wide characters count two, marks none. */
+export const width = (text: string): number => stringWidth(text);
+
+const segments = new Intl.Segmenter('en', { granularity: 'grapheme' });
+
+/** Wraps text at spaces to lines of at most `columns`; a longer word is cut between characters. */
+export function wrap(text: string, columns: number): string[] {
+  const lines: string[] = [];
+  let line = '';
+  let used = 0;
+  const flush = () => {
+    lines.push(line);
+    line = '';
+    used = 0;
+  };
+  for (const word of text.split(/\s+/).filter(w => w !== '')) {
+    const w = width(word);
+    if (used > 0 && used + 1 + w > columns) flush();
+    if (w <= columns) {
+      line += used > 0 ? ` ${word}` : word;
+      used += (used > 0 ? 1 : 0) + w;
+      continue;
+    }
+    for (const { segment } of segments.segment(word)) {
+      const s = width(segment);
+      if (used > 0 && used + s > columns) flush();
+      line += segment;
+      used += s;
+    }
+  }
+  if (line !== '' || lines.length === 0) flush();
+  return lines;
+}
+
+/** Text followed by spaces up to the column. */
+export function pad(text: string, columns: number): string {
+  return text + ' '.repeat(Math.max(0, columns - width(text)));
+}

@@ -1,0 +1,48 @@
+import type { Printer } from '../print/printer.js';
+import { absent, detail, fact, facts, none, said, section, table } from './blocks.js';
+import type { Block, Fact, Section } from './model.js';
+
+function sedation(p: Printer): Fact[] {
+  const entry = p.record.sedation;
+  if (entry === undefined) return [fact(p, 'sedation', absent(p, true))];
+  if (entry === 'none') return [fact(p, 'sedation', none(p, 'sedation.none'))];
+  return [
+    fact(p, 'sedation', said(p.say(`sedation.${entry.kind}`))),
+    ...detail(p, 'sedationBy', entry.by && p.person(entry.by)),
+    ...detail(p, 'started', entry.start && p.moment(entry.start)),
+    ...detail(p, 'ended', entry.end && p.moment(entry.end)),
+    ...detail(p, 'monitoring', entry.monitoring),
+    ...detail(p, 'note', entry.note),
+  ];
+}
+
+function drugs(p: Printer): Block {
+  const list = p.record.drugs;
+  if (list === undefined) return facts(p, undefined, [fact(p, 'drugs', absent(p, true))]);
+  if (list === 'none') return facts(p, undefined, [fact(p, 'drugs', none(p, 'drugs.none'))]);
+  return table(
+    p,
+    'table.drugs',
+    ['drug', 'dose', 'route', 'time', 'for', 'reaction', 'givenBy'],
+    list.map((drug, index) => ({
+      key: `drugs[${index}]`,
+      cells: [
+        drug.strength === undefined
+          ? drug.drug.text
+          : p.say('drug.strength', { drug: drug.drug.text, strength: drug.strength }),
+        p.quantity(drug.dose),
+        p.say(`route.${drug.route}`),
+        p.moment(drug.at),
+        drug.for ? p.say(`purpose.${drug.for}`) : null,
+        drug.reaction === undefined ? undefined : p.say(drug.reaction ? 'yes' : 'no'),
+        drug.by === undefined ? null : p.person(drug.by),
+      ],
+      alert: drug.reaction === true,
+    })),
+    true,
+  );
+}
+
+export function drugsSection(p: Printer): Section {
+  return section(p, 'drugs', [facts(p, undefined, sedation(p)), drugs(p)]);
+}

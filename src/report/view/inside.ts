@@ -1,0 +1,174 @@
+import { isInside, type TallyEntry } from '../../devices/types.js';
+import type { Term } from '../../record/schema/fields.js';
+import type { LeftEntry } from '../../record/schema/record.js';
+import type { Printer } from '../print/printer.js';
+import type { WordKey } from '../words/lexicon.js';
+import { absent, fact, facts, none, type Stated, said, section, table, written } from './blocks.js';
+import type { Fact, InsideItem, Section } from './model.js';
+import { termText } from './terms.js';
+
+/** One line of the account of what is inside: from the tally, from the record's `left`, or from both. */
+interface Inside {
+  readonly key: string;
+  readonly device: string;
+  readonly part?: string | undefined;
+  /** Parts that are told with it. */
+  readonly parts?: readonly string[];
+  readonly tally?: TallyEntry;
+  readonly left?: LeftEntry;
+}
+
+/** What the tally finds inside, then what the record says was left and the tally does not know of. */
+function insideOf(p: Printer): Inside[] {
+  const tallied = p.assessment.tally.entries
+    .filter(entry => isInside(entry.state))
+    .map(
+      (tally): Inside => ({
+        key: tally.part === undefined ? tally.device : `${tally.device}.${tally.part}`,
+        device: tally.device,
+        part: tally.part,
+        tally,
+        ...(tally.left && { left: tally.left.entry }),
+      }),
+    );
+  const known = new Set(tallied.flatMap(entry => entry.tally?.left?.index ?? []));
+  const left = p.record.left === 'none' ? [] : (p.record.left ?? []);
+  const untold = left.flatMap((entry, index): Inside[] =>
+    known.has(index) ? [] : [{ key: `left[${index}]`, device: entry.device, part: entry.part, left: entry }],
+  );
+  return fold([...tallied, ...untold]);
+}
+
+/** A part that lies where its device lies, in the same state, is told with the device. */
+function fold(list: readonly Inside[]): Inside[] {
+  const host = (entry: Inside) =>
+    entry.part === undefined || entry.left
+      ? undefined
+      : list.find(
+          other =>
+            other.part === undefined &&
+            other.device === entry.device &&
+            other.tally?.state === entry.tally?.state &&
+            other.tally?.count === 1,
+        );
+  return list
+    .filter(entry => !host(entry))
+    .map(entry => ({
+      ...entry,
+      parts: list.flatMap(part => (host(part) === entry ? (part.part ?? []) : [])),
+    }));
+}
+
+/** `With its retention thread`. */
+function partLines(p: Printer, { device, parts }: Inside): string[] {
+  return (parts ?? []).map(part => p.say('inside.part', { value: p.partKind(device, part) }));
+}
+
+function lies(p: Printer, { tally, left, device }: Inside): string | undefined {
+  return left?.site?.text ?? tally?.site?.text ?? p.record.devices?.[device]?.carried?.site?.text;
+}
+
+function setLines(p: Printer, { left }: Inside): string[] {
+  return [
+    ...(left?.set === undefined ? [] : [p.say('inside.set', { value: left.set })]),
+    ...(left?.fixedBy === undefined ? [] : [p.say('inside.fixed', { value: left.fixedBy })]),
+    ...(left?.depth ? [p.say('inside.depth', { value: p.quantity(left.depth) })] : []),
+  ];
+}
+
+/** A device that is meant to stay is reviewed on its date; another one comes out or is changed. */
+function untilLines(p: Printer, { left, tally }: Inside): string[] {
+  const stays = tally ? tally.state === 'in situ intended' : left?.purpose === 'intended';
+  const term = (key: WordKey, value: Term | undefined) =>
+    value ? [p.say(key, { value: termText(p, value) })] : [];
+  return [
+    ...(left?.until?.condition === undefined
+      ? []
+      : [p.say(stays ? 'inside.reviewWhen' : 'inside.condition', { value: left.until.condition })]),
+    ...term(stays ? 'inside.reviewDate' : 'inside.date', left?.until?.date),
+    ...term('inside.latest', left?.latest),
+  ];
+}
+
+function stateOf(p: Printer, { tally, left }: Inside): string {
+  if (tally) return p.say(`state.${tally.state}`);
+  return left?.purpose ? p.say(`meant.${left.purpose}`) : p.say('absent.notRecorded');
+}
+
+function nameOf(p: Printer, entry: Inside): string {
+  const name = p.piece(entry.device, entry.part);
+  const n = entry.tally?.count ?? 1;
+  return n > 1 ? p.say('name.count', { name, n: String(n) }) : name;
+}
+
+/** MRI safety of what stays is asked for years later, so its absence is said too. */
+function mri(p: Printer, { device, part }: Inside): string[] {
+  if (part !== undefined) return [];
+  const text = p.assessment.devices.get(device)?.mri ?? p.record.devices?.[device]?.mri;
+  return [text === undefined ? p.say('inside.mriUnknown') : p.say('inside.mri', { value: text })];
+}
+
+const isAlarm = ({ tally, left }: Inside) =>
+  tally?.state === 'retained unintended' || tally?.state === 'unaccounted' || left?.purpose === 'unintended';
+
+export function insideItems(p: Printer): InsideItem[] {
+  return insideOf(p).map(entry => {
+    const site = lies(p, entry);
+    return {
+      key: entry.key,
+      name: nameOf(p, entry),
+      state: stateOf(p, entry),
+      alert: isAlarm(entry),
+      lines: [
+        ...(site === undefined ? [] : [p.say('inside.site', { value: site })]),
+        ...partLines(p, entry),
+        setLines(p, entry).join('; '),
+        untilLines(p, entry).join('; '),
+        ...(entry.left?.note === undefined ? [] : [entry.left.note]),
+        ...mri(p, entry),
+      ].flatMap(written),
+    };
+  });
+}
+
+/** One line a thing, or that nothing stays, or that nobody said. */
+export function insideFact(p: Printer): Fact {
+  return fact(p, 'inside', stated(p));
+}
+
+function stated(p: Printer): Stated {
+  const list = insideOf(p);
+  if (list.length > 0)
+    return said(...list.map(entry => p.say('field', { label: nameOf(p, entry), value: stateOf(p, entry) })));
+  if (p.record.left === 'none') return none(p, 'left.none');
+  return absent(p, true);
+}
+
+/** `2 devices or parts are retained or unaccounted for.`, where there are any. */
+export function insideNotice(p: Printer): string[] {
+  const alarms = insideOf(p).filter(isAlarm).length;
+  return alarms === 0 ? [] : [p.plural('notice.unaccounted', String(alarms))];
+}
+
+export function insideSection(p: Printer): Section {
+  const list = insideOf(p);
+  if (list.length === 0) return section(p, 'inside', [facts(p, undefined, [insideFact(p)])]);
+  return section(p, 'inside', [
+    table(
+      p,
+      'section.inside',
+      ['device', 'lies', 'set', 'until'],
+      list.map(entry => ({
+        key: entry.key,
+        cells: [
+          [nameOf(p, entry), stateOf(p, entry), ...partLines(p, entry), ...mri(p, entry)],
+          lies(p, entry),
+          [...setLines(p, entry), entry.left?.note],
+          untilLines(p, entry),
+        ],
+        alert: isAlarm(entry),
+      })),
+      true,
+    ),
+  ]);
+}

@@ -1,0 +1,74 @@
+import type { CaseEvent } from '../../record/schema/record.js';
+import type { Printer } from '../print/printer.js';
+import type { WordKey } from '../words/lexicon.js';
+
+/** One event as a sentence: what was done to which device, by which way, with what result. */
+export function sentence(p: Printer, event: CaseEvent): string {
+  const phrases: string[] = [];
+  const phrase = (key: WordKey, params: Record<string, string> | undefined) => {
+    if (params) phrases.push(p.say(key, params));
+  };
+  const what = (value: string | undefined) => (value === undefined ? undefined : { what: value });
+  const device = (key: string | undefined) => what(key && p.deviceShort(key));
+
+  phrase('event.replaces', device(event.replaces));
+  phrase(
+    'event.with',
+    event.with && event.with.length > 0 ? { what: p.list(event.with.map(p.deviceShort)) } : undefined,
+  );
+  phrase('event.over', device(event.over));
+  phrase('event.through', device(event.through));
+  phrase('event.into', what(event.into?.text));
+  phrase('event.across', what(event.across && p.target(event.across)));
+  phrase('event.target', what(event.target && p.target(event.target)));
+  phrase('event.access', what(event.access && p.access(event.access)));
+  phrase('event.to', what(event.to));
+  phrase('event.pressure', event.pressure && { value: p.quantity(event.pressure) });
+  phrase('event.duration', event.duration && { value: p.quantity(event.duration) });
+  const opening = opened(p, event);
+  return [[opening, ...phrases].join(' '), ...asides(p, event)].join('; ');
+}
+
+function opened(p: Printer, event: CaseEvent): string {
+  const piece = event.device === undefined ? event.part : p.pieceShort(event.device, event.part);
+  return piece === undefined ? p.say(`bare.${event.do}`) : p.say(`verb.${event.do}`, { what: piece });
+}
+
+/** What follows the sentence after semicolons. */
+function asides(p: Printer, event: CaseEvent): string[] {
+  const value = (key: WordKey, text: string | undefined, place = 'what') =>
+    text === undefined ? [] : [p.say(key, { [place]: text })];
+  return [
+    ...given(p, event),
+    ...value('event.diameter', event.diameter && p.quantity(event.diameter), 'value'),
+    ...value('event.depth', event.depth && p.quantity(event.depth), 'value'),
+    ...value('event.fixedBy', event.fixedBy),
+    ...value('event.guidance', event.guidance && p.say(`guidance.${event.guidance}`)),
+    ...value('event.count', event.count === undefined ? undefined : String(event.count), 'n'),
+    ...value('event.pieces', event.pieces === undefined ? undefined : String(event.pieces), 'n'),
+    ...(event.crossed === undefined ? [] : [p.say(event.crossed ? 'event.crossed' : 'event.notCrossed')]),
+    ...(event.state === undefined ? [] : [p.say(`inspected.${event.state}`)]),
+    ...value('event.by', event.by && p.person(event.by), 'who'),
+    ...value('event.image', event.image && imageName(p, event.image)),
+    ...value('event.specimen', event.specimen && specimenName(p, event.specimen)),
+    ...value('event.result', event.result),
+    ...(event.note === undefined ? [] : [event.note]),
+  ];
+}
+
+function given(p: Printer, { agent, volume }: CaseEvent): string[] {
+  if (agent !== undefined && volume)
+    return [p.say('event.volumeOf', { value: p.quantity(volume), what: agent })];
+  if (volume) return [p.say('event.volume', { value: p.quantity(volume) })];
+  return agent === undefined ? [] : [p.say('event.agent', { what: agent })];
+}
+
+function imageName({ record }: Printer, key: string): string {
+  const image = record.images?.find(entry => entry.key === key);
+  return image?.description ?? key;
+}
+
+function specimenName({ record }: Printer, key: string): string {
+  const list = record.specimens === 'none' ? [] : (record.specimens ?? []);
+  return list.find(entry => entry.key === key)?.what.text ?? key;
+}

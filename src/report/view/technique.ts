@@ -1,0 +1,47 @@
+import type { Printer } from '../print/printer.js';
+import { absent, fact, facts, section, table } from './blocks.js';
+import type { Block, Section } from './model.js';
+import { sentence } from './sentence.js';
+
+function access(p: Printer): Block {
+  const list = p.record.access ?? [];
+  if (list.length === 0) return facts(p, undefined, [fact(p, 'access', absent(p, true))]);
+  return table(
+    p,
+    'table.access',
+    ['site', 'approach', 'guidance', 'closure'],
+    list.map((entry, index) => ({
+      key: `access[${index}]`,
+      cells: [
+        [p.sided(entry.site, entry.side), entry.note],
+        entry.approach ?? null,
+        [
+          entry.guidance && p.list(entry.guidance.map(guidance => p.say(`guidance.${guidance}`))),
+          entry.passes === undefined ? undefined : p.plural('access.passes', String(entry.passes)),
+        ],
+        entry.closure,
+      ],
+    })),
+  );
+}
+
+/** Events in the order of time; those of the same time in the order of the record. */
+function timeline(p: Printer): Block {
+  const list = (p.record.events ?? []).map((event, index) => ({ event, index }));
+  if (list.length === 0) return facts(p, undefined, [fact(p, 'timeline', absent(p, true))]);
+  list.sort((a, b) => a.event.at.epoch - b.event.at.epoch || a.index - b.index);
+  return table(
+    p,
+    'table.timeline',
+    ['time', 'happened'],
+    list.map(({ event, index }) => ({
+      key: `events[${index}]`,
+      cells: [p.moment(event.at), sentence(p, event)],
+      alert: event.state === 'part missing' || event.do === 'fracture' || event.do === 'lose',
+    })),
+  );
+}
+
+export function techniqueSection(p: Printer): Section {
+  return section(p, 'technique', [access(p), timeline(p)]);
+}

@@ -1,0 +1,23 @@
+import { type DueDate, dueDate } from '../../clinical/aftercare.js';
+import type { Term } from '../../record/schema/fields.js';
+import type { Printer } from '../print/printer.js';
+
+/**
+ * A date, or a span from the case with the date it leads to, and the next working day where the date is none.
+ * A span that leads to no day (hours, fractions) stays a span.
+ * @param worked what the assessment worked out; without it the date is counted here
+ */
+export function termText(p: Printer, term: Term, worked?: DueDate): string {
+  const due = worked ?? dueDate(term, p.record.case.date);
+  const working = due?.workingDay === undefined ? undefined : p.date(due.workingDay);
+  if (term.when) {
+    const date = p.when(term.when);
+    return working === undefined ? date : p.say('due.dateWorking', { date, working });
+  }
+  const span = p.quantity(term.span);
+  if (!due) return p.say('due.span', { span });
+  const date = p.date(due.date);
+  return working === undefined
+    ? p.say('due.counted', { date, span })
+    : p.say('due.countedWorking', { date, span, working });
+}
