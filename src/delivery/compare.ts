@@ -20,6 +20,11 @@ export interface Difference {
   readonly alarm: boolean;
 }
 
+/** A difference and the entry it is about. */
+export interface EntryDifference extends Difference {
+  readonly fullUrl: string;
+}
+
 /** Where each fullUrl of the submission ended up: `urn:uuid:…` to `Procedure/12`. */
 export type Places = ReadonlyMap<string, string>;
 

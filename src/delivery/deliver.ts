@@ -1,11 +1,13 @@
 import type { Verdict } from './answer/verdict.js';
+import { checkHeld } from './check-held.js';
+import type { EntryDifference } from './compare.js';
 import { compareResource } from './compare.js';
 import type { Destination } from './destination.js';
 import { isDelivered, type NotDelivered, type SendOutcome } from './outcome.js';
 import { preflight } from './preflight.js';
-import { compareWithSent, type EntryDifference, placesOf, readBack } from './read-back.js';
+import { placesOf } from './read-back.js';
 import { entriesFound, type Reconciliation, reconcile } from './reconcile.js';
-import { sayDifferences, saySeveral, sayVerdict, type Voice } from './say.js';
+import { sayDifferences, saySeveral, sayVerdict, type Voice, voiceOf } from './say.js';
 import { receiptOf, type SubmitDeps, sendSubmission } from './send.js';
 import { isOwn, readSubmission, type Submission } from './submission.js';
 
@@ -41,7 +43,7 @@ export async function sendChecked(
   if (blocked.length > 0) return { state: 'not-sent', issues: [], attempts: [], findings: blocked };
   const outcome = await sendSubmission(submissionText, destination, deps);
   if (!submission || !isDelivered(outcome)) return outcome;
-  return checkMatched(outcome, submission, destination, deps);
+  return checkHeld(outcome, submission, destination, deps);
 }
 
 /** True when the outcome can only be told by asking the destination what it holds. */
@@ -138,60 +140,4 @@ function differencesIn(seen: Reconciliation): EntryDifference[] {
       if (!entry.resource || !there) return [];
       return compareResource(entry.resource, there, places).map(d => ({ ...d, fullUrl: entry.fullUrl }));
     });
-}
-
-/**
- * A conditional create that matched has changed nothing. When what was there is not what was sent, the case is
- * not delivered, whatever the status.
- */
-async function checkMatched(
-  outcome: Extract<SendOutcome, { receipt: unknown }>,
-  submission: Submission,
-  destination: Destination,
-  deps: SubmitDeps,
-): Promise<SendOutcome> {
-  const { receipt } = outcome;
-  const matched = receipt.entries.map((line, i) => {
-    const entry = submission.entries[i];
-    return entry !== undefined && entry.method === 'POST' && line.status === 200 && isOwn(entry);
-  });
-  if (!matched.some(Boolean)) return outcome;
-  const only = { ...receipt, entries: receipt.entries.filter((_line, i) => matched[i]) };
-  const places = placesOf(receipt.entries);
-  const entries = submission.entries.filter((_entry, i) => matched[i]);
-  const read = await readBack(only, destination, deps);
-  const differences = compareWithSent({ ...submission, entries }, read, places).filter(
-    d => d.kind === 'changed' || d.kind === 'dropped',
-  );
-  if (differences.length === 0) return outcome;
-  const voice = voiceOf(submission, destination, deps);
-  const last = outcome.attempts.at(-1);
-  const verdict: Verdict = {
-    state: 'conflict',
-    processed: 'partly',
-    next: 'person',
-    scope: 'record',
-    reason: 'conflict-on-create',
-    ...(last?.status !== undefined && { status: last.status }),
-  };
-  return {
-    state: 'conflict',
-    verdict,
-    issues: receipt.warnings,
-    differences,
-    attempts: outcome.attempts,
-    findings: [...sayVerdict(voice, verdict), ...sayDifferences(voice, differences)],
-  };
-}
-
-function voiceOf(
-  submission: Submission,
-  destination: Destination,
-  deps: Pick<SubmitDeps, 'sourceOf'>,
-): Voice {
-  return {
-    destination: destination.name,
-    sent: submission.entries,
-    sourceOf: deps.sourceOf ?? (() => undefined),
-  };
 }

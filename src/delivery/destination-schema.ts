@@ -51,6 +51,10 @@ export const destinationSchema = z.strictObject({
   maxEntries: z.number().int().min(1).optional(),
   maxBytes: z.number().int().min(1).optional(),
   atomic: z.boolean().default(true).describe('false when what is behind the server cannot roll back'),
+  readBack: z
+    .boolean()
+    .default(false)
+    .describe('true to read everything back and tell what the server changed or dropped'),
   searchLag: z
     .number()
     .int()
@@ -111,6 +115,7 @@ export function configuredDestination(
     headers: settings.headers,
     mediaType: settings.mediaType,
     atomic: settings.atomic,
+    readBack: settings.readBack,
     searchLagMs: settings.searchLag * 1000,
     ...(settings.maxEntries !== undefined && { maxEntries: settings.maxEntries }),
     ...(settings.maxBytes !== undefined && { maxBytes: settings.maxBytes }),

@@ -21,6 +21,8 @@ export interface Destination {
   readonly maxBytes?: number;
   /** False for servers in front of something that cannot roll back: then acceptance is never proof. */
   readonly atomic: boolean;
+  /** True to read everything back after it was accepted, and to tell what the server changed or dropped. */
+  readonly readBack: boolean;
   /** How long 'not found' is doubted after an unknown outcome, because searches may lag; milliseconds. */
   readonly searchLagMs: number;
 }
@@ -33,6 +35,7 @@ export const DESTINATION_DEFAULTS = {
   mediaType: 'application/fhir+json',
   maxAnswerBytes: 32 * 1024 * 1024,
   atomic: true,
+  readBack: false,
   searchLagMs: 60_000,
 } as const;
 

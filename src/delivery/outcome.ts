@@ -1,7 +1,7 @@
 import type { Finding } from '../findings/finding.js';
 import type { ServerIssue } from './answer/issues.js';
 import type { Verdict } from './answer/verdict.js';
-import type { EntryDifference } from './read-back.js';
+import type { EntryDifference } from './compare.js';
 import type { Receipt } from './receipt.js';
 import type { EntryPresence } from './reconcile.js';
 

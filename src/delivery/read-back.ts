@@ -1,4 +1,4 @@
-import { compareResource, type Difference, type Places } from './compare.js';
+import { compareResource, type EntryDifference, type Places } from './compare.js';
 import type { Destination } from './destination.js';
 import { type ExactObject, isExactObject } from './exact-json.js';
 import { type FhirClient, fhirClient, type SendDeps, succeeded } from './fhir-client.js';
@@ -13,11 +13,6 @@ export interface ReadBack {
   /** 'removed' after 404 or 410: it was accepted and is no longer there. */
   readonly state: 'read' | 'removed' | 'not-readable' | 'place-unknown';
   readonly resource?: ExactObject;
-}
-
-/** A difference and the entry it is about. */
-export interface EntryDifference extends Difference {
-  readonly fullUrl: string;
 }
 
 /** Reads every resource of a receipt from its destination, one after the other. */

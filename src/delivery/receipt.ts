@@ -1,4 +1,5 @@
 import type { ServerIssue } from './answer/issues.js';
+import type { EntryDifference } from './compare.js';
 
 /** What a destination holds of one entry. */
 export interface ReceiptEntry {
@@ -34,6 +35,8 @@ export interface Receipt {
   readonly entries: readonly ReceiptEntry[];
   /** What the server said besides accepting. */
   readonly warnings: readonly ServerIssue[];
+  /** What the destination holds otherwise than it was sent, when it was read back. */
+  readonly differences?: readonly EntryDifference[];
 }
 
 /** `Type/id`, version and id in a location such as `https://host/base/Procedure/12/_history/3`. */

@@ -24,6 +24,8 @@ export interface Reconciliation {
    * not be asked.
    */
   readonly verdict: 'all' | 'none' | 'some' | 'differs' | 'several' | 'no-answer';
+  /** True when it may look otherwise once the server's searches have caught up with its writes. */
+  readonly mayLag: boolean;
   readonly entries: readonly EntryPresence[];
 }
 
@@ -43,9 +45,8 @@ export async function reconcile(
   for (let attempt = 0; ; attempt += 1) {
     const seen = await lookAtOnce(submission, destination, deps);
     const waited = deps.clock() - started;
-    const doubtful = seen.verdict === 'none' || seen.verdict === 'some' || seen.verdict === 'no-answer';
     const left = destination.searchLagMs - waited;
-    if (!doubtful || left <= 0 || deps.signal?.aborted) return seen;
+    if (!seen.mayLag || left <= 0 || deps.signal?.aborted) return seen;
     await waitFor(deps, Math.min(left, PAUSES[attempt] ?? 60_000));
   }
 }
@@ -80,7 +81,14 @@ export async function lookAtOnce(
     const differs = content.some(d => d.kind === 'changed' || d.kind === 'dropped');
     return { entry, state: differs ? 'differs' : 'equal', held: lookup };
   });
-  return { verdict: verdictOf(entries), entries };
+  const verdict = verdictOf(entries);
+  const settled =
+    verdict === 'differs' || verdict === 'several' || (verdict === 'all' && !entries.some(isAbsent));
+  return { verdict, mayLag: !settled, entries };
+}
+
+function isAbsent({ state }: EntryPresence): boolean {
+  return state === 'absent';
 }
 
 /**

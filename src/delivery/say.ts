@@ -1,9 +1,10 @@
 import { type Finding, finding } from '../findings/finding.js';
 import type { ServerIssue } from './answer/issues.js';
 import type { Verdict } from './answer/verdict.js';
-import type { EntryDifference } from './read-back.js';
+import type { EntryDifference } from './compare.js';
+import type { Destination } from './destination.js';
 import type { EntryPresence } from './reconcile.js';
-import type { SentEntry } from './submission.js';
+import type { SentEntry, Submission } from './submission.js';
 
 /** The record path that a place in the submission came from; undefined when the mapping does not know. */
 export type SourceOf = (entry: number, elementPath: string) => string | undefined;
@@ -13,6 +14,14 @@ export interface Voice {
   readonly destination: string;
   readonly sent: readonly SentEntry[];
   readonly sourceOf: SourceOf;
+}
+
+export function voiceOf(
+  { entries }: Submission,
+  { name }: Destination,
+  { sourceOf }: { readonly sourceOf?: SourceOf },
+): Voice {
+  return { destination: name, sent: entries, sourceOf: sourceOf ?? (() => undefined) };
 }
 
 /** The finding that tells a person where the submission stands; none when it was accepted. */

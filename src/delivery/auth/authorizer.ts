@@ -69,7 +69,11 @@ async function smartToken(
 ): Promise<Token | Fault> {
   const tokenUrl = auth.tokenUrl ?? (await discoverTokenUrl(destination.baseUrl, destination, deps));
   if (typeof tokenUrl === 'object') return tokenUrl;
-  const { key, keyId } = await readSigningKey(keyText, auth.algorithm, auth.keyId);
+  const signing = await readSigningKey(keyText, auth.algorithm, auth.keyId).catch(() => undefined);
+  // A worker must not fall over one destination's key: that destination is paused, the others go on.
+  if (!signing)
+    return { kind: 'fault', reason: 'token-refused', sent: 'no', code: 'KEY_UNREADABLE', durationMs: 0 };
+  const { key, keyId } = signing;
   const proof: ClientProof = {
     kind: 'key',
     key,

@@ -1,0 +1,173 @@
+import type { Destination } from '../destination.js';
+import type { SendDeps } from '../fhir-client.js';
+import type { Lease, Outbox, OutboxItem, Settlement } from '../outbox/outbox.js';
+import type { SourceOf } from '../say.js';
+import { waitFor } from '../wait.js';
+import { attemptItem } from './attempt.js';
+import { backoffMs } from './backoff.js';
+import { type Decision, decide, RETRY_POLICY, type RetryPolicy } from './decide.js';
+import { gateAfter, lanesOpen } from './gates.js';
+
+/** A destination and how to speak to it. */
+export interface Target {
+  readonly destination: Destination;
+  readonly authorize?: SendDeps['authorize'];
+  readonly fetch?: SendDeps['fetch'];
+}
+
+/** What happened to an item; nothing in it is about the patient. */
+export interface WorkerEvent {
+  readonly item: string;
+  readonly destination: string;
+  readonly came: Settlement['kind'] | 'lease-lost' | 'too-early';
+  readonly reason?: string;
+  readonly attempts: number;
+  readonly durationMs: number;
+}
+
+export interface WorkerDeps {
+  readonly outbox: Outbox;
+  readonly targets: readonly Target[];
+  readonly clock: () => number;
+  readonly newId: () => string;
+  /** A number in [0, 1). */
+  readonly random: () => number;
+  readonly sleep?: SendDeps['sleep'];
+  /** Ends the claiming of new items; what is being sent is finished. */
+  readonly stop?: AbortSignal;
+  /** Cuts off what is being sent; its outcome is then unknown and stays written down as such. */
+  readonly abort?: AbortSignal;
+  readonly policy?: RetryPolicy;
+  /** How many items go to one destination at the same time; 4 by default. */
+  readonly lanes?: number;
+  /** How long a claimed item is held without a sign of life; 60 s by default. */
+  readonly leaseMs?: number;
+  /** The record path behind a place in the submission of an item. */
+  readonly sourceOf?: (item: OutboxItem) => SourceOf;
+  readonly onEvent?: (event: WorkerEvent) => void;
+}
+
+/** How many items came to what. */
+export type Tally = Record<'delivered' | 'again' | 'parked' | 'lease-lost' | 'too-early', number>;
+
+/**
+ * Sends everything that is due now, each destination for itself and several patients at once, and returns when
+ * nothing more is due or every destination is closed.
+ */
+export async function drain(deps: WorkerDeps): Promise<Tally> {
+  const tally: Tally = { delivered: 0, again: 0, parked: 0, 'lease-lost': 0, 'too-early': 0 };
+  const lanes = deps.lanes ?? 4;
+  await Promise.all(
+    deps.targets.map(target =>
+      Promise.all(Array.from({ length: lanes }, (_, lane) => runLane(target, lane, lanes, tally, deps))),
+    ),
+  );
+  return tally;
+}
+
+/** Works until `stop` says otherwise; sleeps while nothing is due. */
+export async function runWorker(deps: WorkerDeps): Promise<void> {
+  const names = deps.targets.map(t => t.destination.name);
+  while (!deps.stop?.aborted) {
+    await drain(deps);
+    if (deps.stop?.aborted) return;
+    const due = await deps.outbox.nextDue(names);
+    const wait = due === undefined ? 1_000 : Math.min(1_000, Math.max(50, due - deps.clock()));
+    await waitFor(
+      { ...(deps.sleep && { sleep: deps.sleep }), ...(deps.stop && { signal: deps.stop }) },
+      wait,
+    );
+  }
+}
+
+async function runLane(
+  target: Target,
+  lane: number,
+  lanes: number,
+  tally: Tally,
+  deps: WorkerDeps,
+): Promise<void> {
+  const { name } = target.destination;
+  const policy = deps.policy ?? RETRY_POLICY;
+  while (!deps.stop?.aborted) {
+    const gate = await deps.outbox.gate(name);
+    if (lane >= lanesOpen(gate, deps.clock(), lanes, policy)) return;
+    const lease = await deps.outbox.claim(name, deps.clock(), deps.leaseMs ?? 60_000);
+    if (!lease) return;
+    tally[await workOn(lease, target, policy, deps)] += 1;
+  }
+}
+
+async function workOn(
+  lease: Lease,
+  target: Target,
+  policy: RetryPolicy,
+  deps: WorkerDeps,
+): Promise<keyof Tally> {
+  const { outbox } = deps;
+  const { item } = lease;
+  const started = deps.clock();
+  const tell = (came: WorkerEvent['came'], reason?: string) => {
+    const durationMs = deps.clock() - started;
+    deps.onEvent?.({
+      ...{ item: item.id, destination: item.destination, came, attempts: item.attempts, durationMs },
+      ...(reason !== undefined && { reason }),
+    });
+    return came;
+  };
+  const beat = heartbeat(lease, deps);
+  try {
+    const sourceOf = deps.sourceOf?.(item);
+    const result = await attemptItem(lease, target.destination, outbox, {
+      clock: deps.clock,
+      newId: deps.newId,
+      ...(deps.sleep && { sleep: deps.sleep }),
+      ...(deps.abort && { signal: deps.abort }),
+      ...(target.fetch && { fetch: target.fetch }),
+      ...(target.authorize && { authorize: target.authorize }),
+      ...(sourceOf && { sourceOf }),
+    });
+    if (result.kind === 'lease-lost') return tell('lease-lost');
+    if (result.kind === 'too-early') {
+      const wait = backoffMs(item.attempts + 1, deps.random(), policy.backoff);
+      const notBefore = Math.min(result.askAgainAt, deps.clock() + wait);
+      await outbox.settle(
+        lease,
+        { kind: 'again', notBefore, reason: 'not-found-yet', unknown: true },
+        deps.clock(),
+      );
+      return tell('too-early');
+    }
+    const decision = decide(result.outcome, item, deps.clock(), deps.random(), policy);
+    return tell(await writeDown(decision, lease, policy, deps), reasonOf(decision.settlement));
+  } finally {
+    clearInterval(beat);
+  }
+}
+
+async function writeDown(
+  { settlement, gate }: Decision,
+  lease: Lease,
+  policy: RetryPolicy,
+  { outbox, clock, random }: WorkerDeps,
+): Promise<Settlement['kind'] | 'lease-lost'> {
+  const kept = await outbox.settle(lease, settlement, clock());
+  const before = await outbox.gate(lease.item.destination);
+  const after = gateAfter(before, gate, clock(), random(), policy);
+  if (JSON.stringify(after) !== JSON.stringify(before)) await outbox.setGate(after);
+  return kept ? settlement.kind : 'lease-lost';
+}
+
+function reasonOf(settlement: Settlement): string | undefined {
+  if (settlement.kind === 'delivered') return undefined;
+  return settlement.kind === 'parked' ? settlement.parked.reason : settlement.reason;
+}
+
+/** Prolongs the lease while its item is being worked on. A lease that is lost shows at the next durable step. */
+function heartbeat(lease: Lease, { outbox, clock, leaseMs = 60_000 }: WorkerDeps): NodeJS.Timeout {
+  const timer = setInterval(() => {
+    outbox.extend(lease, clock() + leaseMs, clock()).catch(() => undefined);
+  }, leaseMs / 3);
+  timer.unref();
+  return timer;
+}
