@@ -63,7 +63,8 @@ function errorsOf(verdict: Verdict): OracleIssue[] {
   return verdict.issues.filter(issue => issue.severity === 'error' || issue.severity === 'fatal');
 }
 
-export function agreement(cell: Cell): number {
-  const judged = cell.both + cell.neither + cell.oursOnly + cell.oracleOnly;
+/** Share of equal verdicts, leaving out crashed pairs and, where given, so many explained disagreements. */
+export function agreement(cell: Cell, explained = 0): number {
+  const judged = cell.both + cell.neither + cell.oursOnly + cell.oracleOnly - explained;
   return judged === 0 ? 1 : (cell.both + cell.neither) / judged;
 }

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { agreement, type Cell, type Comparison, type Disagreement } from './compare.js';
 import type { Explanation } from './explained.js';
 
-const percent = (share: number) => `${(100 * share).toFixed(2)} %`;
+export const percent = (share: number) => `${(100 * share).toFixed(2)} %`;
 
 /** The confusion matrix of one oracle, a row a rule family. */
 export function matrix(oracle: string, comparison: Comparison): string {
