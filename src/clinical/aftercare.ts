@@ -241,3 +241,15 @@ export function checkAftercare(
   });
   return findings;
 }
+
+/** The full date that an item is put under. */
+export function dayOf(item: AftercareItem): string | undefined {
+  return [item.due, item.latest, item.earliest]
+    .map(due => due?.date.slice(0, 10))
+    .find(date => date !== undefined && /^\d{4}-\d{2}-\d{2}$/.test(date));
+}
+
+/** Items that cannot be in a calendar since they hang on a condition or on a date that is not given to the day. */
+export function undated(items: readonly AftercareItem[]): AftercareItem[] {
+  return items.filter(item => dayOf(item) === undefined);
+}

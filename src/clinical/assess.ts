@@ -85,7 +85,11 @@ function labelFindings(
 ): Finding[] {
   const labelled = [...devices.values()].map(device => {
     const inside = tally.entries.some(
-      entry => entry.device === device.key && entry.part === undefined && isInside(entry.state),
+      entry =>
+        entry.device === device.key &&
+        entry.part === undefined &&
+        isInside(entry.state) &&
+        entry.state !== 'unaccounted',
     );
     const { di, lot, serial, expires, distinct } = device;
     return {

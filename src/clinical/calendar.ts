@@ -1,5 +1,5 @@
 import ical, { ICalEventTransparency } from 'ical-generator';
-import type { AftercareItem } from './aftercare.js';
+import { type AftercareItem, dayOf } from './aftercare.js';
 
 /** What a calendar needs besides the items. Nothing is read from the clock, so that the same case gives the same file. */
 export interface CalendarOptions {
@@ -41,18 +41,6 @@ export function aftercareCalendar(items: readonly AftercareItem[], options: Cale
     });
   }
   return calendar.toString();
-}
-
-/** The full date that an item is put under. */
-export function dayOf(item: AftercareItem): string | undefined {
-  return [item.due, item.latest, item.earliest]
-    .map(due => due?.date.slice(0, 10))
-    .find(date => date !== undefined && /^\d{4}-\d{2}-\d{2}$/.test(date));
-}
-
-/** Items that cannot be in a calendar since they hang on a condition or on a date that is not given to the day. */
-export function undated(items: readonly AftercareItem[]): AftercareItem[] {
-  return items.filter(item => dayOf(item) === undefined);
 }
 
 function lines(item: AftercareItem, options: CalendarOptions): string[] {

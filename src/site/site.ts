@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { destinationsSchema } from '../delivery/destination-schema.js';
+import { destinationSchema } from '../delivery/destination-schema.js';
 import { deviceFamilies } from '../record/schema/devices.js';
 import { isTimeZone } from '../record/time.js';
 import { registrySchema } from '../registry/options.js';
@@ -74,7 +74,24 @@ export const siteSchema = z.strictObject({
     .prefault({}),
   clinical: clinicalSchema.prefault({}),
   aftercare: aftercareSchema.prefault({}),
-  destinations: destinationsSchema,
+  destinations: z
+    .record(
+      text,
+      destinationSchema.extend({
+        references: z
+          .strictObject({
+            patient: referenceMode.optional(),
+            encounter: referenceMode.optional(),
+            order: referenceMode.optional(),
+            practitioner: referenceMode.optional(),
+            organization: referenceMode.optional(),
+            location: referenceMode.optional(),
+          })
+          .optional()
+          .describe('Where this destination needs other references than the site'),
+      }),
+    )
+    .prefault({}),
   registries: z.record(text, registrySchema).prefault({}),
 });
 
@@ -87,4 +104,6 @@ export const unconfiguredSite: Site = siteSchema.parse({
   name: 'unconfigured site',
   namespace: '7c8b1b1e-52f0-5d0a-9a55-3c1f6d3f0a01',
   organization: { name: 'Unconfigured site' },
+  // A server for trying out holds no patient yet; a real one does, and a configured site matches by default.
+  references: { patient: 'include', encounter: 'include', order: 'include' },
 });

@@ -1,0 +1,77 @@
+import { type TallyRow, tallyRows } from '../../pipeline/check.js';
+import { type ExitCode, exitCodes } from '../exit.js';
+import { countLine, findingLines, jsonText, type Output, table } from '../output.js';
+import { exitOf, type OpenedCase, openCase, openSite } from './open-case.js';
+
+interface CheckFlags {
+  readonly site?: string;
+  readonly json?: boolean;
+}
+
+/** Reads cases and says everything that was found; the exit code is that of the worst case. */
+export async function check(files: readonly string[], flags: CheckFlags, output: Output): Promise<ExitCode> {
+  const site = await openSite(flags.site, output);
+  if (!site) return exitCodes.usage;
+  const results: unknown[] = [];
+  let worst: ExitCode = exitCodes.ok;
+  for (const file of files) {
+    const opened = await openCase(file, site);
+    const code = exitOf(opened);
+    if (code > worst) worst = code;
+    if (flags.json) results.push(resultOf(opened, files.length > 1));
+    else print(opened, output);
+  }
+  if (flags.json) output.out(jsonText(files.length === 1 ? results[0] : results));
+  return worst;
+}
+
+/** The object of the contract; `file` is added when several cases were named. */
+function resultOf(opened: OpenedCase, several: boolean): object {
+  const { assessment, findings, file } = opened;
+  return {
+    ...(several && { file }),
+    findings,
+    tally: tallyRows(opened),
+    calculations: assessment?.calculations ?? [],
+    aftercare: assessment?.aftercare ?? [],
+    notChecked: assessment?.notChecked ?? [],
+  };
+}
+
+function print(opened: OpenedCase, output: Output): void {
+  const { file, findings, assessment } = opened;
+  output.out(findingLines(findings, file, output.color));
+  const rows = tallyRows(opened);
+  if (rows.length > 0) output.out(`\nDevice tally\n${tallyTable(rows)}`);
+  if (assessment && assessment.calculations.length > 0) {
+    output.out('\nWorked out, for a licensed reader to confirm\n');
+    output.out(
+      table([
+        ['what', 'result', 'from', 'source'],
+        ...assessment.calculations.map(c => [
+          c.what,
+          c.result?.text ?? `not assessed: ${c.notAssessed}`,
+          c.inputs.map(i => `${i.name} ${i.value}`).join('; '),
+          c.basis,
+        ]),
+      ]),
+    );
+  }
+  if (assessment && assessment.notChecked.length > 0)
+    output.out(
+      `\nSizes not checked\n${assessment.notChecked.map(n => `  ${n.what}: ${n.because}\n`).join('')}`,
+    );
+  output.out(`\n${file}: ${countLine(findings)}\n`);
+}
+
+/** The tally for people: device, state, why. */
+export function tallyTable(rows: readonly TallyRow[]): string {
+  return table([
+    ['device', 'state', 'why'],
+    ...rows.map(row => [
+      `${row.part ? '  ' : ''}${row.count > 1 ? `${row.count} x ` : ''}${row.name}`,
+      row.state,
+      row.because,
+    ]),
+  ]);
+}

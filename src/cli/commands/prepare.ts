@@ -1,0 +1,67 @@
+import { createHash } from 'node:crypto';
+import { sortFindings } from '../../findings/finding.js';
+import { tallyRows } from '../../pipeline/check.js';
+import { type PreparedCase, prepareCase } from '../../pipeline/prepare.js';
+import { loadTools } from '../../pipeline/tools.js';
+import { placed } from '../../record/parse.js';
+import { type ExitCode, exitCodes, exitFor } from '../exit.js';
+import { writeAll } from '../files.js';
+import { countLine, findingLines, jsonText, type Output } from '../output.js';
+import { softwareVersion } from '../version.js';
+import { exitOf, type OpenedCase, type OpenedSite, openCase, openSite, siteNote } from './open-case.js';
+
+interface PrepareFlags {
+  readonly out: string;
+  readonly site?: string;
+}
+
+/** Writes everything made of a case to a folder, or nothing at all. */
+export async function prepare(file: string, flags: PrepareFlags, output: Output): Promise<ExitCode> {
+  const site = await openSite(flags.site, output);
+  if (!site) return exitCodes.usage;
+  const opened = await openCase(file, site);
+  const prepared = preparedOf(opened, site);
+  if (!prepared) {
+    output.err(findingLines(opened.findings, file, output.color));
+    output.err(
+      `\n${file}: ${countLine(opened.findings)}. Nothing was written: the record must be readable as a whole first.\n`,
+    );
+    return exitOf(opened);
+  }
+  await writeAll(flags.out, filesOf(opened, prepared));
+  output.err(findingLines(prepared.findings, file, output.color));
+  output.out(
+    `${file}: ${countLine(prepared.findings)}\nWritten to ${flags.out}: ${Object.keys(filesOf(opened, prepared)).join(', ')}\n`,
+  );
+  return exitFor(prepared.findings);
+}
+
+/** Prepares an opened case; undefined when it is not whole. Findings carry the lines of the file. */
+export function preparedOf(opened: OpenedCase, site: OpenedSite): PreparedCase | undefined {
+  if (!opened.record || !opened.assessment) return undefined;
+  const digest = `sha256:${createHash('sha256').update(opened.bytes).digest('hex')}`;
+  const prepared = prepareCase(
+    opened.record,
+    opened.assessment,
+    site.site,
+    loadTools(softwareVersion),
+    digest,
+  );
+  const findings = sortFindings(placed([...prepared.findings, ...siteNote(site)], opened.parsed.locate));
+  return { ...prepared, findings };
+}
+
+/** The files of a prepared case by name. */
+export function filesOf(opened: OpenedCase, prepared: PreparedCase): Record<string, string> {
+  return {
+    'submission.json': prepared.submission,
+    'document.json': prepared.document,
+    'report.html': prepared.reports.record.html,
+    'report.txt': prepared.reports.record.text,
+    'referrer.html': prepared.reports.referrer.html,
+    'referrer.txt': prepared.reports.referrer.text,
+    'tally.svg': prepared.timeline,
+    'findings.json': jsonText(prepared.findings),
+    'tally.json': jsonText(tallyRows(opened)),
+  };
+}

@@ -1,0 +1,45 @@
+/**
+ * Casetally as a library: read a case, prepare it, send it. Decision support only; local policy and licensed
+ * judgement come first.
+ */
+
+export type { AftercareItem, DueDate } from './clinical/aftercare.js';
+export type { AssessOptions } from './clinical/assess.js';
+export { assess } from './clinical/assess.js';
+export type { Assessment } from './clinical/assessment.js';
+export type { Calculation } from './clinical/calculation.js';
+export type { CalendarOptions } from './clinical/calendar.js';
+export { aftercareCalendar } from './clinical/calendar.js';
+export type { ClinicalLimits, Limit } from './clinical/limits.js';
+export type { Result, Validator } from './conformance/result.js';
+export type { Destination } from './delivery/destination.js';
+export { destinationAt } from './delivery/destination.js';
+export type { SendOutcome } from './delivery/outcome.js';
+export { isDelivered } from './delivery/outcome.js';
+export type { Receipt, ReceiptEntry } from './delivery/receipt.js';
+export { decodeLabel } from './devices/labels/decode.js';
+export type { DecodedLabel, LabelOptions } from './devices/labels/types.js';
+export type { DeviceDetails, DeviceTally, EndState, TallyEntry } from './devices/types.js';
+export type { ResourceEntry, ResourceSet } from './fhir/set.js';
+export type { Severity } from './findings/define.js';
+export { CasetallyError } from './findings/errors.js';
+export type { Finding } from './findings/finding.js';
+export type { CheckedCase, TallyRow } from './pipeline/check.js';
+export { assessParsed, checkCase, tallyRows } from './pipeline/check.js';
+export type { PreparedCase, RenderedReport, Tools } from './pipeline/prepare.js';
+export { prepareCase } from './pipeline/prepare.js';
+export type { ReadAgain, SubmitCaseDeps } from './pipeline/submit.js';
+export { readCaseBack, submitCase } from './pipeline/submit.js';
+export { loadTools } from './pipeline/tools.js';
+export { caseRecordJsonSchema } from './record/json-schema.js';
+export type { ParsedCase, ParseOptions } from './record/parse.js';
+export { parseCase, parseCaseData } from './record/parse.js';
+export type { CaseRecord } from './record/schema/record.js';
+export type { RegistryEntry } from './registry/entry.js';
+export { registryEntries } from './registry/entry.js';
+export type { PseudonymKey, RegistryOptions } from './registry/options.js';
+export type { RegistryManifest, RegistrySubmission } from './registry/submission.js';
+export { registrySubmission } from './registry/submission.js';
+export { parseSite } from './site/parse.js';
+export type { Site } from './site/site.js';
+export { unconfiguredSite } from './site/site.js';

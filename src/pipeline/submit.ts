@@ -1,0 +1,62 @@
+import type { EntryDifference } from '../delivery/compare.js';
+import { deliver } from '../delivery/deliver.js';
+import type { Destination } from '../delivery/destination.js';
+import type { SendOutcome } from '../delivery/outcome.js';
+import { compareWithSent, type ReadBack, readBack } from '../delivery/read-back.js';
+import type { Receipt } from '../delivery/receipt.js';
+import type { SubmitDeps } from '../delivery/send.js';
+import { readSubmission } from '../delivery/submission.js';
+import { sourceOf } from '../fhir/set.js';
+import { stops } from '../findings/finding.js';
+import type { PreparedCase } from './prepare.js';
+
+/** What sending needs from outside; where server messages lead back to is known from the case. */
+export type SubmitCaseDeps = Omit<SubmitDeps, 'sourceOf'>;
+
+/**
+ * Sends a prepared case to a destination and settles what can be settled without a person. A case with an error is not
+ * sent. Never throws for what the network or the server does.
+ */
+export async function submitCase(
+  prepared: PreparedCase,
+  destination: Destination,
+  deps: SubmitCaseDeps,
+): Promise<SendOutcome> {
+  if (!prepared.sendable)
+    return { state: 'not-sent', issues: [], attempts: [], findings: prepared.findings.filter(stops) };
+  return deliver(prepared.submission, destination, { ...deps, sourceOf: sourcesOf(prepared) });
+}
+
+/** Maps a place in the submission (entry and element path) to the path in the case record. */
+export function sourcesOf(prepared: PreparedCase): NonNullable<SubmitDeps['sourceOf']> {
+  const submission = readSubmission(prepared.submission);
+  return (index, path) => {
+    const fullUrl = submission?.entries[index]?.fullUrl;
+    const entry = prepared.resources.entries.find(candidate => candidate.fullUrl === fullUrl);
+    return entry && sourceOf(entry, path);
+  };
+}
+
+/** What came back when the receipt's resources were read again. */
+export interface ReadAgain {
+  readonly resources: readonly ReadBack[];
+  /** Differences beyond what a server assigns; empty when all is as it was sent. */
+  readonly differences: readonly EntryDifference[];
+  readonly complete: boolean;
+}
+
+/** Reads everything of a receipt from its destination and compares it with what was sent. */
+export async function readCaseBack(
+  prepared: PreparedCase,
+  receipt: Receipt,
+  destination: Destination,
+  deps: SubmitCaseDeps,
+): Promise<ReadAgain> {
+  const resources = await readBack(receipt, destination, deps);
+  const submission = readSubmission(prepared.submission);
+  return {
+    resources,
+    differences: submission ? compareWithSent(submission, resources) : [],
+    complete: submission !== undefined && resources.every(r => r.state === 'read'),
+  };
+}
