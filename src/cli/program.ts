@@ -102,10 +102,31 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .description('Check FHIR R4 resources or Bundles against base R4 and profiles')
     .argument('<file...>', 'FHIR JSON')
     .option('--profile <url...>', 'profiles beside those that the resource claims')
+    .option('--package <package...>', 'FHIR packages to load: a .tgz, a folder, or name#version in the cache')
+    .option('--cache <folder>', 'FHIR package cache; the usual one in the home folder when absent')
+    .option('--summary', 'count findings by rule instead of listing them')
     .addOption(json())
     .addHelpText('after', exitHelp(0, 1, 2))
     .action(async (files: string[], options) =>
       done(await (await import('./commands/validate.js')).validate(files, options, output)),
+    );
+
+  const packages = program.command('packages').description('FHIR packages for validation');
+  packages
+    .command('list')
+    .description('List the packages that are built in or in the cache')
+    .option('--cache <folder>', 'FHIR package cache')
+    .addOption(json())
+    .action(async options =>
+      done(await (await import('./commands/validate.js')).packages('list', undefined, options, output)),
+    );
+  packages
+    .command('add')
+    .description('Copy a package into the cache')
+    .argument('<package>', '.tgz file or folder')
+    .option('--cache <folder>', 'FHIR package cache')
+    .action(async (path: string, options) =>
+      done(await (await import('./commands/validate.js')).packages('add', path, options, output)),
     );
 
   program

@@ -1,14 +1,26 @@
+import { homedir } from 'node:os';
+import { join } from 'node:path';
 import { loadDefinitions } from '../../conformance/definitions/load.js';
 import { validateFiles } from '../../conformance/files.js';
 import { toFinding, toOperationOutcome } from '../../conformance/outcome.js';
+import { loadPackages } from '../../conformance/packages/cache.js';
+import type { Issue, Result } from '../../conformance/result.js';
+import { summarise } from '../../conformance/summary.js';
 import { createValidator } from '../../conformance/validator.js';
+import { CasetallyError } from '../../findings/errors.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
-import { countLine, findingLines, jsonText, type Output } from '../output.js';
+import { countLine, findingLines, jsonText, type Output, table } from '../output.js';
 
 interface ValidateFlags {
   readonly profile?: readonly string[];
+  readonly package?: readonly string[];
+  readonly cache?: string;
+  readonly summary?: boolean;
   readonly json?: boolean;
 }
+
+/** The usual place of the FHIR package cache (FHIR package specification). */
+export const defaultCache = (): string => join(homedir(), '.fhir', 'packages');
 
 /** Checks FHIR JSON files; text that is no FHIR resource at all gives 2. */
 export async function validate(
@@ -16,8 +28,18 @@ export async function validate(
   flags: ValidateFlags,
   output: Output,
 ): Promise<ExitCode> {
-  const validator = createValidator(loadDefinitions());
+  const { definitions, missing } = loadPackages(
+    loadDefinitions(),
+    flags.package ?? [],
+    flags.cache ?? defaultCache(),
+  );
+  for (const { name, version, neededBy } of missing)
+    output.err(
+      `casetally: package ${name}#${version}, needed by ${neededBy}, is not in the cache: what depends on it is reported as not loaded.\n`,
+    );
+  const validator = createValidator(definitions);
   const outcomes: object[] = [];
+  const issues: Issue[] = [];
   let worst: ExitCode = exitCodes.ok;
   for await (const { file, record, result } of validateFiles(
     validator,
@@ -27,16 +49,64 @@ export async function validate(
     const findings = result.issues.map(toFinding);
     const code = findings.some(f => f.severity === 'fatal') ? exitCodes.usage : exitFor(findings);
     if (code > worst) worst = code;
-    if (flags.json) {
-      outcomes.push(toOperationOutcome(result));
-      continue;
+    if (flags.json) outcomes.push(toOperationOutcome(result));
+    else {
+      const name = record === undefined ? file : `${file}#${record}`;
+      if (flags.summary) issues.push(...result.issues);
+      else output.out(findingLines(findings, name, output.color));
+      output.out(`${name}: ${countLine(findings)}\n  checked against ${checkedAgainst(result)}\n`);
     }
-    const name = record === undefined ? file : `${file}#${record}`;
-    output.out(findingLines(findings, name, output.color));
-    output.out(
-      `${name}: ${countLine(findings)}\n  checked against: ${result.evaluated.profiles.join(', ') || 'nothing'}\n`,
-    );
   }
   if (flags.json) output.out(jsonText(outcomes.length === 1 ? outcomes[0] : outcomes));
+  else if (flags.summary)
+    output.out(
+      table([
+        ['count', 'severity', 'rule', 'first seen at'],
+        ...summarise(issues).map(r => [String(r.count), r.severity, r.rule, r.first.path]),
+      ]),
+    );
   return worst;
+}
+
+const BASE = 'http://hl7.org/fhir/StructureDefinition/';
+
+/** Profiles by name; the types of the base standard are only counted. */
+function checkedAgainst({ evaluated }: Result): string {
+  const profiles = evaluated.profiles.filter(canonical => !canonical.startsWith(BASE));
+  const types = evaluated.profiles.length - profiles.length;
+  return [
+    ...profiles,
+    `${types} type${types === 1 ? '' : 's'} of base R4`,
+    `${evaluated.rules.length} rules`,
+  ].join(', ');
+}
+
+/** Lists the packages that are at hand: those built in, and those in the cache. */
+export async function packages(
+  action: 'list' | 'add',
+  path: string | undefined,
+  flags: { readonly cache?: string; readonly json?: boolean },
+  output: Output,
+): Promise<ExitCode> {
+  const { addPackage, listPackages } = await import('../../conformance/packages/cache.js');
+  const cache = flags.cache ?? defaultCache();
+  if (action === 'add') {
+    if (path === undefined) throw new CasetallyError('usage', 'name a package file (.tgz) or folder.');
+    const { name, version } = addPackage(path, cache);
+    output.out(`${name}#${version} added to ${cache}\n`);
+    return exitCodes.ok;
+  }
+  const builtIn = loadDefinitions().sources.map(({ name, version }) => ({
+    name,
+    version,
+    where: 'built in',
+  }));
+  const found = listPackages(cache).map(({ name, version }) => ({ name, version, where: cache }));
+  const all = [...builtIn, ...found];
+  output.out(
+    flags.json
+      ? jsonText(all)
+      : table([['package', 'version', 'where'], ...all.map(p => [p.name, p.version, p.where])]),
+  );
+  return exitCodes.ok;
 }
