@@ -1,0 +1,109 @@
+import { spawn } from 'node:child_process';
+import { randomUUID } from 'node:crypto';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
+import { type Mode, startHostile } from '../hostile/server.js';
+
+/** How one crash round is set up. */
+export interface Round {
+  /** Kill after this step of the child; or after so many milliseconds. */
+  readonly kill: { readonly afterStep: number } | { readonly afterMs: number };
+  /** What the server does to the first transactions. */
+  readonly modes: readonly Mode[];
+  readonly cases: number;
+  /** Items sent at the same time; 1 by default, which makes the steps countable. */
+  readonly lanes?: number;
+}
+
+export interface RoundResult {
+  /** Whether the process was killed before it was done. */
+  readonly killed: boolean;
+  /** Cases acknowledged that the server does not hold. */
+  readonly losses: number;
+  /** Identifiers that stand at the server more than once. */
+  readonly doubles: number;
+  /** Where outbox and server disagree, in words. */
+  readonly disagreements: readonly string[];
+}
+
+const CHILD = join(import.meta.dirname, 'child.ts');
+
+/** One round: a worker is killed, started again until it is done, and outbox and server are compared. */
+export async function crashRound({ kill, modes, cases, lanes = 1 }: Round): Promise<RoundResult> {
+  const folder = mkdtempSync(join(tmpdir(), 'crash-'));
+  const db = join(folder, 'outbox.db');
+  const server = await startHostile();
+  try {
+    server.plan(...modes);
+    const names = Array.from({ length: cases }, (_, i) => `case-${i}`);
+    const args = ['--db', db, '--server', server.baseUrl, '--lanes', String(lanes)];
+    const dieAfter = 'afterStep' in kill ? ['--die-after', String(kill.afterStep)] : [];
+    const first = await runChild(
+      [...args, '--cases', names.join(','), ...dieAfter],
+      'afterMs' in kill ? kill.afterMs : undefined,
+    );
+    if (!first.done) {
+      const second = await runChild(args);
+      if (!second.done) throw new Error(`the second run did not come to an end: ${second.errors}`);
+    }
+    const outbox = await openSqliteOutbox(db, { newId: randomUUID });
+    const items = await outbox.list();
+    await outbox.close();
+    const holds = (name: string) =>
+      server.store.resources.filter(r => JSON.stringify(r['identifier']).includes(`"${name}-`)).length;
+    const disagreements = items.flatMap(item => {
+      const held = holds(item.caseKey);
+      if (item.state !== 'delivered') return [`${item.caseKey} is ${item.state} (${item.lastReason})`];
+      const ids = new Set(server.store.resources.map(r => `${r.resourceType}/${r.id}`));
+      const known = item.receipt?.entries.every(e => ids.has(`${e.type}/${e.id}`)) ?? false;
+      return held === 4 && known
+        ? []
+        : [`${item.caseKey}: ${held} held, receipt ${known ? 'right' : 'wrong'}`];
+    });
+    const kept = new Set(items.map(i => i.caseKey));
+    const lost = first.acknowledged.filter(name => !kept.has(name) || holds(name) !== 4);
+    return {
+      killed: !first.done,
+      losses: lost.length,
+      doubles: server.store.doubles().length,
+      disagreements,
+    };
+  } finally {
+    await server.close();
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+function runChild(
+  args: readonly string[],
+  killAfterMs?: number,
+): Promise<{ done: boolean; acknowledged: string[]; errors: string }> {
+  return new Promise((resolve, reject) => {
+    const child = spawn(process.execPath, ['--import', 'tsx', CHILD, ...args], {
+      stdio: ['ignore', 'pipe', 'pipe'],
+    });
+    let out = '';
+    let errors = '';
+    let timer: NodeJS.Timeout | undefined;
+    child.stdout.on('data', chunk => {
+      // Counted from the first sign of life, so that the start of the process does not eat the time.
+      if (out === '' && killAfterMs !== undefined)
+        timer = setTimeout(() => child.kill('SIGKILL'), killAfterMs);
+      out += chunk;
+    });
+    child.stderr.on('data', chunk => {
+      errors += chunk;
+    });
+    const guard = setTimeout(() => child.kill('SIGKILL'), 60_000);
+    child.on('error', reject);
+    child.on('close', () => {
+      clearTimeout(timer);
+      clearTimeout(guard);
+      const lines = out.split('\n');
+      const acknowledged = lines.filter(l => l.startsWith('ack ')).map(l => l.slice(4));
+      resolve({ done: lines.includes('done'), acknowledged, errors });
+    });
+  });
+}
