@@ -136,9 +136,10 @@ function kindOf(
   };
 }
 
-/** The length of the device itself; for a balloon that of its shaft, which its size does not give. */
+/** The length of the device itself: of a balloon its shaft, of a stent the stent and not its delivery system. */
 function lengthOf(entry: DeviceEntry, kind: DeviceKind, size: Size | undefined): Quantity | undefined {
-  return entry.length ?? (kind.family === 'balloon' || kind.family === 'embolic' ? undefined : size?.length);
+  if (kind.family === 'balloon' || kind.family === 'embolic') return entry.length;
+  return kind.family === 'stent' ? (size?.length ?? entry.length) : (entry.length ?? size?.length);
 }
 
 function sizeOf(row: CatalogueRow | undefined): Size | undefined {

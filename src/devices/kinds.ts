@@ -1,4 +1,5 @@
 import { suggest } from '../record/issues.js';
+import { deviceFamilies } from '../record/schema/devices.js';
 import type { DeviceFamily } from './types.js';
 
 /** What the trade means by the French number of a kind: its outside, or what passes through it. */
@@ -164,9 +165,10 @@ export function kindNamed(name: string, siteKinds: readonly SiteKind[] = []): De
   return known.get(wanted) ?? known.get(wanted.replace(/s$/, ''));
 }
 
-/** `Did you mean …?` for a kind that is not in the table. */
+/** `Did you mean …?` for a kind that is not in the table; without a near one, the families to choose from. */
 export function suggestKind(name: string, siteKinds: readonly SiteKind[] = []): string {
-  return suggest(name, [...siteKinds.map(kind => kind.name), ...deviceKinds.map(kind => kind.name)]);
+  const near = suggest(name, [...siteKinds.map(kind => kind.name), ...deviceKinds.map(kind => kind.name)]);
+  return near.startsWith('Did you mean') ? near : `Add its family: ${deviceFamilies.join(', ')}.`;
 }
 
 /** What to assume of a kind that nobody knows: nothing beyond its family. */

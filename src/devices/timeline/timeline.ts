@@ -1,0 +1,200 @@
+import type { CaseRecord } from '../../record/schema/record.js';
+import { partRole } from '../tally/parts.js';
+import { playEvents } from '../tally/play.js';
+import { inOrder, type Mark } from '../tally/state.js';
+import {
+  type DeviceDetails,
+  type DeviceTally,
+  isInside,
+  type TallyEntry,
+  type TallyEvent,
+} from '../types.js';
+import { type WallClock, wallClock } from './clock.js';
+import { barsOf, marksOf, type TimelineBar, type TimelineMark } from './marks.js';
+
+/** One device, or one part with a way of its own. */
+export interface TimelineRow {
+  readonly key: string;
+  readonly device: string;
+  readonly part?: string;
+  readonly name: string;
+  readonly bars: readonly TimelineBar[];
+  readonly marks: readonly TimelineMark[];
+  /** How the row ends: what is inside first. */
+  readonly end: 'inside' | 'retained' | 'unaccounted' | 'out';
+  /** `still inside, to come out later`; `removed 09:20`. */
+  readonly words: string;
+}
+
+/** A case as a picture of times: what went in when, and what runs off the right edge. */
+export interface Timeline {
+  readonly title: string;
+  readonly from: number;
+  readonly to: number;
+  readonly clock: WallClock;
+  readonly rows: readonly TimelineRow[];
+  /** In words, what is still inside; empty when nothing is. */
+  readonly inside: readonly string[];
+  /** What nobody accounts for: it may be inside. */
+  readonly unaccounted: readonly string[];
+  /** In words, what was never in. */
+  readonly unused: readonly string[];
+}
+
+/** Works out the timeline from the same events that the tally plays. */
+export function timelineOf(
+  record: CaseRecord,
+  devices: ReadonlyMap<string, DeviceDetails>,
+  tally: DeviceTally,
+): Timeline {
+  const play = playEvents(record, devices);
+  const events = inOrder(record);
+  const times = [...events.map(at => at.event.at), record.case.started, record.case.ended].flatMap(m =>
+    m ? [m] : [],
+  );
+  const from = Math.min(...times.map(m => m.epoch));
+  const last = Math.max(...times.map(m => m.epoch));
+  const rows = [...devices.values()].flatMap(device => rowsOf(device, play.marks, events, tally));
+  const ordered = rows
+    .map((row, index) => ({ row, index, start: startOf(rows, row) }))
+    .sort((a, b) => a.start - b.start || a.index - b.index)
+    .map(({ row }) => row);
+  const list = (keep: (entry: TallyEntry) => boolean, words: (entry: TallyEntry) => string = numbered) =>
+    tally.entries.filter(entry => keep(entry) && !sharesFate(entry, tally)).map(words);
+  return {
+    title: `Devices of case ${record.case.id}`,
+    from: times.length === 0 ? 0 : from,
+    to: times.length === 0 ? 60_000 : Math.max(last, from + 60_000),
+    clock: wallClock(times),
+    rows: ordered,
+    inside: list(
+      entry => isInside(entry.state) && entry.state !== 'unaccounted',
+      entry => `${numbered(entry)}, ${endWords(entry).replace('still inside, ', '')}`,
+    ),
+    unaccounted: list(entry => entry.state === 'unaccounted'),
+    unused: list(
+      entry => entry.state.startsWith('discarded unused'),
+      entry => `${numbered(entry)} (${endWords(entry)})`,
+    ),
+  };
+}
+
+/** Parts come right after their device. */
+function startOf(rows: readonly TimelineRow[], row: TimelineRow): number {
+  const whole = rows.find(other => other.device === row.device && other.part === undefined) ?? row;
+  return Math.min(...whole.bars.map(bar => bar.from ?? 0), Number.MAX_SAFE_INTEGER);
+}
+
+function rowsOf(
+  device: DeviceDetails,
+  marks: readonly Mark[],
+  events: readonly TallyEvent[],
+  tally: DeviceTally,
+): TimelineRow[] {
+  const entries = tally.entries.filter(entry => entry.device === device.key);
+  const own = entries.filter(entry => entry.part === undefined);
+  const bars = barsOf(
+    device,
+    marks.filter(mark => mark.device === device.key && mark.part === undefined),
+  );
+  const lost = own.some(entry => entry.state === 'unaccounted');
+  if (bars.length === 0 && !lost) return [];
+  const row: TimelineRow = {
+    key: device.key,
+    device: device.key,
+    name: device.name,
+    bars,
+    marks: marksOf(device, events),
+    ...endOf(own.filter(entry => !entry.state.startsWith('discarded unused'))),
+  };
+  const parts = Object.entries(device.entry.parts ?? {}).flatMap(([key, part]): TimelineRow[] => {
+    const rows = entries.filter(entry => entry.part === key);
+    const inside = rows.some(
+      entry => isInside(entry.state) && !own.some(whole => whole.state === entry.state),
+    );
+    const followed = partRole(part.kind) === 'thread' || partRole(part.kind) === 'fragment';
+    const apart = rows.some(entry => entry.event && entry.state === 'removed intact');
+    if (!inside && !(followed && apart)) return [];
+    return [partRow(device, key, part.kind, bars, rows, marks)];
+  });
+  const drawn = new Set(parts.map(part => part.part));
+  const marksLeft = row.marks.filter(mark => mark.kind !== 'part out' || !drawn.has(mark.part));
+  return [{ ...row, marks: marksLeft }, ...parts];
+}
+
+function partRow(
+  device: DeviceDetails,
+  key: string,
+  kind: string,
+  bars: readonly TimelineBar[],
+  rows: readonly TallyEntry[],
+  marks: readonly Mark[],
+): TimelineRow {
+  const end = endOf(rows);
+  const first = bars[0];
+  const broke =
+    partRole(kind) === 'fragment' ? rows.find(entry => entry.state !== 'removed intact')?.event : undefined;
+  const out = marks.filter(m => m.device === device.key && m.part === key && m.what === 'out').at(-1)?.at
+    .event.at.epoch;
+  const to = end.end === 'out' ? (out ?? bars.at(-1)?.to) : undefined;
+  const from = broke ? broke.event.at.epoch : first?.from;
+  const bar = { ...(from !== undefined && { from }), ...(to !== undefined && { to }), count: 1 };
+  return {
+    key: `${device.key}.${key}`,
+    device: device.key,
+    part: key,
+    name: `${kind} of ${device.key}`,
+    bars: [bar],
+    marks: [],
+    ...end,
+  };
+}
+
+function endOf(entries: readonly TallyEntry[]): Pick<TimelineRow, 'end' | 'words'> {
+  const has = (state: TallyEntry['state']) => entries.some(entry => entry.state === state);
+  const inside = has('in situ intended') || has('in situ temporary');
+  const end = has('unaccounted')
+    ? 'unaccounted'
+    : has('retained unintended')
+      ? 'retained'
+      : inside
+        ? 'inside'
+        : 'out';
+  const several = entries.length > 1;
+  const words = entries.map(entry => `${several ? `${entry.count} ` : ''}${endWords(entry)}`).join('; ');
+  return { end, words };
+}
+
+/** How one row of the tally ends, for people. */
+export function endWords(entry: TallyEntry): string {
+  const at = entry.removed ? ` ${entry.removed.clock}` : '';
+  switch (entry.state) {
+    case 'in situ intended':
+      return 'still inside, meant to stay';
+    case 'in situ temporary':
+      return 'still inside, to come out later';
+    case 'retained unintended':
+      return 'still inside, against intention';
+    case 'unaccounted':
+      return 'NOT ACCOUNTED FOR';
+    case 'removed with a part missing':
+      return `removed${at}, a part missing`;
+    case 'removed intact':
+      return `removed${at}`;
+    case 'discarded unused opened':
+      return 'opened, not used';
+    case 'discarded unused unopened':
+      return 'not opened';
+  }
+}
+
+const numbered = (entry: TallyEntry) =>
+  `${entry.count > 1 ? `${entry.count} × ` : ''}${entry.name}${entry.part === undefined ? ` [${entry.device}]` : ''}`;
+
+/** A part still on its device is where that is: it needs no words of its own. */
+function sharesFate(entry: TallyEntry, { entries }: DeviceTally): boolean {
+  if (entry.part === undefined) return false;
+  return entries.some(
+    whole => whole.device === entry.device && whole.part === undefined && whole.state === entry.state,
+  );
+}
