@@ -17,7 +17,14 @@ export function caseTimes(record: CaseRecord): CaseTimes {
   const happened = (record.events ?? []).map(event => event.at);
   const start = record.case.started ?? edge(happened, -1);
   const end = record.case.ended ?? edge(happened, 1);
-  const reported = record.report.signedAt ?? record.report.change?.at ?? end ?? start;
+  const { signedAt, change } = record.report;
+  const reported =
+    edge(
+      [signedAt, change?.at].filter(moment => moment !== undefined),
+      1,
+    ) ??
+    end ??
+    start;
   return {
     ...(start && { start: start.iso }),
     ...(end && { end: end.iso }),

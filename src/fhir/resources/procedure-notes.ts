@@ -18,6 +18,7 @@ export function caseNotes(context: MappingContext): Annotation[] {
       context.options.identifiers.accession === undefined &&
       `Accession number ${record.case.accession}`,
     record.indication.question && `Question: ${record.indication.question}`,
+    record.before?.consent?.note && `Consent: ${record.before.consent.note}`,
     said(record.drugs, 'No drugs given'),
     said(record.contrast, 'No contrast given'),
     said(record.complications, 'No complication'),

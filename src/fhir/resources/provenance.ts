@@ -23,7 +23,7 @@ export function addProvenance(context: MappingContext): void {
     target: context.entries
       .filter(entry => !entry.shared || entry.caseOnly)
       .map(entry => context.ref(entry.role)),
-    occurredPeriod: times.start || times.end ? { start: times.start, end: times.end } : undefined,
+    ...occurred(context),
     recorded: times.timestamp,
     reason: record.report.change && [{ text: record.report.change.why }],
     activity: knownConcept(version.previous === undefined ? activities.create : activities.update),
@@ -53,6 +53,16 @@ export function addProvenance(context: MappingContext): void {
     sources: { reason: 'report.change.why', agent: 'report.author' },
     summary: ['Origin of the resources of this case'],
   });
+}
+
+/** When it happened: the change, for a changed report; else the case. */
+function occurred({
+  record,
+  times,
+}: MappingContext): Pick<Provenance, 'occurredDateTime' | 'occurredPeriod'> {
+  const changed = record.report.change?.at;
+  if (changed) return { occurredDateTime: changed.iso };
+  return times.start || times.end ? { occurredPeriod: { start: times.start, end: times.end } } : {};
 }
 
 /** The software as a Device: the same one for all cases that a version of it prepares at a site. */

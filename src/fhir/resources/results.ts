@@ -91,7 +91,7 @@ function addOutcome(context: MappingContext): void {
   }
 }
 
-/** Pressures, diameters and other amounts of the timeline, each event's under one Observation. */
+/** Amounts and coded places of the timeline, each event's under one Observation; its words are a procedure's note. */
 export function addEventMeasures(context: MappingContext, breakdown: Breakdown): void {
   for (const timed of timedEvents(context.record.events ?? [])) {
     const { event } = timed;
@@ -104,7 +104,8 @@ export function addEventMeasures(context: MappingContext, breakdown: Breakdown):
       ...quantity('Duration', event.duration),
       ...quantity('Volume', event.volume),
     ];
-    if (components.length === 0) continue;
+    const coded = event.into && event.into.codes.length > 0 ? event.into : undefined;
+    if (components.length === 0 && !coded) continue;
     const owner = breakdown.components.find(({ events }) => events.some(({ rank }) => rank === timed.rank));
     const known = event.device !== undefined && context.assessment.devices.has(event.device);
     addObservation(context, {
@@ -116,6 +117,7 @@ export function addEventMeasures(context: MappingContext, breakdown: Breakdown):
       components,
       at: event.at.iso,
       more: {
+        bodySite: coded && siteConcept(context, coded),
         partOf: [context.ref(owner ? componentRole(owner) : 'procedure')],
         device: known && event.device ? context.ref(deviceRole(event.device)) : undefined,
       },
