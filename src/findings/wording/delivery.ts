@@ -182,6 +182,24 @@ export const deliveryWording = define({
     remedy: 'Remove it; authorization goes under auth, by reference to the secret.',
     basis: 'the site configuration',
   },
+  'delivery.other-version': {
+    severity: 'error',
+    message: '{destination} says that it speaks FHIR {version}; the submission is FHIR R4 (4.0.1).',
+    remedy: 'Use the R4 address of that server; it often ends in /r4 or /R4.',
+    basis: 'FHIR R4, CapabilityStatement.fhirVersion: https://hl7.org/fhir/R4/capabilitystatement.html',
+  },
+  'delivery.transaction-not-declared': {
+    severity: 'warning',
+    message: '{destination} does not say that it takes transactions.',
+    remedy: 'It may do so all the same; send one case and look at the receipt.',
+    basis: 'FHIR R4, CapabilityStatement.rest.interaction: https://hl7.org/fhir/R4/capabilitystatement.html',
+  },
+  'delivery.type-not-declared': {
+    severity: 'warning',
+    message: '{destination} does not say that it takes {type} {what}.',
+    remedy: 'Ask those who run it, or leave that kind of resource out in the site file where it allows.',
+    basis: 'FHIR R4, CapabilityStatement.rest.resource: https://hl7.org/fhir/R4/capabilitystatement.html',
+  },
   'delivery.forbidden': {
     severity: 'error',
     message: '{destination} knows the sender but does not let it write ({status}).',

@@ -1,0 +1,89 @@
+import { type Finding, finding } from '../findings/finding.js';
+import { type ExactJson, isExactObject, listAt, textAt } from './exact-json.js';
+import type { Submission } from './submission.js';
+
+/** What a server claims of one resource type. */
+export interface TypeClaims {
+  readonly interactions: ReadonlySet<string>;
+  readonly conditionalCreate: boolean;
+  readonly conditionalUpdate: boolean;
+  readonly searchParameters: ReadonlySet<string>;
+}
+
+/** What a CapabilityStatement says, read tolerantly. A claim, not a fact: servers leave out and overstate. */
+export interface Capabilities {
+  readonly fhirVersion?: string;
+  readonly software?: string;
+  readonly formats: readonly string[];
+  readonly transaction: boolean;
+  readonly batch: boolean;
+  readonly types: ReadonlyMap<string, TypeClaims>;
+}
+
+/** Reads a CapabilityStatement; undefined when the answer is none. Codes it does not know are kept as they are. */
+export function readCapabilities(body: ExactJson | undefined): Capabilities | undefined {
+  if (textAt(body, 'resourceType') !== 'CapabilityStatement') return undefined;
+  const rest = listAt(body, 'rest').find(r => textAt(r, 'mode') === 'server') ?? listAt(body, 'rest')[0];
+  const system = codes(listAt(rest, 'interaction'));
+  const fhirVersion = textAt(body, 'fhirVersion');
+  const software = isExactObject(body) ? textAt(body['software'], 'name') : undefined;
+  return {
+    ...(fhirVersion !== undefined && { fhirVersion }),
+    ...(software !== undefined && { software }),
+    formats: listAt(body, 'format').filter(f => typeof f === 'string'),
+    transaction: system.has('transaction'),
+    batch: system.has('batch'),
+    types: new Map(listAt(rest, 'resource').flatMap(r => typeClaims(r))),
+  };
+}
+
+function typeClaims(resource: ExactJson): [string, TypeClaims][] {
+  const type = textAt(resource, 'type');
+  if (type === undefined || !isExactObject(resource)) return [];
+  const searchParameters = listAt(resource, 'searchParam').map(p => textAt(p, 'name') ?? '');
+  return [
+    [
+      type,
+      {
+        interactions: codes(listAt(resource, 'interaction')),
+        conditionalCreate: resource['conditionalCreate'] === true,
+        conditionalUpdate: resource['conditionalUpdate'] === true,
+        searchParameters: new Set(searchParameters),
+      },
+    ],
+  ];
+}
+
+function codes(list: readonly ExactJson[]): Set<string> {
+  return new Set(list.map(item => textAt(item, 'code') ?? ''));
+}
+
+/**
+ * What a server lacks for a submission, by its own word. A version other than R4 is an error; the rest are
+ * warnings, for the statement is only a claim.
+ */
+export function lacks(capabilities: Capabilities, submission: Submission, destination: string): Finding[] {
+  const at = 'destination';
+  const { fhirVersion, transaction, types } = capabilities;
+  const findings: Finding[] = [];
+  if (fhirVersion === undefined || !/^4\.0\./.test(fhirVersion)) {
+    findings.push(
+      finding('delivery.other-version', at, { destination, version: fhirVersion ?? 'no version' }),
+    );
+  }
+  if (!transaction) findings.push(finding('delivery.transaction-not-declared', at, { destination }));
+  if (types.size === 0) return findings;
+  const needed = new Map(submission.entries.map(e => [e.type, e.method]));
+  for (const [type, method] of needed) {
+    const claims = types.get(type);
+    const interaction = method === 'PUT' ? 'update' : 'create';
+    if (!claims)
+      findings.push(finding('delivery.type-not-declared', at, { destination, type, what: 'at all' }));
+    else if (method !== 'GET' && !claims.interactions.has(interaction)) {
+      findings.push(
+        finding('delivery.type-not-declared', at, { destination, type, what: `for ${interaction}` }),
+      );
+    }
+  }
+  return findings;
+}
