@@ -56,7 +56,7 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
   const findings: Finding[] = [];
   if (state.lost > 0) {
     const line = left.about(state.key, undefined, true);
-    const by = state.lostBy ?? state.event;
+    const by = state.lostBy ?? state.cameBy;
     const time = by?.event.at.clock ?? '';
     findings.push(
       line
@@ -81,23 +81,28 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
     if (judged.state === 'in situ temporary' && conditionMissing(record, line))
       findings.push(finding('tally.no-condition', line.path, { what: state.label }));
     entries.push({
-      ...row(state, judged.state, `${came}${purposeWords(judged.state)}`, rest, state.event),
+      ...row(state, judged.state, `${came}${purposeWords(judged.state)}`, rest, state.cameBy),
       ...siteOf(state, line),
       ...leftOf(line),
     });
     return { entries, findings };
   }
   if (state.details.carried && !state.inserted) {
-    findings.push(finding('tally.carried-unsaid', `devices.${state.key}`, { device: state.label }));
+    // A case that was not done has changed nothing about it.
+    if (record.case.status !== 'not done')
+      findings.push(finding('tally.carried-unsaid', `devices.${state.key}`, { device: state.label }));
     const end = state.details.implant ? 'in situ intended' : 'in situ temporary';
-    entries.push({ ...row(state, end, `${came}; no removal recorded`, rest, state.event), ...siteOf(state) });
+    entries.push({
+      ...row(state, end, `${came}; no removal recorded`, rest, state.cameBy),
+      ...siteOf(state),
+    });
     return { entries, findings };
   }
-  const time = state.event?.event.at.clock ?? '';
+  const time = state.cameBy?.event.at.clock ?? '';
   findings.push(
     finding(
       'tally.unaccounted',
-      state.event?.path ?? `devices.${state.key}`,
+      state.cameBy?.path ?? `devices.${state.key}`,
       { device: countWords(rest, state), time },
       state.details.implant
         ? { remedy: `If it stays, list ${state.key} in 'left'; if it came out, add the removal.` }
@@ -105,7 +110,7 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
     ),
   );
   const because = `${came}; no removal recorded, and 'left' does not name it`;
-  entries.push({ ...row(state, 'unaccounted', because, rest, state.event), ...siteOf(state) });
+  entries.push({ ...row(state, 'unaccounted', because, rest, state.cameBy), ...siteOf(state) });
   return { entries, findings };
 }
 
@@ -140,7 +145,7 @@ function closeOut(
     part => part.inside > 0 || part.open || (part.out > 0 && !part.cameWith),
   );
   const missing = state.condition === 'part missing' && !explained && pieces === 0;
-  const path = state.event?.path ?? `devices.${state.key}`;
+  const path = state.wentBy?.path ?? `devices.${state.key}`;
   const time = state.removed?.clock ?? '';
   if (missing)
     findings.push(finding('tally.missing-part-unsaid', `${path}.state`, { device: state.label, time }));
@@ -149,7 +154,7 @@ function closeOut(
   const incomplete = missing || pieces > 0 || (away.length > 0 && state.inside === 0);
   const end: EndState = incomplete ? 'removed with a part missing' : 'removed intact';
   const broken = state.broken && !incomplete ? '; cut or broken, all pieces accounted for' : '';
-  return [{ ...row(state, end, `${because}${broken}`, state.out, state.event), ...removed }];
+  return [{ ...row(state, end, `${because}${broken}`, state.out, state.wentBy), ...removed }];
 }
 
 function piecesFinding(state: DeviceState, broken: TallyEvent, pieces: number): Finding {

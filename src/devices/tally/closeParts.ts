@@ -114,8 +114,8 @@ function closePart(
         add('unaccounted', 'no event says when it broke off', attached);
       }
     } else if (part.role === 'inner' && state.inside > 0 && !line)
-      unsaid(attached, state.event, `inside with ${state.key}`);
-    else if (line && state.inside > 0) stays(`on ${state.key}`, attached, state.event, line);
+      unsaid(attached, state.cameBy, `inside with ${state.key}`);
+    else if (line && state.inside > 0) stays(`on ${state.key}`, attached, state.cameBy, line);
     else if (whole) add(whole.state, `on ${state.key}: ${whole.because}`, attached, whole.event);
   }
   return { entries, findings };

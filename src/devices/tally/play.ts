@@ -187,7 +187,7 @@ function count(play: Play, state: DeviceState, at: TallyEvent, path: string): vo
   if (found <= state.out) return;
   state.out = found;
   state.removed = at.event.at;
-  state.event = at;
+  state.wentBy = at;
   state.because = `counted at ${at.event.at.clock}`;
 }
 

@@ -35,7 +35,7 @@ export function enter(play: Play, state: DeviceState, at: TallyEvent, path: stri
         ? finding('tally.inserted-twice', path, {
             device: state.label,
             time,
-            earlier: state.event?.event.at.clock ?? 'an earlier case',
+            earlier: state.cameBy?.event.at.clock ?? 'an earlier case',
           })
         : finding('tally.count-over', path, {
             device: state.label,
@@ -57,7 +57,7 @@ export function come(play: Play, state: DeviceState, at: TallyEvent, number = 1)
   state.inside += number;
   state.out = Math.max(0, state.out - again);
   state.inserted ??= event.at;
-  state.event = at;
+  state.cameBy = at;
   state.condition = undefined;
   if (again > 0) for (const part of state.parts.values()) comeAgain(part);
   state.over = event.over;
@@ -94,7 +94,7 @@ export function leave(play: Play, state: DeviceState, at: TallyEvent, path: stri
   state.out += number;
   state.lost = Math.min(state.lost, state.inside);
   state.removed = event.at;
-  state.event = at;
+  state.wentBy = at;
   state.because = whyOut(play, state, at);
   if (own) state.condition = event.state;
   state.piecesOut += (own ? event.pieces : undefined) ?? 1;

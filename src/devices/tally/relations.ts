@@ -52,6 +52,7 @@ export function checkLumen(play: Play, state: DeviceState, at: TallyEvent): void
     const theirs = outerOf(other.details);
     const coaxial =
       other.key === event.over ||
+      other.key === event.replaces ||
       event.with?.includes(other.key) ||
       (hollow && other.details.family === 'guidewire');
     if (!theirs || coaxial || other.key === state.key) continue;

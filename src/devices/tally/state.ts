@@ -59,8 +59,10 @@ export interface DeviceState {
   through?: string | undefined;
   inserted?: Moment;
   removed?: Moment | undefined;
-  /** Last event that put it in or took it out. */
-  event?: TallyEvent;
+  /** Last event that put one in. */
+  cameBy?: TallyEvent;
+  /** Last event that took one out. */
+  wentBy?: TallyEvent;
   discardedBy?: TallyEvent;
   lostBy?: TallyEvent;
   because?: string;
