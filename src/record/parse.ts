@@ -76,13 +76,14 @@ function ofTree(
 const echoes = (found: Finding, faults: readonly Finding[]) =>
   found.code === 'record.missing' && faults.some(fault => fault.path === found.path);
 
+const topFields: ReadonlySet<string> = new Set(keysAt(recordSchema({}), []));
+
 /** What the data is, when it is plainly no case record. */
 function notACase(tree: Tree | undefined): string | undefined {
   if (tree === undefined) return 'nothing';
   if (Array.isArray(tree)) return 'a list';
   if (typeof tree !== 'object') return 'bare text';
-  const known = new Set(keysAt(recordSchema({}), []));
-  return Object.keys(tree).some(name => known.has(name)) ? undefined : 'none of the fields of a case';
+  return Object.keys(tree).some(name => topFields.has(name)) ? undefined : 'none of the fields of a case';
 }
 
 function unreadable(findings: readonly Finding[], locate: ParsedCase['locate']): ParsedCase {
@@ -123,14 +124,9 @@ function parseTree(tree: Tree, options: ParseOptions): ParsedTree {
       original: p => p,
     };
   }
-  // A time cannot be read while its zone is wrong: say the cause once, not at every time.
-  const issues = first.error.issues.filter(issue => findings.length === 0 || !isZoneIssue(issue));
-  const schemaFindings = findingsOf(issues, tree, path => keysAt(schema, path));
-  const rest = readRest(
-    schema,
-    tree,
-    findingsOf(first.error.issues, tree, () => []),
-  );
+  const all = findingsOf(first.error.issues, tree, path => keysAt(schema, path));
+  const schemaFindings = sayCauseOnce([...findings, ...all]).filter(f => !findings.includes(f));
+  const rest = readRest(zoned(context), tree);
   if (!rest) return { findings: [...findings, ...schemaFindings], original: p => p };
   const original = (path: string) => pathText(rest.original(pathSegments(path)));
   const more = [...checkReferences(rest.record), ...checkSense(rest.record)].map(f => ({
@@ -138,7 +134,7 @@ function parseTree(tree: Tree, options: ParseOptions): ParsedTree {
     path: original(f.path),
   }));
   // What was taken out because it could not be read must not be called unrecorded.
-  const faulty = new Set(schemaFindings.map(f => f.path));
+  const faulty = new Set(all.map(f => f.path));
   const fresh = more.filter(
     f => !(f.code === 'record.not-recorded' && [...faulty].some(p => p.startsWith(f.path))),
   );
@@ -156,30 +152,40 @@ function nextDayNote(rolled: readonly Moment[], context: TimeContext): Finding[]
   return [finding('record.time-next-day', 'case.started', { times: said, date: first.date, started })];
 }
 
+/** A time cannot be read while zone or date of the case are missing or wrong: that is said once, not at every time. */
+function sayCauseOnce(findings: readonly Finding[]): Finding[] {
+  const blamed = (field: string) =>
+    findings.some(f => f.path === `case.${field}` || f.remedy === `Did you mean '${field}'?`);
+  const kept = (code: Finding['code'], field: string) => (f: Finding) =>
+    f.code !== code || (!blamed(field) && f === findings.find(other => other.code === code));
+  return findings.filter(kept('record.no-time-zone', 'timeZone')).filter(kept('record.no-date', 'date'));
+}
+
+/** For reading on without a zone: UTC keeps times in order, which is all that the further checks need. */
+function zoned(context: TimeContext): ReturnType<typeof recordSchema> {
+  const known = context.timeZone !== undefined && isTimeZone(context.timeZone);
+  return recordSchema(known ? context : { ...context, timeZone: 'UTC' });
+}
+
 /** Takes faults out, a few times over, until the rest can be read; so one run shows all mistakes, not the first layer. */
 function readRest(
   schema: ReturnType<typeof recordSchema>,
   tree: Tree,
-  faults: readonly Finding[],
 ): { record: CaseRecord; original(path: readonly PropertyKey[]): readonly PropertyKey[] } | undefined {
   let here = tree;
-  let places = faults.map(fault => pathSegments(fault.path));
   let original = (path: readonly PropertyKey[]) => path;
-  for (let round = 0; round < 6; round++) {
+  for (let round = 0; round < 7; round++) {
+    const result = schema.safeParse(here);
+    if (result.success) return { record: result.data, original };
+    const places = findingsOf(result.error.issues, here, () => []).map(fault => pathSegments(fault.path));
     if (places.some(path => path.length === 0)) return undefined;
     const pruned = prune(here, places);
     const before = original;
     original = path => before(pruned.original(path));
     here = pruned.tree;
-    const result = schema.safeParse(here);
-    if (result.success) return { record: result.data, original };
-    places = findingsOf(result.error.issues, here, () => []).map(fault => pathSegments(fault.path));
   }
   return undefined;
 }
-
-const isZoneIssue = (issue: { code: string; params?: unknown }): boolean =>
-  issue.code === 'custom' && JSON.stringify(issue.params ?? {}).includes('record.no-time-zone');
 
 /** Date, start and zone are needed before any bare time can be read, so they are looked up in the plain data. */
 function contextOf(tree: Tree, options: ParseOptions): { context: TimeContext; findings: Finding[] } {

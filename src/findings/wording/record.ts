@@ -128,6 +128,12 @@ export const recordWording = define({
     remedy: 'Add timeZone to case, such as Europe/Lisbon, or set it in the site configuration.',
     basis: 'FHIR R4 dateTime: a time needs an offset',
   },
+  'record.no-date': {
+    severity: 'error',
+    message: '{why}.',
+    remedy: 'Add date to case, YYYY-MM-DD.',
+    basis: 'FHIR R4 dateTime: a time needs a date',
+  },
   'record.bad-time-zone': {
     severity: 'error',
     message: "'{zone}' is not a time zone name.",

@@ -25,6 +25,7 @@ export interface IssueParams {
     | 'record.time-skipped'
     | 'record.time-twice'
     | 'record.no-time-zone'
+    | 'record.no-date'
     | 'record.control-character';
   readonly why: string;
   /** A right value of this field. */
@@ -147,7 +148,7 @@ export interface TimeFields {
 
 const codesOf = {
   bad: 'record.bad-time',
-  'no-date': 'record.bad-time',
+  'no-date': 'record.no-date',
   gap: 'record.time-skipped',
   twice: 'record.time-twice',
   'no-zone': 'record.no-time-zone',
