@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../findings/finding.js';
+import { mapAtOnce } from './at-once.js';
 import type { Destination } from './destination.js';
 import { type ExactJson, listAt, objectAt, textAt } from './exact-json.js';
 import { type FhirClient, fhirClient, type Reply, type SendDeps, succeeded } from './fhir-client.js';
@@ -18,12 +19,11 @@ export async function preflight(
 ): Promise<Finding[]> {
   const client = fhirClient(destination, deps);
   const sourceOf = deps.sourceOf ?? (() => undefined);
-  const findings: Finding[] = [];
-  for (const [reference, entry] of outside(submission)) {
+  const findings = await mapAtOnce([...outside(submission)], async ([reference, entry]) => {
     const path = sourceOf(entry, reference) ?? reference.split(/[?/]/)[0] ?? reference;
-    findings.push(...sayTarget(destination.name, reference, await target(client, reference), path));
-  }
-  return findings;
+    return sayTarget(destination.name, reference, await target(client, reference), path);
+  });
+  return findings.flat();
 }
 
 /** The outside references, each once, with the index of the first entry that has it. */

@@ -1,3 +1,4 @@
+import { mapAtOnce } from './at-once.js';
 import { compareResource, type EntryDifference, type Places } from './compare.js';
 import type { Destination } from './destination.js';
 import { type ExactObject, isExactObject } from './exact-json.js';
@@ -15,16 +16,14 @@ export interface ReadBack {
   readonly resource?: ExactObject;
 }
 
-/** Reads every resource of a receipt from its destination, one after the other. */
+/** Reads every resource of a receipt from its destination, a few at the same time. */
 export async function readBack(
   receipt: Receipt,
   destination: Destination,
   deps: SendDeps,
 ): Promise<ReadBack[]> {
   const client = fhirClient(destination, deps);
-  const read: ReadBack[] = [];
-  for (const entry of receipt.entries) read.push(await readEntry(client, entry));
-  return read;
+  return mapAtOnce(receipt.entries, entry => readEntry(client, entry));
 }
 
 async function readEntry(client: FhirClient, { fullUrl, type, id }: ReceiptEntry): Promise<ReadBack> {

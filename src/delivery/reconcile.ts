@@ -1,3 +1,4 @@
+import { mapAtOnce } from './at-once.js';
 import { compareResource } from './compare.js';
 import type { Destination } from './destination.js';
 import { fhirClient, type SendDeps } from './fhir-client.js';
@@ -58,13 +59,12 @@ export async function lookAtOnce(
   deps: SendDeps,
 ): Promise<Reconciliation> {
   const client = fhirClient(destination, deps);
-  const found: { entry: SentEntry; lookup: Awaited<ReturnType<typeof lookUp>> }[] = [];
-  for (const entry of submission.entries) {
-    const lookup = await lookUp(client, entry);
-    found.push({ entry, lookup });
-    // A server that does not answer one search would hold up every other one for its time limit too.
-    if (lookup === 'no-answer') break;
-  }
+  // A server that does not answer one search would hold up every other one for its time limit too.
+  const found = await mapAtOnce(
+    submission.entries,
+    async entry => ({ entry, lookup: await lookUp(client, entry) }),
+    ({ lookup }) => lookup === 'no-answer',
+  );
   const places = placesOf(
     found.flatMap(({ entry, lookup }) => {
       const only = Array.isArray(lookup) && lookup.length === 1 ? lookup[0] : undefined;

@@ -1,6 +1,7 @@
 import type { Destination } from '../destination.js';
 import type { SendDeps } from '../fhir-client.js';
 import type { Lease, Outbox, OutboxItem, Settlement } from '../outbox/outbox.js';
+import type { SendOutcome } from '../outcome.js';
 import type { SourceOf } from '../say.js';
 import { waitFor } from '../wait.js';
 import { attemptItem } from './attempt.js';
@@ -45,6 +46,8 @@ export interface WorkerDeps {
   /** The record path behind a place in the submission of an item. */
   readonly sourceOf?: (item: OutboxItem) => SourceOf;
   readonly onEvent?: (event: WorkerEvent) => void;
+  /** What an attempt came to, in full. It may hold patient data: for showing to a person, never for a log. */
+  readonly onOutcome?: (item: OutboxItem, outcome: SendOutcome) => void;
 }
 
 /** How many items came to what. */
@@ -138,6 +141,7 @@ async function workOn(
       );
       return tell('too-early');
     }
+    deps.onOutcome?.(item, result.outcome);
     const decision = decide(result.outcome, item, deps.clock(), deps.random(), policy);
     return tell(await writeDown(decision, lease, policy, deps), reasonOf(decision.settlement));
   } finally {

@@ -1,0 +1,50 @@
+import type { Finding } from '../../findings/finding.js';
+import type { NewItem, OutboxItem } from '../outbox/outbox.js';
+import type { SendOutcome } from '../outcome.js';
+import { drain, type WorkerDeps } from './worker.js';
+
+/** Where an item stands after it was put into the outbox and what is due was sent. */
+export interface DurableResult {
+  readonly item: OutboxItem;
+  /** What its own attempt came to; absent when none was made, because of others before it or a closed destination. */
+  readonly outcome?: SendOutcome;
+  /** Why the destination is closed, when a person must open it again. */
+  readonly paused?: string;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * Puts an item into the outbox, which is durable from then on, and sends what is due to its destination, in
+ * order. What does not arrive now stays there for the worker or for a later try.
+ */
+export async function sendDurably(newItem: NewItem, deps: WorkerDeps): Promise<DurableResult> {
+  const put = await deps.outbox.put(newItem, deps.clock());
+  let outcome: SendOutcome | undefined;
+  const targets = deps.targets.filter(t => t.destination.name === newItem.destination);
+  await drain({
+    ...deps,
+    targets,
+    onOutcome: (item, seen) => {
+      deps.onOutcome?.(item, seen);
+      if (item.id === put.id) outcome = seen;
+    },
+  });
+  const item = (await deps.outbox.get(put.id)) ?? put;
+  const { paused } = await deps.outbox.gate(newItem.destination);
+  return {
+    item,
+    ...(outcome && { outcome }),
+    ...(paused !== undefined && { paused }),
+    findings: outcome?.findings ?? item.parked?.findings ?? [],
+  };
+}
+
+/**
+ * The exit code of a command that sent through the outbox: 0 delivered, 1 not sent because of findings, 3 the
+ * destination refused or a person is needed, 4 stored, not delivered yet or not known.
+ */
+export function durableExitCode({ item, outcome, paused }: DurableResult): 0 | 1 | 3 | 4 {
+  if (item.state === 'delivered') return 0;
+  if (outcome?.state === 'not-sent') return 1;
+  return item.state === 'parked' || item.state === 'discarded' || paused !== undefined ? 3 : 4;
+}
