@@ -1,7 +1,7 @@
 import type { Language } from './words/lexicon.js';
 
 /** Who a report is for. */
-export const audiences = ['record', 'referrer'] as const;
+export const audiences = ['record', 'referrer', 'ward', 'patient'] as const;
 export type Audience = (typeof audiences)[number];
 
 /** What a report is rendered as: a whole HTML page, plain text, or an XHTML fragment for FHIR. */

@@ -4,6 +4,8 @@ import { pad, width, wrap } from './wrap.js';
 /** Columns of a plain text report. */
 export const COLUMNS = 80;
 const GAP = 2;
+/** Tables stand in from the edge, so that nothing written in a cell can look like a heading or a notice. */
+const MARGIN = '  ';
 
 /** A title with a rule under it. */
 export function heading(title: string, rule: string): string {
@@ -61,21 +63,21 @@ function across(block: TableBlock): string[] {
     block.columns.map((title, column) =>
       Math.max(width(title), ...grid.map(row => Math.max(0, ...(row[column] ?? []).map(width)))),
     ),
-    COLUMNS - GAP * (block.columns.length - 1),
+    COLUMNS - MARGIN.length - GAP * (block.columns.length - 1),
   );
   const print = (cells: readonly (readonly string[])[]) => {
     const wrapped = cells.map((cell, column) => cell.flatMap(line => wrap(line, widths[column] ?? 1)));
     const height = Math.max(...wrapped.map(cell => cell.length));
     return Array.from({ length: height }, (_, line) =>
-      wrapped
-        .map((cell, column) => pad(cell[line] ?? '', widths[column] ?? 0))
-        .join(' '.repeat(GAP))
-        .trimEnd(),
+      (
+        MARGIN +
+        wrapped.map((cell, column) => pad(cell[line] ?? '', widths[column] ?? 0)).join(' '.repeat(GAP))
+      ).trimEnd(),
     );
   };
   return [
     ...print(block.columns.map(title => [title])),
-    widths.map(w => '-'.repeat(w)).join(' '.repeat(GAP)),
+    MARGIN + widths.map(w => '-'.repeat(w)).join(' '.repeat(GAP)),
     ...grid.flatMap(print),
   ];
 }

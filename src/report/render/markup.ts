@@ -22,6 +22,7 @@ export function groupHelper(...args: readonly unknown[]): object {
 export const markupHelpers: Readonly<Record<string, Handlebars.HelperDelegate>> = {
   t: wordHelper,
   group: groupHelper,
+  choose: (yes: boolean, one: unknown, other: unknown) => (yes ? one : other),
   block: (block: { readonly kind: string }) => `shared/markup/${block.kind}`,
   hasTimeline: (options: Options) => options.data.timeline !== '',
   timeline: (options: Options) => new Handlebars.SafeString(options.data.timeline),

@@ -1,7 +1,10 @@
 import stringWidth from 'string-width';
 
 /** Columns that a text takes on a terminal or a plain text field: wide characters count two, marks none. */
-export const width = (text: string): number => stringWidth(text);
+export const width = (text: string): number => (ASCII.test(text) ? text.length : stringWidth(text));
+
+/** Most words are, and then every character takes one column. */
+const ASCII = /^[ -~]*$/;
 
 const segments = new Intl.Segmenter('en', { granularity: 'grapheme' });
 
@@ -23,7 +26,7 @@ export function wrap(text: string, columns: number): string[] {
       used += (used > 0 ? 1 : 0) + w;
       continue;
     }
-    for (const { segment } of segments.segment(word)) {
+    for (const segment of characters(word)) {
       const s = width(segment);
       if (used > 0 && used + s > columns) flush();
       line += segment;
@@ -32,6 +35,11 @@ export function wrap(text: string, columns: number): string[] {
   }
   if (line !== '' || lines.length === 0) flush();
   return lines;
+}
+
+/** What must not be parted: a letter with its marks, an emoji with its joiners. */
+function characters(word: string): Iterable<string> {
+  return ASCII.test(word) ? word : Array.from(segments.segment(word), ({ segment }) => segment);
 }
 
 /** Text followed by spaces up to the column. */

@@ -18,7 +18,9 @@ export function identityOf(p: Printer): Identity {
     birthDate,
     sex: patient.sex ? p.say(`sex.${patient.sex}`) : missing,
     identifiers: p.list(patient.identifiers.map(id => id.value)),
-    line: p.say('page.person', { name, birthDate }),
+    line: patient.birthDate
+      ? p.say('page.person', { name, birthDate })
+      : p.say('page.personUnborn', { name }),
   };
 }
 

@@ -8,7 +8,7 @@ import type { Fact, InsideItem, Section } from './model.js';
 import { termText } from './terms.js';
 
 /** One line of the account of what is inside: from the tally, from the record's `left`, or from both. */
-interface Inside {
+export interface Inside {
   readonly key: string;
   readonly device: string;
   readonly part?: string | undefined;
@@ -19,7 +19,7 @@ interface Inside {
 }
 
 /** What the tally finds inside, then what the record says was left and the tally does not know of. */
-function insideOf(p: Printer): Inside[] {
+export function insideOf(p: Printer): Inside[] {
   const tallied = p.assessment.tally.entries
     .filter(entry => isInside(entry.state))
     .map(
@@ -108,7 +108,7 @@ function mri(p: Printer, { device, part }: Inside): string[] {
   return [text === undefined ? p.say('inside.mriUnknown') : p.say('inside.mri', { value: text })];
 }
 
-const isAlarm = ({ tally, left }: Inside) =>
+export const isAlarm = ({ tally, left }: Inside) =>
   tally?.state === 'retained unintended' || tally?.state === 'unaccounted' || left?.purpose === 'unintended';
 
 export function insideItems(p: Printer): InsideItem[] {

@@ -141,6 +141,29 @@ export interface Tasks {
   readonly notWard: readonly TaskItem[];
 }
 
+/** One thing inside the patient, in everyday words. */
+export interface PatientItem {
+  readonly key: string;
+  readonly name: string;
+  readonly lines: readonly string[];
+  readonly alert: boolean;
+}
+
+/** What a patient is told, in everyday words. */
+export interface PatientView {
+  readonly notices: readonly string[];
+  readonly done: readonly string[];
+  readonly inside: readonly PatientItem[];
+  /** What is said where nothing is listed; empty where something is. */
+  readonly insideNone: string;
+  readonly tasks: readonly string[];
+  readonly next: readonly string[];
+  readonly know: readonly string[];
+  readonly help: readonly string[];
+  readonly call: string;
+  readonly caution: readonly string[];
+}
+
 /** All that a report says, in the words of one language. Every audience is a selection of it. */
 export interface ReportView {
   readonly language: Language;
@@ -183,6 +206,7 @@ export interface ReportView {
   };
   readonly inside: readonly InsideItem[];
   readonly tasks: Tasks;
+  readonly patient: PatientView;
   readonly caution: readonly string[];
   readonly sections: readonly Section[];
   readonly section: Readonly<Record<SectionKey, Section>>;

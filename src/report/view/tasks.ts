@@ -10,14 +10,14 @@ import { termText } from './terms.js';
 type By = AftercareEntry['by'];
 
 /** A task with what the record says of it. */
-interface Known {
+export interface Known {
   readonly item: AftercareItem;
   readonly entry?: AftercareEntry;
   readonly left?: LeftEntry;
 }
 
 /** Urgent ones first, then by the day they fall on, then as recorded; those without a day last. */
-function known({ record, assessment }: Printer): Known[] {
+export function known({ record, assessment }: Printer): Known[] {
   const left = record.left === 'none' ? [] : (record.left ?? []);
   const day = (item: AftercareItem) => (item.earliest ?? item.due ?? item.latest)?.date ?? '9999';
   return assessment.aftercare
@@ -93,7 +93,7 @@ export function tasksOf(p: Printer): Tasks {
 }
 
 /** A site's rule may name someone that the record has no word for. */
-function byOf({ item }: Known): By {
+export function byOf({ item }: Known): By {
   return isBy(item.by) ? item.by : 'other';
 }
 

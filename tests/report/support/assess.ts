@@ -56,7 +56,6 @@ export function assessment(
 export const fullStates: Readonly<Record<string, EndState>> = {
   needle: 'removed intact',
   stiff: 'removed intact',
-  soft: 'removed intact',
   balloon: 'removed with a part missing',
   stent: 'in situ intended',
   drain: 'in situ temporary',

@@ -45,7 +45,7 @@ before:
     - { what: creatinine, value: 88 µmol/L, at: 2024-03-13T18:20 }
   anticoagulants: [{ drug: enoxaparin, dose: 40 mg, lastDose: 2024-03-13T20:00, plan: start again after 24 hours }]
   conditions: [type 2 diabetes]
-  consent: { status: given, by: the patient, takenBy: op, at: 2024-03-14T22:10, note: with an interpreter }
+  consent: { status: given, by: the patient, takenBy: ref, at: 2024-03-14T22:10, note: with an interpreter }
   checklist: { signIn: "22:51", timeOut: "22:58", signOut: "00:47", note: no concerns }
   fasting: { food: 2024-03-14T14:00, clearFluids: 2024-03-14T18:00, note: sips with tablets }
   imaging: Dilated ducts in both lobes on ultrasound of 12 March
@@ -94,10 +94,7 @@ devices:
     implant: yes
     mri: MR conditional at 1.5 T and 3 T
     label: "(01)09506000117843(17)261231(10)1234AB"
-    udi: "09506000117843"
-    lot: 1234AB
     serial: SN-77
-    expires: 2026-12-31
     manufactured: 2023-11
     identifier: { system: "https://stock.example", value: STK-4 }
     note: opened after the second balloon
@@ -108,6 +105,8 @@ devices:
     takesWire: 0.038 in
     maker: Halden Lumen Works
     lot: D-88
+    udi: "09506000117850"
+    expires: 2025-10
     parts: { lock: { kind: retention thread, count: 1, length: 40 cm } }
   spheres: { kind: microspheres, size: 500-700 µm, concentration: 1 mL in 6 mL, count: 2 }
   old:
@@ -122,13 +121,13 @@ events:
   - { at: "23:30", do: deploy, device: stent, over: soft, across: hilum }
   - { at: "23:40", do: inject, device: drain, volume: 10 mL, agent: contrast, image: final, state: intact }
   - { at: "23:41", do: fracture, device: drain, part: lock, pieces: 2, state: part missing }
-  - { at: "23:50", do: aspirate, device: drain, volume: 20 mL, specimen: bile, count: 1 }
+  - { at: "23:50", do: aspirate, device: drain, volume: 20 mL, specimen: pot1, count: 1 }
   - { at: "00:05", do: set, device: drain, to: free drainage, fixedBy: suture }
 findings: [{ text: Hilar stricture of 22 mm, about: hilum, codes: [{ system: "https://findings.example", code: F1 }] }, { text: No leak }]
 images: [{ key: final, study: 2.25.12345, series: 2.25.12345.1, description: last cholangiogram, at: "00:30" }]
 contrast: [{ agent: iohexol, concentration: 300 mg/mL, volume: 40 mL, route: into a duct or tract, at: "23:15", reaction: nausea }]
-radiation: { kermaAreaProduct: 42.0 Gy·cm2, airKerma: 212 mGy, fluoroscopyTime: 15.5 min, frames: 44, peakSkinDose: 0.2 Gy, earlier: [{ case: { system: "https://cases.example", value: HB-0188 }, date: 2024-03-12, airKerma: 1.20 Gy, kermaAreaProduct: 80 Gy·cm2 }], system: Room 2 C-arm, note: low frame rate }
-specimens: [{ key: bile, what: bile, from: hilum, count: 2, volume: 20 mL, appearance: cloudy, at: "23:50", sentFor: culture, container: sterile pot, identifier: { system: "https://samples.example", value: B-1 } }]
+radiation: { kermaAreaProduct: 42.0 Gy·cm2, airKerma: 212 mGy, fluoroscopyTime: 15.5 min, frames: 44, peakSkinDose: 0.2 Gy, earlier: [{ case: { system: "https://cases.example", value: HB-0101 }, date: 2024-03-12, airKerma: 1.20 Gy, kermaAreaProduct: 80 Gy·cm2 }], system: Room 2 C-arm, note: low frame rate }
+specimens: [{ key: pot1, what: bile, from: hilum, count: 2, volume: 20 mL, appearance: cloudy, at: "23:50", sentFor: culture, container: sterile pot, identifier: { system: "https://samples.example", value: B-1 } }]
 complications:
   - { what: bleeding from the tract, at: 2024-03-14T23:45, severity: moderate, grade: { scale: CIRSE 2017, grade: 2 }, device: drain, target: hilum, action: tract plugged, treatment: same session, stay: prolonged under 24 hours, harm: temporary, result: stopped }
 outcome:
@@ -139,8 +138,9 @@ outcome:
   bloodLoss: 120 mL
   measurements: [{ what: duct pressure, value: "9.0", unit: mmHg, target: hilum }]
 left:
-  - { device: drain, purpose: temporary, site: right anterior duct to common hepatic duct, set: on free drainage, depth: 12 cm, fixedBy: suture, until: { condition: bilirubin falling, date: 2 weeks }, latest: 12 weeks, note: do not clamp }
-  - { device: drain, part: lock, purpose: unintended }
+  - { device: drain, site: right anterior duct to common hepatic duct, set: on free drainage, depth: 12 cm, fixedBy: suture, until: { condition: bilirubin falling, date: 2 weeks }, latest: 12 weeks, note: do not clamp }
+  - { device: drain, part: lock }
+  - { device: soft, purpose: temporary }
 aftercare:
   - { key: flush, do: Flush the drain with 10 mL saline, device: drain, every: 8 hours, for: 3 days, criteria: [{ measure: drain output, is: under, value: 50 mL, over: 24 hours, action: call room 2 }, { measure: fever, is: present, action: blood cultures }], by: ward, call: less than 50 mL in a day; call room 2, urgent: yes }
   - { do: Check bilirubin and INR, due: 48 hours, by: referrer, ifMissed: ring hepatology }

@@ -167,6 +167,7 @@ export const phrases = {
 
   'page.label': 'Page {page} of {pages}',
   'page.person': '{name}, born {birthDate}',
+  'page.personUnborn': '{name}, date of birth not recorded',
   'page.timeline': 'Picture of the timeline',
   'page.audience.record': 'Full report',
   'page.audience.referrer': 'Report for the referrer',

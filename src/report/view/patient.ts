@@ -1,0 +1,191 @@
+import type { DeviceFamily } from '../../devices/types.js';
+import type { Printer } from '../print/printer.js';
+import type { WordKey } from '../words/lexicon.js';
+import { titleOf } from './case.js';
+import { contact } from './closing.js';
+import { type Inside, insideOf, isAlarm } from './inside.js';
+import type { PatientItem, PatientView } from './model.js';
+import { byOf, type Known, known } from './tasks.js';
+
+/** Families that a patient hears of under a name of their own; all others are a small medical device. */
+const named = ['stent', 'drain', 'filter', 'embolic', 'tube', 'catheter', 'closure', 'anchor'] as const;
+type Named = (typeof named)[number] | 'other';
+
+function familyOf(p: Printer, device: string): Named {
+  const family: DeviceFamily | undefined =
+    p.assessment.devices.get(device)?.family ?? p.record.devices?.[device]?.family;
+  return named.find(name => name === family) ?? 'other';
+}
+
+function done(p: Printer): string[] {
+  const { status } = p.record.case;
+  const sides = new Set(Object.values(p.record.targets ?? {}).flatMap(target => target.side ?? []));
+  const [side] = sides.size === 1 ? [...sides] : sides.size > 1 ? (['both'] as const) : [];
+  const { outcome } = p.record;
+  const operator = p.record.team.find(member => member.role === 'operator');
+  const name = p.say('patientDone.name', { title: titleOf(p) });
+  if (status === 'not done') return [name, p.say('patientDone.not done')];
+  return [
+    name,
+    ...(side === undefined ? [] : [p.say(`patientDone.side.${side}`)]),
+    ...(operator ? [p.say('patientDone.by', { person: operator.name })] : []),
+    ...(status === 'stopped early' ? [p.say('patientDone.stopped early')] : []),
+    p.say(outcome ? `patientDone.${outcome.overall}` : 'patientDone.notSaid'),
+    problems(p),
+  ];
+}
+
+function problems(p: Printer): string {
+  const list = p.record.complications;
+  if (list === undefined) return p.say('patientProblem.notSaid');
+  return p.say(list === 'none' ? 'patientProblem.none' : 'patientProblem.some');
+}
+
+/** A part on its own is told of only where it was not meant to be there. */
+function insideItems(p: Printer): PatientItem[] {
+  return insideOf(p)
+    .filter(entry => entry.part === undefined || isAlarm(entry))
+    .map(entry => {
+      const family = familyOf(p, entry.device);
+      const piece = entry.part !== undefined;
+      return {
+        key: entry.key,
+        name: p.say(piece ? 'patientFamily.piece' : `patientFamily.${family}`),
+        alert: isAlarm(entry),
+        lines: [
+          p.say(piece ? 'patientWhat.piece' : `patientWhat.${family}`),
+          ...many(p, entry),
+          stays(p, entry),
+          ...latest(p, entry),
+          p.say('patientInside.scan'),
+        ],
+      };
+    });
+}
+
+function many(p: Printer, { tally }: Inside): string[] {
+  return tally && tally.count > 1 ? [p.say('patientInside.many', { n: String(tally.count) })] : [];
+}
+
+function stays(p: Printer, entry: Inside): string {
+  if (isAlarm(entry)) return p.say('patientInside.mistake');
+  const intended = entry.tally
+    ? entry.tally.state === 'in situ intended'
+    : entry.left?.purpose === 'intended';
+  return p.say(intended ? 'patientInside.stays' : 'patientInside.forTime');
+}
+
+function latest(p: Printer, { key, left }: Inside): string[] {
+  if (!left?.latest) return [];
+  const index = p.record.left === 'none' ? -1 : (p.record.left ?? []).indexOf(left);
+  const item = p.assessment.aftercare.find(task => task.path === `left[${index}]` || task.key === key);
+  return item?.latest ? [p.say('patientInside.latest', { date: p.date(item.latest.date) })] : [];
+}
+
+function insideNone(p: Printer): string {
+  if (insideOf(p).length > 0) return '';
+  return p.say(p.record.left === 'none' ? 'patientInside.none' : 'patientInside.notSaid');
+}
+
+/** What the record asks of the patient, in the words of who wrote it for the patient. */
+function tasks(p: Printer): string[] {
+  const own = known(p)
+    .filter(task => byOf(task) === 'patient')
+    .map(({ item }) => {
+      const due = item.due ?? item.latest ?? item.earliest;
+      const when = due ? p.date(due.date) : (item.every ?? item.condition);
+      return when === undefined ? item.what : p.say('patientDo.when', { what: item.what, when });
+    });
+  const list = [...own, ...(p.record.advice?.patient ?? [])];
+  return list.length > 0 ? list : [p.say('patientDo.none')];
+}
+
+/**
+ * What others do with the devices that stay. Tasks are written for clinicians, so the patient is told
+ * of the device, who sees to it and when, and not the task's own words.
+ */
+function next(p: Printer): string[] {
+  const others = known(p).filter(task => byOf(task) !== 'patient');
+  const about = others.filter(task => task.item.device !== undefined && inside(p, task));
+  const lines = about.map(task =>
+    [
+      p.say('patientNext.about', {
+        who: p.say(`patientWho.${byOf(task)}`),
+        device: deviceName(p, task.item.device ?? ''),
+      }),
+      ...days(p, task),
+    ].join(' '),
+  );
+  return [...new Set(lines), ...(others.length > about.length ? [p.say('patientNext.others')] : [])];
+}
+
+const inside = (p: Printer, { item }: Known) => insideOf(p).some(entry => entry.device === item.device);
+
+/** `a drain`, in the middle of a sentence: languages that write nouns small start it small. */
+function deviceName(p: Printer, device: string): string {
+  const word = p.say(`patientFamily.${familyOf(p, device)}`);
+  return word.charAt(0).toLocaleLowerCase(p.language) + word.slice(1);
+}
+
+function days(p: Printer, { item }: Known): string[] {
+  const line = (key: WordKey, date: string | undefined) =>
+    date === undefined ? [] : [p.say(key, { date: p.date(date) })];
+  const lines = [
+    ...line('patientNext.due', item.due?.date ?? item.earliest?.date),
+    ...line('patientNext.latest', item.latest?.date),
+  ];
+  return lines.length > 0 ? lines : [p.say('patientNext.when')];
+}
+
+function know(p: Printer): string[] {
+  const allergies = p.record.before?.allergies;
+  const thinners = p.record.before?.anticoagulants;
+  return [
+    allergies === undefined
+      ? p.say('patientKnow.allergiesNotSaid')
+      : allergies === 'none'
+        ? p.say('patientKnow.noAllergies')
+        : p.say('patientKnow.allergies', { list: p.list(allergies.map(({ to }) => to.text)) }),
+    ...(Array.isArray(thinners) ? [p.say('patientKnow.thinners')] : []),
+  ];
+}
+
+function help(p: Printer): string[] {
+  const draining = insideOf(p).some(({ device }) =>
+    ['drain', 'tube', 'catheter'].includes(familyOf(p, device)),
+  );
+  return [
+    p.say('patientHelp.fever'),
+    p.say('patientHelp.pain'),
+    p.say('patientHelp.bleeding'),
+    p.say('patientHelp.skin'),
+    p.say('patientHelp.breath'),
+    ...(draining ? [p.say('patientHelp.drain')] : []),
+  ];
+}
+
+function notices(p: Printer): string[] {
+  const { status } = p.record.report;
+  return [
+    ...(status === 'final' ? [] : [p.say(`patientNotice.${status}`)]),
+    ...(insideOf(p).some(isAlarm) ? [p.say('patientNotice.left')] : []),
+  ];
+}
+
+export function patientView(p: Printer, fallback: string | undefined): PatientView {
+  const number = contact(p, fallback);
+  return {
+    notices: notices(p),
+    done: done(p),
+    inside: insideItems(p),
+    insideNone: insideNone(p),
+    tasks: tasks(p),
+    next: next(p),
+    know: know(p),
+    help: help(p),
+    call: number.said
+      ? p.say('patientHelp.call', { contact: number.lines.join(' ').replace(/\.$/, '') })
+      : p.say('patientHelp.noNumber'),
+    caution: [p.say('patientCaution.talk'), p.say('patientCaution.days')],
+  };
+}

@@ -1,0 +1,248 @@
+import { describe, expect, it } from 'vitest';
+import { audiences } from '../../../src/report/options.js';
+import { type ReportView, sectionKeys } from '../../../src/report/view/model.js';
+import { buildView } from '../../../src/report/view/view.js';
+import { assessment, fullStates, read } from '../support/assess.js';
+import { bareCase, fullCase, noneCase, notDoneCase } from '../support/cases.js';
+import { allViews, flat, render, viewOf } from '../support/reports.js';
+
+const factsOf = (view: ReportView) =>
+  view.sections.flatMap(section =>
+    section.blocks.flatMap(block =>
+      block.kind === 'facts' ? block.facts.map(f => [f.key, f] as const) : [],
+    ),
+  );
+const marks = (view: ReportView) => Object.fromEntries(factsOf(view).map(([key, fact]) => [key, fact.mark]));
+
+const full = viewOf(fullCase, fullStates);
+const timeline = (view: ReportView) => {
+  const block = view.section.technique.blocks.find(b => b.kind === 'table' && b.caption === 'Timeline');
+  return block?.kind === 'table' ? block.rows.map(row => [row.head.lines[0], row.cells[0]?.lines[0]]) : [];
+};
+
+describe('none, not recorded and not done are three things', () => {
+  it('says none where the record says none', () => {
+    expect(marks(viewOf(noneCase))).toMatchObject({
+      allergies: 'none',
+      anticoagulants: 'none',
+      sedation: 'none',
+      drugs: 'none',
+      contrast: 'none',
+      radiation: 'none',
+      specimens: 'none',
+      complications: 'none',
+      inside: 'none',
+      bloodLoss: 'none',
+    });
+  });
+
+  it('says not recorded where the record is silent', () => {
+    expect(marks(viewOf(bareCase))).toMatchObject({
+      name: 'not recorded',
+      birthDate: 'not recorded',
+      allergies: 'not recorded',
+      anticoagulants: 'not recorded',
+      consent: 'not recorded',
+      checklist: 'not recorded',
+      drugs: 'not recorded',
+      devices: 'not recorded',
+      contrast: 'not recorded',
+      radiation: 'not recorded',
+      complications: 'not recorded',
+      outcome: 'not recorded',
+      inside: 'not recorded',
+      aftercare: 'not recorded',
+      contact: 'not recorded',
+    });
+  });
+
+  it('says not done for the steps of a case that was not done, and not for what was asked before it', () => {
+    expect(marks(viewOf(notDoneCase))).toMatchObject({
+      drugs: 'not done',
+      timeline: 'not done',
+      devices: 'not done',
+      contrast: 'not done',
+      complications: 'not done',
+      outcome: 'not done',
+      allergies: 'not recorded',
+      consent: 'not recorded',
+    });
+  });
+
+  it('uses words of its own for each', () => {
+    const said = new Set(
+      [viewOf(noneCase), viewOf(bareCase), viewOf(notDoneCase)].map(v => v.facts.complications.lines[0]),
+    );
+    expect(said.size).toBe(3);
+  });
+});
+
+describe('order and place', () => {
+  it('has every section in the order of reading, in every case', () => {
+    for (const [, view] of allViews()) expect(view.sections.map(s => s.key)).toEqual([...sectionKeys]);
+  });
+
+  it('gives every row as many cells as there are columns', () => {
+    for (const [, view] of allViews())
+      for (const block of view.sections.flatMap(s => s.blocks))
+        if (block.kind === 'table')
+          for (const row of block.rows) expect(1 + row.cells.length).toBe(block.columns.length);
+  });
+
+  it.each(allViews())('%s: what a short report says, the full report says in the same words', (_, view) => {
+    const record = flat(render(view, 'record', 'xhtml').replace(/<[^>]*>/g, ' '));
+    for (const fact of Object.values(view.facts)) {
+      if (
+        [
+          'contrast',
+          'radiation',
+          'anticoagulants',
+          'complications',
+          'specimens',
+          'inside',
+          'status',
+        ].includes(fact.key)
+      )
+        continue;
+      const escaped = fact.lines.map(line =>
+        line.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;').replace(/"/g, '&quot;'),
+      );
+      for (const line of escaped) expect(record).toContain(flat(line));
+    }
+  });
+});
+
+describe('the must-have facts are in every report', () => {
+  it.each(allViews().flatMap(([name, view]) => audiences.map(audience => [name, audience, view] as const)))(
+    '%s for %s',
+    (_, audience, view) => {
+      const text = flat(render(view, audience, 'text'));
+      const has = (...lines: readonly string[]) => {
+        for (const line of lines) expect(text.replace(/ /g, '')).toContain(line.replace(/\s/g, ''));
+      };
+      has(view.identity.name, view.identity.identifiers, view.status.label, view.title, view.date);
+      has(...view.caution, ...view.status.notices);
+      if (audience !== 'record' || view.inside.length === 0) return;
+      has(...view.inside.map(item => item.name));
+    },
+  );
+});
+
+describe('times', () => {
+  it('orders events by time, across midnight, whatever their order in the file', () => {
+    const record = read(fullCase);
+    const shuffled = { ...record, events: [...(record.events ?? [])].reverse() };
+    const again = buildView(shuffled, assessment(shuffled, fullStates));
+    expect(timeline(again)).toEqual(timeline(full));
+    expect(timeline(full).map(row => row[0])).toEqual([
+      '23:04',
+      '23:06',
+      '23:08',
+      '23:20',
+      '23:30',
+      '23:40',
+      '23:41',
+      '23:50',
+      '15 March 2024, 00:05',
+    ]);
+  });
+
+  it('prints the offset of a time that is under another offset than the case', () => {
+    // Lisbon put its clocks back on 27 October 2024 at 02:00 (IANA time zone database).
+    const night = bareCase
+      .replace('date: 2024-05-02,', 'date: 2024-10-27, started: "00:30", ended: "02:30",')
+      .replace('kind: nephrostomy', 'kind: nephrostomy, order: { system: "urn:x:y", value: "1" }');
+    const lines = factsOf(viewOf(night));
+    const line = (key: string) => lines.find(([k]) => k === key)?.[1].lines[0];
+    expect(line('started')).toBe('00:30');
+    expect(line('ended')).toBe('02:30 (UTC+00:00)');
+    expect(line('times')).toBe('Local time in Europe/Lisbon (UTC+01:00) unless another offset is given');
+  });
+
+  it('keeps partial dates partial', () => {
+    expect(render(full, 'record', 'text')).toContain('since January 2024');
+    expect(render(full, 'record', 'text')).toContain('Made 2023-11');
+  });
+});
+
+describe('numbers', () => {
+  it('keeps the digits that were written', () => {
+    const text = render(full, 'record', 'text');
+    for (const number of ['68.0 kg', '42.0 Gy·cm²', '9.0 mmHg', '1.20 Gy']) expect(text).toContain(number);
+  });
+});
+
+describe('devices', () => {
+  it('tells two devices apart that would read alike', () => {
+    const text = flat(render(full, 'record', 'text'));
+    expect(text).toContain('0.035 in guidewire [stiff]');
+    expect(text).toContain('0.035 in guidewire [soft]');
+    expect(text).not.toContain('biliary stent [');
+  });
+
+  it('marks what no reader may miss, in words and not by looks alone', () => {
+    const block = full.section.devices.blocks[0];
+    if (block?.kind !== 'table') throw new Error('no table');
+    expect(block.rows.filter(row => row.alert).map(row => row.key)).toEqual([
+      'devices.balloon',
+      'devices.drain',
+    ]);
+    expect(full.status.notices).toContain('One device or part is retained or unaccounted for.');
+  });
+
+  it('lists what the record says was left even where the tally knows nothing of it', () => {
+    const record = read(fullCase);
+    const view = buildView(record, assessment(record, {}));
+    expect(view.inside.map(item => item.key)).toEqual(['left[0]', 'left[1]', 'left[2]']);
+  });
+});
+
+describe('status', () => {
+  const withStatus = (report: string) => viewOf(bareCase.replace(/report: .*/, `report: ${report}`));
+  it.each([
+    ['{ status: preliminary, author: op }', 'PRELIMINARY REPORT', true],
+    [
+      '{ status: withdrawn, author: op, change: { why: wrong patient } }',
+      'WITHDRAWN: ENTERED IN ERROR',
+      true,
+    ],
+    [
+      '{ status: amended, version: 3, author: op, signedAt: 2024-05-03T10:00, change: { of: "2", why: lot } }',
+      'Version 3, replaces version 2',
+      false,
+    ],
+    [
+      '{ status: appended, author: op, signedAt: 2024-05-03T10:00, change: { why: culture grew } }',
+      'REPORT WITH ADDENDUM',
+      false,
+    ],
+  ])('%s is told before anything else', (report, notice, caution) => {
+    const view = withStatus(report);
+    expect(view.status.notices.join(' ')).toContain(notice);
+    expect(view.status.caution).toBe(caution);
+    for (const audience of audiences) {
+      const text = flat(render(view, audience, 'text')).replaceAll('*** ', '');
+      expect(text.indexOf(notice)).toBeGreaterThan(0);
+      expect(text.indexOf(notice)).toBeLessThan(text.indexOf('Date of birth'));
+    }
+  });
+});
+
+describe('aftercare', () => {
+  it('gives dates with the span they were counted from, and keeps spans of hours', () => {
+    const text = flat(render(full, 'record', 'text'));
+    expect(text).toContain('Not before 21 March 2024 (1 week after the case)');
+    expect(text).toContain('Due 48 hours after the case');
+    // 24 March 2024 is a Sunday.
+    expect(text).toContain('Due 24 March 2024 (10 days after the case; next working day 25 March 2024)');
+  });
+
+  it('puts the tasks of a reader under that reader', () => {
+    expect(full.tasks.referrer.map(t => t.what)).toEqual([
+      'Ask for a cholangiogram through the drain',
+      'Check bilirubin and INR',
+    ]);
+    expect(full.tasks.ward.map(t => t.what)).toEqual(['URGENT: Flush the drain with 10 mL saline']);
+    expect(full.tasks.patient.map(t => t.what)).toEqual(['Keep the dressing dry']);
+  });
+});

@@ -1,0 +1,48 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { isWordKey, languages, type WordKey, wordsOf } from '../../src/report/words/lexicon.js';
+import { templatesFolder } from './support/reports.js';
+
+const keys = Object.keys(wordsOf('en-GB')).filter(isWordKey);
+const places = (text: string) => [...text.matchAll(/\{(\w+)\}/g)].map(m => m[1] ?? '').sort();
+
+const sources = readdirSync(templatesFolder, { recursive: true, encoding: 'utf8' })
+  .filter(name => name.endsWith('.hbs'))
+  .map(name => [name, readFileSync(join(templatesFolder, name), 'utf8')] as const);
+
+describe.each(languages)('words of %s', language => {
+  const words = wordsOf(language);
+  it('has every key, and no key more', () => {
+    expect(Object.keys(words).sort()).toEqual([...keys].sort());
+  });
+  it('has words for every key, with the same places to fill', () => {
+    for (const key of keys) {
+      expect(words[key].trim(), key).not.toBe('');
+      expect(places(words[key]), key).toEqual(places(wordsOf('en-GB')[key]));
+    }
+  });
+  it('has both forms of every counted word', () => {
+    for (const key of keys) {
+      const twin = key.endsWith('.one') ? key.replace(/\.one$/, '.other') : key;
+      expect(isWordKey(twin), twin).toBe(true);
+    }
+  });
+});
+
+describe('templates', () => {
+  it.each(sources)('%s names only words of the catalogue', (_, source) => {
+    const used = [...source.matchAll(/[{(]t "([^"]+)"/g)].map(m => m[1] ?? '');
+    expect(used.filter(key => !isWordKey(key))).toEqual([]);
+  });
+  it.each(sources)('%s holds no words of its own', (name, source) => {
+    if (name.endsWith('style.hbs')) return;
+    const bare = source.replace(/\{\{[^}]*\}\}/g, ' ').replace(/<[^>]*>/g, ' ');
+    expect(bare.match(/[a-z]{3,}/gi) ?? []).toEqual([]);
+  });
+  it('use the words of the readers, so that none is left over', () => {
+    const all = sources.map(([, source]) => source).join('\n');
+    const reader = keys.filter((key: WordKey) => /^(referrer|ward|patient)\./.test(key));
+    expect(reader.filter(key => !all.includes(`"${key}"`))).toEqual([]);
+  });
+});
