@@ -135,14 +135,7 @@ export function checkCoding(run: Run, value: Readonly<Record<string, unknown>>, 
   if (typeof code !== 'string') return;
   const codes = run.terminology.codes(system);
   if (run.terminology.exists(system, code) === false) {
-    const nearly = codes?.nearly(code);
-    const hint = nearly === undefined ? '' : `: did you mean "${nearly}"?`;
-    run.report(
-      'conformance.code-unknown',
-      place,
-      { system, code, hint },
-      { member: { owner: value, key: 'code' } },
-    );
+    reportUnknownCode(run, system, code, place, { owner: value, key: 'code' });
     return;
   }
   const concept = codes?.find(code);
@@ -159,18 +152,28 @@ function sameWords(a: string, b: string): boolean {
   return plain(a) === plain(b);
 }
 
-/** Checks the unit of a Quantity that claims UCUM. */
+/** Checks the unit of a Quantity: a UCUM unit, or a code that its system has. */
 export function checkUnit(run: Run, value: Readonly<Record<string, unknown>>, place: Place): void {
   const { system, code } = value;
-  if (system !== UCUM || typeof code !== 'string') return;
+  if (typeof system !== 'string' || typeof code !== 'string') return;
   run.rules.add('unit-invalid');
-  const problem = unitProblem(code);
-  if (problem !== undefined) {
-    run.report(
-      'conformance.unit-invalid',
-      place,
-      { code, problem },
-      { member: { owner: value, key: 'code' } },
-    );
+  const member = { owner: value, key: 'code' };
+  if (system !== UCUM) {
+    if (run.terminology.exists(system, code) === false) reportUnknownCode(run, system, code, place, member);
+    return;
   }
+  const problem = unitProblem(code);
+  if (problem !== undefined) run.report('conformance.unit-invalid', place, { code, problem }, { member });
+}
+
+function reportUnknownCode(
+  run: Run,
+  system: string,
+  code: string,
+  place: Place,
+  member: { readonly owner: object; readonly key: string },
+): void {
+  const nearly = run.terminology.codes(system)?.nearly(code);
+  const hint = nearly === undefined ? '' : `: did you mean "${nearly}"?`;
+  run.report('conformance.code-unknown', place, { system, code, hint }, { member });
 }

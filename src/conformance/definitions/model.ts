@@ -95,7 +95,8 @@ export interface CodeSystem {
   readonly url: string;
   readonly version?: string;
   readonly content: 'complete' | 'fragment' | 'example' | 'not-present' | 'supplement';
-  readonly caseSensitive?: boolean;
+  /** Only false is kept: such codes may be written in any case. */
+  readonly caseSensitive?: false;
   readonly concept: readonly Concept[];
 }
 

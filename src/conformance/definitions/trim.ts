@@ -71,7 +71,7 @@ export function trimCodeSystem(raw: Raw): CodeSystem {
     url: text(raw['url']) ?? '',
     version: text(raw['version']),
     content: raw['content'] as CodeSystem['content'],
-    caseSensitive: raw['caseSensitive'] === true ? true : undefined,
+    caseSensitive: raw['caseSensitive'] === false ? false : undefined,
     concept,
   });
 }

@@ -13,20 +13,18 @@ export class Codes {
     this.complete = system.content === 'complete';
     for (const concept of system.concept) {
       this.byCode.set(concept.code, concept);
-      if (!system.caseSensitive) this.folded.set(concept.code.toLowerCase(), concept);
+      this.folded.set(concept.code.toLowerCase(), concept);
     }
   }
 
   find(code: string): Concept | undefined {
-    return this.byCode.get(code);
+    const found = this.byCode.get(code);
+    return found ?? (this.system.caseSensitive === false ? this.folded.get(code.toLowerCase()) : undefined);
   }
 
   /** The code that differs in case only, for a hint. */
   nearly(code: string): string | undefined {
-    return (
-      this.folded.get(code.toLowerCase())?.code ??
-      this.system.concept.find(c => c.code.toLowerCase() === code.toLowerCase())?.code
-    );
+    return this.folded.get(code.toLowerCase())?.code;
   }
 
   /** Codes for which `test` holds. */

@@ -16,7 +16,7 @@ interface UnitReader {
 }
 
 interface Units {
-  getUnitByCode(code: string): { readonly isMetric_: boolean } | null | undefined;
+  getUnitByCode(code: string): { readonly isMetric_: boolean; readonly isBase_: boolean } | null | undefined;
 }
 
 interface Tables {
@@ -36,9 +36,10 @@ export function unitProblem(code: string): string | undefined {
 }
 
 function check(code: string): string | undefined {
-  if (/\s/.test(code)) return 'units hold no white space';
+  // Annotations hold no space either (UCUM section 6), but R4's own list of common units has them.
+  if (/\s/.test(code.replace(/\{[^{}]*\}/g, ''))) return 'units hold no white space';
   // The whole unit may be an annotation: it stands for 1.
-  if (/^\{[!-z|~]*\}$/.test(code)) return undefined;
+  if (/^\{[ -z|~]*\}$/.test(code)) return undefined;
   const { status, msg } = tables().reader.validateUnitString(code);
   if (status === 'valid') return prefixProblem(code);
   return msg?.[0] ?? 'it is not in the UCUM tables';
@@ -50,10 +51,15 @@ function prefixProblem(code: string): string | undefined {
   for (const part of code.replace(/\{[^}]*\}/g, '').split(/[./()]/)) {
     const atom = part.replace(/(?<![*^])[+-]?\d+$/, '');
     if (atom === '' || /^\d/.test(atom) || units.getUnitByCode(atom)) continue;
-    const metric = [2, 1].some(n => units.getUnitByCode(atom.slice(n))?.isMetric_ === true);
+    const metric = [2, 1].some(n => units.isMetric(units.getUnitByCode(atom.slice(n))));
     if (!metric) return `${atom} has a prefix before a unit that takes none`;
   }
   return undefined;
+}
+
+/** The tables mark derived metric units; base units take prefixes too. */
+function isMetric(unit: ReturnType<Units['getUnitByCode']>): boolean {
+  return unit?.isMetric_ === true || unit?.isBase_ === true;
 }
 
 /** `value` of unit `from` in unit `to`, or nothing when they measure different things. */
