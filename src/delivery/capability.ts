@@ -3,7 +3,7 @@ import { type ExactJson, isExactObject, listAt, textAt } from './exact-json.js';
 import type { Submission } from './submission.js';
 
 /** What a server claims of one resource type. */
-export interface TypeClaims {
+interface TypeClaims {
   readonly interactions: ReadonlySet<string>;
   readonly conditionalCreate: boolean;
   readonly conditionalUpdate: boolean;

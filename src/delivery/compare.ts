@@ -7,7 +7,7 @@ import {
 } from './exact-json.js';
 
 /** How something held differs from what was sent. */
-export type DifferenceKind = 'dropped' | 'changed' | 'added' | 'digits' | 'placeholder-left';
+type DifferenceKind = 'dropped' | 'changed' | 'added' | 'digits' | 'placeholder-left';
 
 /** One difference. The values may hold patient data: shown, never logged. */
 export interface Difference {

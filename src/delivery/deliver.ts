@@ -59,7 +59,7 @@ export function needsAsking({ verdict }: NotDelivered): boolean {
 }
 
 /** Asks the destination what it holds and says where the submission stands. */
-export async function settle(
+async function settle(
   outcome: NotDelivered,
   submission: Submission,
   destination: Destination,

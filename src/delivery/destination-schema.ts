@@ -74,9 +74,6 @@ export const destinationSchema = z.strictObject({
     .describe('Private certificate authority, and certificate and key for mutual TLS, as PEM'),
 });
 
-/** The destinations of a site, by name. */
-export const destinationsSchema = z.record(text, destinationSchema).prefault({});
-
 export type DestinationSettings = z.output<typeof destinationSchema>;
 export type AuthSettings = DestinationSettings['auth'];
 

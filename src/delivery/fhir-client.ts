@@ -160,8 +160,3 @@ export function succeeded(reply: Reply): reply is Reply & { exchange: Answer; bo
   const { exchange: seen, body } = reply;
   return seen.kind === 'answer' && seen.status >= 200 && seen.status < 300 && body !== undefined;
 }
-
-/** The fault of a reply, when no answer came. */
-export function faultIn(reply: Reply): Fault | undefined {
-  return reply.exchange.kind === 'fault' ? reply.exchange : undefined;
-}

@@ -70,7 +70,7 @@ function placeOf(
  * Reads `Bundle.entry[3].resource.ofType(Procedure).status`, `Bundle.entry[3].resource/*Procedure/x*\/.status`,
  * `Procedure.status` and the XPath `/f:Bundle/f:entry[4]/f:resource/f:Procedure/f:status`, which counts from 1.
  */
-export function parsePlace(raw: string): { entry?: number; path?: string } {
+function parsePlace(raw: string): { entry?: number; path?: string } {
   const isXPath = raw.startsWith('/');
   const path = (isXPath ? raw.replace(/\/f:/g, '.').replace(/^\./, '') : raw).replace(/\/\*.*?\*\//g, '');
   const match = /^Bundle\.entry\[(\d+)\](?:\.resource)?(.*)$/.exec(path);

@@ -1,5 +1,5 @@
 /** Where a submission stands after one exchange. */
-export type VerdictState =
+type VerdictState =
   | 'delivered'
   | 'partial'
   | 'outcome-unknown'
@@ -10,7 +10,7 @@ export type VerdictState =
   | 'destination-paused';
 
 /** What to do next. */
-export type NextStep =
+type NextStep =
   /** Done. */
   | 'nothing'
   /** Ask the server by business identifiers what it holds; nothing is sent again by itself. */

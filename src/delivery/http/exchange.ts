@@ -38,7 +38,7 @@ const KEPT_HEADERS = [
 ] as const;
 
 /** Error bodies are read up to this many bytes. */
-export const MAX_ERROR_BYTES = 64 * 1024;
+const MAX_ERROR_BYTES = 64 * 1024;
 
 /** How a request is made: `fetch` can be replaced, `clock` counts milliseconds. */
 export interface ExchangeDeps {

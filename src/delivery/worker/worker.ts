@@ -10,14 +10,14 @@ import { type Decision, decide, RETRY_POLICY, type RetryPolicy } from './decide.
 import { gateAfter, lanesOpen } from './gates.js';
 
 /** A destination and how to speak to it. */
-export interface Target {
+interface Target {
   readonly destination: Destination;
   readonly authorize?: SendDeps['authorize'];
   readonly fetch?: SendDeps['fetch'];
 }
 
 /** What happened to an item; nothing in it is about the patient. */
-export interface WorkerEvent {
+interface WorkerEvent {
   readonly item: string;
   readonly destination: string;
   readonly came: Settlement['kind'] | 'lease-lost' | 'too-early';

@@ -35,7 +35,7 @@ export function checkContent({ packages }: Sandbox, resource: Resource, at?: str
 }
 
 /** `Procedure.status` at `Bundle.entry[3].resource` is `Bundle.entry[3].resource.status`. */
-export function within(path: string, at: string | undefined): string {
+function within(path: string, at: string | undefined): string {
   return at ? path.replace(/^[A-Z]\w*/, at) : path;
 }
 

@@ -3,6 +3,7 @@ import { randomUUID } from 'node:crypto';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
 import { type Mode, startHostile } from '../hostile/server.js';
 
@@ -28,7 +29,7 @@ export interface RoundResult {
   readonly disagreements: readonly string[];
 }
 
-const CHILD = join(import.meta.dirname, 'child.ts');
+const CHILD = fileURLToPath(new URL('./child.ts', import.meta.url));
 
 /** One round: a worker is killed, started again until it is done, and outbox and server are compared. */
 export async function crashRound({ kill, modes, cases, lanes = 1 }: Round): Promise<RoundResult> {

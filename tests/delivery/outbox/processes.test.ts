@@ -2,6 +2,7 @@ import { execFile } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import { afterAll, describe, expect, it } from 'vitest';
 import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
@@ -13,7 +14,7 @@ describe('SQLite outbox shared by processes', () => {
   it('four processes put and claim 1,000 items: none lost, none claimed twice, nobody sees it busy', async () => {
     const path = join(folder, 'shared.db');
     const run = promisify(execFile);
-    const filler = join(import.meta.dirname, 'filler.ts');
+    const filler = fileURLToPath(new URL('./filler.ts', import.meta.url));
     const taken = await Promise.all(
       ['a', 'b', 'c', 'd'].map(async name => {
         const { stdout } = await run(process.execPath, ['--import', 'tsx', filler, path, name, '250']);
