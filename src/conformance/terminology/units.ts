@@ -51,7 +51,7 @@ function prefixProblem(code: string): string | undefined {
   for (const part of code.replace(/\{[^}]*\}/g, '').split(/[./()]/)) {
     const atom = part.replace(/(?<![*^])[+-]?\d+$/, '');
     if (atom === '' || /^\d/.test(atom) || units.getUnitByCode(atom)) continue;
-    const metric = [2, 1].some(n => units.isMetric(units.getUnitByCode(atom.slice(n))));
+    const metric = [2, 1].some(n => isMetric(units.getUnitByCode(atom.slice(n))));
     if (!metric) return `${atom} has a prefix before a unit that takes none`;
   }
   return undefined;
