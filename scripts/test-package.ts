@@ -1,0 +1,92 @@
+/**
+ * Packs Casetally, installs the archive in an empty folder as a stranger would, and runs it there on a copied example.
+ * Ends with a plain line; any failure ends with an error.
+ */
+import { execFileSync } from 'node:child_process';
+import { copyFileSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+
+const root = join(import.meta.dirname, '..');
+const folder = mkdtempSync(join(tmpdir(), 'casetally-package-'));
+const run = (program: string, args: readonly string[], cwd: string) =>
+  execFileSync(program, args, { cwd, encoding: 'utf8', stdio: ['ignore', 'pipe', 'inherit'] });
+
+function need(condition: boolean, what: string): void {
+  if (!condition) throw new Error(`the packed package fails: ${what}`);
+  console.log(`  ${what}`);
+}
+
+try {
+  const [packed] = JSON.parse(
+    run('npm', ['pack', '--json', '--ignore-scripts', '--pack-destination', folder], root),
+  ) as { filename: string; size: number }[];
+  if (!packed) throw new Error('npm pack gave no file');
+  console.log(`${packed.filename}, ${(packed.size / 1_048_576).toFixed(1)} MB`);
+  writeFileSync(join(folder, 'package.json'), '{ "name": "trial", "private": true, "type": "module" }\n');
+  run(
+    'npm',
+    ['install', '--no-audit', '--no-fund', '--ignore-scripts', join(folder, packed.filename)],
+    folder,
+  );
+  need(!existsSync(join(folder, 'node_modules', '@medplum')), 'installs without the embedded server');
+  copyFileSync(join(root, 'examples', 'cut-locking-drain.yaml'), join(folder, 'case.yaml'));
+  need(
+    run('npx', ['casetally', 'check', 'case.yaml'], folder).includes('Device tally'),
+    'npx casetally check works on a copied example',
+  );
+  run('npx', ['casetally', 'prepare', 'case.yaml', '--out', 'out'], folder);
+  const document = JSON.parse(readFileSync(join(folder, 'out', 'document.json'), 'utf8')) as {
+    type?: string;
+  };
+  need(document.type === 'document', 'npx casetally prepare writes a document');
+  run('npx', ['casetally', 'validate', join('out', 'document.json')], folder);
+  need(true, 'npx casetally validate finds no error in it');
+  let said = '';
+  try {
+    execFileSync('npx', ['casetally', 'sandbox'], { cwd: folder, encoding: 'utf8', stdio: 'pipe' });
+  } catch (error) {
+    said = error instanceof Error && 'stderr' in error ? String(error.stderr) : '';
+  }
+  need(
+    /npm install/.test(said) && !/\n\s+at /.test(said),
+    'the sandbox says which packages it lacks, and how to install them',
+  );
+  writeFileSync(
+    join(folder, 'use.ts'),
+    `import { parseCase, prepareCase, checkCase, loadTools, unconfiguredSite, type Finding } from 'casetally';
+import { createValidator, loadDefinitions } from 'casetally/conformance';
+import { readFileSync } from 'node:fs';
+const checked = checkCase(readFileSync('case.yaml'), unconfiguredSite);
+if (!checked.record || !checked.assessment) throw new Error('not read');
+const prepared = prepareCase(checked.record, checked.assessment, unconfiguredSite, loadTools('1'));
+const findings: readonly Finding[] = prepared.findings;
+console.log(findings.length, parseCase('').findings.length, createValidator(loadDefinitions()).validateText(prepared.document).issues.length);
+`,
+  );
+  run('npx', ['--prefix', root, 'tsx', join(folder, 'use.ts')], folder);
+  need(true, 'the library works from the package');
+  run(
+    'node',
+    [
+      join(root, 'node_modules', 'typescript', 'bin', 'tsc'),
+      '--noEmit',
+      '--strict',
+      '--module',
+      'nodenext',
+      '--target',
+      'es2023',
+      '--skipLibCheck',
+      '--typeRoots',
+      join(root, 'node_modules', '@types'),
+      '--types',
+      'node',
+      'use.ts',
+    ],
+    folder,
+  );
+  need(true, 'its types are found');
+  console.log('package: all well');
+} finally {
+  rmSync(folder, { recursive: true, force: true });
+}

@@ -1,0 +1,36 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { basename, extname, join } from 'node:path';
+import { checkCase } from '../../src/pipeline/check.js';
+import { type PreparedCase, prepareCase, type Tools } from '../../src/pipeline/prepare.js';
+import { loadTools } from '../../src/pipeline/tools.js';
+import { type Site, unconfiguredSite } from '../../src/site/site.js';
+
+export const examplesFolder = join(import.meta.dirname, '..', '..', 'examples');
+
+/** Whole example cases; the one with planted mistakes is apart. */
+export const exampleFiles: readonly string[] = readdirSync(examplesFolder)
+  .filter(name => /\.(?:yaml|json)$/.test(name) && !/^(?:site|mistaken)/.test(name))
+  .sort();
+
+export const exampleName = (file: string): string => basename(file, extname(file));
+
+export const exampleText = (file: string): string => readFileSync(join(examplesFolder, file), 'utf8');
+
+let tools: Tools | undefined;
+
+/** Templates and definitions, loaded once a test file. The version is fixed so that golden files outlive releases. */
+export function testTools(): Tools {
+  tools ??= loadTools('0.0.0-test');
+  return tools;
+}
+
+/** Prepares an example as the command line does. */
+export function preparedExample(
+  file: string,
+  site: Site = unconfiguredSite,
+  text: string = exampleText(file),
+): PreparedCase {
+  const { record, assessment, findings } = checkCase(text, site);
+  if (!record || !assessment) throw new Error(`${file}: ${findings.map(f => f.message).join('; ')}`);
+  return prepareCase(record, assessment, site, testTools());
+}
