@@ -117,6 +117,11 @@ describe('the timeline', () => {
     `);
   });
 
+  it('says how many went in', () => {
+    const coils = example('embolisation').rows.find(one => one.key === 'coils');
+    expect(coils?.bars.map(bar => bar.count)).toEqual([4]);
+  });
+
   it('starts the row of a broken tip at the break', () => {
     const broken = example('fractured-wire-tip');
     const tip = broken.rows.find(one => one.part !== undefined && one.end === 'retained')!;
