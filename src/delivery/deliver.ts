@@ -6,9 +6,10 @@ import type { Destination } from './destination.js';
 import { isDelivered, type NotDelivered, type SendOutcome } from './outcome.js';
 import { preflight } from './preflight.js';
 import { placesOf } from './read-back.js';
+import { receiptOf } from './receipt-of.js';
 import { entriesFound, type Reconciliation, reconcile } from './reconcile.js';
 import { sayDifferences, saySeveral, sayVerdict, type Voice, voiceOf } from './say.js';
-import { receiptOf, type SubmitDeps, sendSubmission } from './send.js';
+import { type SubmitDeps, sendSubmission } from './send.js';
 import { isOwn, readSubmission, type Submission } from './submission.js';
 
 /**
@@ -101,12 +102,22 @@ export function outcomeAfterAsking(
       return { ...restated, findings: [...restated.findings, ...sayDifferences(voice, differences)] };
     }
     case 'none':
-      return outcome.state === 'partial'
+      return isHalfTransaction(outcome)
         ? restate(kept, 'outcome-unknown', 'entry-failed', 'reconcile-then-resend', voice)
         : kept;
     case 'no-answer':
       return kept;
   }
+}
+
+/** True for a transaction answered as if it were in part done; one that left nothing may be sent again. */
+function isHalfTransaction({ state, verdict }: NotDelivered): boolean {
+  const halves: readonly (Verdict['reason'] | undefined)[] = [
+    'entry-failed',
+    'batch-instead',
+    'count-differs',
+  ];
+  return state === 'partial' && halves.includes(verdict?.reason);
 }
 
 function sayAs(reason: Verdict['reason'], outcome: NotDelivered, voice: Voice) {

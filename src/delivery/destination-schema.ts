@@ -48,6 +48,10 @@ export const destinationSchema = z.strictObject({
   timeout: z.number().int().min(1).max(600).default(30).describe('Seconds for one request and its answer'),
   headers: z.record(text, text).prefault({}).describe('Extra headers; none of them secret'),
   mediaType: z.enum(['application/fhir+json', 'application/json']).default('application/fhir+json'),
+  mode: z
+    .enum(['transaction', 'single'])
+    .default('transaction')
+    .describe('single: one resource after the other, for servers without transactions'),
   maxEntries: z.number().int().min(1).optional(),
   maxBytes: z.number().int().min(1).optional(),
   atomic: z.boolean().default(true).describe('false when what is behind the server cannot roll back'),
@@ -111,6 +115,7 @@ export function configuredDestination(
     timeoutMs: settings.timeout * 1000,
     headers: settings.headers,
     mediaType: settings.mediaType,
+    mode: settings.mode,
     atomic: settings.atomic,
     readBack: settings.readBack,
     searchLagMs: settings.searchLag * 1000,

@@ -6,8 +6,8 @@ export interface Destination {
   readonly name: string;
   /** Base address without a trailing slash. */
   readonly baseUrl: string;
-  /** How a submission travels; more ways follow the capabilities of servers. */
-  readonly mode: 'transaction';
+  /** How a submission travels: as one transaction, or one resource after the other where a server has none. */
+  readonly mode: 'transaction' | 'single';
   /** Total time for one request and its answer, in milliseconds. */
   readonly timeoutMs: number;
   /** Extra request headers without secrets; authorization is added by `SendDeps.authorize`. */

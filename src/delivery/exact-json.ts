@@ -1,4 +1,4 @@
-import { isLosslessNumber, parse } from 'lossless-json';
+import { isLosslessNumber, parse, stringify } from 'lossless-json';
 
 /** JSON in which a number keeps the digits it was written with. */
 export type ExactJson = null | boolean | string | ExactNumber | readonly ExactJson[] | ExactObject;
@@ -15,6 +15,13 @@ export function parseExact(text: string): ExactJson {
   const value = parse(text);
   if (!isExact(value)) throw new SyntaxError('not JSON');
   return value;
+}
+
+/** Writes JSON with each number's digits as they were read. */
+export function exactText(value: ExactJson): string {
+  const text = stringify(value);
+  if (text === undefined) throw new TypeError('nothing to write');
+  return text;
 }
 
 /** The parser gives nothing but JSON values, so the kind of the outermost one decides. */

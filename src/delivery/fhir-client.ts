@@ -34,6 +34,13 @@ export interface Reply {
 export interface FhirClient {
   /** POSTs a Bundle, as the exact text given, to the base address itself. */
   postBundle(text: string): Promise<Reply>;
+  /** Writes one resource: POST or PUT to an address below the base. */
+  write(
+    method: 'POST' | 'PUT',
+    address: string,
+    text: string,
+    headers: Readonly<Record<string, string>>,
+  ): Promise<Reply>;
   read(type: string, id: string): Promise<Reply>;
   /** Searches past the server's caches. */
   search(type: string, params: Readonly<Record<string, string>>): Promise<Reply>;
@@ -118,6 +125,15 @@ export function fhirClient(destination: Destination, deps: SendDeps, renewToken 
   const noCache = { headers: { 'cache-control': 'no-cache' } };
   return {
     postBundle: text => ask(() => client.request(destination.baseUrl, { method: 'POST', body: text })),
+    // A bar is not allowed in an address as it is, though browsers let it pass.
+    write: (method, address, text, headers) =>
+      ask(() =>
+        client.request(address.replaceAll('|', '%7C'), {
+          method,
+          body: text,
+          options: { headers: { ...headers } },
+        }),
+      ),
     read: (type, id) => ask(() => client.read({ resourceType: type, id, options: noCache })),
     search: (type, params) =>
       ask(() => client.resourceSearch({ resourceType: type, searchParams: { ...params }, options: noCache })),

@@ -81,7 +81,7 @@ export async function lookAtOnce(
     const differs = content.some(d => d.kind === 'changed' || d.kind === 'dropped');
     return { entry, state: differs ? 'differs' : 'equal', held: lookup };
   });
-  const verdict = verdictOf(entries);
+  const verdict = verdictOf(entries, destination.mode);
   const settled =
     verdict === 'differs' || verdict === 'several' || (verdict === 'all' && !entries.some(isAbsent));
   return { verdict, mayLag: !settled, entries };
@@ -95,7 +95,7 @@ function isAbsent({ state }: EntryPresence): boolean {
  * Only the case's own entries count: patients and sites are there anyhow. An update whose content is equal
  * proves nothing by itself, for it may have been equal before; a create that is there proves that it was made.
  */
-function verdictOf(entries: readonly EntryPresence[]): Reconciliation['verdict'] {
+function verdictOf(entries: readonly EntryPresence[], mode: Destination['mode']): Reconciliation['verdict'] {
   if (entries.some(e => e.state === 'no-answer')) return 'no-answer';
   if (entries.some(e => e.state === 'several')) return 'several';
   const own = entries.filter(e => isOwn(e.entry) && e.state !== 'not-asked');
@@ -103,7 +103,8 @@ function verdictOf(entries: readonly EntryPresence[]): Reconciliation['verdict']
   if (own.every(e => e.state === 'equal')) return 'all';
   const creates = own.filter(e => e.entry.method === 'POST');
   if (creates.some(e => e.state === 'differs')) return 'differs';
-  return creates.some(e => e.state === 'equal') ? 'some' : 'none';
+  // Sent one by one, a part is where to go on from: every write is conditional.
+  return mode === 'transaction' && creates.some(e => e.state === 'equal') ? 'some' : 'none';
 }
 
 /** The receipt lines of a reconciliation in which everything was found. */

@@ -8,8 +8,10 @@ import { listAt, objectAt } from './exact-json.js';
 import { fhirClient, type Reply, type SendDeps } from './fhir-client.js';
 import { lookUp } from './lookup.js';
 import type { Attempt, NotDelivered, SendOutcome } from './outcome.js';
-import type { Receipt, ReceiptEntry } from './receipt.js';
+import type { ReceiptEntry } from './receipt.js';
+import { attemptOf, receiptOf } from './receipt-of.js';
 import { type SourceOf, sayIssues, sayVerdict } from './say.js';
+import { sendSingly } from './send-singly.js';
 import { readSubmission, type Submission } from './submission.js';
 import { waitFor } from './wait.js';
 
@@ -40,6 +42,8 @@ export async function sendSubmission(
   }
   const tooMuch = overLimit(submission, destination);
   if (tooMuch) return tooMuch;
+
+  if (destination.mode === 'single') return sendSingly(submission, destination, deps);
 
   const attempts: Attempt[] = [];
   const now = deps.clock();
@@ -83,21 +87,6 @@ function judgePoll(reply: Reply, submission: Submission, deps: SubmitDeps): Verd
   if (verdict.state === 'delivered' || verdict.state === 'partial' || verdict.next === 'poll') return verdict;
   if (reply.exchange.kind === 'answer' && reply.exchange.status === 202) return { ...verdict, next: 'poll' };
   return { ...verdict, state: 'outcome-unknown', processed: 'maybe', next: 'reconcile', scope: 'record' };
-}
-
-function attemptOf({ requestId, exchange }: Reply, verdict: Verdict, startedAt: number): Attempt {
-  const serverRequestId =
-    exchange.kind === 'answer'
-      ? (exchange.headers['x-request-id'] ?? exchange.headers['x-correlation-id'])
-      : undefined;
-  return {
-    requestId,
-    ...(serverRequestId !== undefined && { serverRequestId }),
-    at: new Date(startedAt).toISOString(),
-    durationMs: exchange.durationMs,
-    ...(exchange.kind === 'answer' && { status: exchange.status }),
-    verdict,
-  };
 }
 
 function notSent(...findings: NotDelivered['findings'][number][]): NotDelivered {
@@ -189,27 +178,4 @@ async function complete(
     );
   }
   return complete;
-}
-
-/** The receipt of a submission, from the last attempt that was made. */
-export function receiptOf(
-  submission: Submission,
-  destination: Destination,
-  attempts: readonly Attempt[],
-  entries: readonly ReceiptEntry[],
-  warnings: readonly ServerIssue[],
-  how: Receipt['how'],
-): Receipt {
-  const last = attempts.at(-1);
-  return {
-    destination: destination.name,
-    baseUrl: destination.baseUrl,
-    requestId: last?.requestId ?? '',
-    ...(last?.serverRequestId !== undefined && { serverRequestId: last.serverRequestId }),
-    sentAt: last?.at ?? '',
-    digest: submission.digest,
-    how,
-    entries,
-    warnings,
-  };
 }

@@ -20,6 +20,8 @@ export interface SentEntry {
   readonly type: string;
   /** Search criteria that find the resource at the server; absent when it has no business identifier. */
   readonly criteria?: Criteria;
+  /** Search criteria under which the server is to create nothing. */
+  readonly ifNoneExist?: string;
   readonly ifMatch?: string;
   readonly resource?: ExactObject;
   /** The conditional references in the resource, such as `Patient?identifier=…`, each once. */
@@ -89,8 +91,8 @@ function readEntry(entry: ExactJson, index: number): SentEntry {
   const resource = objectAt(entry, 'resource');
   const url = textAt(request, 'url') ?? '';
   const ifMatch = textAt(request, 'ifMatch');
-  const criteria =
-    criteriaOf(textAt(request, 'ifNoneExist') ?? url.split(/\?(.*)/s)[1]) ?? identifierOf(resource);
+  const ifNoneExist = textAt(request, 'ifNoneExist');
+  const criteria = criteriaOf(ifNoneExist ?? url.split(/\?(.*)/s)[1]) ?? identifierOf(resource);
   return {
     index,
     fullUrl: textAt(entry, 'fullUrl') ?? '',
@@ -98,6 +100,7 @@ function readEntry(entry: ExactJson, index: number): SentEntry {
     url,
     type: url.split(/[/?]/)[0] ?? '',
     ...(criteria && { criteria }),
+    ...(ifNoneExist !== undefined && { ifNoneExist }),
     ...(ifMatch !== undefined && { ifMatch }),
     ...(resource && { resource }),
     conditional: referencesIn(resource).filter(reference => /^[A-Z]\w*\?/.test(reference)),

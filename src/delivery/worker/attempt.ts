@@ -2,8 +2,9 @@ import { needsAsking, outcomeAfterAsking, sendChecked } from '../deliver.js';
 import type { Destination } from '../destination.js';
 import type { Lease, Outbox, OutboxItem } from '../outbox/outbox.js';
 import { isDelivered, type NotDelivered, type SendOutcome } from '../outcome.js';
+import { receiptOf } from '../receipt-of.js';
 import { entriesFound, lookAtOnce, type Reconciliation } from '../reconcile.js';
-import { receiptOf, type SubmitDeps } from '../send.js';
+import type { SubmitDeps } from '../send.js';
 import { readSubmission, type Submission } from '../submission.js';
 
 /** What came of working on one item: an outcome, 'too early' to believe a search, or a lease that was lost. */

@@ -33,6 +33,13 @@ export const deliveryWording = define({
     remedy: 'Prepare the case anew and send the submission.json that comes of it.',
     basis: R4_TRANSACTION,
   },
+  'delivery.circle': {
+    severity: 'error',
+    message:
+      'Resources of the case refer to each other in a circle, which {destination} cannot take one by one.',
+    remedy: 'Set the mode of the destination to transaction, or ask those who run it for transactions.',
+    basis: R4_TRANSACTION,
+  },
   'delivery.over-limit': {
     severity: 'error',
     message: 'The submission has {size}; {destination} takes at most {limit}.',
