@@ -3,7 +3,7 @@ import { deviceFamilies } from '../record/schema/devices.js';
 import type { DeviceFamily } from './types.js';
 
 /** What the trade means by the French number of a kind: its outside, or what passes through it. */
-export type FrenchMeans = 'outer' | 'lumen';
+type FrenchMeans = 'outer' | 'lumen';
 
 /** One kind of device. */
 export interface DeviceKind {

@@ -166,7 +166,7 @@ function endOf(entries: readonly TallyEntry[]): Pick<TimelineRow, 'end' | 'words
 }
 
 /** How one row of the tally ends, for people. */
-export function endWords(entry: TallyEntry): string {
+function endWords(entry: TallyEntry): string {
   const at = entry.removed ? ` ${entry.removed.clock}` : '';
   switch (entry.state) {
     case 'in situ intended':
