@@ -162,6 +162,29 @@ describe('quantities and extensions', () => {
   });
 });
 
+describe('observations and organizations', () => {
+  const obs7 =
+    'value.empty() or component.code.where(coding.intersect(%resource.code.coding).exists()).empty()';
+  const dose = { coding: [{ system: 'http://loinc.org', code: '18748-4' }] };
+  const other = { coding: [{ system: 'http://example.org/a', code: 'b' }] };
+  test.each([
+    { code: dose },
+    { code: dose, valueString: 'a' },
+    { code: dose, valueString: 'a', component: [{ code: other }] },
+    { code: dose, valueString: 'a', component: [{ code: other }, { code: dose }] },
+    { code: dose, component: [{ code: dose }] },
+    { code: { text: 'a' }, valueString: 'a', component: [{ code: { text: 'a' } }] },
+  ])('obs-7 %j', part => {
+    const whole = { resourceType: 'Observation', status: 'final', ...part };
+    expect(byHand(obs7, whole, whole)).toBe(byFhirPath(obs7, 'Observation', whole, whole));
+  });
+  const org1 = '(identifier.count() + name.count()) > 0';
+  test.each([{}, { name: 'a' }, { identifier: [{ value: 'b' }] }, { alias: ['c'] }])('org-1 %j', part => {
+    const whole = { resourceType: 'Organization', ...part };
+    expect(byHand(org1, whole, whole)).toBe(byFhirPath(org1, 'Organization', whole, whole));
+  });
+});
+
 describe('rng-2', () => {
   const rule = 'low.empty() or high.empty() or (low <= high)';
   const q = (value: number, code?: string) =>

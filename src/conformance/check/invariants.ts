@@ -7,6 +7,8 @@ import { nativeInvariants } from './native-invariants.js';
 import type { Place } from './place.js';
 import { resolve } from './resolve.js';
 import type { Run, Scope } from './run.js';
+import type { Simple } from './simple-path.js';
+import { compileSimple } from './simple-path.js';
 
 const require = createRequire(import.meta.url);
 
@@ -21,6 +23,8 @@ interface Library {
 /** Evaluates invariants; expressions are compiled once, the library is read at the first one. */
 export class Invariants {
   private readonly compiled = new Map<string, Compiled | string>();
+  /** Expressions that need no library; null for those that do. */
+  private readonly simple = new Map<string, Simple | null>();
   private library: { fhirpath: Library; model: unknown } | undefined;
   private scope: Scope | undefined;
 
@@ -44,10 +48,7 @@ export class Invariants {
     const { what, def } = planned;
     const { expression, key, human } = what;
     if (expression === undefined) return;
-    const native = nativeInvariants.get(expression);
-    let holds: boolean | string;
-    if (native) holds = native(value, scope);
-    else holds = this.evaluate(expression, plan.kind === 'resource' ? plan.type : plan.base, value, scope);
+    const holds = this.verdict(expression, value, plan, scope, run);
     if (holds === true) return;
     if (typeof holds === 'string') {
       if (run.once(`invariant|${key}`)) {
@@ -62,6 +63,19 @@ export class Invariants {
       { key, human, expression },
       { def, key, severity, expected: expression },
     );
+  }
+
+  private verdict(expression: string, value: Json, plan: Plan, scope: Scope, run: Run): boolean | string {
+    const native = nativeInvariants.get(expression);
+    if (native) return native(value, scope);
+    const base = plan.kind === 'resource' ? plan.type : plan.base;
+    const id = `${base}|${expression}`;
+    let simple = this.simple.get(id);
+    if (simple === undefined) {
+      simple = compileSimple(expression, path => run.planner.isChoice(plan, path)) ?? null;
+      this.simple.set(id, simple);
+    }
+    return simple ? simple(value) === true : this.evaluate(expression, base, value, scope);
   }
 
   private evaluate(expression: string, base: string, value: Json, scope: Scope): boolean | string {

@@ -1,6 +1,6 @@
 import type { Json, JsonObject } from '../json/parse.js';
 import { toUnit } from '../terminology/units.js';
-import { isObject } from './equal.js';
+import { isObject, sameJson } from './equal.js';
 import { containedOf, resolve } from './resolve.js';
 import type { Scope } from './run.js';
 
@@ -64,6 +64,13 @@ export const nativeInvariants: ReadonlyMap<string, Native> = new Map<string, Nat
   [
     'low.empty() or high.empty() or (low <= high)',
     value => !isObject(value) || inOrder(value['low'], value['high']),
+  ],
+  // org-1, ipn-1
+  ['(identifier.count() + name.count()) > 0', value => has(value, 'identifier') || has(value, 'name')],
+  // obs-7
+  [
+    'value.empty() or component.code.where(coding.intersect(%resource.code.coding).exists()).empty()',
+    value => !hasChoice(value, 'value') || !componentRepeatsCode(value),
   ],
   // bdl-3
   [
@@ -173,4 +180,17 @@ function inOrder(low: unknown, high: unknown): boolean | string {
   const { code: to } = high;
   const converted = typeof from === 'string' && typeof to === 'string' ? toUnit(a, from, to) : undefined;
   return converted === undefined ? 'the units of low and high cannot be compared' : converted <= b;
+}
+
+/** obs-7: a component has a coding that the observation itself has. */
+function componentRepeatsCode(value: Json): boolean {
+  if (!isObject(value) || !Array.isArray(value['component'])) return false;
+  const own = codingsOf(value['code']);
+  return value['component'].some(
+    c => isObject(c) && codingsOf(c['code']).some(coding => own.some(o => sameJson(o, coding))),
+  );
+}
+
+function codingsOf(concept: unknown): readonly unknown[] {
+  return isObject(concept) && Array.isArray(concept['coding']) ? concept['coding'] : [];
 }

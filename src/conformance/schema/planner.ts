@@ -115,6 +115,22 @@ export class Planner {
     return kind;
   }
 
+  /** Whether the element at `path` below `plan` is a choice; undefined where its parent has several types. */
+  isChoice(plan: Plan, path: readonly string[]): boolean | undefined {
+    let at: Plan | undefined = plan;
+    for (const [index, name] of path.entries()) {
+      const slot: Slot | undefined = at?.slots.find(s => s.name === name);
+      if (!slot) return undefined;
+      if (index === path.length - 1) return slot.choice;
+      const type: string | undefined = at?.members.get(name)?.type;
+      at =
+        slot.choice || type === undefined || this.kindOf(type) === 'resource'
+          ? undefined
+          : this.itemPlan(slot, type, []);
+    }
+    return undefined;
+  }
+
   private make(given: readonly Def[], type: string): Plan {
     const { defs, anyOf, missing } = this.expand(given, type);
     const slots = this.slotsOf(defs, type);

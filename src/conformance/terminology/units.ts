@@ -40,7 +40,7 @@ function check(code: string): string | undefined {
   if (/\s/.test(code.replace(/\{[^{}]*\}/g, ''))) return 'units hold no white space';
   // The whole unit may be an annotation: it stands for 1.
   if (/^\{[ -z|~]*\}$/.test(code)) return undefined;
-  const { status, msg } = tables().reader.validateUnitString(code);
+  const { status, msg } = tables().reader.validateUnitString(code.replace(/ (?=[^{}]*\})/g, '_'));
   if (status === 'valid') return prefixProblem(code);
   return msg?.[0] ?? 'it is not in the UCUM tables';
 }
