@@ -1,6 +1,8 @@
 import { createServer, type Server } from 'node:https';
 import { generate } from 'selfsigned';
 import { afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { destinationSchema } from '../../src/delivery/destination-schema.js';
+import { openTarget } from '../../src/delivery/open-target.js';
 import { sendSubmission } from '../../src/delivery/send.js';
 import { tlsFetch } from '../../src/delivery/tls-fetch.js';
 import { accepted, deps, destination, submissionText } from './samples.js';
@@ -89,6 +91,33 @@ describe('TLS', () => {
     const outcome = await send(url, { ca: right.cert });
     expect(outcome.state).not.toBe('delivered');
     expect(posts()).toBe(0);
+  });
+
+  it('is set up from the settings of a destination, secrets by reference', async () => {
+    const { url } = await start(right, true);
+    const secrets: Record<string, string> = {
+      'env:CA': right.cert,
+      'env:CERT': client.cert,
+      'env:KEY': client.private,
+      'env:TOKEN': 't',
+    };
+    const settings = destinationSchema.parse({
+      url,
+      auth: { kind: 'bearer', token: 'env:TOKEN' },
+      tls: { ca: 'env:CA', certificate: 'env:CERT', key: 'env:KEY' },
+    });
+    const { target } = await openTarget(
+      'records',
+      settings,
+      reference => secrets[reference],
+      () => 0,
+    );
+    if (!target?.fetch || !target.authorize) throw new Error('not opened');
+    expect(await target.authorize(target.destination, false)).toBe('Bearer t');
+    const { fetch, authorize } = target;
+    expect(
+      (await sendSubmission(submissionText(), target.destination, deps({ fetch, authorize }))).state,
+    ).toBe('delivered');
   });
 
   it('says that a PEM is none, without quoting it', async () => {

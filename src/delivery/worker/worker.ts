@@ -10,7 +10,7 @@ import { type Decision, decide, RETRY_POLICY, type RetryPolicy } from './decide.
 import { gateAfter, lanesOpen } from './gates.js';
 
 /** A destination and how to speak to it. */
-interface Target {
+export interface Target {
   readonly destination: Destination;
   readonly authorize?: SendDeps['authorize'];
   readonly fetch?: SendDeps['fetch'];
