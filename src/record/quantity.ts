@@ -96,6 +96,20 @@ function nearUnits(written: string, dimensions: readonly Dimension[]): string[] 
   return here.filter(unit => oneSlipAway(written, unit.spellings).length > 0).map(unit => unit.display);
 }
 
+/**
+ * Reads a time span, or one as consoles show it: `5:30` is 5 min 30 s, `1:05:30` is 1 h 5 min 30 s, both kept as whole
+ * seconds.
+ */
+export function readConsoleTime(text: string): Read<Quantity> {
+  const shown = /^\s*(?:(\d{1,3}):)?(\d{1,3}):([0-5]\d)\s*$/.exec(text);
+  if (!shown) return readQuantity(text, ['duration']);
+  const [, hours, minutes = '0', seconds = '0'] = shown;
+  if (hours !== undefined && Number(minutes) > 59)
+    return fail(`'${text}' has ${minutes} minutes beside hours: write h:mm:ss or mm:ss`);
+  const total = (Number(hours ?? 0) * 60 + Number(minutes)) * 60 + Number(seconds);
+  return { ok: true, value: { value: String(total), unit: 's', code: 's' } };
+}
+
 const SIZE_DIMENSIONS: readonly Dimension[] = ['length', 'calibre'];
 
 /**

@@ -2,7 +2,7 @@ import { type Finding, finding } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { EndState, TallyEntry, TallyEvent } from '../types.js';
 import { closeParts } from './closeParts.js';
-import { conditionMissing, type LeftLine, type LeftLines, leftState, named } from './left.js';
+import { conditionMissing, type LeftLine, type LeftLines, leftCount, leftState, named } from './left.js';
 import { type DeviceState, missingPieces, neverIn } from './state.js';
 
 /** What closing one device gives. */
@@ -80,11 +80,15 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
     findings.push(...judged.findings);
     if (judged.state === 'in situ temporary' && conditionMissing(record, line))
       findings.push(finding('tally.no-condition', line.path, { what: state.label }));
+    const { count, findings: counted } = leftCount(line, state, rest);
+    findings.push(...counted);
+    const at = { ...siteOf(state, line), ...leftOf(line) };
     entries.push({
-      ...row(state, judged.state, `${came}${purposeWords(judged.state)}`, rest, state.cameBy),
-      ...siteOf(state, line),
-      ...leftOf(line),
+      ...row(state, judged.state, `${came}${purposeWords(judged.state)}`, count, state.cameBy),
+      ...at,
     });
+    if (count < rest)
+      entries.push(row(state, 'unaccounted', `${came}; 'left' names fewer`, rest - count, state.cameBy));
     return { entries, findings };
   }
   if (state.details.carried && !state.inserted) {

@@ -92,3 +92,23 @@ export function conditionMissing(record: CaseRecord, line: LeftLine): boolean {
     item => item.device === device && (item.due ?? item.latest ?? item.earliest ?? item.when) !== undefined,
   );
 }
+
+/** How many of `rest` alike that stay a line speaks for, and what is wrong with the number. */
+export function leftCount(
+  line: LeftLine,
+  { label, total }: DeviceState,
+  rest: number,
+): { count: number; findings: Finding[] } {
+  const said = line.entry.count;
+  const place = { what: label, number: String(rest) };
+  if (said === undefined)
+    return {
+      count: rest,
+      findings: total > 1 ? [finding('tally.left-count-missing', line.path, place)] : [],
+    };
+  if (said === rest) return { count: rest, findings: [] };
+  return {
+    count: Math.min(said, rest),
+    findings: [finding('tally.left-count', `${line.path}.count`, { ...place, said: String(said) })],
+  };
+}

@@ -198,6 +198,18 @@ export const tallyWording = define({
     remedy: 'Add the insertion, or say carried if an earlier case placed it.',
     basis: COUNT,
   },
+  'tally.left-count': {
+    severity: 'error',
+    message: "'left' says that {said} of {what} stay; by the events it is {number}.",
+    remedy: 'Count them on the last image, then mend the number or the events.',
+    basis: COMMON_PRACTICE,
+  },
+  'tally.left-count-missing': {
+    severity: 'warning',
+    message: '{what}: {number} stay by the events, and the line under left gives no count.',
+    remedy: 'Add count to that line, so that the number is said twice.',
+    basis: COMMON_PRACTICE,
+  },
   'tally.left-twice': {
     severity: 'error',
     message: "'left' speaks of {what} twice; the first is {first}.",

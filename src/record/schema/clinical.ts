@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import {
   coded,
+  consoleTime,
   count,
   decimal,
   identifier,
@@ -115,7 +116,7 @@ export const radiationSchema = z.union([
   z.strictObject({
     kermaAreaProduct: quantity('4.2 Gy·cm2', 'kermaArea').optional(),
     airKerma: quantity('212 mGy', 'kerma').optional().describe('At the reference point'),
-    fluoroscopyTime: quantity('5.5 min', 'duration').optional(),
+    fluoroscopyTime: consoleTime.optional().describe('Such as 5.5 min, 330 s or 5:30'),
     frames: count.optional(),
     peakSkinDose: quantity('1.1 Gy', 'kerma').optional(),
     earlier: z
@@ -206,6 +207,28 @@ export const outcomeSchema = z.strictObject({
     .optional(),
 });
 
+/** A condition that a ward can measure, and what follows from it. */
+export const criterionSchema = z.strictObject({
+  measure: text.describe('Temperature, urine output, drain output, bilirubin, pain score …'),
+  is: z.enum(['under', 'at most', 'at least', 'over', 'equal to', 'present', 'absent']),
+  value: quantity(
+    '0.5 mL/kg/h',
+    'volumeRate',
+    'volume',
+    'flow',
+    'temperature',
+    'molarConcentration',
+    'massConcentration',
+    'cellCount',
+    'ratio',
+    'pressure',
+    'duration',
+    'count',
+  ).optional(),
+  over: quantity('48 hours', 'duration').optional().describe('How long it must hold'),
+  action: text.describe('What follows: may come out, open it again, call'),
+});
+
 /** Something to do after the case. */
 export function aftercareSchema({ term }: TimeFields) {
   return z.strictObject({
@@ -216,31 +239,7 @@ export function aftercareSchema({ term }: TimeFields) {
     earliest: term.optional(),
     latest: term.optional(),
     when: text.optional().describe('The condition on which it is done'),
-    criteria: z
-      .array(
-        z.strictObject({
-          measure: text.describe('Temperature, urine output, drain output, bilirubin, pain score …'),
-          is: z.enum(['under', 'at most', 'at least', 'over', 'equal to', 'present', 'absent']),
-          value: quantity(
-            '0.5 mL/kg/h',
-            'volumeRate',
-            'volume',
-            'flow',
-            'temperature',
-            'molarConcentration',
-            'massConcentration',
-            'cellCount',
-            'ratio',
-            'pressure',
-            'duration',
-            'count',
-          ).optional(),
-          over: quantity('48 hours', 'duration').optional().describe('How long it must hold'),
-          action: text.describe('What follows: may come out, open it again, call'),
-        }),
-      )
-      .optional()
-      .describe('Conditions that a ward can measure and act on'),
+    criteria: z.array(criterionSchema).optional().describe('Conditions that a ward can measure and act on'),
     every: text.optional(),
     for: text.optional().describe('How long'),
     by: z.enum([

@@ -171,6 +171,7 @@ export function leftSchema({ term }: TimeFields) {
     z.strictObject({
       device: key,
       part: key.optional(),
+      count: count.optional().describe('How many of a counted device stay'),
       purpose: z.enum(['intended', 'temporary', 'unintended']).optional(),
       site: coded.optional().describe('Where it lies, end to end'),
       set: text.optional().describe('On free drainage, clamped, capped, flushed …'),

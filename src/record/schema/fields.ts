@@ -1,5 +1,13 @@
 import { z } from 'zod';
-import { type Quantity, type Read, readDecimal, readQuantity, readSize, type Size } from '../quantity.js';
+import {
+  type Quantity,
+  type Read,
+  readConsoleTime,
+  readDecimal,
+  readQuantity,
+  readSize,
+  type Size,
+} from '../quantity.js';
 import { type Moment, type ReadTime, readMoment, readWhen, type TimeContext, type When } from '../time.js';
 import type { Dimension } from '../units.js';
 
@@ -87,6 +95,12 @@ export function quantity(
 ): z.ZodPipe<typeof scalar, z.ZodTransform<Quantity, string | number>> {
   return reading((input): Read<Quantity> => readQuantity(input, dimensions), example);
 }
+
+/** A time span, or one as consoles show it: minutes and seconds `5:30`, hours, minutes and seconds `1:05:30`. */
+export const consoleTime: z.ZodPipe<typeof scalar, z.ZodTransform<Quantity, string | number>> = reading(
+  readConsoleTime,
+  '5.5 min',
+);
 
 /** A device size: diameter, diameter x length, or a span of diameters. */
 export const size: z.ZodPipe<typeof scalar, z.ZodTransform<Size, string | number>> = reading(
