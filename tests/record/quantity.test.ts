@@ -1,6 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { printQuantity, readDecimal, readQuantity, readSize } from '../../src/record/quantity.js';
+import {
+  printQuantity,
+  readConsoleTime,
+  readDecimal,
+  readQuantity,
+  readSize,
+} from '../../src/record/quantity.js';
 import type { Dimension } from '../../src/record/units.js';
 
 const all: Dimension[] = [
@@ -164,5 +170,24 @@ describe('sizes', () => {
   ])('%s is refused with a reason', (text, why) => {
     const read = readSize(text);
     expect(read.ok ? 'read' : read.why).toMatch(why);
+  });
+});
+
+describe('times as consoles show them', () => {
+  it.each([
+    ['5:30', '330', 's'],
+    ['05:09', '309', 's'],
+    ['0:07', '7', 's'],
+    ['75:00', '4500', 's'],
+    ['1:05:30', '3930', 's'],
+    ['5.5 min', '5.5', 'min'],
+    ['72 s', '72', 's'],
+  ])('%s', (written, value, code) => {
+    const read = readConsoleTime(written);
+    expect(read.ok && [read.value.value, read.value.code]).toEqual([value, code]);
+  });
+
+  it.each(['5:60', '1:60:00', '5:3', ':30', '5:30 min', '-5:30'])('refuses %s', written => {
+    expect(readConsoleTime(written).ok).toBe(false);
   });
 });
