@@ -4,6 +4,8 @@ import type { Pair } from './pairs.js';
 /** Counts of error/no error verdicts of two validators over the same texts. */
 export interface Cell {
   both: number;
+  /** Of `both`: pairs where an error of ours stands at, above or below the place of an error of the oracle. */
+  samePlace: number;
   neither: number;
   oursOnly: number;
   oracleOnly: number;
@@ -24,7 +26,7 @@ export interface Comparison {
   readonly disagreements: readonly Disagreement[];
 }
 
-const emptyCell = (): Cell => ({ both: 0, neither: 0, oursOnly: 0, oracleOnly: 0, silent: 0 });
+const emptyCell = (): Cell => ({ both: 0, samePlace: 0, neither: 0, oursOnly: 0, oracleOnly: 0, silent: 0 });
 
 export function compare(
   pairs: readonly Pair[],
@@ -43,18 +45,42 @@ export function compare(
     const outcome = outcomeOf(mine, theirs);
     cell[outcome]++;
     total[outcome]++;
+    if (outcome === 'both' && meet(mine, theirs)) {
+      cell.samePlace++;
+      total.samePlace++;
+    }
     if (outcome === 'oursOnly') disagreements.push({ pair, side: 'stricter', issues: errorsOf(mine) });
     if (outcome === 'oracleOnly') disagreements.push({ pair, side: 'missed', issues: errorsOf(theirs) });
   });
   return { families, total, disagreements };
 }
 
-function outcomeOf(mine: Verdict, theirs: Verdict): keyof Cell {
+function outcomeOf(mine: Verdict, theirs: Verdict): Exclude<keyof Cell, 'samePlace'> {
   if (theirs.failure !== undefined) return 'silent';
   // A crash of ours is never a match: it counts against us whatever the oracle says.
   const mineHas = mine.failure === undefined ? isError(mine) : !isError(theirs);
   if (mineHas) return isError(theirs) ? 'both' : 'oursOnly';
   return isError(theirs) ? 'oracleOnly' : 'neither';
+}
+
+function meet(mine: Verdict, theirs: Verdict): boolean {
+  const places = errorsOf(theirs).map(issue => bare(issue.path));
+  return errorsOf(mine).some(issue => {
+    const here = bare(issue.path);
+    return places.some(
+      there =>
+        `${here}.`.startsWith(`${there}.`) ||
+        `${there}.`.startsWith(`${here}.`) ||
+        here === '' ||
+        there === '',
+    );
+  });
+}
+
+/** A path without what the validators write differently: indexes, resource ids, choice types; '' when it is no path. */
+function bare(path: string): string {
+  const names = path.replace(/\/\*.*?\*\/|\[[^\]]*\]|\.ofType\(\w+\)/g, '');
+  return /^[A-Z]/.test(names) ? names : '';
 }
 
 function errorsOf(verdict: Verdict): OracleIssue[] {

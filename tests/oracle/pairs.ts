@@ -1,5 +1,5 @@
 import { publishedProfiles } from './corpus/definitions.js';
-import { type Example, examples } from './corpus/examples.js';
+import type { Example } from './corpus/examples.js';
 import { shuffled } from './corpus/random.js';
 import { operators } from './mutations/all.js';
 import type { Operator } from './mutations/operator.js';
@@ -17,6 +17,8 @@ export interface Pair extends Question {
 
 /** Above this an example is only used by operators that find too few smaller ones. */
 const large = 25_000;
+/** Part of an operator's mutants that is made from our own documents. */
+const ownShare = 0.15;
 
 /** The examples themselves: as published, and against every published profile on their type. */
 export function published(corpus: readonly Example[]): Pair[] {
@@ -30,14 +32,14 @@ export function published(corpus: readonly Example[]): Pair[] {
 }
 
 /**
- * Mutants of the given (clean) examples, at most `most` of each operator beside our own documents: the same list
+ * Mutants of the given (clean) examples, at most `most` of each operator: the same list
  * for the same corpus and seed.
  */
 export function mutants(corpus: readonly Example[], seed: string, most: number): Pair[] {
   return operators.flatMap(operator => chosen(operator, corpus, seed, most));
 }
 
-export { examples, operators };
+export { operators };
 
 function chosen(operator: Operator, corpus: readonly Example[], seed: string, most: number): Pair[] {
   const key = `${seed} ${operator.family}/${operator.id}`;
@@ -46,8 +48,10 @@ function chosen(operator: Operator, corpus: readonly Example[], seed: string, mo
   const pairs: Pair[] = [];
   const own = rows.filter(row => row.ex.id.startsWith('own/'));
   const rest = rows.filter(row => !row.ex.id.startsWith('own/'));
-  // Up to two places in each example, the second only when the first round left room; own documents always once.
-  for (const { ex, places } of own) take(ex, places[0]);
+  // A share for our own documents; then up to two places in each example, the second only when there is room left.
+  for (const { ex, places } of own) {
+    if (pairs.length < ownShare * most) take(ex, places[0]);
+  }
   for (const round of [0, 1]) {
     for (const { ex, places } of rest) {
       if (pairs.length < most) take(ex, places[round]);

@@ -10,6 +10,7 @@ export function matrix(oracle: string, comparison: Comparison): string {
   const row = (name: string, c: Cell) => [
     name,
     c.both,
+    c.samePlace,
     c.neither,
     c.oursOnly,
     c.oracleOnly,
@@ -17,7 +18,16 @@ export function matrix(oracle: string, comparison: Comparison): string {
     percent(agreement(c)),
   ];
   const rows = [
-    ['rule family', 'both error', 'both clean', 'ours only', `${oracle} only`, 'no verdict', 'agreement'],
+    [
+      'rule family',
+      'both error',
+      'same place',
+      'both clean',
+      'ours only',
+      `${oracle} only`,
+      'no verdict',
+      'agreement',
+    ],
     ...[...comparison.families].map(([name, cell]) => row(name, cell)),
     row('all', comparison.total),
   ].map(cells => cells.map(String));

@@ -1,5 +1,5 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
-import { join, relative } from 'node:path';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { modules, type Site, sitesOf } from './definitions.js';
 import { itemsAt, type JsonObject } from './json.js';
 
@@ -28,14 +28,11 @@ const types = new Set(
 /** Above this the examples are definition collections and whole genomes, which teach nothing more about rules. */
 const largest = 120_000;
 
-export const goldenFolder = join(import.meta.dirname, '../../golden');
-
-/** Examples of the published IPS and R4 examples packages, then the project's own submissions and documents. */
-export function examples(): Example[] {
+/** Examples of the published IPS and R4 examples packages. */
+export function publishedExamples(): Example[] {
   return [
     ...fromFolder('ips', join(modules, 'hl7.fhir.uv.ips/example')),
     ...fromFolder('r4', join(modules, 'hl7.fhir.r4.examples')),
-    ...own(),
   ];
 }
 
@@ -46,21 +43,9 @@ function fromFolder(source: string, folder: string): Example[] {
     .flatMap(name => load(`${source}/${name.slice(0, -5)}`, join(folder, name)));
 }
 
-function own(): Example[] {
-  if (!existsSync(goldenFolder)) return [];
-  return readdirSync(goldenFolder, { recursive: true, encoding: 'utf8' })
-    .filter(name => /(^|[/\\])(submission|document)\.json$/.test(name))
-    .sort()
-    .flatMap(name => {
-      const file = join(goldenFolder, name);
-      return load(`own/${relative(goldenFolder, file).replace(/\.json$/, '')}`, file);
-    });
-}
-
 function load(id: string, file: string): Example[] {
   const text = readFileSync(file, 'utf8');
-  if (text.length > largest && !id.startsWith('own/')) return [];
-  return [example(id, text)];
+  return text.length > largest ? [] : [example(id, text)];
 }
 
 export function example(id: string, text: string): Example {
