@@ -20,6 +20,8 @@ export type { RuleId } from './rules.js';
 export { ruleIds } from './rules.js';
 export type { RuleCount } from './summary.js';
 export { summarise } from './summary.js';
+export type { Question, TerminologyServer, Unanswered } from './terminology/server.js';
+export { AnswerBook, askTerminologyServer } from './terminology/server.js';
 export type { Answers } from './terminology/terminology.js';
 export type { ValidatorOptions } from './validator.js';
 export { createValidator } from './validator.js';

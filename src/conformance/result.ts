@@ -1,5 +1,6 @@
 import type { Severity } from '../findings/define.js';
 import type { RuleId } from './rules.js';
+import type { Question } from './terminology/server.js';
 
 /** One thing a check has to say about one element of a resource. */
 export interface Issue {
@@ -31,6 +32,8 @@ export interface Issue {
 /** What one validation found, and what it really looked at. */
 export interface Result {
   readonly issues: readonly Issue[];
+  /** Code memberships that were not checked, as questions for a terminology server. */
+  readonly open: readonly Question[];
   readonly evaluated: {
     /** Canonicals with version of all profiles and type definitions that were applied. */
     readonly profiles: readonly string[];

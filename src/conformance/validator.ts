@@ -50,6 +50,7 @@ export function createValidator(definitions: Definitions, options: ValidatorOpti
     const issues = placed(run.drafts, source);
     return {
       issues: options.waivers ? applyWaivers(issues, options.waivers, options.today) : issues,
+      open: [...run.open.values()],
       evaluated: { profiles: appliedProfiles(run.applied), rules: rulesOf(run) },
     };
   };
@@ -59,7 +60,8 @@ export function createValidator(definitions: Definitions, options: ValidatorOpti
       const { value, source, problems } = parseJson(text);
       const position = positionsOf(text);
       const faults = problems.map(p => jsonIssue(p, position(p.offset)));
-      if (value === undefined) return { issues: faults, evaluated: { profiles: [], rules: ['json-syntax'] } };
+      if (value === undefined)
+        return { issues: faults, open: [], evaluated: { profiles: [], rules: ['json-syntax'] } };
       const result = check(value, source, asked);
       return { ...result, issues: [...faults, ...result.issues] };
     },

@@ -58,6 +58,10 @@ function checkOne(
   const answer = best(withCode.map(c => run.terminology.test(valueSet, c.system, c.code ?? '')));
   const found = withCode.map(shownCode).join(', ');
   if (answer.is === 'unknown') {
+    for (const { system, code = '' } of withCode) {
+      const question = { valueSet, code, ...(system !== undefined && { system }) };
+      run.open.set(JSON.stringify(question), question);
+    }
     if (run.once(`${valueSet}|${patternOf(place)}`)) {
       const params = { found, valueSet, reason: answer.reason };
       run.report('conformance.binding-not-checked', place, params, { def });

@@ -1,6 +1,5 @@
 import type { JsonObject } from '../json/parse.js';
 import type { Def } from '../schema/definition.js';
-import { canonicalOf } from '../schema/definition.js';
 import type { Plan } from '../schema/plan.js';
 import { isObject } from './equal.js';
 import type { Place } from './place.js';
@@ -49,7 +48,7 @@ export function reportUnknownType(run: Run, type: string, place: Place): void {
 /** Canonicals of the structures that `plans` came from. */
 export function appliedProfiles(plans: Iterable<Plan>): string[] {
   const found = new Set<string>();
-  for (const plan of plans) for (const def of plan.defs) found.add(canonicalOf(def.structure));
+  for (const plan of plans) for (const source of plan.sources) found.add(source);
   return [...found].sort();
 }
 

@@ -8,6 +8,7 @@ import type { Def } from '../schema/definition.js';
 import type { Plan } from '../schema/plan.js';
 import type { Planner } from '../schema/planner.js';
 import { sourceOf } from '../schema/planner.js';
+import type { Question } from '../terminology/server.js';
 import type { Terminology } from '../terminology/terminology.js';
 import type { BundleIndex } from './bundle-index.js';
 import type { Place } from './place.js';
@@ -51,6 +52,8 @@ export class Run {
   /** Plans that were applied, for the report of what was evaluated. */
   readonly applied = new Set<Plan>();
   readonly rules = new Set<string>();
+  /** Code memberships that the packages could not decide, by their text. */
+  readonly open = new Map<string, Question>();
   /** Results of trials: does this resource conform to that profile? */
   readonly conforming = new Map<object, Map<string, Verdict | 'pending'>>();
   /** Tries a resource against a profile; set by the walk. */

@@ -63,38 +63,42 @@ class Builder {
     return this.insert(outer, { ...plain, id, sliceName: id.slice(colon + 1), min: 0 });
   }
 
-  /** A child comes from the unsliced element's child, or from the type of its parent. */
+  /** A child comes with its siblings: from the unsliced element, or from the type of its parent. */
   private addChild(id: string, dot: number): number {
     const parentId = id.slice(0, dot);
-    const name = id.slice(dot + 1);
     const parent = this.elements[this.ensure(parentId)];
     if (!parent) return -1;
-    const source = this.unsliced(parentId, name) ?? this.ofType(parent, name);
-    return this.insert(parentId, { ...source, id, path: `${parent.path}.${name}` });
+    if (!this.elements.some(e => e.id.startsWith(`${parentId}.`))) {
+      const children = this.unsliced(parentId) ?? this.ofType(parent);
+      for (const { step, element } of children) {
+        const childId = `${parentId}.${step}`;
+        this.insert(parentId, { ...element, id: childId, path: pathOf(childId) });
+      }
+    }
+    const known = this.elements.findIndex(e => e.id === id);
+    return known >= 0 ? known : this.insert(parentId, { id, path: pathOf(id) });
   }
 
-  private unsliced(parentId: string, name: string): Omit<Element, 'id' | 'path'> | undefined {
-    const plain = parentId.replace(/:[^.]+(?=$|\.)(?!.*:)/, '');
-    const found = plain === parentId ? undefined : this.elements.find(e => e.id === `${plain}.${name}`);
-    return found && { ...found };
+  /** What stands below the element that `parentId` is a slice of. */
+  private unsliced(parentId: string): Child[] | undefined {
+    const colon = parentId.lastIndexOf(':');
+    const plain = parentId.slice(0, colon) + parentId.slice(colon).replace(/^:[^.]*/, '');
+    return colon < 0 ? undefined : nonEmpty(below(this.elements, plain));
   }
 
-  private ofType(parent: Element, name: string): Omit<Element, 'id' | 'path'> {
+  private ofType(parent: Element): Child[] {
     if (parent.contentReference !== undefined) {
       const target = parent.contentReference.slice(parent.contentReference.indexOf('#') + 1);
-      const child = this.elements.find(e => e.id === `${target}.${name}`);
-      if (child) return { ...child };
+      return below(this.elements, target);
     }
-    for (const type of parent.type ?? []) {
-      const canonicals = type.profile?.length === 1 ? type.profile : [];
-      const structure =
-        this.definitions.structure(canonicals[0] ?? '', true) ?? this.definitions.type(type.code);
-      const child = structure?.snapshot.find(
-        e => e.path === `${structure.type}.${name}` && e.sliceName === undefined,
-      );
-      if (child) return { ...child };
-    }
-    return {};
+    const [type, ...others] = parent.type ?? [];
+    if (!type || others.length > 0) return [];
+    const [profile] = type.profile?.length === 1 ? type.profile : [];
+    const structure =
+      (profile === undefined ? undefined : this.definitions.structure(profile, true)) ??
+      this.definitions.type(type.code);
+    const elements = structure && snapshotElements(structure, this.definitions, new Set());
+    return elements ? below(elements, structure.type) : [];
   }
 
   /** Puts `element` after everything below and beside `after`. */
@@ -124,6 +128,23 @@ class Builder {
     );
     return choice ? `${choice.id}:${name}` : id;
   }
+}
+
+/** An element below another, by the rest of its id. */
+interface Child {
+  readonly step: string;
+  readonly element: Element;
+}
+
+function below(elements: readonly Element[], id: string): Child[] {
+  const prefix = `${id}.`;
+  return elements
+    .filter(e => e.id.startsWith(prefix))
+    .map(element => ({ step: element.id.slice(prefix.length), element }));
+}
+
+function nonEmpty<T>(items: T[]): T[] | undefined {
+  return items.length > 0 ? items : undefined;
 }
 
 function pathOf(id: string): string {

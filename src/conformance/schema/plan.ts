@@ -10,6 +10,8 @@ export type Kind = 'primitive' | 'complex' | 'resource';
  */
 export interface Plan {
   readonly defs: readonly Def[];
+  /** Canonicals of the structures that `defs` come from. */
+  readonly sources: readonly string[];
   readonly type: string;
   readonly kind: Kind;
   /** JSON member name to what it means. */

