@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { isWordKey, languages, type WordKey, wordsOf } from '../../src/report/words/lexicon.js';
 import { templatesFolder } from './support/reports.js';
@@ -27,6 +28,24 @@ describe.each(languages)('words of %s', language => {
       const twin = key.endsWith('.one') ? key.replace(/\.one$/, '.other') : key;
       expect(isWordKey(twin), twin).toBe(true);
     }
+  });
+});
+
+describe('use', () => {
+  const folder = fileURLToPath(new URL('../../src/report/', import.meta.url));
+  const code = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter(name => name.endsWith('.ts') && !name.startsWith('words'))
+    .map(name => readFileSync(join(folder, name), 'utf8'));
+  const all = [...code, ...sources.map(([, source]) => source)].join('\n');
+  /** Written out, put together from its head (`state.${…}`), or named by its tail in `fact(p, 'tail')`. */
+  const used = (key: string) => {
+    const [head = '', ...rest] = key.replace(/\.(one|other)$/, '').split('.');
+    const name = [head, ...rest].join('.');
+    const quoted = [`'${name}'`, `"${name}"`, `'${rest.join('.')}'`];
+    return quoted.some(text => all.includes(text)) || all.includes(`\`${head}.\${`);
+  };
+  it('has no word that nothing says', () => {
+    expect(keys.filter(key => !used(key))).toEqual([]);
   });
 });
 

@@ -18,7 +18,8 @@ export function nameDevices(
   const short = tellApart(new Map(keys.map(key => [key, shortName(key)])), words);
 
   function longName(key: string): string {
-    return assessment.devices.get(key)?.name ?? record.devices?.[key]?.kind ?? key;
+    const name = assessment.devices.get(key)?.name;
+    return name === undefined ? (record.devices?.[key]?.kind ?? key) : numbers.named(name);
   }
 
   /** `8.5 Fr drainage catheter`: enough for a sentence; the device table holds the rest. */

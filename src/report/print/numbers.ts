@@ -36,5 +36,8 @@ export function numberPrinter(words: Lexicon) {
     return s.length ? `${across} × ${quantity(s.length)}` : across;
   };
 
-  return { decimal, quantity, size };
+  /** A name that Casetally made, such as `8.5 Fr stent, 2.5 cm`: the same numbers in the language's own form. */
+  const named = (name: string) => name.replace(/\b\d+\.\d+(?= (?:Fr|G|mm|cm|µm|in|m)\b)/gu, decimal);
+
+  return { decimal, quantity, size, named };
 }

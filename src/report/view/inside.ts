@@ -97,7 +97,7 @@ function stateOf(p: Printer, { tally, left }: Inside): string {
 
 function nameOf(p: Printer, entry: Inside): string {
   const name = p.piece(entry.device, entry.part);
-  const n = entry.tally?.count ?? 1;
+  const n = entry.left?.count ?? entry.tally?.count ?? 1;
   return n > 1 ? p.say('name.count', { name, n: String(n) }) : name;
 }
 

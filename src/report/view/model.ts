@@ -157,6 +157,7 @@ export interface PatientView {
   /** What is said where nothing is listed; empty where something is. */
   readonly insideNone: string;
   readonly tasks: readonly string[];
+  readonly advice: readonly string[];
   readonly next: readonly string[];
   readonly know: readonly string[];
   readonly help: readonly string[];

@@ -75,11 +75,15 @@ function stays(p: Printer, entry: Inside): string {
   return p.say(intended ? 'patientInside.stays' : 'patientInside.forTime');
 }
 
-function latest(p: Printer, { key, left }: Inside): string[] {
-  if (!left?.latest) return [];
-  const index = p.record.left === 'none' ? -1 : (p.record.left ?? []).indexOf(left);
-  const item = p.assessment.aftercare.find(task => task.path === `left[${index}]` || task.key === key);
-  return item?.latest ? [p.say('patientInside.latest', { date: p.date(item.latest.date) })] : [];
+const isMeant = (entry: Inside) =>
+  entry.tally ? entry.tally.state === 'in situ intended' : entry.left?.purpose === 'intended';
+
+function latest(p: Printer, entry: Inside): string[] {
+  const index = p.record.left === 'none' ? -1 : (p.record.left ?? []).findIndex(left => left === entry.left);
+  const due = p.assessment.aftercare.find(task => task.path === `left[${index}]` && task.latest)?.latest;
+  if (!due) return [];
+  const key = isAlarm(entry) ? 'seen' : isMeant(entry) ? 'review' : 'latest';
+  return [p.say(`patientInside.${key}`, { date: p.date(due.date) })];
 }
 
 function insideNone(p: Printer): string {
@@ -96,34 +100,36 @@ function tasks(p: Printer): string[] {
       const when = due ? p.date(due.date) : (item.every ?? item.condition);
       return when === undefined ? item.what : p.say('patientDo.when', { what: item.what, when });
     });
-  const list = [...own, ...(p.record.advice?.patient ?? [])];
-  return list.length > 0 ? list : [p.say('patientDo.none')];
+  const silent = own.length === 0 && advice(p).length === 0;
+  return silent ? [p.say('patientDo.none')] : own;
 }
 
+const advice = (p: Printer) => p.record.advice?.patient ?? [];
+
 /**
- * What others do with the devices that stay. Tasks are written for clinicians, so the patient is told
- * of the device, who sees to it and when, and not the task's own words.
+ * Who sees the patient about what stays, and when. Tasks are written for clinicians, so the patient is told
+ * of the device, who and when, once for each device, and not the task's own words.
  */
 function next(p: Printer): string[] {
   const others = known(p).filter(task => byOf(task) !== 'patient');
-  const about = others.filter(task => task.item.device !== undefined && inside(p, task));
-  const lines = about.map(task =>
-    [
-      p.say('patientNext.about', {
-        who: p.say(`patientWho.${byOf(task)}`),
-        device: deviceName(p, task.item.device ?? ''),
-      }),
-      ...days(p, task),
-    ].join(' '),
-  );
-  return [...new Set(lines), ...(others.length > about.length ? [p.say('patientNext.others')] : [])];
+  const visits = others.filter(task => byOf(task) !== 'ward' && isInside(p, task));
+  const devices = [...new Set(visits.map(task => task.item.device ?? ''))];
+  const lines = devices.map(device => {
+    const mine = visits.filter(task => task.item.device === device);
+    const first = mine.find(task => task.item.due) ?? mine[0];
+    if (!first) return '';
+    const who = p.say(`patientWho.${byOf(first)}`);
+    return [p.say('patientNext.about', { who, device: deviceName(p, device) }), ...days(p, first)].join(' ');
+  });
+  return [...new Set(lines), ...(others.length > visits.length ? [p.say('patientNext.others')] : [])];
 }
 
-const inside = (p: Printer, { item }: Known) => insideOf(p).some(entry => entry.device === item.device);
+const isInside = (p: Printer, { item }: Known) => insideOf(p).some(entry => entry.device === item.device);
 
 /** `a drain`, in the middle of a sentence: languages that write nouns small start it small. */
 function deviceName(p: Printer, device: string): string {
-  const word = p.say(`patientFamily.${familyOf(p, device)}`);
+  const whole = insideOf(p).some(entry => entry.device === device && entry.part === undefined);
+  const word = p.say(whole ? `patientFamily.${familyOf(p, device)}` : 'patientFamily.piece');
   return word.charAt(0).toLocaleLowerCase(p.language) + word.slice(1);
 }
 
@@ -180,6 +186,7 @@ export function patientView(p: Printer, fallback: string | undefined): PatientVi
     inside: insideItems(p),
     insideNone: insideNone(p),
     tasks: tasks(p),
+    advice: advice(p),
     next: next(p),
     know: know(p),
     help: help(p),

@@ -1,4 +1,7 @@
+import { de } from './de.js';
 import { en } from './en.js';
+import { enUS } from './en-US.js';
+import { es } from './es.js';
 
 export type WordKey = keyof typeof en;
 /** One language: every key, no more and no fewer. */
@@ -7,7 +10,7 @@ export type Words = Readonly<Record<WordKey, string>>;
 export type PluralKey = WordKey extends infer K ? (K extends `${infer Base}.one` ? Base : never) : never;
 
 /** Languages a report can be written in, as BCP 47 tags. */
-export const languages = ['en-GB'] as const;
+export const languages = ['en-GB', 'en-US', 'de', 'es'] as const;
 export type Language = (typeof languages)[number];
 
 /** The words of one language, and how to fill their places. */
@@ -19,7 +22,7 @@ export interface Lexicon {
   plural(key: PluralKey, n: string, shown?: string): string;
 }
 
-const catalogues: Record<Language, Words> = { 'en-GB': en };
+const catalogues: Record<Language, Words> = { 'en-GB': en, 'en-US': enUS, de, es };
 
 /** All words of one language. */
 export function wordsOf(language: Language): Words {

@@ -187,7 +187,7 @@ describe('devices', () => {
       'devices.balloon',
       'devices.drain',
     ]);
-    expect(full.status.notices).toContain('One device or part is retained or unaccounted for.');
+    expect(full.status.notices).toContain('1 device or part is retained or unaccounted for.');
   });
 
   it('lists what the record says was left even where the tally knows nothing of it', () => {

@@ -25,8 +25,6 @@ export const labels = {
   'table.patient': 'Patient',
   'table.case': 'Case',
   'table.labs': 'Laboratory results',
-  'table.allergies': 'Allergies',
-  'table.anticoagulants': 'Anticoagulants and antiplatelets',
   'table.attempts': 'Earlier attempts',
   'table.carried': 'Devices already in place',
   'table.drugs': 'Drugs given',

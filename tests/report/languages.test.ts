@@ -1,0 +1,112 @@
+import { describe, expect, it } from 'vitest';
+import { audiences, formats } from '../../src/report/options.js';
+import { width } from '../../src/report/render/wrap.js';
+import { languages, lexicon, wordsOf } from '../../src/report/words/lexicon.js';
+import { fullStates } from './support/assess.js';
+import { bareCase, fullCase, noneCase, notDoneCase } from './support/cases.js';
+import { narrativeFaults } from './support/narrative-rules.js';
+import { flat, render, viewOf } from './support/reports.js';
+
+describe.each(languages)('reports in %s', language => {
+  const views = [
+    viewOf(fullCase, fullStates, language),
+    viewOf(bareCase, {}, language),
+    viewOf(noneCase, {}, language),
+    viewOf(notDoneCase, {}, language),
+  ];
+  it.each(audiences)('render for %s in every format', audience => {
+    for (const view of views)
+      for (const format of formats) {
+        const text = render(view, audience, format);
+        if (format === 'xhtml') expect(narrativeFaults(text)).toEqual([]);
+        if (format === 'html') expect(text).toContain(`<html lang="${language}">`);
+        if (format === 'text') expect(Math.max(...text.split('\n').map(width))).toBeLessThanOrEqual(80);
+      }
+  });
+  it('tell none, not recorded and not done apart', () => {
+    const said = views.slice(1).map(view => view.facts.complications.lines.join(' '));
+    expect(new Set(said).size).toBe(3);
+  });
+  it('keep every digit that was written', () => {
+    const digits = (text: string) => flat(text).replace(/[^0-9]/g, '');
+    const english = render(viewOf(fullCase, fullStates), 'record', 'text');
+    const here = render(viewOf(fullCase, fullStates, language), 'record', 'text');
+    const sorted = (text: string) => digits(text).split('').sort().join('');
+    expect(sorted(here)).toBe(sorted(english));
+  });
+});
+
+describe('forms of the languages', () => {
+  const text = (language: (typeof languages)[number]) =>
+    flat(render(viewOf(fullCase, fullStates, language), 'record', 'xhtml').replace(/<[^>]*>/g, ' '));
+  it.each([
+    [
+      'en-GB',
+      [
+        '14 March 2024',
+        '15.5 minutes',
+        '42.0 Gy·cm²',
+        'Sedation or anaesthesia',
+        'January 2024',
+        '8.5 Fr drainage catheter',
+      ],
+    ],
+    [
+      'en-US',
+      [
+        'March 14, 2024',
+        '15.5 minutes',
+        '42.0 Gy·cm²',
+        'Sedation or anesthesia',
+        'January 2024',
+        'Organization',
+      ],
+    ],
+    [
+      'de',
+      [
+        '14. März 2024',
+        '15,5 Minuten',
+        '42,0 Gy·cm²',
+        'Sedierung oder Anästhesie',
+        'Januar 2024',
+        '8,5 Fr drainage catheter',
+      ],
+    ],
+    [
+      'es',
+      [
+        '14 de marzo de 2024',
+        '15,5 minutos',
+        '42,0 Gy·cm²',
+        'Sedación o anestesia',
+        'enero de 2024',
+        '8,5 Fr drainage catheter',
+      ],
+    ],
+  ] as const)('%s', (language, forms) => {
+    for (const form of forms) expect(text(language)).toContain(form);
+  });
+  it.each(['de', 'es'] as const)('%s mixes no decimal points into its quantities', language => {
+    expect(text(language)).not.toMatch(/\d\.\d+ (Fr|mm|cm|mL|kg|Gy|in)\b/);
+  });
+  it('counts in one and more than one', () => {
+    expect(lexicon('de').plural('unit.wk', '1')).toBe('1 Woche');
+    expect(lexicon('es').plural('unit.mo', '3')).toBe('3 meses');
+    expect(lexicon('en-GB').plural('unit.h', '1')).toBe('1 hour');
+    expect(lexicon('en-GB').plural('unit.h', '5.5')).toBe('5.5 hours');
+  });
+  it.each(['de', 'es'] as const)('%s leaves no sentence in English', language => {
+    const english = wordsOf('en-GB');
+    const here = wordsOf(language);
+    const same = Object.entries(english).filter(
+      ([key, value]) => here[key as keyof typeof english] === value && /[a-z]{3,} [a-z]{3,}/i.test(value),
+    );
+    expect(same).toEqual([]);
+  });
+  it('American English differs from British in spelling alone', () => {
+    const [british, american] = [wordsOf('en-GB'), wordsOf('en-US')];
+    expect(Object.keys(american)).toEqual(Object.keys(british));
+    expect(Object.values(american).join(' ')).not.toMatch(/anaesth|haem|organisation/i);
+  });
+});

@@ -1,0 +1,7 @@
+declare module 'text-readability' {
+  const readability: {
+    /** Flesch-Kincaid grade. */
+    fleschKincaidGrade(text: string): number;
+  };
+  export default readability;
+}
