@@ -62,6 +62,12 @@ const paused: Expected = {
 
 const rows: Row[] = [
   ['200 with a matching answer', answer(200, accepted()), delivered],
+  // Seen on HAPI FHIR 8.8.0, which gives every transaction answer the Location of a Bundle.
+  [
+    '200 with a matching answer and a Location',
+    answer(200, accepted(), { location: 'https://x/fhir/Bundle/7' }),
+    delivered,
+  ],
   ['201 with a matching answer', answer(201, accepted()), delivered],
   ['200, entries matched', answer(200, accepted('200 OK')), delivered],
   ['200, statuses without words', answer(200, entries('201', '200', '201', '200')), delivered],

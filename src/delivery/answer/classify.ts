@@ -114,11 +114,14 @@ function classifySuccess(answer: Answer, { body, sent }: Seen): Verdict {
   const location = answer.headers.location ?? '';
   const type = textAt(body, 'type');
   const isBundle = textAt(body, 'resourceType') === 'Bundle';
-  if (/(^|\/)Bundle\/[^/]/.test(location) || (isBundle && (type === 'transaction' || type === 'batch'))) {
-    return { ...unknown('echoed', 'reconcile'), scope: 'destination' };
-  }
-  if (!isBundle || (type !== 'transaction-response' && type !== 'batch-response'))
+  const isAnswer = isBundle && (type === 'transaction-response' || type === 'batch-response');
+  if (!isAnswer) {
+    // Some servers put the Location of a Bundle on a proper answer too: only without one does it tell anything.
+    const isEcho = isBundle && (type === 'transaction' || type === 'batch');
+    const stored = /(^|\/)Bundle\/[^/]/.test(location);
+    if (isEcho || stored) return { ...unknown('echoed', 'reconcile'), scope: 'destination' };
     return unknown('unreadable', 'reconcile');
+  }
   const statuses = listAt(body, 'entry').map(entryStatus);
   if (type === 'batch-response') return partial('batch-instead');
   if (statuses.some(status => status === undefined || status < 200 || status >= 300))
