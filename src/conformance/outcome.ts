@@ -71,12 +71,12 @@ function outcomeIssue(issue: Issue): OperationOutcomeIssue {
   };
 }
 
-/** The published extensions for the place of an issue in its text. */
+/** The published extensions for the place of an issue in its text; the column is defined as a string. */
 function position(line: number, column: number): Extension[] {
   const base = 'http://hl7.org/fhir/StructureDefinition/operationoutcome-issue-';
   return [
     { url: `${base}line`, valueInteger: line },
-    { url: `${base}col`, valueInteger: column },
+    { url: `${base}col`, valueString: String(column) },
   ];
 }
 

@@ -144,7 +144,8 @@ export class Planner {
       }
       const binding = def.element.binding;
       if (binding && (binding.strength !== 'example' || binding.maxValueSet !== undefined)) {
-        bindings.set(this.bindingId(binding), { what: binding, def });
+        const id = this.bindingId(binding);
+        if (!bindings.has(id)) bindings.set(id, { what: binding, def });
       }
       const allowed = targetsOf(def, type);
       if (allowed) targets.push({ what: allowed, def });
