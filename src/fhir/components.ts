@@ -2,7 +2,7 @@ import type { CaseEvent } from '../record/schema/record.js';
 import type { MappingContext } from './context.js';
 import { type TimedEvent, timedEvents } from './events.js';
 
-export type ComponentKind =
+type ComponentKind =
   | 'access'
   | 'dilatation'
   | 'embolisation'

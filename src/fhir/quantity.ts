@@ -10,9 +10,13 @@ export function quantityOf(quantity: Quantity): FhirQuantity {
   return exactQuantity(quantity.value, {
     comparator: quantity.comparator,
     unit: quantity.unit === '' ? undefined : quantity.unit,
-    system: UCUM,
-    code: quantity.code,
+    ...ucum(quantity.code),
   });
+}
+
+/** UCUM has no needle gauge, and an annotation in braces would read as the number 1: then the unit's words alone. */
+function ucum(code: string): Pick<FhirQuantity, 'system' | 'code'> {
+  return code.startsWith('{') ? {} : { system: UCUM, code };
 }
 
 /** A SimpleQuantity has no comparator; one that was written goes into the text beside it. */
@@ -23,9 +27,7 @@ export function simpleQuantityOf(quantity: Quantity): FhirQuantity {
 /** A bare decimal with a unit in words; the UCUM code where the unit is known. */
 export function measured(value: string, unit: string | undefined): FhirQuantity {
   const known = unitNamed(unit ?? '');
-  return known
-    ? exactQuantity(value, { unit: unit ?? undefined, system: UCUM, code: known.code })
-    : exactQuantity(value, { unit });
+  return known ? exactQuantity(value, { unit, ...ucum(known.code) }) : exactQuantity(value, { unit });
 }
 
 /** A number of things. */

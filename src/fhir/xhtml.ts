@@ -3,7 +3,7 @@
 const NOT_XML = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|\p{Surrogate}/gu;
 
 /** Text made safe inside an XHTML element or attribute. */
-export function escapeXml(text: string): string {
+function escapeXml(text: string): string {
   return text
     .replace(NOT_XML, '\ufffd')
     .replace(/&/g, '&amp;')

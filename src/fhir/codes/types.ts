@@ -11,8 +11,8 @@ export interface KnownCode {
 }
 
 export const SNOMED = 'http://snomed.info/sct';
-export const LOINC = 'http://loinc.org';
-export const DICOM = 'http://dicom.nema.org/resources/ontology/DCM';
+const LOINC = 'http://loinc.org';
+const DICOM = 'http://dicom.nema.org/resources/ontology/DCM';
 
 /** SNOMED CT Global Patient Set inside the terminology package. */
 const GPS = 'hl7.terminology.r4/ValueSet-snomed-intl-gps.json';

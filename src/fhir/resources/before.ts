@@ -149,7 +149,7 @@ function addConsent(context: MappingContext): void {
     code: { text: 'Consent to the procedure' },
     value: { valueString: consent.status },
     at: consent.at?.iso,
-    more: { performer: takenBy && [takenBy] },
+    more: takenBy ? { performer: [takenBy] } : {},
     notes: present(consent.by && `By: ${consent.by}`, consent.note),
     apart: true,
     section: 'consent',

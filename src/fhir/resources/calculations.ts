@@ -22,6 +22,7 @@ function add(context: MappingContext, { key, what, result, inputs, rule, basis }
     apart: true,
     more: {
       status: 'preliminary',
+      performer: undefined,
       method: { text: `Worked out: ${rule}` },
       device: context.ref('software'),
     },

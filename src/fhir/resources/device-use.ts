@@ -28,7 +28,7 @@ export function addDeviceUses(context: MappingContext, breakdown: Breakdown): vo
 }
 
 /** Role of a DeviceUseStatement. */
-export function useRole(key: string, part?: string): string {
+function useRole(key: string, part?: string): string {
   return part === undefined ? `use/${key}` : `use/${key}/${part}`;
 }
 

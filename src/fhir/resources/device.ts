@@ -41,7 +41,7 @@ function addDevice(context: MappingContext, details: DeviceDetails): void {
     // The key of the case's line, never identifier and lot: two alike stay two.
     identifier: [context.identifier(deviceRole(key)), ...(entry.identifier ? [entry.identifier] : [])],
     udiCarrier: udi && [udi],
-    ...status(state),
+    status: status(state),
     distinctIdentifier: details.distinct,
     manufacturer: details.maker,
     manufactureDate: details.manufactured,
@@ -55,7 +55,7 @@ function addDevice(context: MappingContext, details: DeviceDetails): void {
     property: some(propertiesOf(details)),
     patient: context.ref('patient'),
     safety: details.mri === undefined ? undefined : [{ text: details.mri }],
-    note: some(notes(details)),
+    note: some(notes(details, state)),
   };
   context.add(deviceRole(key), resource, {
     from,
@@ -70,7 +70,7 @@ function addDevice(context: MappingContext, details: DeviceDetails): void {
       type: `${from}.kind`,
       note: `${from}.note`,
     },
-    summary: present(details.name, udi?.carrierHRF, ...state.rows.map(row => `${row.state}: ${row.because}`)),
+    summary: present(details.name, udi?.carrierHRF, ...ends(state)),
     section: 'devices',
   });
 }
@@ -79,15 +79,13 @@ const otherSystems = (coding: readonly Coding[] | undefined, codes: readonly Cod
   (coding ?? []).filter(item => !codes.some(code => code.system === item.system));
 
 /** R4's Device.status says whether the device is in use, never that it is implanted. */
-function status(state: DeviceState): Pick<Device, 'status' | 'statusReason'> {
-  return {
-    status: state.unaccounted ? 'unknown' : state.inside ? 'active' : 'inactive',
-    statusReason: some(
-      state.rows.map(row => ({
-        text: `${row.state}${row.count === 1 ? '' : ` (${row.count})`}: ${row.because}`,
-      })),
-    ),
-  };
+function status(state: DeviceState): Device['status'] {
+  return state.unaccounted ? 'unknown' : state.inside ? 'active' : 'inactive';
+}
+
+/** End state and reason, as notes: R4's reasons for a device status are about switched-on equipment. */
+function ends(state: DeviceState): string[] {
+  return state.rows.map(row => `${row.state}${row.count === 1 ? '' : ` (${row.count})`}: ${row.because}`);
 }
 
 function names(details: DeviceDetails): DeviceDeviceName[] {
@@ -97,9 +95,10 @@ function names(details: DeviceDetails): DeviceDeviceName[] {
   ];
 }
 
-function notes(details: DeviceDetails): Annotation[] {
+function notes(details: DeviceDetails, state: DeviceState): Annotation[] {
   const { entry, label } = details;
   return present(
+    ...ends(state),
     details.description,
     entry.use === undefined || entry.use === 'used' ? undefined : `Use: ${entry.use}`,
     entry.label !== undefined && !label?.issuer ? `Label as read: ${entry.label}` : undefined,
@@ -120,7 +119,7 @@ function addPart(
     resourceType: 'Device',
     meta: { profile: [IPS.device] },
     identifier: [context.identifier(role)],
-    ...status(state),
+    status: status(state),
     deviceName: [{ name: `${entry.kind} of ${details.name}`, type: 'user-friendly-name' }],
     type: concept(context.options, entry.kind),
     property: some([
@@ -131,13 +130,11 @@ function addPart(
     ]),
     patient: context.ref('patient'),
     parent: context.ref(deviceRole(details.key), details.name),
+    note: some(ends(state).map(text => ({ text }))),
   };
   context.add(role, resource, {
     from: `devices.${details.key}.parts.${part}`,
-    summary: present(
-      `${entry.kind} of ${details.name}`,
-      ...state.rows.map(row => `${row.state}: ${row.because}`),
-    ),
+    summary: present(`${entry.kind} of ${details.name}`, ...ends(state)),
     section: 'devices',
   });
 }

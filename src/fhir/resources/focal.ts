@@ -7,7 +7,7 @@ import type { MappingContext } from '../context.js';
 import { stateOf } from '../states.js';
 import { deviceRole } from './device.js';
 
-export type DeviceAction = keyof typeof fhirDeviceActions;
+type DeviceAction = keyof typeof fhirDeviceActions;
 
 const preferred: Record<DeviceAction, KnownCode> = {
   implanted: deviceActionCodes.insertion,
@@ -19,7 +19,7 @@ const preferred: Record<DeviceAction, KnownCode> = {
  * What was done to a device, twice coded: the SNOMED CT action that the element's preferred value set holds, and
  * FHIR's own word, which is outside that value set although the standard's example uses it.
  */
-export function actionConcept(action: DeviceAction): CodeableConcept {
+function actionConcept(action: DeviceAction): CodeableConcept {
   const own = fhirDeviceActions[action];
   return { coding: [codingOf(preferred[action]), codingOf(own)], text: own.display };
 }
@@ -28,7 +28,7 @@ export function actionConcept(action: DeviceAction): CodeableConcept {
  * What the case did to a device, or undefined for a tool, a wasted device, and one that was placed and came out
  * again: none of these was implanted or explanted.
  */
-export function actionOn(context: MappingContext, key: string): DeviceAction | undefined {
+function actionOn(context: MappingContext, key: string): DeviceAction | undefined {
   const state = stateOf(context, key);
   if (state.unaccounted || state.unused) return undefined;
   const touched = (context.record.events ?? []).some(

@@ -5,6 +5,7 @@ import { codingOf } from '../codes/types.js';
 import type { EntryFacts, MappingContext } from '../context.js';
 import { digitsOf } from '../json.js';
 import { present, some } from '../tidy.js';
+import { personRef } from './people.js';
 
 /** What makes one Observation different from another. */
 export interface ObservationFacts {
@@ -30,6 +31,8 @@ export interface ObservationFacts {
 /** Adds one final Observation of the case. */
 export function addObservation(context: MappingContext, facts: ObservationFacts): void {
   const { times, record } = context;
+  // Who answers for the report answers for what it observed; a laboratory's values are the laboratory's.
+  const author = personRef(context, record.report.author);
   const resource: Observation = {
     resourceType: 'Observation',
     identifier: [context.identifier(facts.role)],
@@ -40,6 +43,7 @@ export function addObservation(context: MappingContext, facts: ObservationFacts)
     subject: context.ref('patient'),
     encounter: record.case.encounter && context.ref('encounter'),
     effectiveDateTime: facts.at ?? times.start ?? record.case.date,
+    performer: facts.category === 'laboratory' || !author ? undefined : [author],
     ...facts.value,
     note: some((facts.notes ?? []).map(text => ({ text }))),
     component: some(facts.components ?? []),

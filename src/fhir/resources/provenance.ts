@@ -39,10 +39,7 @@ export function addProvenance(context: MappingContext): void {
       {
         role: 'source',
         what: {
-          identifier: {
-            type: { text: 'SHA-256 digest of the case record' },
-            value: options.sourceDigest ?? sha256(JSON.stringify(record)),
-          },
+          identifier: { value: options.sourceDigest ?? sha256(JSON.stringify(record)) },
           display: `Case record ${record.case.id}, format ${record.casetally}, report version ${version.number}`,
         },
       },
