@@ -5,6 +5,7 @@ import {
   isExactNumber,
   isExactObject,
 } from './exact-json.js';
+import { sameXhtml } from './same-xhtml.js';
 
 /** How something held differs from what was sent. */
 type DifferenceKind = 'dropped' | 'changed' | 'added' | 'digits' | 'placeholder-left';
@@ -85,7 +86,7 @@ function sameScalar(was: ExactJson, is: ExactJson, key: string, places: Places):
   if (key === 'reference' && typeof was === 'string' && typeof is === 'string')
     return sameReference(was, is, places);
   if (was === is) return true;
-  return key === 'div' && typeof was === 'string' && typeof is === 'string' && collapse(was) === collapse(is);
+  return key === 'div' && typeof was === 'string' && typeof is === 'string' && sameXhtml(was, is);
 }
 
 /** Equal when it is where the target ended up, relative, absolute or with a version; or a match of the type. */
@@ -112,10 +113,6 @@ function sameNumber(a: string, b: string): boolean {
 function significant(text: string): string {
   const mantissa = text.toLowerCase().split('e')[0] ?? '';
   return mantissa.replace(/[-+.]/g, '').replace(/^0+|0+$/g, '');
-}
-
-function collapse(text: string): string {
-  return text.replace(/\s+/g, ' ').replace(/> </g, '><').trim();
 }
 
 function shown(value: ExactJson): string {
