@@ -79,8 +79,9 @@ const isMeant = (entry: Inside) =>
   entry.tally ? entry.tally.state === 'in situ intended' : entry.left?.purpose === 'intended';
 
 function latest(p: Printer, entry: Inside): string[] {
-  const index = p.record.left === 'none' ? -1 : (p.record.left ?? []).findIndex(left => left === entry.left);
-  const due = p.assessment.aftercare.find(task => task.path === `left[${index}]` && task.latest)?.latest;
+  const list = p.record.left === 'none' ? [] : (p.record.left ?? []);
+  const path = entry.left ? `left[${list.indexOf(entry.left)}]` : undefined;
+  const due = p.assessment.aftercare.find(task => task.path === path && task.latest)?.latest;
   if (!due) return [];
   const key = isAlarm(entry) ? 'seen' : isMeant(entry) ? 'review' : 'latest';
   return [p.say(`patientInside.${key}`, { date: p.date(due.date) })];

@@ -73,7 +73,8 @@ describe.each(pages)('page of %s for %s', (_, audience, view) => {
     expect(page).toContain("default-src 'none'");
   });
   it('carries the caution', () => {
-    for (const line of view.caution) expect(page).toContain(line);
+    for (const line of audience === 'patient' ? view.patient.caution : view.caution)
+      expect(page).toContain(line);
   });
 });
 

@@ -121,7 +121,8 @@ describe('the must-have facts are in every report', () => {
         for (const line of lines) expect(text.replace(/ /g, '')).toContain(line.replace(/\s/g, ''));
       };
       has(view.identity.name, view.identity.identifiers, view.status.label, view.title, view.date);
-      has(...view.caution, ...view.status.notices);
+      if (audience === 'patient') has(...view.patient.caution, ...view.patient.notices);
+      else has(...view.caution, ...view.status.notices);
       if (audience !== 'record' || view.inside.length === 0) return;
       has(...view.inside.map(item => item.name));
     },
@@ -200,30 +201,34 @@ describe('devices', () => {
 describe('status', () => {
   const withStatus = (report: string) => viewOf(bareCase.replace(/report: .*/, `report: ${report}`));
   it.each([
-    ['{ status: preliminary, author: op }', 'PRELIMINARY REPORT', true],
+    ['{ status: preliminary, author: op }', 'PRELIMINARY REPORT', true, 'This letter is not final.'],
     [
       '{ status: withdrawn, author: op, change: { why: wrong patient } }',
       'WITHDRAWN: ENTERED IN ERROR',
       true,
+      'This letter was made by mistake. Do not use it.',
     ],
     [
       '{ status: amended, version: 3, author: op, signedAt: 2024-05-03T10:00, change: { of: "2", why: lot } }',
       'Version 3, replaces version 2',
       false,
+      'It takes the place of the one you had before.',
     ],
     [
       '{ status: appended, author: op, signedAt: 2024-05-03T10:00, change: { why: culture grew } }',
       'REPORT WITH ADDENDUM',
       false,
+      'Something was added to this letter.',
     ],
-  ])('%s is told before anything else', (report, notice, caution) => {
+  ])('%s is told before anything else', (report, notice, caution, plain) => {
     const view = withStatus(report);
     expect(view.status.notices.join(' ')).toContain(notice);
     expect(view.status.caution).toBe(caution);
     for (const audience of audiences) {
+      const said = audience === 'patient' ? plain : notice;
       const text = flat(render(view, audience, 'text')).replaceAll('*** ', '');
-      expect(text.indexOf(notice)).toBeGreaterThan(0);
-      expect(text.indexOf(notice)).toBeLessThan(text.indexOf('Date of birth'));
+      expect(text.indexOf(said)).toBeGreaterThan(0);
+      expect(text.indexOf(said)).toBeLessThan(text.indexOf('Date of birth'));
     }
   });
 });
@@ -244,5 +249,49 @@ describe('aftercare', () => {
     ]);
     expect(full.tasks.ward.map(t => t.what)).toEqual(['URGENT: Flush the drain with 10 mL saline']);
     expect(full.tasks.patient.map(t => t.what)).toEqual(['Keep the dressing dry']);
+  });
+});
+
+describe('the ward is told', () => {
+  const text = flat(render(full, 'ward', 'text'));
+  it.each([
+    ['how drains are set', 'Set: on free drainage; Fixed by: suture; At the skin: 12 cm'],
+    ['what it does and how often', 'How often: 8 hours'],
+    ['the limits at which to call', 'If drain output is under 50 mL for 24 hours: call room 2'],
+    ['when things come out', 'At the latest 6 June 2024 (12 weeks after the case)'],
+    ['drugs and reactions', 'lidocaine 1 %'],
+    ['when blood thinners start again', 'start again after 24 hours'],
+    ['allergies', 'penicillin: rash, mild'],
+    ['whom to call', 'Interventional radiology on +351 200 000 102 at any hour'],
+  ])('%s', (_, words) => {
+    expect(text).toContain(words);
+  });
+});
+
+describe('the patient is told', () => {
+  const text = (view: ReportView) => flat(render(view, 'patient', 'text'));
+  it('what stays, what does not, and what should not have stayed', () => {
+    expect(text(full)).toContain(
+      'A stent This is a small tube. It keeps a passage in your body open. It is meant to stay.',
+    );
+    expect(text(full)).toContain('It must come out or be changed by 6 June 2024.');
+    expect(text(full)).toContain('Something was left inside your body that was not meant to stay.');
+    expect(text(viewOf(noneCase))).toContain('Nothing was left inside your body.');
+    expect(text(viewOf(bareCase))).toContain('Your notes do not say if something was left inside your body.');
+  });
+  it('of a drain that stops only where there is one', () => {
+    const words = 'a drain or tube that leaks, hurts, stops or slips out';
+    expect(text(full)).toContain(words);
+    expect(text(viewOf(noneCase))).not.toContain(words);
+  });
+  it('no word for clinicians: no sizes, no codes, no device names', () => {
+    for (const [, view] of allViews()) {
+      const own = [
+        ...view.patient.done.slice(1),
+        ...view.patient.inside.flatMap(i => [i.name, ...i.lines]),
+        ...view.patient.next,
+      ];
+      expect(own.join(' ')).not.toMatch(/\d+(\.\d+)? ?(Fr|mm|cm|G)\b|catheter|guidewire/);
+    }
   });
 });
