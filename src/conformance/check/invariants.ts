@@ -67,7 +67,8 @@ export class Invariants {
 
   private verdict(expression: string, value: Json, plan: Plan, scope: Scope, run: Run): boolean | string {
     const native = nativeInvariants.get(expression);
-    if (native) return native(value, scope);
+    const judged = native?.(value, scope);
+    if (judged !== undefined) return judged;
     const base = plan.kind === 'resource' ? plan.type : plan.base;
     const id = `${base}|${expression}`;
     let simple = this.simple.get(id);

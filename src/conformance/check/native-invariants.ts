@@ -1,11 +1,12 @@
 import type { Json, JsonObject } from '../json/parse.js';
 import { toUnit } from '../terminology/units.js';
 import { isObject, sameJson } from './equal.js';
+import type { Native } from './native.js';
+import { has } from './native.js';
+import { nativeBundles } from './native-bundles.js';
+import { nativeTimes } from './native-times.js';
 import { containedOf, resolve } from './resolve.js';
 import type { Scope } from './run.js';
-
-/** Whether the rule holds; a text says why that cannot be told. */
-type Native = (value: Json, scope: Scope) => boolean | string;
 
 /**
  * Published invariants that are written here by hand, because they are evaluated everywhere or because
@@ -60,6 +61,13 @@ export const nativeInvariants: ReadonlyMap<string, Native> = new Map<string, Nat
       return !target || target.resource['resourceType'] === 'Practitioner';
     },
   ],
+  // org-2, org-3
+  ["where(use = 'home').empty()", value => !isObject(value) || value['use'] !== 'home'],
+  // con-3; a CodeableConcept never equals a text, so any category asks for a status
+  [
+    "clinicalStatus.exists() or verificationStatus.coding.where(system='http://terminology.hl7.org/CodeSystem/condition-ver-status' and code = 'entered-in-error').exists() or category.select($this='problem-list-item').empty()",
+    value => has(value, 'clinicalStatus') || !has(value, 'category') || enteredInError(value),
+  ],
   // rng-2: quantities without code are compared when their units are written alike
   [
     'low.empty() or high.empty() or (low <= high)',
@@ -72,39 +80,9 @@ export const nativeInvariants: ReadonlyMap<string, Native> = new Map<string, Nat
     'value.empty() or component.code.where(coding.intersect(%resource.code.coding).exists()).empty()',
     value => !hasChoice(value, 'value') || !componentRepeatsCode(value),
   ],
-  // bdl-3
-  [
-    "entry.all(request.exists() = (%resource.type = 'batch' or %resource.type = 'transaction' or %resource.type = 'history'))",
-    value => entriesAll(value, 'request', ['batch', 'transaction', 'history']),
-  ],
-  // bdl-4
-  [
-    "entry.all(response.exists() = (%resource.type = 'batch-response' or %resource.type = 'transaction-response' or %resource.type = 'history'))",
-    value => entriesAll(value, 'response', ['batch-response', 'transaction-response', 'history']),
-  ],
-  // bdl-7
-  [
-    "(type = 'history') or entry.where(fullUrl.exists()).select(fullUrl&resource.meta.versionId).isDistinct()",
-    fullUrlsDiffer,
-  ],
-  // bdl-8
-  [
-    "fullUrl.contains('/_history/').not()",
-    value => !isObject(value) || !String(value['fullUrl'] ?? '').includes('/_history/'),
-  ],
-  // bdl-5
-  [
-    'resource.exists() or request.exists() or response.exists()',
-    value => has(value, 'resource') || has(value, 'request') || has(value, 'response'),
-  ],
+  ...nativeBundles,
+  ...nativeTimes,
 ]);
-
-function has(value: unknown, name: string): boolean {
-  if (!isObject(value)) return false;
-  const member = value[name];
-  if (member !== undefined) return !Array.isArray(member) || member.length > 0;
-  return value[`_${name}`] !== undefined;
-}
 
 /** A choice element in any of its types, with a value or only an extension. */
 function hasChoice(value: unknown, name: string): boolean {
@@ -118,30 +96,6 @@ function hasChoice(value: unknown, name: string): boolean {
 
 function contained(value: Json): JsonObject[] {
   return isObject(value) && value['contained'] !== undefined ? containedOf(value as JsonObject) : [];
-}
-
-function entries(value: Json): JsonObject[] {
-  const entry = isObject(value) ? value['entry'] : undefined;
-  return Array.isArray(entry) ? entry.filter(e => isObject(e)).map(e => e as JsonObject) : [];
-}
-
-function entriesAll(value: Json, member: string, types: readonly string[]): boolean {
-  const wanted = isObject(value) && types.includes(String(value['type']));
-  return entries(value).every(e => has(e, member) === wanted);
-}
-
-function fullUrlsDiffer(value: Json): boolean {
-  if (!isObject(value) || value['type'] === 'history') return true;
-  const seen = new Set<string>();
-  let count = 0;
-  for (const { fullUrl, resource } of entries(value)) {
-    if (typeof fullUrl !== 'string') continue;
-    const meta = isObject(resource) ? resource['meta'] : undefined;
-    const version = isObject(meta) && typeof meta['versionId'] === 'string' ? meta['versionId'] : '';
-    seen.add(fullUrl + version);
-    count += 1;
-  }
-  return seen.size === count;
 }
 
 /** dom-3: each contained resource is referred to from the resource, or refers to its container. */
@@ -193,4 +147,10 @@ function componentRepeatsCode(value: Json): boolean {
 
 function codingsOf(concept: unknown): readonly unknown[] {
   return isObject(concept) && Array.isArray(concept['coding']) ? concept['coding'] : [];
+}
+
+function enteredInError(value: Json): boolean {
+  const codings = isObject(value) ? codingsOf(value['verificationStatus']) : [];
+  const system = 'http://terminology.hl7.org/CodeSystem/condition-ver-status';
+  return codings.some(c => isObject(c) && c['system'] === system && c['code'] === 'entered-in-error');
 }

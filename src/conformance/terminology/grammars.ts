@@ -10,15 +10,21 @@ export function grammarVerdict(system: string, code: string): boolean | undefine
 /** Whether the two-letter subtags for language and region are registered, as the runtime's tables know them. */
 function registered(tag: string): boolean {
   const [language = '', ...rest] = tag.split('-');
-  if (language.length === 2 && languages.of(language) === undefined) return false;
+  if (language.length === 2 && nameOf('language', language) === undefined) return false;
   const region = rest.find(part => part.length === 2);
   const single = rest.findIndex(part => part.length === 1);
   if (region === undefined || (single >= 0 && rest.indexOf(region) > single)) return true;
-  return regions.of(region.toUpperCase()) !== undefined;
+  return nameOf('region', region.toUpperCase()) !== undefined;
 }
 
-const languages = new Intl.DisplayNames(['en'], { type: 'language', fallback: 'none' });
-const regions = new Intl.DisplayNames(['en'], { type: 'region', fallback: 'none' });
+/** The runtime's table of names, read at the first question. */
+const names = new Map<'language' | 'region', Intl.DisplayNames>();
+
+function nameOf(type: 'language' | 'region', code: string): string | undefined {
+  const table = names.get(type) ?? new Intl.DisplayNames(['en'], { type, fallback: 'none' });
+  names.set(type, table);
+  return table.of(code);
+}
 
 const grammars: Readonly<Record<string, RegExp>> = {
   // BCP 47, RFC 5646 section 2.1: language, script, region, variants, extensions, private use.
