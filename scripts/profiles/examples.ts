@@ -1,0 +1,117 @@
+import { readFileSync } from 'node:fs';
+import { documentBundle } from '../../src/fhir/bundles/document.js';
+import { type Replacement, withReferences } from '../../src/fhir/bundles/references.js';
+import { writeFhirJson } from '../../src/fhir/json.js';
+import { mapCase } from '../../src/fhir/map-case.js';
+import type { ResourceEntry, ResourceSet } from '../../src/fhir/set.js';
+import { checkCase } from '../../src/pipeline/check.js';
+import { mappingOptions } from '../../src/pipeline/settings.js';
+import { registryEntries } from '../../src/registry/entry.js';
+import { registrySchema } from '../../src/registry/options.js';
+import { sectionKeys } from '../../src/report/view/model.js';
+import { unconfiguredSite } from '../../src/site/site.js';
+import { canonical, type Raw, root, version } from './source.js';
+
+/** An example of a profile, as it is published. */
+export interface ProfileExample {
+  /** Address of the profile that it is an example of. */
+  readonly profile: string;
+  /** FHIR JSON with the digits of the record. */
+  readonly text: string;
+  readonly resource: Raw;
+}
+
+/** Which resource of which example case shows a profile. */
+const chosen: readonly (readonly [profile: string, role: string, file: string])[] = [
+  ['procedure-report', 'composition', 'nephrostomy-exchange-transplant.yaml'],
+  ['case-procedure', 'procedure', 'nephrostomy-exchange-transplant.yaml'],
+  ['component-procedure', 'procedure/exchange/drain', 'nephrostomy-exchange-transplant.yaml'],
+  ['case-device', 'device/drain', 'nephrostomy-exchange-transplant.yaml'],
+  ['device-use', 'use/drain', 'nephrostomy-exchange-transplant.yaml'],
+  ['aftercare-plan', 'aftercare', 'nephrostomy-exchange-transplant.yaml'],
+  ['aftercare-item', 'aftercare/', 'nephrostomy-exchange-transplant.yaml'],
+  ['dose-summary', 'observation/radiation', 'nephrostomy-exchange-transplant.yaml'],
+  ['dose-figure', 'observation/kerma-area-product', 'nephrostomy-exchange-transplant.yaml'],
+  ['contrast-given', 'contrast/1', 'nephrostomy-exchange-transplant.yaml'],
+  ['worked-out', 'calculation/', 'nephrostomy-exchange-transplant.yaml'],
+  ['report-document-reference', 'document-reference', 'nephrostomy-exchange-transplant.yaml'],
+  ['dose-earlier', 'observation/radiation/earlier-1', 'ureteric-stent-tumour.yaml'],
+];
+
+/** One example for each profile of a resource or document that leaves the software; the same at each call. */
+export function profileExamples(): ProfileExample[] {
+  const sets = new Map([...new Set(chosen.map(([, , file]) => file))].map(file => [file, mapped(file)]));
+  const names = new Map<string, Replacement>();
+  const found = chosen.map(([profile, role, file]) => {
+    const entry = entryOf(sets.get(file), role);
+    names.set(entry.fullUrl, { reference: `${entry.resource.resourceType}/${profile}-example` });
+    return { profile, entry };
+  });
+  for (const set of sets.values())
+    for (const { fullUrl, resource } of set.entries)
+      if (!names.has(fullUrl))
+        names.set(fullUrl, { reference: fullUrl.replace('urn:uuid:', `${resource.resourceType}/`) });
+  return [
+    ...found.map(({ profile, entry }) => example(profile, withReferences(entry.resource, names))),
+    example('procedure-report-document', documentBundle(mapped('liver-biopsy.yaml'))),
+    example('registry-entry', registryEntry('nephrostomy-exchange-transplant.yaml')),
+  ].sort((a, b) => (a.profile < b.profile ? -1 : 1));
+}
+
+function example(name: string, resource: object): ProfileExample {
+  const profile = `${canonical}/StructureDefinition/${name}`;
+  const { resourceType, meta, ...rest }: Raw = JSON.parse(writeFhirJson(resource));
+  const claimed = (meta as { profile?: string[] } | undefined)?.profile ?? [];
+  const profiles = claimed.includes(profile) ? claimed : [...claimed, profile];
+  const plain = { ...resource };
+  for (const key of Object.keys(plain))
+    if (key === 'resourceType' || key === 'meta') Reflect.deleteProperty(plain, key);
+  const head = { resourceType, id: `${name}-example`, meta: { profile: profiles } };
+  const text = `${writeFhirJson({ ...head, ...plain })}\n`;
+  return { profile, text, resource: { ...head, ...rest } };
+}
+
+function entryOf(set: ResourceSet | undefined, role: string): ResourceEntry {
+  const found = set?.entries.find(entry =>
+    role.endsWith('/') ? entry.role.startsWith(role) : entry.role === role,
+  );
+  if (!found) throw new Error(`No resource of the examples has the role ${role}`);
+  return found;
+}
+
+function checked(file: string) {
+  const text = readFileSync(new URL(`examples/${file}`, root), 'utf8');
+  const { record, assessment, findings } = checkCase(text, unconfiguredSite);
+  if (!record || !assessment) throw new Error(`${file}: ${findings.map(f => f.message).join('; ')}`);
+  return { record, assessment };
+}
+
+const div = (text: string) =>
+  `<div xmlns="http://www.w3.org/1999/xhtml" lang="en-GB" xml:lang="en-GB"><p>${text}</p></div>`;
+
+/** An example case with a few words in place of its report, so that the examples stay small. */
+function mapped(file: string): ResourceSet {
+  const { record, assessment } = checked(file);
+  const title = 'Procedure report';
+  const sections = sectionKeys.map(key => ({ key, div: div(`Section: ${key}`) }));
+  const attachments = [
+    { contentType: 'text/html', title, data: `<!DOCTYPE html><title>${title}</title><p>${title}</p>` },
+  ];
+  return mapCase(
+    record,
+    assessment,
+    { title, div: div(title), sections, attachments },
+    mappingOptions(unconfiguredSite, version()),
+  );
+}
+
+function registryEntry(file: string): object {
+  const { record, assessment } = checked(file);
+  const options = registrySchema.parse({ name: 'Example registry' });
+  const key = { id: 'example', secret: new TextEncoder().encode('an example of a secret') };
+  const entry = registryEntries(record, assessment, options, key).find(
+    ({ findings }) => findings.length === 0,
+  );
+  if (!entry) throw new Error(`${file} has no whole registry entry`);
+  return entry.resource;
+}
