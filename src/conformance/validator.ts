@@ -14,6 +14,7 @@ import { MAX_DEPTH, parseJson } from './json/parse.js';
 import type { Position } from './json/position.js';
 import { offsetOf, positionsOf } from './json/position.js';
 import type { Issue, Result, ValidateOptions, Validator } from './result.js';
+import { AsksMore } from './schema/asks-more.js';
 import { Planner } from './schema/planner.js';
 import type { Answers } from './terminology/terminology.js';
 import { Terminology } from './terminology/terminology.js';
@@ -33,11 +34,12 @@ export interface ValidatorOptions {
 export function createValidator(definitions: Definitions, options: ValidatorOptions = {}): Validator {
   const planner = new Planner(definitions);
   const terminology = new Terminology(definitions, options.answers);
+  const asksMore = new AsksMore(planner);
   const invariants = new Invariants();
   const matchers = new Matchers();
 
   const check = (value: Json, source: Source | undefined, asked: ValidateOptions): Result => {
-    const run = new Run(planner, terminology);
+    const run = new Run(planner, terminology, asksMore);
     const root = rootPlace(typeOf(value), typeof value === 'object' && value !== null ? value : {});
     if (!isObject(value) || typeof value['resourceType'] !== 'string') {
       const found = isObject(value) ? 'an object without one' : shown(value);

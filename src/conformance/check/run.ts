@@ -4,6 +4,7 @@ import { finding } from '../../findings/finding.js';
 import type { conformanceWording } from '../../findings/wording/conformance.js';
 import type { JsonObject } from '../json/parse.js';
 import type { Issue } from '../result.js';
+import type { AsksMore } from '../schema/asks-more.js';
 import type { Def } from '../schema/definition.js';
 import type { Plan } from '../schema/plan.js';
 import type { Planner } from '../schema/planner.js';
@@ -48,6 +49,7 @@ export interface ReportOptions {
 export class Run {
   readonly planner: Planner;
   readonly terminology: Terminology;
+  readonly asksMore: AsksMore;
   drafts: Draft[] = [];
   /** Plans that were applied, for the report of what was evaluated. */
   readonly applied = new Set<Plan>();
@@ -62,7 +64,8 @@ export class Run {
   trying = false;
   private readonly saidOnce = new Set<string>();
 
-  constructor(planner: Planner, terminology: Terminology) {
+  constructor(planner: Planner, terminology: Terminology, asksMore: AsksMore) {
+    this.asksMore = asksMore;
     this.planner = planner;
     this.terminology = terminology;
   }

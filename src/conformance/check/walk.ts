@@ -132,6 +132,7 @@ export class Walk {
   ): void {
     const { run } = this;
     const { slot, type } = member;
+    if (run.trying && !run.asksMore.of(slot)) return;
     if (slot.choice) checkChoiceType(run, value, name, member, place);
     const primitive = member.kind === 'primitive';
     const items = readItems(run, value, name, slot, primitive, place);
