@@ -97,9 +97,14 @@ export function recordPathOf(set: ResourceSet, bundle: Bundle, path: string): st
 
 /** The path in the case record behind an element of one resource of the set; the nearest known ancestor counts. */
 export function sourceOf(entry: ResourceEntry, path: string): string | undefined {
+  return nearestSource(entry.sources, path);
+}
+
+/** Looks up an element path, or its nearest ancestor that has an entry. */
+export function nearestSource(sources: Readonly<Record<string, string>>, path: string): string | undefined {
   let at = path;
   for (;;) {
-    const found = entry.sources[at];
+    const found = sources[at];
     if (found !== undefined) return found;
     const shorter = at.endsWith(']') ? at.slice(0, at.lastIndexOf('[')) : at.slice(0, at.lastIndexOf('.'));
     if (shorter === at || !/[.[]/.test(at)) return undefined;

@@ -298,6 +298,7 @@ export const fullCase = {
     {
       device: 'drain',
       part: 'lock',
+      count: 4,
       purpose: 'temporary',
       site: coded('left site'),
       set: 'zq left setting',

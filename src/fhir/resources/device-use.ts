@@ -105,6 +105,7 @@ type Left = NonNullable<DeviceState['rows'][number]['left']>['entry'];
 function notes(details: DeviceDetails, state: DeviceState, left: Left | undefined): string[] {
   return present(
     ...state.rows.map(row => `${row.state}${row.count === 1 ? '' : ` (${row.count})`}: ${row.because}`),
+    left?.count === undefined ? undefined : `Number that stays: ${left.count}`,
     left?.purpose && `Purpose: ${left.purpose}`,
     left?.set && `Set: ${left.set}`,
     left?.depth && `Mark at the skin: ${printQuantity(left.depth)}`,
