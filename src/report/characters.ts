@@ -12,7 +12,7 @@ const HIDDEN =
 const REPLACEMENT = '\ufffd';
 
 /** Text fit for every format: illegal and turning characters are shown as U+FFFD, hidden ones are taken out. */
-export function cleanText(text: string): string {
+function cleanText(text: string): string {
   return text
     .replace(/\r\n?|[\u0085\u2028\u2029]/g, '\n')
     .replace(ILLEGAL, REPLACEMENT)
@@ -30,6 +30,8 @@ export function clean(value: unknown): unknown {
   if (Array.isArray(value)) return value.map(child => clean(child));
   if (typeof value !== 'object' || value === null) return value;
   const copy: Record<string, unknown> = Object.create(null);
+  // Handlebars compares contexts with `!=`, which asks an object for a primitive; a symbol is no name for a template.
+  Object.defineProperty(copy, Symbol.toPrimitive, { value: () => '' });
   for (const [key, child] of Object.entries(value)) copy[key] = clean(child);
   return copy;
 }

@@ -24,7 +24,9 @@ export const markupHelpers: Readonly<Record<string, Handlebars.HelperDelegate>> 
   group: groupHelper,
   choose: (yes: boolean, one: unknown, other: unknown) => (yes ? one : other),
   block: (block: { readonly kind: string }) => `shared/markup/${block.kind}`,
-  hasTimeline: (options: Options) => options.data.timeline !== '',
+  /** True after the section that the picture of the timeline belongs to, when there is one. */
+  showsTimeline: (section: string, options: Options) =>
+    section === 'technique' && options.data.timeline !== '',
   timeline: (options: Options) => new Handlebars.SafeString(options.data.timeline),
   cssText: (text: string) => cssText(text),
 };

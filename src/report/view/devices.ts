@@ -6,7 +6,7 @@ import { absent, fact, facts, section, table } from './blocks.js';
 import type { Block, Section } from './model.js';
 
 /** States that no reader may miss. */
-export function isAlert({ state }: TallyEntry): boolean {
+function isAlert({ state }: TallyEntry): boolean {
   return (
     state === 'removed with a part missing' || state === 'retained unintended' || state === 'unaccounted'
   );

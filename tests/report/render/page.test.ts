@@ -4,7 +4,7 @@ import { CasetallyError } from '../../../src/findings/errors.js';
 import { audiences } from '../../../src/report/options.js';
 import { renderReport } from '../../../src/report/render/render.js';
 import { bareCase } from '../support/cases.js';
-import { allViews, render, templates, viewOf } from '../support/reports.js';
+import { allTimelines, allViews, render, templates, viewOf } from '../support/reports.js';
 
 interface Element {
   readonly name: string;
@@ -125,6 +125,9 @@ describe('timeline picture', () => {
     expect(withPicture(svg)).toContain(svg);
     expect(withPicture(svg)).toContain('<figcaption>');
     expect(render(view, 'record', 'html')).not.toContain('<figure>');
+  });
+  it.each(allTimelines())('that Casetally draws for %s is taken', (_, drawn) => {
+    expect(withPicture(drawn)).toContain(drawn);
   });
   it.each([
     ['no svg', '<p>x</p>'],

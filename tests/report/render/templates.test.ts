@@ -32,6 +32,11 @@ describe('templates', () => {
     expect(one('{{a}}', { a: '<b>&"\'' })).toBe('&lt;b&gt;&amp;&quot;&#x27;');
     expect(one('{{a}}', { a: '<b>&"\'' }, 'x/text')).toBe('<b>&"\'');
   });
+  it('reaches the outer context from within a list of texts', () => {
+    expect(one('{{#each list}}{{../name}}{{this}} {{/each}}', { list: ['a', 'b'], name: 'n' })).toBe(
+      'na nb ',
+    );
+  });
   it('does not read a template in the data', () => {
     expect(one('{{a}}', { a: '{{b}}', b: 'no' })).toBe('{{b}}');
   });

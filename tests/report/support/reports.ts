@@ -1,6 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { assess } from '../../../src/clinical/assess.js';
+import { timelineSvg } from '../../../src/devices/timeline/svg.js';
+import { timelineOf } from '../../../src/devices/timeline/timeline.js';
 import type { Audience, Format } from '../../../src/report/options.js';
 import { loadTemplates } from '../../../src/report/render/load.js';
 import { renderReport } from '../../../src/report/render/render.js';
@@ -16,7 +18,7 @@ export const templates = loadTemplates(templatesFolder);
 const examples = new URL('../../../examples/', import.meta.url);
 
 /** Every whole example case of the project, by name. */
-export const exampleCases: readonly (readonly [string, string])[] = readdirSync(examples)
+const exampleCases: readonly (readonly [string, string])[] = readdirSync(examples)
   .filter(name => /\.(yaml|json)$/.test(name) && !['site.yaml', 'mistaken.yaml'].includes(name))
   .map(name => [name, readFileSync(new URL(name, examples), 'utf8')] as const)
   .filter(([, text]) => /casetally"?:/.test(text));
@@ -34,6 +36,15 @@ export function allViews(language: Language = 'en-GB'): readonly (readonly [stri
       return [name, buildView(record, assess(record), { language })] as const;
     }),
   ];
+}
+
+/** The picture of the timeline of every example. */
+export function allTimelines(): readonly (readonly [string, string])[] {
+  return exampleCases.map(([name, text]) => {
+    const record = read(text);
+    const { devices, tally } = assess(record);
+    return [name, timelineSvg(timelineOf(record, devices, tally))] as const;
+  });
 }
 
 export function viewOf(
