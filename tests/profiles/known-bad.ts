@@ -1,0 +1,251 @@
+/** FHIR JSON that is spoilt on purpose. */
+// biome-ignore lint/suspicious/noExplicitAny: the resources are made wrong in places that no type allows
+type Loose = any;
+
+export interface KnownBad {
+  readonly profile: string;
+  readonly what: string;
+  /** Rule of the validator, or key of the invariant. */
+  readonly rule: string;
+  /** Where it is to be found: the start of the path, or of the element of the profile that says so. */
+  readonly at: string;
+  readonly spoil: (resource: Loose) => void;
+}
+
+const bad = (
+  profile: string,
+  what: string,
+  rule: string,
+  at: string,
+  spoil: (r: Loose) => void,
+): KnownBad => ({
+  profile,
+  what,
+  rule,
+  at,
+  spoil,
+});
+
+const sectionOf = (report: Loose, code: string): Loose =>
+  report.section.find((s: Loose) => s.code.coding?.[0].code === code);
+const without = (report: Loose, code: string) => {
+  report.section = report.section.filter((s: Loose) => s.code.coding?.[0].code !== code);
+};
+
+/** One broken promise each, made from the example of the profile. */
+export const knownBad: readonly KnownBad[] = [
+  bad('procedure-report', 'no section on what stays inside', 'min', 'Composition', r =>
+    without(r, '59771-6'),
+  ),
+  bad('procedure-report', 'no section on complications', 'min', 'Composition', r => without(r, '55109-3')),
+  bad('procedure-report', 'two sections on devices', 'max', 'Composition.section', r =>
+    r.section.push(sectionOf(r, '46264-8')),
+  ),
+  bad('procedure-report', 'a section without words', 'min', 'Composition.section', r => {
+    delete r.section[3].text;
+  }),
+  bad('procedure-report', 'an unsigned final report', 'ct-report-1', 'Composition', r => {
+    r.status = 'final';
+    delete r.attester;
+  }),
+  bad('procedure-report', 'an amended report that follows nothing', 'ct-report-2', 'Composition', r => {
+    r.status = 'amended';
+    delete r.relatesTo;
+  }),
+  bad('procedure-report', 'an empty list without its reason', 'ct-report-3', 'Composition', r => {
+    const section = sectionOf(r, '55109-3');
+    delete section.entry;
+    delete section.emptyReason;
+  }),
+  bad('procedure-report', 'no version number', 'min', 'Composition', r => {
+    delete r.extension;
+  }),
+  bad('procedure-report', 'no patient', 'min', 'Composition', r => {
+    delete r.subject;
+  }),
+  bad('procedure-report-document', 'a collection', 'fixed', 'Bundle.type', r => {
+    r.type = 'collection';
+  }),
+  bad('procedure-report-document', 'two procedures that are the case', 'ct-document-1', 'Bundle', r => {
+    const parts = r.entry.filter((e: Loose) => e.resource.partOf && e.resource.resourceType === 'Procedure');
+    delete parts[0].resource.partOf;
+  }),
+  bad('procedure-report-document', 'a report on one component only', 'ct-document-2', 'Bundle', r => {
+    const part = r.entry.find((e: Loose) => e.resource.partOf && e.resource.resourceType === 'Procedure');
+    r.entry[0].resource.event[0].detail[0].reference = part.fullUrl;
+  }),
+  bad('procedure-report-document', 'two patients', 'max', 'Bundle.entry', r => {
+    const patient = r.entry.find((e: Loose) => e.resource.resourceType === 'Patient');
+    r.entry.push({ ...patient, fullUrl: 'urn:uuid:3f0cb4f3-8f7e-4a0e-9d52-0d4b7a1f3a11' });
+  }),
+  bad('case-procedure', 'part of another procedure', 'max', 'Procedure.partOf', r => {
+    r.partOf = [{ reference: 'Procedure/another' }];
+  }),
+  bad('case-procedure', 'stopped without a reason', 'ct-procedure-2', 'Procedure', r => {
+    r.status = 'stopped';
+    delete r.statusReason;
+  }),
+  bad('case-procedure', 'still going on', 'binding-required', 'Procedure.status', r => {
+    r.status = 'in-progress';
+  }),
+  bad('case-procedure', 'a device both placed and used as a tool', 'ct-procedure-1', 'Procedure', r => {
+    r.usedReference = [{ reference: r.focalDevice[0].manipulated.reference }];
+  }),
+  bad('case-procedure', 'a complication without its Condition', 'ct-procedure-3', 'Procedure', r => {
+    r.complication = [{ text: 'Bleeding' }];
+    delete r.complicationDetail;
+  }),
+  bad('case-procedure', 'no time (a rule of the patient summary)', 'min', 'Procedure', r => {
+    delete r.performedPeriod;
+  }),
+  bad('component-procedure', 'part of nothing', 'min', 'Procedure', r => {
+    delete r.partOf;
+  }),
+  bad('component-procedure', 'with the complications of the case', 'max', 'Procedure.complication', r => {
+    r.complication = [{ text: 'Bleeding' }];
+  }),
+  bad('component-procedure', 'stopped and said to be successful', 'ct-component-1', 'Procedure', r => {
+    r.status = 'stopped';
+    r.statusReason = { text: 'Tried, and not achieved' };
+    r.outcome = { coding: [{ system: 'http://snomed.info/sct', code: '385669000' }], text: 'successful' };
+  }),
+  bad(
+    'component-procedure',
+    'a device handled in an unknown way',
+    'binding-required',
+    'Procedure.focalDevice',
+    r => {
+      r.focalDevice[0].action = {
+        coding: [{ system: 'http://hl7.org/fhir/device-action', code: 'admired' }],
+      };
+    },
+  ),
+  bad('case-device', 'no name for people', 'min', 'Device', r => {
+    for (const name of r.deviceName) name.type = 'manufacturer-name';
+  }),
+  bad('case-device', 'an empty carrier', 'ct-device-1', 'Device', r => {
+    r.udiCarrier = [{ entryType: 'manual', issuer: 'http://hl7.org/fhir/NamingSystem/gs1-di' }];
+  }),
+  bad('case-device', 'scanned bytes that were typed', 'ct-device-2', 'Device', r => {
+    r.udiCarrier = [{ entryType: 'manual', deviceIdentifier: '09506000117843', carrierAIDC: 'MDE=' }];
+  }),
+  bad('case-device', 'a size without a value', 'ct-device-3', 'Device', r => {
+    r.property = [{ type: { text: 'Length' } }];
+  }),
+  bad('case-device', 'nobody’s device', 'min', 'Device', r => {
+    delete r.patient;
+  }),
+  bad('device-use', 'inside, and ended', 'ct-use-1', 'DeviceUseStatement', r => {
+    r.status = 'active';
+    r.timingPeriod = { start: '2024-01-01', end: '2024-01-02' };
+  }),
+  bad('device-use', 'from no procedure', 'min', 'DeviceUseStatement', r => {
+    delete r.derivedFrom;
+  }),
+  bad('device-use', 'no time (a rule of the patient summary)', 'min', 'DeviceUseStatement', r => {
+    delete r.timingPeriod;
+  }),
+  bad('aftercare-plan', 'an order', 'binding-required', 'CarePlan.intent', r => {
+    r.intent = 'order';
+  }),
+  bad('aftercare-plan', 'nothing to do and nothing to say', 'ct-aftercare-1', 'CarePlan', r => {
+    delete r.activity;
+    delete r.note;
+  }),
+  bad('aftercare-item', 'an order', 'binding-required', 'ServiceRequest.intent', r => {
+    r.intent = 'order';
+  }),
+  bad('aftercare-item', 'done by nobody', 'min', 'ServiceRequest', r => {
+    delete r.performerType;
+  }),
+  bad('aftercare-item', 'something not to do', 'max', 'ServiceRequest.doNotPerform', r => {
+    r.doNotPerform = true;
+  }),
+  bad('dose-summary', 'another code', 'pattern', 'Observation.code', r => {
+    r.code.coding[0].code = '18748-4';
+  }),
+  bad('dose-summary', 'nothing said', 'min', 'Observation', r => {
+    delete r.valueString;
+  }),
+  bad('dose-figure', 'a dose area product in gray', 'ct-dose-1', 'Observation', r => {
+    r.valueQuantity.code = 'Gy';
+  }),
+  bad('dose-figure', 'a dose at the reference point in seconds', 'ct-dose-2', 'Observation', r => {
+    r.code.coding[0] = { system: r.code.coding[0].system, code: '113725', display: 'Dose (RP) Total' };
+    r.valueQuantity.code = 's';
+  }),
+  bad('dose-figure', 'a unit outside UCUM', 'fixed', 'Observation.value', r => {
+    r.valueQuantity.system = 'http://units.example.org';
+  }),
+  bad('dose-earlier', 'part of this case', 'max', 'Observation.partOf', r => {
+    r.partOf = [{ reference: 'Procedure/this' }];
+  }),
+  bad('dose-earlier', 'a figure without a value', 'min', 'Observation.component', r => {
+    delete r.component[0].valueQuantity;
+  }),
+  bad('contrast-given', 'no volume', 'min', 'MedicationAdministration.dosage', r => {
+    delete r.dosage.dose;
+  }),
+  bad('contrast-given', 'given for another reason', 'pattern', 'MedicationAdministration.reasonCode', r => {
+    r.reasonCode = [{ text: 'pain' }];
+  }),
+  bad('worked-out', 'taken for a final result', 'fixed', 'Observation.status', r => {
+    r.status = 'final';
+  }),
+  bad('worked-out', 'made by a person', 'max', 'Observation.performer', r => {
+    r.performer = [{ reference: 'Practitioner/someone' }];
+  }),
+  bad('worked-out', 'no rule', 'min', 'Observation', r => {
+    delete r.method;
+  }),
+  bad('worked-out', 'no inputs and no source', 'min', 'Observation', r => {
+    delete r.note;
+  }),
+  bad('report-document-reference', 'no hash', 'min', 'DocumentReference.content', r => {
+    delete r.content[0].attachment.hash;
+  }),
+  bad('report-document-reference', 'withdrawn by half', 'ct-rendered-1', 'DocumentReference', r => {
+    r.docStatus = 'entered-in-error';
+  }),
+  bad('registry-entry', 'a reference out of the entry', 'ct-registry-1', 'DeviceUseStatement', r => {
+    r.derivedFrom[0].reference = 'Procedure/of-the-hospital';
+  }),
+  bad('registry-entry', 'words about the patient', 'max', 'DeviceUseStatement.note', r => {
+    r.note = [{ text: 'The patient lives at the harbour' }];
+  }),
+  bad(
+    'registry-entry',
+    'an action that the register does not have',
+    'binding-required',
+    'DeviceUseStatement.reasonCode',
+    r => {
+      r.reasonCode[0].coding[0].code = 'admired';
+    },
+  ),
+  bad('registry-patient', 'a name', 'max', 'DeviceUseStatement.contained', r => {
+    contained(r, 'Patient').name = [{ text: 'Vela Quintanar' }];
+  }),
+  bad('registry-patient', 'a day of birth', 'max', 'DeviceUseStatement.contained', r => {
+    contained(r, 'Patient').birthDate = '1957-08-02';
+  }),
+  bad('registry-device', 'the scanned label', 'max', 'DeviceUseStatement.contained', r => {
+    contained(r, 'Device').udiCarrier[0].carrierHRF = '(01)09506000117843(21)S1';
+  }),
+  bad('registry-device', 'an unknown family', 'binding-required', 'DeviceUseStatement.contained', r => {
+    contained(r, 'Device').type.coding[0].code = 'toy';
+  }),
+  bad('registry-procedure', 'a note', 'max', 'DeviceUseStatement.contained', r => {
+    contained(r, 'Procedure').note = [{ text: 'Seen with her brother' }];
+  }),
+  bad('registry-procedure', 'a grade of no scale', 'binding-required', 'DeviceUseStatement.contained', r => {
+    const system = 'https://casetally.example/fhir/CodeSystem/adverse-event-scale';
+    contained(r, 'Procedure').complication = [{ coding: [{ system, code: 'SIR-2017-IIIa' }] }];
+  }),
+  bad('age-group', 'a year over 89', 'ct-age-1', 'DeviceUseStatement.contained', r => {
+    contained(r, 'Patient').extension[0].valueString = '104';
+  }),
+];
+
+function contained(entry: Loose, type: string): Loose {
+  return entry.contained.find((r: Loose) => r.resourceType === type);
+}
