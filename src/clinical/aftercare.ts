@@ -1,36 +1,26 @@
-import { Temporal } from 'temporal-polyfill';
-import { type Finding, finding } from '../findings/finding.js';
-import { readQuantity } from '../record/quantity.js';
+import type { DeviceFamily } from '../devices/types.js';
+import { printQuantity, readQuantity } from '../record/quantity.js';
 import type { Term } from '../record/schema/fields.js';
 import type { AftercareEntry, CaseRecord } from '../record/schema/record.js';
+import { type AftercareRule, type Applied, rulesFor } from './aftercare-rules.js';
+import { type Dates, type DueDate, dueDate, onWorkingDays, type WorkingDays } from './due-date.js';
 
-/** A day on which something is due, and how it was worked out. */
-export interface DueDate {
-  /** FHIR date or dateTime of the precision that was written. */
-  readonly date: string;
-  /** As written: `12 weeks`, `2024-06-06`. */
-  readonly written: string;
-  /** True when the date was counted from the day of the case. */
-  readonly counted: boolean;
-  /** The next day that the site works, when the date itself is not one. */
-  readonly workingDay?: string;
-}
+export { type DueDate, dueDate } from './due-date.js';
+
+/** Conditions that can be measured, and what follows from each. */
+export type Criterion = NonNullable<AftercareEntry['criteria']>[number];
 
 /** Something to do after the case. Dates are advice for a person to confirm, never an order. */
-export interface AftercareItem {
-  /** Stable within the case: the written key, or made from the place in the record. */
+export interface AftercareItem extends Dates {
+  /** Stable and unique within the case: the written key, or made from the place in the record. */
   readonly key: string;
   /** `aftercare[0]` or `left[1]`. */
   readonly path: string;
   readonly what: string;
   /** Key of the device that it is about. */
   readonly device?: string;
-  readonly earliest?: DueDate;
-  readonly due?: DueDate;
-  readonly latest?: DueDate;
   readonly condition?: string;
-  /** Conditions that can be measured, and what follows from each. */
-  readonly criteria: NonNullable<AftercareEntry['criteria']>;
+  readonly criteria: readonly Criterion[];
   readonly every?: string;
   readonly duration?: string;
   readonly by: string;
@@ -43,82 +33,50 @@ export interface AftercareItem {
   readonly policy?: string;
 }
 
-const TEMPORAL_UNITS: Record<string, 'days' | 'weeks' | 'months' | 'years' | 'hours' | 'minutes'> = {
-  d: 'days',
-  wk: 'weeks',
-  mo: 'months',
-  a: 'years',
-  h: 'hours',
-  min: 'minutes',
-};
-
-/**
- * Works out a due date by calendar arithmetic from the day of the case.
- * Whole numbers of days, weeks, months or years give a date (the last day of a shorter month is kept within it);
- * hours and minutes, and fractions, cannot be a date and give undefined.
- */
-export function dueDate(term: Term, caseDate: string): DueDate | undefined {
-  if (term.when) return { date: term.when.iso, written: term.text, counted: false };
-  const unit = TEMPORAL_UNITS[term.span.code];
-  if (!unit || !/^\d{1,4}$/.test(term.span.value)) return undefined;
-  const amount = Number(term.span.value);
-  if (unit === 'hours' || unit === 'minutes') return undefined;
-  const date = Temporal.PlainDate.from(caseDate).add({ [unit]: amount }, { overflow: 'constrain' });
-  return { date: date.toString(), written: term.text, counted: true };
-}
-
-/** How a site plans: which days count, and what its policy asks for by kind of device. */
-export interface AftercareOptions {
-  /** ISO weekdays that are not worked, 1 Monday to 7 Sunday. */
-  readonly weekend: readonly number[];
-  /** `YYYY-MM-DD`. */
-  readonly holidays: readonly string[];
-  /** The site's own rules, by kind of device (as written or as Casetally names it). */
+/** How a site plans: which days count, and what its policy asks for. */
+export interface AftercareOptions extends WorkingDays {
   readonly rules: readonly AftercareRule[];
-}
-
-/** One line of a site's aftercare policy. */
-export interface AftercareRule {
-  readonly kind: string;
-  readonly what: string;
-  readonly due?: string;
-  readonly latest?: string;
-  readonly by: string;
-  readonly source: string;
+  /** What is added when a substantial dose was reached and no item of the record looks at the skin. */
+  readonly skinReview?: Omit<AftercareRule, 'kind' | 'case' | 'key'>;
+  /** What to do when a date is passed, for dated items that do not say. */
+  readonly ifMissed?: string;
 }
 
 export const plainCalendar: AftercareOptions = { weekend: [6, 7], holidays: [], rules: [] };
 
-/** The day itself when it is worked, else the next one that is. Partial dates and times are left alone. */
-export function nextWorkingDay(
-  date: string,
-  options: Pick<AftercareOptions, 'weekend' | 'holidays'>,
-): string {
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(date)) return date;
-  const holidays = new Set(options.holidays);
-  let day = Temporal.PlainDate.from(date);
-  // A year without a working day is a mistake in the settings; the date then stays as it was.
-  for (let tried = 0; tried < 366; tried++) {
-    if (!options.weekend.includes(day.dayOfWeek) && !holidays.has(day.toString())) return day.toString();
-    day = day.add({ days: 1 });
-  }
-  return date;
-}
+/** What is proposed where the site has no rule of its own: no date, since none was read in a source. */
+const SKIN_REVIEW: NonNullable<AftercareOptions['skinReview']> = {
+  what: 'Look at the skin where the beam entered',
+  when: 'a substantial dose level was reached',
+  by: 'referrer',
+  source: 'SIR 2009 (Stecker et al., JVIR 20:S263): follow-up after a substantial dose; from memory',
+};
 
-/** Aftercare items of the record, one for each device left with a date or condition of its own, and the site's rules. */
+/** Written items that look at the skin. */
+export const looksAtSkin = (item: AftercareItem): boolean =>
+  /\bskin\b/i.test(item.what) &&
+  /\b(?:look|review|check|inspect|examine|radiation|beam|erythema)/i.test(item.what);
+
+/**
+ * Aftercare items of the record, one for each device left with a date or condition of its own, the site's rules, and a
+ * look at the skin after a substantial dose.
+ */
 export function aftercareOf(
   record: CaseRecord,
-  devices: ReadonlyMap<string, { readonly kind: string }> = new Map(),
+  devices: ReadonlyMap<string, { readonly kind: string; readonly family?: DeviceFamily }> = new Map(),
   options: AftercareOptions = plainCalendar,
+  substantialDose = false,
 ): AftercareItem[] {
-  const day = record.case.date;
-  const at = (name: 'earliest' | 'due' | 'latest', term: Term | undefined) => {
-    const due = term && dueDate(term, day);
-    if (!due) return {};
-    const working = nextWorkingDay(due.date, options);
-    return { [name]: working === due.date ? due : { ...due, workingDay: working } };
+  const plan = (dates: Record<'earliest' | 'due' | 'latest', Term | undefined>): Dates => {
+    const at = (name: keyof Dates): Dates => {
+      const term = dates[name];
+      const due = term && dueDate(term, record.case.date);
+      return due ? { [name]: due } : {};
+    };
+    const all = { ...at('earliest'), ...at('due'), ...at('latest') };
+    return onWorkingDays(all, record.case.date, options);
   };
-  const written = (record.aftercare ?? []).map((item, index) => fromRecord(item, index, at));
+  const written = (record.aftercare ?? []).map((item, index) => fromRecord(item, index, plan(datesOf(item))));
   const left = record.left === 'none' ? [] : (record.left ?? []);
   const implied = left.flatMap((entry, index): AftercareItem[] => {
     if (!entry.until && !entry.latest) return [];
@@ -128,8 +86,7 @@ export function aftercareOf(
         path: `left[${index}]`,
         what: entry.purpose === 'intended' ? 'Review or change' : 'Remove or change',
         device: entry.device,
-        ...at('due', entry.until?.date),
-        ...at('latest', entry.latest),
+        ...plan({ earliest: undefined, due: entry.until?.date, latest: entry.latest }),
         ...(entry.until?.condition !== undefined && { condition: entry.until.condition }),
         by: 'interventional radiology',
         urgent: false,
@@ -138,38 +95,38 @@ export function aftercareOf(
       },
     ];
   });
-  const ruled = left.flatMap((entry, index): AftercareItem[] => {
-    const kind = devices.get(entry.device)?.kind ?? record.devices?.[entry.device]?.kind;
-    return options.rules
-      .filter(rule => rule.kind === kind)
-      .map(rule => ({
-        key: `rule-${index + 1}-${slug(rule.what)}`,
-        path: `left[${index}]`,
-        what: rule.what,
-        device: entry.device,
-        ...at('due', spanOf(rule.due)),
-        ...at('latest', spanOf(rule.latest)),
-        by: rule.by,
-        urgent: false,
-        criteria: [],
-        source: 'site',
-        policy: rule.source,
-      }));
-  });
-  return [...written, ...implied, ...ruled];
+  const ruled = rulesFor(record, devices, options.rules)
+    .filter(({ replacedBy }) => replacedBy === undefined)
+    .map(one => fromRule(one, plan(ruleDates(one.rule))));
+  const skin =
+    substantialDose && !written.some(looksAtSkin)
+      ? [skinReview(options.skinReview ?? SKIN_REVIEW, rule => plan(ruleDates(rule)))]
+      : [];
+  const items = [...written, ...implied, ...ruled, ...skin];
+  return unique(items.map(item => withIfMissed(item, options.ifMissed)));
 }
 
-type AtTerm = (name: 'earliest' | 'due' | 'latest', term: Term | undefined) => Partial<AftercareItem>;
+const datesOf = ({ earliest, due, latest }: AftercareEntry) => ({ earliest, due, latest });
 
-function fromRecord(item: AftercareEntry, index: number, at: AtTerm): AftercareItem {
+const ruleDates = ({ earliest, due, latest }: Pick<AftercareRule, 'earliest' | 'due' | 'latest'>) => ({
+  earliest: spanOf(earliest),
+  due: spanOf(due),
+  latest: spanOf(latest),
+});
+
+function spanOf(written: string | undefined): Term | undefined {
+  if (written === undefined) return undefined;
+  const span = readQuantity(written, ['duration']);
+  return span.ok ? { text: written, span: span.value } : undefined;
+}
+
+function fromRecord(item: AftercareEntry, index: number, dates: Dates): AftercareItem {
   return {
     key: item.key ?? `aftercare-${index + 1}`,
     path: `aftercare[${index}]`,
     what: item.do,
     ...(item.device !== undefined && { device: item.device }),
-    ...at('earliest', item.earliest),
-    ...at('due', item.due),
-    ...at('latest', item.latest),
+    ...dates,
     ...(item.when !== undefined && { condition: item.when }),
     criteria: item.criteria ?? [],
     ...(item.every !== undefined && { every: item.every }),
@@ -182,74 +139,77 @@ function fromRecord(item: AftercareEntry, index: number, at: AtTerm): AftercareI
   };
 }
 
-function spanOf(written: string | undefined): Term | undefined {
-  if (written === undefined) return undefined;
-  const span = readQuantity(written, ['duration']);
-  return span.ok ? { text: written, span: span.value } : undefined;
+function fromRule({ rule, path, device }: Applied, dates: Dates): AftercareItem {
+  return {
+    key: ['rule', device, slug(rule.key ?? rule.what)].filter(part => part).join('-'),
+    path,
+    what: rule.what,
+    ...(device !== undefined && { device }),
+    ...dates,
+    ...(rule.when !== undefined && { condition: rule.when }),
+    criteria: rule.criteria ?? [],
+    ...(rule.every !== undefined && { every: rule.every }),
+    ...(rule.for !== undefined && { duration: rule.for }),
+    by: rule.by,
+    ...(rule.call !== undefined && { call: rule.call }),
+    ...(rule.ifMissed !== undefined && { ifMissed: rule.ifMissed }),
+    urgent: false,
+    source: 'site',
+    policy: rule.source,
+  };
+}
+
+function skinReview(
+  rule: NonNullable<AftercareOptions['skinReview']>,
+  plan: (rule: NonNullable<AftercareOptions['skinReview']>) => Dates,
+): AftercareItem {
+  return { ...fromRule({ rule, path: 'radiation' }, plan(rule)), key: 'skin-review' };
+}
+
+function withIfMissed(item: AftercareItem, ifMissed: string | undefined): AftercareItem {
+  const dated = item.earliest ?? item.due ?? item.latest;
+  return ifMissed === undefined || item.ifMissed !== undefined || !dated ? item : { ...item, ifMissed };
+}
+
+/** A key that comes again gets a number, so that each item can be found again. */
+function unique(items: readonly AftercareItem[]): AftercareItem[] {
+  const taken = new Set(items.map(item => item.key));
+  const seen = new Set<string>();
+  return items.map(item => {
+    if (!seen.has(item.key)) {
+      seen.add(item.key);
+      return item;
+    }
+    let number = 2;
+    while (taken.has(`${item.key}-${number}`)) number++;
+    const key = `${item.key}-${number}`;
+    taken.add(key);
+    seen.add(key);
+    return { ...item, key };
+  });
 }
 
 const slug = (text: string) =>
   text
     .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/[^\p{L}\p{N}]+/gu, '-')
     .replace(/^-|-$/g, '')
     .slice(0, 40);
 
-/** Dates in the wrong order or before the case, spans that cannot be counted, and devices that nobody will come back to. */
-export function checkAftercare(
-  record: CaseRecord,
-  items: readonly AftercareItem[],
-  names: ReadonlyMap<string, { readonly name: string }>,
-): Finding[] {
-  const findings: Finding[] = [];
-  for (const item of items) {
-    const dates = [item.earliest, item.due, item.latest].filter(due => due !== undefined);
-    dates.forEach((due, place) => {
-      const before = dates[place - 1];
-      // Compared at the precision that both have.
-      const shared = before ? Math.min(before.date.length, due.date.length, 10) : 0;
-      if (before && before.date.slice(0, shared) > due.date.slice(0, shared))
-        findings.push(
-          finding('clinical.due-order', item.path, {
-            what: item.what,
-            earlier: before.date,
-            later: due.date,
-          }),
-        );
-      if (due.date.slice(0, 10) < record.case.date.slice(0, Math.min(10, due.date.length)))
-        findings.push(finding('clinical.due-before-case', item.path, { what: item.what, date: due.date }));
-    });
-  }
-  (record.aftercare ?? []).forEach((item, index) => {
-    for (const name of ['earliest', 'due', 'latest'] as const) {
-      const term = item[name];
-      const soon = term?.span && (term.span.code === 'h' || term.span.code === 'min');
-      if (term && !soon && !dueDate(term, record.case.date))
-        findings.push(
-          finding('clinical.due-uncountable', `aftercare[${index}].${name}`, { written: term.text }),
-        );
-    }
-  });
-  const cared = new Set(items.map(item => item.device));
-  (record.left === 'none' ? [] : (record.left ?? [])).forEach((entry, index) => {
-    if (entry.part === undefined && !cared.has(entry.device))
-      findings.push(
-        finding('clinical.left-without-aftercare', `left[${index}]`, {
-          device: names.get(entry.device)?.name ?? entry.device,
-        }),
-      );
-  });
-  return findings;
-}
-
-/** The full date that an item is put under. */
+/** The full date that an item is put under: on a working day of the site. */
 export function dayOf(item: AftercareItem): string | undefined {
   return [item.due, item.latest, item.earliest]
-    .map(due => due?.date.slice(0, 10))
+    .map((due: DueDate | undefined) => due?.workingDay ?? due?.date.slice(0, 10))
     .find(date => date !== undefined && /^\d{4}-\d{2}-\d{2}$/.test(date));
 }
 
 /** Items that cannot be in a calendar since they hang on a condition or on a date that is not given to the day. */
 export function undated(items: readonly AftercareItem[]): AftercareItem[] {
   return items.filter(item => dayOf(item) === undefined);
+}
+
+/** `urine output under 0.5 mL/kg/h over 6 hours: open it`. */
+export function criterionText({ measure, is, value, over, action }: Criterion): string {
+  const limit = [measure, is, value && printQuantity(value)].filter(Boolean).join(' ');
+  return `${limit}${over ? ` over ${printQuantity(over)}` : ''}: ${action}`;
 }

@@ -6,15 +6,20 @@ import { tallyDevices } from '../devices/tally/tally.js';
 import { type DeviceDetails, type DeviceTally, isInside } from '../devices/types.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { CaseRecord } from '../record/schema/record.js';
-import { assessComplications, defaultScales, type Scale } from './adverse-events.js';
-import { type AftercareOptions, aftercareOf, checkAftercare, plainCalendar } from './aftercare.js';
+import { defaultScales, type Scale } from './adverse-event-scales.js';
+import { assessComplications } from './adverse-events.js';
+import { type AftercareOptions, aftercareOf, looksAtSkin, plainCalendar } from './aftercare.js';
+import { checkAftercare } from './aftercare-checks.js';
 import type { Assessment } from './assessment.js';
-import { assessBleeding, type BleedingRisk } from './bleeding.js';
+import { assessBleeding } from './bleeding.js';
+import type { BleedingRisk } from './bleeding-table.js';
 import { assessContrast } from './contrast.js';
+import { defaultLimits } from './default-limits.js';
 import { assessDrugs } from './drugs.js';
+import { intervals } from './intervals.js';
 import { assessKidney } from './kidney.js';
-import { type ClinicalLimits, defaultLimits } from './limits.js';
-import { assessOutcome, intervals } from './outcome.js';
+import type { ClinicalLimits } from './limits.js';
+import { assessOutcome } from './outcome.js';
 import { assessRadiation } from './radiation.js';
 
 /** What a site brings to the assessment; everything has a default with a named source. */
@@ -42,18 +47,19 @@ export function assess(
   const { devices } = described;
   const tally = tallyDevices(record, devices);
   const sizes = checkSizes(record, devices);
-  const aftercare = aftercareOf(record, devices, options.aftercare ?? plainCalendar);
+  const planning = options.aftercare ?? plainCalendar;
   const radiation = assessRadiation(record, limits.radiation);
+  const aftercare = aftercareOf(record, devices, planning, radiation.substantial);
   const parts = [
     radiation,
     assessContrast(record, limits.kidney),
     assessKidney(record, limits.kidney),
-    assessBleeding(record, limits.bleeding, options.bleedingRisk),
+    assessBleeding(record, limits.bleeding, options.bleedingRisk, devices),
     assessDrugs(record, limits.drugs),
     assessComplications(record, options.scales ?? defaultScales),
-    assessOutcome(record),
+    assessOutcome(record, limits.outcome, devices, tally),
   ];
-  const skinReview = aftercare.some(item => /\bskin\b/i.test(item.what));
+  const skinReview = aftercare.some(item => item.source === 'aftercare' && looksAtSkin(item));
   const findings = [
     ...earlier,
     ...described.findings,
@@ -61,7 +67,7 @@ export function assess(
     ...tally.findings,
     ...sizes.findings,
     ...parts.flatMap(part => part.findings),
-    ...checkAftercare(record, aftercare, devices),
+    ...checkAftercare(record, aftercare, devices, planning),
     ...(radiation.substantial && !skinReview
       ? [finding('clinical.skin-review-missing', 'aftercare', {})]
       : []),
@@ -70,7 +76,7 @@ export function assess(
     devices,
     tally,
     aftercare,
-    calculations: [...parts.flatMap(part => part.calculations), ...intervals(record)],
+    calculations: [...parts.flatMap(part => part.calculations), ...intervals(record, devices)],
     notChecked: sizes.notChecked,
     findings: applyAcknowledgements(findings, record),
   };

@@ -10,6 +10,42 @@ export type CalculationGroup =
   | 'times'
   | 'adverse events';
 
+/** Every kind of calculation; docs/clinical.md has a row for each. */
+export const calculationKinds = [
+  'kerma-area-product',
+  'mean-field-area',
+  'air-kerma-cumulative',
+  'kerma-area-cumulative',
+  'contrast-volume',
+  'iodine-mass',
+  'gadolinium-mass',
+  'egfr',
+  'egfr-cystatin',
+  'kidney-injury',
+  'creatinine-trend',
+  'urine-output',
+  'urine-stage',
+  'bleeding-risk',
+  'haemoglobin-change',
+  'last-dose',
+  'prophylaxis',
+  'fasting',
+  'total',
+  'local-anaesthetic',
+  'grade',
+  'narrowing-before',
+  'narrowing-after',
+  'technical-success',
+  'sessions',
+  'door-to-access',
+  'access-to-device',
+  'access-to-end',
+  'case-length',
+  'end-to-sign-out',
+] as const;
+
+export type CalculationKind = (typeof calculationKinds)[number];
+
 /** One input of a calculation, so that a reader can check it. */
 export interface Input {
   readonly name: string;
@@ -24,8 +60,8 @@ export interface Input {
  * to be checked by a person, never an order. Either `result` or `notAssessed` is present.
  */
 export interface Calculation {
-  /** Stable within a case: `egfr`, `iodine-intravascular`, `narrowing-after/ureter`. */
-  readonly key: string;
+  /** Stable and unique within a case: the kind, and what it is about: `egfr`, `narrowing-after/ureter`. */
+  readonly key: CalculationKind | `${CalculationKind}/${string}`;
   readonly group: CalculationGroup;
   readonly what: string;
   readonly result?: { readonly text: string; readonly quantity?: Quantity };
@@ -38,11 +74,20 @@ export interface Calculation {
   readonly basis: string;
 }
 
-/** A calculation without the parts that every one of a function shares. */
-export function notAssessed(
-  base: Omit<Calculation, 'result' | 'notAssessed' | 'inputs'>,
-  why: string,
-  inputs: readonly Input[] = [],
-): Calculation {
+/** What a calculation is, before it is known whether it can be made. */
+export type CalculationBase = Omit<Calculation, 'result' | 'notAssessed' | 'inputs'>;
+
+/** A calculation that could not be made, with the reason. */
+export function notAssessed(base: CalculationBase, why: string, inputs: readonly Input[] = []): Calculation {
   return { ...base, inputs, notAssessed: why };
+}
+
+/** A calculation with a number in a unit. */
+export function assessed(
+  base: CalculationBase,
+  quantity: Quantity,
+  inputs: readonly Input[],
+  text = `${quantity.value} ${quantity.unit}`.trimEnd(),
+): Calculation {
+  return { ...base, inputs, result: { text, quantity } };
 }

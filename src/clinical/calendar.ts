@@ -1,11 +1,12 @@
 import ical, { ICalEventTransparency } from 'ical-generator';
-import { type AftercareItem, dayOf } from './aftercare.js';
+import { type AftercareItem, criterionText, dayOf } from './aftercare.js';
+import type { DueDate } from './due-date.js';
 
 /** What a calendar needs besides the items. Nothing is read from the clock, so that the same case gives the same file. */
 export interface CalendarOptions {
   /** Title of the calendar: kind and number of the case, no name. */
   readonly title: string;
-  /** Domain part of the event identifiers; the case's own identifier. */
+  /** What makes the event identifiers unique in the world: the site's namespace and the number of the case. */
   readonly caseId: string;
   /** When the record was signed (or the case ended): the time stamp of each event, milliseconds since 1970. */
   readonly stampedAt: number;
@@ -16,7 +17,8 @@ export interface CalendarOptions {
 
 /**
  * The dated aftercare items as iCalendar (RFC 5545), an all-day event each, on the due date (else the latest, else the
- * earliest). Items without a day are left out: see `undated`. No patient name goes into a calendar.
+ * earliest), moved to a day that the site works. Items without a day are left out: see `undated`. No patient name goes
+ * into a calendar.
  */
 export function aftercareCalendar(items: readonly AftercareItem[], options: CalendarOptions): string {
   const calendar = ical({
@@ -35,7 +37,7 @@ export function aftercareCalendar(items: readonly AftercareItem[], options: Cale
       timezone: 'UTC',
       allDay: true,
       summary: `${item.what}${device}`,
-      description: lines(item, options).join('\n'),
+      description: itemLines(item, options.caution).join('\n'),
       transparency: ICalEventTransparency.TRANSPARENT,
       ...(item.urgent && { priority: 1 }),
     });
@@ -43,16 +45,29 @@ export function aftercareCalendar(items: readonly AftercareItem[], options: Cale
   return calendar.toString();
 }
 
-function lines(item: AftercareItem, options: CalendarOptions): string[] {
+/** All that an item says besides its title, a line each; ends with the caution. */
+export function itemLines(item: AftercareItem, caution: string): string[] {
   const said = (word: string, text: string | undefined) => (text === undefined ? [] : [`${word}: ${text}`]);
   return [
     ...said('By', item.by),
-    ...said('Earliest', item.earliest?.date),
-    ...said('Due', item.due?.date),
-    ...said('Latest', item.latest?.date),
+    ...said('Earliest', dateText(item.earliest)),
+    ...said('Due', dateText(item.due)),
+    ...said('Latest', dateText(item.latest)),
     ...said('When', item.condition),
+    ...said('Every', item.every),
+    ...said('For', item.duration),
+    ...item.criteria.map(one => `If ${criterionText(one)}`),
     ...said('Call', item.call),
     ...said('If missed', item.ifMissed),
-    options.caution,
+    ...said('Policy', item.policy),
+    caution,
   ];
+}
+
+/** `2024-06-06 (12 weeks)`, with the working day where the date is none. */
+export function dateText(due: DueDate | undefined): string | undefined {
+  if (!due) return undefined;
+  const counted = due.counted ? ` (${due.written})` : '';
+  const working = due.workingDay === undefined ? '' : `, working day ${due.workingDay}`;
+  return `${due.date}${counted}${working}`;
 }

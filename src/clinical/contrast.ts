@@ -1,67 +1,91 @@
 import { Decimal } from 'decimal.js';
 import { type Finding, finding } from '../findings/finding.js';
-import { convert, printQuantity } from '../record/quantity.js';
+import { printQuantity } from '../record/quantity.js';
 import type { CaseRecord, ContrastGiven } from '../record/schema/record.js';
-import { type Calculation, type Input, notAssessed } from './calculation.js';
+import { assessed, type Calculation, type CalculationBase, type Input, notAssessed } from './calculation.js';
 import type { ClinicalLimits } from './limits.js';
+import { amount } from './measure.js';
 
-const intravascular = (given: ContrastGiven) =>
+/** True for contrast that went into a vessel: only that counts for the kidneys. */
+export const intravascular = (given: ContrastGiven): boolean =>
   given.route === 'intra-arterial' || given.route === 'intravenous';
 
-/** Volume and iodine (or gadolinium) mass, split by route: only what went into vessels counts for the kidneys. */
+export type Element = 'iodine' | 'gadolinium' | 'none';
+
+/** What an agent carries, by its generic name; undefined when the name does not tell. */
+export function elementOf(agent: string): Element | undefined {
+  if (/gado|mangafodipir/i.test(agent)) return 'gadolinium';
+  if (/\bio[a-z]{4,}|iodi|diatriz|amidotriz|iot[a-z]+ate|ethiodi/i.test(agent)) return 'iodine';
+  if (/\b(?:carbon dioxide|co2|air|saline|water|barium)\b/i.test(agent)) return 'none';
+  return undefined;
+}
+
+interface Entry {
+  readonly given: ContrastGiven;
+  readonly path: string;
+}
+
+/** Contrast of a record with its places. */
+export function contrastOf(record: CaseRecord): Entry[] {
+  const list = record.contrast === 'none' ? [] : (record.contrast ?? []);
+  return list.map((given, index) => ({ given, path: `contrast[${index}]` }));
+}
+
+/** Volume, and iodine and gadolinium mass, split by route: only what went into vessels counts for the kidneys. */
 export function assessContrast(
   record: CaseRecord,
   limits: ClinicalLimits['kidney'],
 ): { calculations: Calculation[]; findings: Finding[] } {
-  const all = (record.contrast === 'none' ? [] : (record.contrast ?? [])).map((given, index) => ({
-    given,
-    path: `contrast[${index}]`,
-  }));
-  const groups = [
-    { key: 'intravascular', what: 'into vessels', entries: all.filter(e => intravascular(e.given)) },
+  const all = contrastOf(record);
+  const groups: Group[] = [
+    {
+      key: 'intravascular',
+      where: 'into vessels',
+      entries: all.filter(e => intravascular(e.given)),
+    },
     {
       key: 'elsewhere',
-      what: 'into ducts, tracts, cavities or by mouth',
+      where: 'into ducts, tracts, cavities or by mouth',
       entries: all.filter(e => !intravascular(e.given)),
     },
   ];
   const calculations = groups.flatMap(group =>
-    group.entries.length === 0 ? [] : [volume(group), mass(group)],
+    group.entries.length === 0 ? [] : [volume(group), ...masses(group)],
   );
-  const findings: Finding[] = [];
-  const total = sum((groups[0]?.entries ?? []).map(e => convert(e.given.volume, 'mL')));
-  if (limits.volume && total?.gt(limits.volume.value))
-    findings.push(
-      finding(
-        'clinical.contrast-volume',
-        'contrast',
-        { volume: total.toString(), limit: limits.volume.value },
-        { basis: limits.volume.source },
-      ),
-    );
+  const total = sum((groups[0]?.entries ?? []).map(e => amount(e.given.volume, 'mL')));
+  const limit = limits.volume;
+  const findings =
+    limit && total?.gt(limit.value)
+      ? [
+          finding(
+            'clinical.contrast-volume',
+            'contrast',
+            { volume: total.toString(), limit: limit.value },
+            { basis: limit.source },
+          ),
+        ]
+      : [];
   return { calculations, findings };
 }
 
 interface Group {
   readonly key: string;
-  readonly what: string;
-  readonly entries: readonly { readonly given: ContrastGiven; readonly path: string }[];
+  readonly where: string;
+  readonly entries: readonly Entry[];
 }
 
 function sum(values: readonly (Decimal | undefined)[]): Decimal | undefined {
-  return values.every(value => value !== undefined)
-    ? values.reduce((a: Decimal, b) => a.plus(b ?? 0), new Decimal(0))
-    : undefined;
+  return values.reduce((a: Decimal | undefined, b) => a && b && a.plus(b), new Decimal(0));
 }
 
-function volume({ key, what, entries }: Group): Calculation {
-  const base = {
-    key: `contrast-volume-${key}`,
+function volume({ key, where, entries }: Group): Calculation {
+  const base: CalculationBase = {
+    key: `contrast-volume/${key}`,
     group: 'contrast',
-    what: `Contrast ${what}, volume`,
+    what: `Contrast ${where}, volume`,
     rule: 'sum',
     basis: 'arithmetic',
-  } as const;
+  };
   const inputs = entries.map(
     ({ given, path }): Input => ({
       name: `${given.agent.text}, ${given.route}`,
@@ -69,39 +93,49 @@ function volume({ key, what, entries }: Group): Calculation {
       path: `${path}.volume`,
     }),
   );
-  const total = sum(entries.map(e => convert(e.given.volume, 'mL')));
+  const total = sum(entries.map(e => amount(e.given.volume, 'mL')));
   if (!total) return notAssessed(base, 'a volume cannot be counted in mL', inputs);
-  const value = total.toString();
-  return { ...base, inputs, result: { text: `${value} mL`, quantity: { value, unit: 'mL', code: 'mL' } } };
+  return assessed(base, { value: total.toString(), unit: 'mL', code: 'mL' }, inputs);
 }
 
-/** g = mL × mg/mL ÷ 1000. */
-function mass({ key, what, entries }: Group): Calculation {
-  const base = {
-    key: `contrast-mass-${key}`,
-    group: 'contrast',
-    what: `Iodine (or gadolinium) ${what}, mass`,
-    rule: 'mL × mg/mL ÷ 1000',
-    basis: 'arithmetic',
-  } as const;
-  const inputs = entries.map(
-    ({ given, path }): Input => ({
-      name: given.agent.text,
-      value: `${printQuantity(given.volume)} of ${given.concentration ? printQuantity(given.concentration) : 'unrecorded concentration'}`,
-      path,
-    }),
-  );
-  const missing = entries.find(e => !e.given.concentration);
-  if (missing)
-    return notAssessed(base, `the concentration of '${missing.given.agent.text}' is not recorded`, inputs);
-  const total = sum(
-    entries.map(({ given }) => {
-      const ml = convert(given.volume, 'mL');
-      const strength = given.concentration && convert(given.concentration, 'mg/mL');
-      return ml && strength ? ml.times(strength).div(1000) : undefined;
-    }),
-  );
-  if (!total) return notAssessed(base, 'a volume or concentration cannot be counted', inputs);
-  const value = total.toString();
-  return { ...base, inputs, result: { text: `${value} g`, quantity: { value, unit: 'g', code: 'g' } } };
+/** One mass for each element given: g = mL × mg/mL ÷ 1000. An agent whose element is not known spoils iodine's. */
+function masses({ key, where, entries }: Group): Calculation[] {
+  const elements = ['iodine', 'gadolinium'] as const;
+  return elements.flatMap((element): Calculation[] => {
+    const of = entries.filter(({ given }) => (elementOf(given.agent.text) ?? 'iodine') === element);
+    if (of.length === 0) return [];
+    const base: CalculationBase = {
+      key: `${element}-mass/${key}`,
+      group: 'contrast',
+      what: `${element === 'iodine' ? 'Iodine' : 'Gadolinium'} ${where}, mass`,
+      rule: 'mL × mg/mL ÷ 1000',
+      basis: 'arithmetic',
+    };
+    const inputs = of.map(
+      ({ given, path }): Input => ({
+        name: given.agent.text,
+        value: `${printQuantity(given.volume)} of ${given.concentration ? printQuantity(given.concentration) : 'unrecorded concentration'}`,
+        path,
+      }),
+    );
+    const unknown = of.find(({ given }) => elementOf(given.agent.text) === undefined);
+    if (unknown) {
+      const why = `the name '${unknown.given.agent.text}' does not tell whether it carries iodine: write the generic name`;
+      return [notAssessed(base, why, inputs)];
+    }
+    const missing = of.find(({ given }) => !given.concentration);
+    if (missing)
+      return [
+        notAssessed(base, `the concentration of '${missing.given.agent.text}' is not recorded`, inputs),
+      ];
+    const total = sum(
+      of.map(({ given }) => {
+        const ml = amount(given.volume, 'mL');
+        const strength = amount(given.concentration, 'mg/mL');
+        return ml && strength ? ml.times(strength).div(1000) : undefined;
+      }),
+    );
+    if (!total) return [notAssessed(base, 'a volume or concentration cannot be counted', inputs)];
+    return [assessed(base, { value: total.toString(), unit: 'g', code: 'g' }, inputs)];
+  });
 }

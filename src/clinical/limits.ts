@@ -5,75 +5,109 @@ export interface Limit {
   readonly source: string;
 }
 
-/** Levels at which something is said. Absent: nothing is said. A site may set or change each. */
+/** Limits by a name: of a drug, or of a kind of case. Case and hyphens do not matter. */
+export type LimitTable = Readonly<Record<string, Limit>>;
+
+/** INR above which, and platelets (10⁹/L) and fibrinogen (mg/dL) below which, something is said. */
+export interface LabLimits {
+  readonly inr?: Limit;
+  /** INR from which something is said where a femoral or radial artery is entered. */
+  readonly inrFemoral?: Limit;
+  readonly inrRadial?: Limit;
+  readonly platelets?: Limit;
+  readonly fibrinogen?: Limit;
+}
+
+/** Levels at which something is said. Absent: nothing is said. A site may set, change or switch off each. */
 export interface ClinicalLimits {
   readonly radiation: {
-    /** Gy at the reference point. */
+    /** Gy at the reference point: first notification, then each further step, and the substantial dose level. */
     readonly airKermaNotify?: Limit;
     readonly airKermaStep?: Limit;
     readonly airKermaSubstantial?: Limit;
     /** Gy. */
+    readonly peakSkinDoseNotify?: Limit;
+    readonly peakSkinDoseStep?: Limit;
     readonly peakSkinDoseSubstantial?: Limit;
     /** Gy·cm². */
+    readonly kermaAreaNotify?: Limit;
+    readonly kermaAreaStep?: Limit;
     readonly kermaAreaSubstantial?: Limit;
     /** Minutes. */
+    readonly fluoroscopyNotify?: Limit;
+    readonly fluoroscopyStep?: Limit;
     readonly fluoroscopySubstantial?: Limit;
     /** Days over which earlier cases of the same patient are added. */
-    readonly windowDays: Limit;
+    readonly windowDays?: Limit;
+    /** cm²: mean field at the reference point that is still believed. */
+    readonly fieldLeast?: Limit;
+    readonly fieldMost?: Limit;
+    /** mGy of air kerma in a minute of fluoroscopy that is still believed, images included. */
+    readonly kermaRateLeast?: Limit;
+    readonly kermaRateMost?: Limit;
+    /** Gy·cm² in a minute of fluoroscopy that is still believed, images included. */
+    readonly productRateLeast?: Limit;
+    readonly productRateMost?: Limit;
     /** Local reference level of kerma-area product by kind of case, Gy·cm². */
-    readonly local: Readonly<Record<string, Limit>>;
+    readonly local: LimitTable;
   };
   readonly kidney: {
     /** mL/min/1.73 m² below which intravascular contrast is said to matter. */
-    readonly egfrHighRisk: Limit;
+    readonly egfrHighRisk?: Limit;
     /** mL of intravascular contrast. */
     readonly volume?: Limit;
+    /** Days after which creatinine before intravascular contrast counts as old. */
+    readonly labAgeDays?: Limit;
   };
   readonly bleeding: {
     /** Days after which a lab value counts as old. */
-    readonly labAgeDays: Limit;
-    readonly high: { readonly inr: Limit; readonly platelets: Limit };
-    readonly low: { readonly inr: Limit; readonly platelets: Limit };
+    readonly labAgeDays?: Limit;
+    readonly high: LabLimits;
+    readonly low: LabLimits;
+    /** In place of the above where chronic liver disease is among the conditions. */
+    readonly liverHigh: LabLimits;
+    readonly liverLow: LabLimits;
   };
   readonly drugs: {
-    /** Hours between the last dose and access, by drug name in lower case. */
-    readonly hold: Readonly<Record<string, Limit>>;
-    /** mg/kg, by local anaesthetic in lower case. */
-    readonly localAnaesthetic: Readonly<Record<string, Limit>>;
+    /** Hours between the last dose and access, by drug. */
+    readonly hold: LimitTable;
+    /** mg/kg, by local anaesthetic; `… with adrenaline` for the mixture. */
+    readonly localAnaesthetic: LimitTable;
     /** Minutes before access within which prophylaxis is given. */
     readonly prophylaxisWithin?: Limit;
+    /** Hours after which another dose of prophylaxis is due while the case lasts, by drug. */
+    readonly redose: LimitTable;
     /** Hours without solid food, and without clear fluids, before sedation. */
     readonly fastingFood?: Limit;
     readonly fastingFluids?: Limit;
   };
+  readonly outcome: {
+    /** Per cent of narrowing left above which a dilated target is not called a success. */
+    readonly residualNarrowing?: Limit;
+    /** Points between a written narrowing and the one worked out from the diameters. */
+    readonly narrowingDiffers?: Limit;
+  };
 }
 
-const MPPG = 'AAPM MPPG 12.a (2022)';
-const SIR2019 = 'SIR consensus guideline 2019 (Patel et al., JVIR 2019;30:1168)';
+/** What a site sets: a limit, `off`, or nothing. */
+export type LimitSettings = { readonly [name: string]: Limit | LimitSettings | 'off' | undefined };
 
-/**
- * Defaults. Levels that could only be recalled and not looked up are left out: they would alarm or reassure
- * without a source. A site sets its own in the configuration.
- */
-export const defaultLimits: ClinicalLimits = {
-  radiation: {
-    airKermaNotify: { value: '3', source: MPPG },
-    airKermaStep: { value: '1', source: MPPG },
-    airKermaSubstantial: { value: '5', source: `${MPPG}; SIR 2009 (Stecker et al., JVIR 20:S263)` },
-    peakSkinDoseSubstantial: { value: '3', source: `${MPPG}; SIR 2009 (Stecker et al., JVIR 20:S263)` },
-    windowDays: { value: '180', source: 'common practice, no source' },
-    local: {},
-  },
-  kidney: {
-    egfrHighRisk: {
-      value: '30',
-      source: 'ACR and National Kidney Foundation consensus 2020 (Davenport et al., Radiology 2020;294:660)',
-    },
-  },
-  bleeding: {
-    labAgeDays: { value: '30', source: 'common practice, no source' },
-    high: { inr: { value: '1.8', source: SIR2019 }, platelets: { value: '50', source: SIR2019 } },
-    low: { inr: { value: '3.0', source: SIR2019 }, platelets: { value: '20', source: SIR2019 } },
-  },
-  drugs: { hold: {}, localAnaesthetic: {} },
-};
+/** Limits with the settings of a site laid over them; `off` takes a limit away. */
+export function mergeLimits(limits: ClinicalLimits, settings: LimitSettings): ClinicalLimits {
+  return merge({ ...limits }, settings) as ClinicalLimits;
+}
+
+const isLimit = (entry: unknown): entry is Limit =>
+  typeof entry === 'object' && entry !== null && 'value' in entry && 'source' in entry;
+
+function merge(base: object, settings: LimitSettings): object {
+  const result = new Map<string, unknown>(Object.entries(base));
+  for (const [name, set] of Object.entries(settings)) {
+    if (set === undefined) continue;
+    const old = result.get(name);
+    if (set === 'off') result.delete(name);
+    else if (isLimit(set)) result.set(name, set);
+    else result.set(name, merge(typeof old === 'object' && old !== null ? old : {}, set));
+  }
+  return Object.fromEntries(result);
+}

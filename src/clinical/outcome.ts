@@ -1,138 +1,91 @@
+import type { DeviceDetails, DeviceTally } from '../devices/types.js';
 import { type Finding, finding } from '../findings/finding.js';
-import { inBaseUnit, printQuantity, type Quantity } from '../record/quantity.js';
+import { convert, printQuantity, type Quantity } from '../record/quantity.js';
 import type { CaseRecord, Target } from '../record/schema/record.js';
-import { type Calculation, type Input, notAssessed } from './calculation.js';
-import { firstAccess } from './drugs.js';
+import { assessed, type Calculation, type CalculationBase, notAssessed } from './calculation.js';
+import type { ClinicalLimits } from './limits.js';
+import { amount, input } from './measure.js';
+import { sessions } from './sessions.js';
+import { technicalSuccess } from './success.js';
 
-/** Residual narrowing above which a dilated vessel is not called a success. */
-const RESIDUAL = 30;
-
-/** Narrowing and technical success of each target, as recorded and as worked out. */
-export function assessOutcome(record: CaseRecord): { calculations: Calculation[]; findings: Finding[] } {
-  const calculations: Calculation[] = [];
-  const findings: Finding[] = [];
+/** Narrowing and technical success of each target, as recorded and as worked out; sessions. */
+export function assessOutcome(
+  record: CaseRecord,
+  limits: ClinicalLimits['outcome'],
+  devices: ReadonlyMap<string, DeviceDetails> = new Map(),
+  tally?: DeviceTally,
+): { calculations: Calculation[]; findings: Finding[] } {
+  const session = sessions(record);
+  const calculations: Calculation[] = [...session.calculations];
+  const findings: Finding[] = [...session.findings];
   for (const [key, target] of Object.entries(record.targets ?? {})) {
-    const path = `targets.${key}`;
-    for (const when of ['Before', 'After'] as const) {
-      const written = target[`narrowing${when}`];
-      if (written && (Number(written.value) < 0 || Number(written.value) > 100))
-        findings.push(
-          finding('clinical.narrowing', `${path}.narrowing${when}`, {
-            value: printQuantity(written),
-            target: target.what.text,
-          }),
-        );
-      calculations.push(...narrowing(key, target, when, path));
-    }
-    const contradiction = against(record, key, target, calculations);
-    if (contradiction)
-      findings.push(
-        finding('clinical.success-differs', `${path}.success`, {
-          target: target.what.text,
-          written: target.success ?? '',
-          why: contradiction,
-        }),
-      );
+    const before = narrowing(key, target, 'Before', limits);
+    const after = narrowing(key, target, 'After', limits);
+    const residual =
+      amount(target.narrowingAfter, '%')?.toNumber() ??
+      amount(after.calculations[0]?.result?.quantity, '%')?.toNumber();
+    const success = technicalSuccess({ record, key, target, residual, limits, devices, tally });
+    calculations.push(...before.calculations, ...after.calculations, ...success.calculations);
+    findings.push(...before.findings, ...after.findings, ...success.findings);
   }
   return { calculations, findings };
 }
 
-/** (1 − lumen ÷ healthy diameter) × 100. */
-function narrowing(key: string, target: Target, when: 'Before' | 'After', path: string): Calculation[] {
+/** (1 − lumen ÷ healthy diameter) × 100, and what was written against it. */
+function narrowing(
+  key: string,
+  target: Target,
+  when: 'Before' | 'After',
+  limits: ClinicalLimits['outcome'],
+): { calculations: Calculation[]; findings: Finding[] } {
+  const path = `targets.${key}`;
+  const findings: Finding[] = [];
+  const written = target[`narrowing${when}`];
+  const percent = written && convert(written, '%');
+  if (written && percent && (percent.lt(0) || percent.gt(100)))
+    findings.push(
+      finding('clinical.narrowing', `${path}.narrowing${when}`, {
+        value: printQuantity(written),
+        target: target.what.text,
+      }),
+    );
   const lumen = target[`lumen${when}`];
-  if (!lumen) return [];
-  const base = {
-    key: `narrowing-${when.toLowerCase()}/${key}`,
+  if (!lumen) return { calculations: [], findings };
+  const base: CalculationBase = {
+    key: `narrowing-${when === 'Before' ? 'before' : 'after'}/${key}`,
     group: 'outcome',
     what: `Narrowing of ${target.what.text} ${when.toLowerCase()}`,
     rule: '(1 − lumen ÷ healthy diameter) × 100',
     basis: 'definition of per cent diameter stenosis',
-  } as const;
-  const inputs: Input[] = [{ name: 'Lumen', value: printQuantity(lumen), path: `${path}.lumen${when}` }];
-  const healthy = target.diameter && inBaseUnit(target.diameter);
-  const open = inBaseUnit(lumen);
-  if (!healthy || !target.diameter || healthy.lte(0))
-    return [notAssessed(base, 'the diameter of the healthy part is not recorded', inputs)];
-  inputs.push({ name: 'Healthy diameter', value: printQuantity(target.diameter), path: `${path}.diameter` });
-  if (!open || open.gt(healthy))
-    return [notAssessed(base, 'the lumen is wider than the healthy diameter', inputs)];
-  const value = open.div(healthy).neg().plus(1).times(100).toFixed(0);
-  const quantity: Quantity = { value, unit: '%', code: '%' };
-  return [{ ...base, inputs, result: { text: `${value} %`, quantity } }];
-}
-
-/** Why a target called a success does not look like one; undefined when nothing speaks against it. */
-function against(
-  record: CaseRecord,
-  key: string,
-  target: Target,
-  calculations: readonly Calculation[],
-): string | undefined {
-  if (target.success !== 'successful') return undefined;
-  const crossings = (record.events ?? [])
-    .filter(event => (event.target === key || event.across === key) && event.crossed !== undefined)
-    .sort((a, b) => a.at.epoch - b.at.epoch);
-  if (crossings.length > 0 && crossings.every(event => event.crossed === false)) return 'no event crossed it';
-  if (target.flowAfter === 'none') return 'there is no flow after it';
-  const written = target.narrowingAfter && Number(target.narrowingAfter.value);
-  const computed = calculations.find(c => c.key === `narrowing-after/${key}`)?.result?.quantity?.value;
-  const residual = written ?? (computed === undefined ? undefined : Number(computed));
-  return residual !== undefined && residual > RESIDUAL
-    ? `the narrowing left is ${residual} %, more than ${RESIDUAL} %`
-    : undefined;
-}
-
-/** Minutes between the marks of the case, from times that stand in the record anyway. */
-export function intervals(record: CaseRecord): Calculation[] {
-  const checklist = record.before?.checklist;
-  const access = firstAccess(record);
-  const last = [...(record.events ?? [])].sort((a, b) => a.at.epoch - b.at.epoch).at(-1)?.at;
-  const marks = [
-    {
-      key: 'door-to-access',
-      what: 'Sign-in to access',
-      from: checklist?.signIn,
-      to: access,
-      names: ['Sign-in', 'First access'],
-    },
-    {
-      key: 'access-to-end',
-      what: 'Access to the last event',
-      from: access,
-      to: last,
-      names: ['First access', 'Last event'],
-    },
-    {
-      key: 'case-length',
-      what: 'Length of the case',
-      from: record.case.started,
-      to: record.case.ended,
-      names: ['Start', 'End'],
-    },
-    {
-      key: 'end-to-sign-out',
-      what: 'Last event to sign-out',
-      from: last,
-      to: checklist?.signOut,
-      names: ['Last event', 'Sign-out'],
-    },
+  };
+  const { diameter } = target;
+  const inputs = [
+    input('Lumen', lumen, `${path}.lumen${when}`),
+    ...(diameter ? [input('Healthy diameter', diameter, `${path}.diameter`)] : []),
   ];
-  return marks.flatMap(({ key, what, from, to, names }): Calculation[] => {
-    if (!from || !to || to.epoch < from.epoch) return [];
-    const value = String(Math.round((to.epoch - from.epoch) / 60_000));
-    return [
-      {
-        key,
-        group: 'times',
-        what,
-        result: { text: `${value} min`, quantity: { value, unit: 'min', code: 'min' } },
-        inputs: [
-          { name: names[0] ?? '', value: from.clock },
-          { name: names[1] ?? '', value: to.clock },
-        ],
-        rule: 'difference of the two times',
-        basis: 'arithmetic',
-      },
-    ];
-  });
+  const fail = (why: string) => ({ calculations: [notAssessed(base, why, inputs)], findings });
+  const open = amount(lumen, 'mm');
+  const healthy = amount(diameter, 'mm');
+  if (!diameter) return fail('the diameter of the healthy part is not recorded');
+  if (!healthy || healthy.isZero() || !open) return fail('a diameter is zero, negative or only a bound');
+  if (open.gt(healthy)) return fail('the lumen is wider than the healthy diameter');
+  const value = open.div(healthy).neg().plus(1).times(100);
+  const differs = limits.narrowingDiffers;
+  const stated = amount(written, '%');
+  if (differs && written && stated?.minus(value).abs().gt(differs.value))
+    findings.push(
+      finding(
+        'clinical.narrowing-differs',
+        `${path}.narrowing${when}`,
+        {
+          target: target.what.text,
+          written: printQuantity(written),
+          computed: value.toFixed(0),
+          limit: differs.value,
+        },
+        { basis: differs.source },
+      ),
+    );
+  const quantity: Quantity = { value: value.toFixed(0), unit: '%', code: '%' };
+  return { calculations: [assessed(base, quantity, inputs)], findings };
 }

@@ -1,5 +1,7 @@
+import type { AftercareOptions } from '../clinical/aftercare.js';
 import type { AssessOptions } from '../clinical/assess.js';
-import { type ClinicalLimits, defaultLimits } from '../clinical/limits.js';
+import { defaultLimits, rememberedLimits } from '../clinical/default-limits.js';
+import { type ClinicalLimits, mergeLimits } from '../clinical/limits.js';
 import type { CatalogueRow } from '../devices/catalogue/row.js';
 import { definitionIssuerUris, mappingIssuerUris } from '../devices/labels/issuers.js';
 import type { MappingOptions } from '../fhir/options.js';
@@ -22,7 +24,7 @@ export function assessOptions(site: Site, catalogue?: ReadonlyMap<string, Catalo
     limits: limitsOf(site),
     ...(clinical.adverseEventScales && { scales: clinical.adverseEventScales }),
     bleedingRisk: clinical.bleedingRisk,
-    aftercare: { ...site.aftercare, rules: site.aftercare.rules.map(present) },
+    aftercare: planningOf(site),
     expiresSoonDays: devices.expiresWithinDays,
   };
 }
@@ -36,17 +38,22 @@ function present<T extends object>(settings: T): Present<T> {
 
 type Present<T> = { [K in keyof T]: Exclude<T[K], undefined> };
 
-function limitsOf({ clinical }: Site): ClinicalLimits {
+function planningOf({ aftercare }: Site): AftercareOptions {
+  const { weekend, holidays, rules, skinReview, ifMissed } = aftercare;
   return {
-    radiation: { ...defaultLimits.radiation, ...present(clinical.radiation) },
-    kidney: { ...defaultLimits.kidney, ...present(clinical.kidney) },
-    bleeding: {
-      labAgeDays: clinical.bleeding.labAgeDays ?? defaultLimits.bleeding.labAgeDays,
-      high: { ...defaultLimits.bleeding.high, ...present(clinical.bleeding.high) },
-      low: { ...defaultLimits.bleeding.low, ...present(clinical.bleeding.low) },
-    },
-    drugs: { ...defaultLimits.drugs, ...present(clinical.drugs) },
+    weekend,
+    holidays,
+    rules: rules.map(present),
+    ...(skinReview && { skinReview: present(skinReview) }),
+    ...(ifMissed !== undefined && { ifMissed }),
   };
+}
+
+/** Published defaults, those from memory where the site wants them, and the site's own over both. */
+function limitsOf({ clinical }: Site): ClinicalLimits {
+  const { radiation, kidney, bleeding, drugs, outcome } = clinical;
+  const base = clinical.limitsFromMemory ? mergeLimits(defaultLimits, rememberedLimits) : defaultLimits;
+  return mergeLimits(base, { radiation, kidney, bleeding, drugs, outcome });
 }
 
 const issuerUris = (site: Site) =>

@@ -1,80 +1,157 @@
 import { z } from 'zod';
+import { readQuantity } from '../record/quantity.js';
+import { criterionSchema } from '../record/schema/clinical.js';
+import { key } from '../record/schema/fields.js';
+import { isCalendarDate } from '../record/time.js';
 
 const text = z.string().trim().min(1);
-const day = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
+const day = z.string().refine(isCalendarDate, { error: 'is not a day of the calendar, YYYY-MM-DD' });
 
-/** A limit of the site: findings name its source, so that a reader knows whose limit it was. */
-const limit = z.strictObject({
-  value: z.union([z.number(), z.string().regex(/^\d+(\.\d+)?$/)]).transform(String),
-  source: text.describe('Whose limit it is: a guideline with its year, or the local policy'),
-});
+/** Spans that lead to a day. */
+function isSpan(written: string): boolean {
+  const read = readQuantity(written, ['duration']);
+  return read.ok && !read.value.comparator && /^\d+$/.test(read.value.value) && DAYS.has(read.value.code);
+}
+
+const DAYS: ReadonlySet<string> = new Set(['d', 'wk', 'mo', 'a']);
+
+/** A limit of the site: findings name its source, so that a reader knows whose limit it was. `off` takes it away. */
+const limit = z.union([
+  z.literal('off'),
+  z.strictObject({
+    value: z.union([z.number().min(0), z.string().regex(/^\d+(\.\d+)?$/)]).transform(String),
+    source: text.describe('Whose limit it is: a guideline with its year, or the local policy'),
+  }),
+]);
+
+const limits = (what: string) => z.record(text, limit).prefault({}).describe(what);
+const labs = z
+  .strictObject({
+    inr: limit.optional(),
+    inrFemoral: limit.optional().describe('Where a femoral artery is entered'),
+    inrRadial: limit.optional().describe('Where a radial artery is entered'),
+    platelets: limit.optional().describe('×10⁹/L'),
+    fibrinogen: limit.optional().describe('mg/dL'),
+  })
+  .prefault({});
+
+const radiation = z
+  .strictObject({
+    airKermaNotify: limit.optional().describe('Gy'),
+    airKermaStep: limit.optional().describe('Gy'),
+    airKermaSubstantial: limit.optional().describe('Gy'),
+    peakSkinDoseNotify: limit.optional().describe('Gy'),
+    peakSkinDoseStep: limit.optional().describe('Gy'),
+    peakSkinDoseSubstantial: limit.optional().describe('Gy'),
+    kermaAreaNotify: limit.optional().describe('Gy·cm²'),
+    kermaAreaStep: limit.optional().describe('Gy·cm²'),
+    kermaAreaSubstantial: limit.optional().describe('Gy·cm²'),
+    fluoroscopyNotify: limit.optional().describe('Minutes'),
+    fluoroscopyStep: limit.optional().describe('Minutes'),
+    fluoroscopySubstantial: limit.optional().describe('Minutes'),
+    windowDays: limit.optional().describe('Days over which earlier cases count'),
+    fieldLeast: limit.optional().describe('cm², mean field at the reference point that is still believed'),
+    fieldMost: limit.optional().describe('cm²'),
+    kermaRateLeast: limit.optional().describe('mGy in a minute of fluoroscopy that is still believed'),
+    kermaRateMost: limit.optional().describe('mGy/min'),
+    productRateLeast: limit.optional().describe('Gy·cm² in a minute of fluoroscopy that is still believed'),
+    productRateMost: limit.optional().describe('Gy·cm²/min'),
+    local: limits('Local reference level of the kerma-area product by kind of case, Gy·cm²'),
+  })
+  .prefault({});
+
+const drugs = z
+  .strictObject({
+    hold: limits('Hours between the last dose and access, by drug'),
+    localAnaesthetic: limits('mg/kg, by drug; such as lidocaine, and lidocaine with adrenaline'),
+    prophylaxisWithin: limit.optional().describe('Minutes before access'),
+    redose: limits('Hours after which another dose of prophylaxis is due while the case lasts, by drug'),
+    fastingFood: limit.optional().describe('Hours'),
+    fastingFluids: limit.optional().describe('Hours'),
+  })
+  .prefault({});
 
 /** Limits and scales of the site; what is not set keeps its published default, or says nothing where there is none. */
 export const clinicalSchema = z.strictObject({
   adverseEventScales: z.array(z.enum(['CIRSE 2017', 'CIRSE 2025', 'SIR 2017', 'Clavien-Dindo'])).optional(),
+  limitsFromMemory: z
+    .boolean()
+    .default(false)
+    .describe('Use the levels that were recalled and not looked up as well; docs/clinical.md lists them'),
   bleedingRisk: z
     .record(text, z.enum(['low', 'high']))
     .prefault({})
     .describe('Bleeding risk by kind of case, where the site decides it'),
-  radiation: z
-    .strictObject({
-      airKermaNotify: limit.optional().describe('Gy'),
-      airKermaStep: limit.optional().describe('Gy'),
-      airKermaSubstantial: limit.optional().describe('Gy'),
-      peakSkinDoseSubstantial: limit.optional().describe('Gy'),
-      kermaAreaSubstantial: limit.optional().describe('Gy·cm²'),
-      fluoroscopySubstantial: limit.optional().describe('Minutes'),
-      windowDays: limit.optional().describe('Days over which earlier cases count'),
-      local: z
-        .record(text, limit)
-        .prefault({})
-        .describe('Local reference level of the kerma-area product by kind of case, Gy·cm²'),
-    })
-    .prefault({}),
+  radiation,
   kidney: z
     .strictObject({
       egfrHighRisk: limit.optional().describe('mL/min/1.73 m²'),
       volume: limit.optional().describe('mL of intravascular contrast'),
+      labAgeDays: limit.optional().describe('Days after which creatinine before contrast counts as old'),
     })
     .prefault({}),
   bleeding: z
     .strictObject({
-      labAgeDays: limit.optional(),
-      high: z.strictObject({ inr: limit.optional(), platelets: limit.optional() }).prefault({}),
-      low: z.strictObject({ inr: limit.optional(), platelets: limit.optional() }).prefault({}),
+      labAgeDays: limit.optional().describe('Days after which a lab value counts as old'),
+      high: labs,
+      low: labs,
+      liverHigh: labs.describe('In place of high, where chronic liver disease is among the conditions'),
+      liverLow: labs.describe('In place of low, where chronic liver disease is among the conditions'),
     })
     .prefault({}),
-  drugs: z
+  drugs,
+  outcome: z
     .strictObject({
-      hold: z
-        .record(text, limit)
-        .prefault({})
-        .describe('Hours between the last dose and access, by drug in lower case'),
-      localAnaesthetic: z.record(text, limit).prefault({}).describe('mg/kg, by drug in lower case'),
-      prophylaxisWithin: limit.optional().describe('Minutes before access'),
-      fastingFood: limit.optional().describe('Hours'),
-      fastingFluids: limit.optional().describe('Hours'),
+      residualNarrowing: limit.optional().describe('%, above which a dilated target is no success'),
+      narrowingDiffers: limit.optional().describe('Points between written and worked-out narrowing'),
     })
     .prefault({}),
 });
 
-/** The working calendar, and what the site's policy asks for by kind of device. */
+const span = text.refine(isSpan, {
+  error: 'is not a span in whole days, weeks, months or years, such as 6 weeks',
+});
+
+const ruleFields = {
+  what: text,
+  earliest: span.optional(),
+  due: span.optional().describe('Such as 6 weeks, from the day of the case'),
+  latest: span.optional(),
+  when: text.optional().describe('The condition on which it is done'),
+  criteria: z.array(criterionSchema).optional().describe('Conditions that a ward can measure and act on'),
+  every: text.optional(),
+  for: text.optional().describe('How long'),
+  by: text,
+  call: text.optional().describe('At what, and whom'),
+  ifMissed: text.optional(),
+  source: text.describe('The policy that says so'),
+};
+
+/** The working calendar, and what the site's policy asks for by kind of device and of case. */
 export const aftercareSchema = z.strictObject({
   weekend: z
     .array(z.number().int().min(1).max(7))
+    .max(6)
     .default([6, 7])
     .describe('ISO weekdays, 1 Monday to 7 Sunday'),
   holidays: z.array(day).default([]),
   rules: z
     .array(
       z.strictObject({
-        kind: text.describe('Kind of device, as in the record'),
-        what: text,
-        due: text.optional().describe('Such as 6 weeks'),
-        latest: text.optional(),
-        by: text,
-        source: text.describe('The policy that says so'),
+        key: key
+          .optional()
+          .describe(
+            'An item of the record with this key, about the same device, takes the place of the rule',
+          ),
+        kind: text.optional().describe('Kind or family of device; absent: the rule is about the case'),
+        case: text.optional().describe('Kind of case; absent: every one'),
+        ...ruleFields,
       }),
     )
     .default([]),
+  skinReview: z
+    .strictObject(ruleFields)
+    .optional()
+    .describe('What is added after a substantial dose, when no item of the record looks at the skin'),
+  ifMissed: text.optional().describe('What to do when a date is passed, for items that do not say'),
 });

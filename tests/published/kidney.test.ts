@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { akiStage, assessKidney, creatinineMgDl, egfrCreatinine } from '../../src/clinical/kidney.js';
-import { defaultLimits } from '../../src/clinical/limits.js';
+import { assessKidney } from '../../src/clinical/kidney.js';
+import { defaultLimits } from '../../src/clinical/default-limits.js';
 import { caseText, recordOf } from '../support/case-text.js';
 
 // Formula: CKD-EPI 2021, Inker et al., NEJM 2021;385:1737. The formula is published; no table of worked values was found,

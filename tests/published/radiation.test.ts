@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { defaultLimits } from '../../src/clinical/limits.js';
+import { defaultLimits } from '../../src/clinical/default-limits.js';
 import { assessRadiation } from '../../src/clinical/radiation.js';
 import { convert, readQuantity } from '../../src/record/quantity.js';
 import { caseText, recordOf } from '../support/case-text.js';

@@ -11,13 +11,13 @@ export const clinicalWording = define({
   },
   'clinical.dose-rate': {
     severity: 'warning',
-    message: 'Air kerma {kerma} in {time} of fluoroscopy is {rate} mGy/min, which is hardly possible.',
-    remedy: 'Read the time, the air kerma and their units on the console again.',
+    message: '{what} {value} in {time} of fluoroscopy is {rate}, outside {range}.',
+    remedy: 'Read the time, the dose and their units on the console again.',
     basis: COMMON_PRACTICE,
   },
   'clinical.dose-notify': {
     severity: 'information',
-    message: '{what} {value} passed the notification level of {limit}.',
+    message: '{what} {value} reached the notification level of {limit}{steps}.',
     remedy: 'Tell the operator, and note it, as local policy says.',
     basis: COMMON_PRACTICE,
   },
@@ -29,15 +29,16 @@ export const clinicalWording = define({
   },
   'clinical.dose-local': {
     severity: 'information',
-    message: '{what} {value} is above the local reference level of {limit} for this kind of case.',
+    message: 'Kerma-area product {value} is above the local reference level of {limit} for {kind}.',
     remedy: 'Note why, if it is known.',
     basis: 'the site configuration',
   },
   'clinical.skin-review-missing': {
     severity: 'warning',
-    message: 'A substantial dose level was reached and no aftercare item looks at the skin.',
-    remedy: 'Add an aftercare item for the skin, or acknowledge this with the reason.',
-    basis: 'SIR 2009 (Stecker et al., JVIR 20:S263): follow-up after a substantial dose',
+    message:
+      'A substantial dose level was reached and no aftercare item of the record looks at the skin; one is proposed.',
+    remedy: 'Add an aftercare item for the skin with a date, or acknowledge this with the reason.',
+    basis: 'SIR 2009 (Stecker et al., JVIR 20:S263): follow-up after a substantial dose; from memory',
   },
   'clinical.pregnant': {
     severity: 'warning',
@@ -65,10 +66,10 @@ export const clinicalWording = define({
     basis: 'the site configuration',
   },
   'clinical.allergy-given': {
-    severity: 'error',
+    severity: 'warning',
     message: "'{given}' was given and an allergy to '{allergy}' is recorded.",
     remedy:
-      'Check both. If it was given knowingly, write so in the note of the allergy or the drug and acknowledge this.',
+      'Check both. If it was given knowingly, acknowledge this with the reason and what was done to prevent harm.',
     basis: COMMON_PRACTICE,
   },
   'clinical.lab-missing': {
@@ -103,7 +104,7 @@ export const clinicalWording = define({
   },
   'clinical.prophylaxis-late': {
     severity: 'warning',
-    message: "'{drug}' for prophylaxis was given at {time}, after access at {access}.",
+    message: "'{drug}' for prophylaxis was first given at {time}, after access at {access}.",
     remedy: 'Check the times; note the reason if they are right.',
     basis: COMMON_PRACTICE,
   },
@@ -121,7 +122,7 @@ export const clinicalWording = define({
   },
   'clinical.fasting': {
     severity: 'warning',
-    message: '{what} {hours} h before sedation; the limit is {limit} h.',
+    message: '{what}: last taken {hours} h before sedation; the limit is {limit} h.',
     remedy: 'Check the time; note the reason if it is right.',
     basis: 'the site configuration',
   },
@@ -172,5 +173,87 @@ export const clinicalWording = define({
     message: "'{written}' cannot be counted into a day.",
     remedy: 'Write whole days, weeks, months or years, or a date.',
     basis: COMMON_PRACTICE,
+  },
+  'clinical.dose-negative': {
+    severity: 'error',
+    message: 'A dose or time of {value} is below zero.',
+    remedy: 'Read the figure on the console again.',
+    basis: 'arithmetic',
+  },
+  'clinical.pregnancy-unknown': {
+    severity: 'information',
+    message: 'Radiation was used and it was not known whether the patient is pregnant.',
+    remedy: 'Note the justification, as local policy says.',
+    basis: COMMON_PRACTICE,
+  },
+  'clinical.egfr-not-assessed': {
+    severity: 'information',
+    message: 'Contrast went into vessels and kidney function was not assessed: {why}.',
+    remedy: 'Add creatinine before the case with its time, date of birth and sex, where they are known.',
+    basis: COMMON_PRACTICE,
+  },
+  'clinical.kidney-injury': {
+    severity: 'warning',
+    message: 'Creatinine after the case meets the criteria of acute kidney injury, stage {stage}.',
+    remedy: 'Check the values and their times; tell those who look after the patient.',
+    basis: 'KDIGO Acute Kidney Injury 2012, table 2',
+  },
+  'clinical.lab-undecided': {
+    severity: 'information',
+    message:
+      '{lab} {value} was not assessed against the threshold of {limit} for a {risk}-risk procedure: it is only a bound, or has no usable unit.',
+    remedy: 'Write the measured value, if there is one.',
+    basis: COMMON_PRACTICE,
+  },
+  'clinical.prophylaxis-redose': {
+    severity: 'warning',
+    message:
+      "No further dose of '{drug}' for prophylaxis is recorded for {span} after {time}; the interval is {limit} h.",
+    remedy: 'Check the times; add the further dose if it was given.',
+    basis: 'the site configuration',
+  },
+  'clinical.reversal-given': {
+    severity: 'information',
+    message: "'{drug}' {dose} was given at {time} to reverse another drug.",
+    remedy: 'Watch for the return of its effect, as local policy says.',
+    basis: COMMON_PRACTICE,
+  },
+  'clinical.fasting-not-recorded': {
+    severity: 'information',
+    message: '{what} before sedation was not assessed: no time of the last intake is recorded.',
+    remedy: 'Add it under before.fasting, where it is known.',
+    basis: COMMON_PRACTICE,
+  },
+  'clinical.narrowing-differs': {
+    severity: 'warning',
+    message:
+      "Narrowing at '{target}' is written as {written} and comes to {computed}% from the diameters, more than {limit} points apart.",
+    remedy: 'Check the narrowing, the lumen and the healthy diameter.',
+    basis: COMMON_PRACTICE,
+  },
+  'clinical.session-without-earlier': {
+    severity: 'warning',
+    message: 'This is session {session}, and the record refers to no earlier attempt.',
+    remedy: 'Add before.earlierAttempts, and under devices what the earlier session left in place (carried).',
+    basis: COMMON_PRACTICE,
+  },
+  'clinical.criterion-value': {
+    severity: 'warning',
+    message: "The condition '{measure} {is}' {wanted}: as written nobody can act on it.",
+    remedy: 'Add or take away the value of this condition.',
+    basis: COMMON_PRACTICE,
+  },
+  'clinical.capped-without-criteria': {
+    severity: 'warning',
+    message:
+      "'{device}' is left capped or clamped, and nothing says what decides that it is opened again or may come out.",
+    remedy: 'Add criteria to its aftercare item: measure, value, how long, and what follows.',
+    basis: COMMON_PRACTICE,
+  },
+  'clinical.later-than-policy': {
+    severity: 'warning',
+    message: "'{what}' is planned for {planned}; the policy of the site allows until {allowed}.",
+    remedy: 'Check the date; acknowledge this with the reason if it is meant.',
+    basis: 'the site configuration',
   },
 });

@@ -1,0 +1,28 @@
+import { Temporal } from 'temporal-polyfill';
+import type { When } from '../record/time.js';
+
+/** Whole years between two days. One born on 29 February completes a year on 1 March of a common year. */
+export function ageOn(birthDate: string, day: string): number {
+  return Temporal.PlainDate.from(birthDate).until(Temporal.PlainDate.from(day), { largestUnit: 'years' })
+    .years;
+}
+
+/** Ages that a birth date of any precision leaves open on a day; undefined when there is none, or it lies later. */
+export function agesOn(
+  birthDate: When | undefined,
+  day: string,
+): { readonly least: number; readonly most: number } | undefined {
+  if (!birthDate) return undefined;
+  const [year = '', month, date] = birthDate.iso.slice(0, 10).split('-');
+  const first = `${year}-${month ?? '01'}-${date ?? '01'}`;
+  const last =
+    date === undefined
+      ? Temporal.PlainYearMonth.from(`${year}-${month ?? '12'}`)
+          .toPlainDate({ day: 31 })
+          .toString()
+      : first;
+  const most = ageOn(first, day);
+  return Temporal.PlainDate.compare(first, day) > 0
+    ? undefined
+    : { least: Math.max(0, ageOn(last, day)), most };
+}

@@ -1,0 +1,95 @@
+import type { Decimal } from 'decimal.js';
+import { type Finding, finding } from '../findings/finding.js';
+import { printQuantity } from '../record/quantity.js';
+import type { ClinicalLimits, Limit } from './limits.js';
+import { amount } from './measure.js';
+import type { Radiation } from './radiation.js';
+
+type Limits = ClinicalLimits['radiation'];
+
+/** cm²: kerma-area product over air kerma, both at the same place. Undefined when either is missing, or no air kerma. */
+export function fieldArea(given: Radiation): Decimal | undefined {
+  const kap = amount(given.kermaAreaProduct, 'Gy.cm2');
+  const kerma = amount(given.airKerma, 'Gy');
+  return kap && kerma && !kerma.isZero() ? kap.div(kerma) : undefined;
+}
+
+/** A slip of unit by 10 or 100 is the common error: the figures then contradict each other. */
+export function plausibility(given: Radiation, limits: Limits): Finding[] {
+  return [...negative(given), ...slip(given, limits), ...rates(given, limits)];
+}
+
+function negative(given: Radiation): Finding[] {
+  const names = ['kermaAreaProduct', 'airKerma', 'fluoroscopyTime', 'peakSkinDose'] as const;
+  return names.flatMap(name => {
+    const quantity = given[name];
+    return quantity?.value.startsWith('-')
+      ? [finding('clinical.dose-negative', `radiation.${name}`, { value: printQuantity(quantity) })]
+      : [];
+  });
+}
+
+const within = (value: Decimal, least: Limit | undefined, most: Limit | undefined) =>
+  !(least && value.lt(least.value)) && !(most && value.gt(most.value));
+
+const sourceOf = (least: Limit | undefined, most: Limit | undefined) =>
+  [...new Set([least?.source, most?.source])].filter(source => source !== undefined).join('; ');
+
+function slip(given: Radiation, { fieldLeast, fieldMost }: Limits): Finding[] {
+  const area = fieldArea(given);
+  if (!area || !given.kermaAreaProduct || !given.airKerma || within(area, fieldLeast, fieldMost)) return [];
+  const factor = [10, 100, 1000].find(
+    f => within(area.times(f), fieldLeast, fieldMost) || within(area.div(f), fieldLeast, fieldMost),
+  );
+  const params = {
+    product: printQuantity(given.kermaAreaProduct),
+    kerma: printQuantity(given.airKerma),
+    area: area.lt(1) ? area.toPrecision(2) : area.toFixed(0),
+    least: fieldLeast?.value ?? '0',
+    most: fieldMost?.value ?? 'any number of',
+    slip:
+      factor && !area.isZero()
+        ? `A slip of ${factor} times in one of them would explain it.`
+        : 'No single slip of unit explains it.',
+  };
+  const basis = sourceOf(fieldLeast, fieldMost);
+  return [finding('clinical.dose-unit-slip', 'radiation.kermaAreaProduct', params, { basis })];
+}
+
+/** Dose over the minutes of fluoroscopy: images add to it, so that only what is far out is said. */
+function rates(given: Radiation, limits: Limits): Finding[] {
+  const minutes = amount(given.fluoroscopyTime, 'min');
+  if (!given.fluoroscopyTime || !minutes || minutes.isZero()) return [];
+  const time = printQuantity(given.fluoroscopyTime);
+  const checks = [
+    {
+      what: 'Air kerma',
+      field: 'airKerma',
+      code: 'mGy',
+      unit: 'mGy/min',
+      least: limits.kermaRateLeast,
+      most: limits.kermaRateMost,
+    },
+    {
+      what: 'Kerma-area product',
+      field: 'kermaAreaProduct',
+      code: 'Gy.cm2',
+      unit: 'Gy·cm²/min',
+      least: limits.productRateLeast,
+      most: limits.productRateMost,
+    },
+  ] as const;
+  return checks.flatMap(({ what, field, code, unit, least, most }): Finding[] => {
+    const quantity = given[field];
+    const rate = amount(quantity, code)?.div(minutes);
+    if (!quantity || !rate || within(rate, least, most)) return [];
+    const params = {
+      what,
+      value: printQuantity(quantity),
+      time,
+      rate: `${rate.toSignificantDigits(3).toString()} ${unit}`,
+      range: `${least?.value ?? '0'} to ${most?.value ?? 'any number of'} ${unit}`,
+    };
+    return [finding('clinical.dose-rate', `radiation.${field}`, params, { basis: sourceOf(least, most) })];
+  });
+}

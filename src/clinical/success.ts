@@ -1,0 +1,177 @@
+import { type DeviceDetails, type DeviceTally, isInside } from '../devices/types.js';
+import { type Finding, finding } from '../findings/finding.js';
+import type { CaseRecord, Target } from '../record/schema/record.js';
+import { type Calculation, type CalculationBase, type Input, notAssessed } from './calculation.js';
+import type { ClinicalLimits } from './limits.js';
+
+interface Question {
+  readonly record: CaseRecord;
+  readonly key: string;
+  readonly target: Target;
+  /** Per cent of narrowing left, written or worked out. */
+  readonly residual: number | undefined;
+  readonly limits: ClinicalLimits['outcome'];
+  readonly devices: ReadonlyMap<string, DeviceDetails>;
+  readonly tally: DeviceTally | undefined;
+}
+
+/** One recorded fact, and whether it speaks for success; absent where it is only told. */
+interface Fact extends Input {
+  readonly good?: boolean;
+  /** True when it is enough to speak of success by itself, as crossing alone is not. */
+  readonly strong?: boolean;
+  /** Why it speaks against, as the end of a sentence. */
+  readonly against?: string;
+}
+
+/**
+ * Technical success of a target from what was recorded: crossing, narrowing left, flow, and what became of the device
+ * that was put across it. Any fact against makes it unsuccessful; crossing and free flow alone do not make it
+ * successful, and what a person recorded as unsuccessful is never called successful.
+ */
+export function technicalSuccess(question: Question): { calculations: Calculation[]; findings: Finding[] } {
+  const { key, target, limits } = question;
+  const facts = [
+    ...crossing(question),
+    ...residualOf(question),
+    ...flowOf(question),
+    ...placed(question),
+    ...retrieved(question),
+  ];
+  if (facts.length === 0) return { calculations: [], findings: [] };
+  const { residualNarrowing } = limits;
+  const base: CalculationBase = {
+    key: `technical-success/${key}`,
+    group: 'outcome',
+    what: `Technical success at ${target.what.text}, from what was recorded`,
+    rule: `crossed, ${residualNarrowing ? `narrowing left at most ${residualNarrowing.value} %, ` : ''}flow after it (none, where it was to be closed), device in place, or out where it was to come out`,
+    basis: residualNarrowing?.source ?? 'common practice, no source',
+  };
+  const inputs: Input[] = facts.map(({ name, value, path }) => ({
+    name,
+    value,
+    ...(path !== undefined && { path }),
+  }));
+  const against = facts.find(fact => fact.good === false);
+  const why =
+    target.success === 'unsuccessful' || target.success === 'partially successful'
+      ? `recorded as ${target.success}, and nothing else recorded speaks against success`
+      : 'nothing that is enough to decide it is recorded';
+  if (
+    !against &&
+    (!facts.some(fact => fact.good && fact.strong) ||
+      target.success === 'unsuccessful' ||
+      target.success === 'partially successful')
+  )
+    return { calculations: [notAssessed(base, why, inputs)], findings: [] };
+  const calculation: Calculation = {
+    ...base,
+    inputs,
+    result: { text: against ? `not successful: ${against.against ?? against.value}` : 'successful' },
+  };
+  const findings =
+    against && target.success === 'successful'
+      ? [
+          finding(
+            'clinical.success-differs',
+            `targets.${key}.success`,
+            { target: target.what.text, written: target.success, why: against.against ?? against.value },
+            { basis: base.basis },
+          ),
+        ]
+      : [];
+  return { calculations: [calculation], findings };
+}
+
+function crossing({ record, key }: Question): Fact[] {
+  const tries = (record.events ?? []).flatMap((event, index) =>
+    (event.target === key || event.across === key) && event.crossed !== undefined
+      ? [{ crossed: event.crossed, path: `events[${index}].crossed` }]
+      : [],
+  );
+  const hit = tries.find(one => one.crossed);
+  const last = tries.at(-1);
+  if (hit) return [{ name: 'Crossed', value: 'yes', path: hit.path }];
+  return last
+    ? [{ name: 'Crossed', value: 'no', path: last.path, good: false, against: 'no event crossed it' }]
+    : [];
+}
+
+function residualOf({ key, target, residual, limits }: Question): Fact[] {
+  if (residual === undefined || residual > 100) return [];
+  const path = `targets.${key}.${target.narrowingAfter ? 'narrowingAfter' : 'lumenAfter'}`;
+  const limit = limits.residualNarrowing;
+  const value = `${Number(residual.toFixed(1))} %`;
+  if (!limit) return [{ name: 'Narrowing left', value, path }];
+  const good = residual <= Number(limit.value);
+  return [
+    {
+      name: 'Narrowing left',
+      value,
+      path,
+      good,
+      strong: true,
+      against: `the narrowing left is ${value}, more than ${limit.value} %`,
+    },
+  ];
+}
+
+/** Flow is wanted after opening, and none after closing: a target that an embolic device went to was to be closed. */
+function flowOf({ record, key, target, devices }: Question): Fact[] {
+  if (!target.flowAfter) return [];
+  const closed = (record.events ?? []).some(
+    event =>
+      (event.target === key || event.across === key) &&
+      event.device !== undefined &&
+      devices.get(event.device)?.family === 'embolic',
+  );
+  const path = `targets.${key}.flowAfter`;
+  const fact = { name: 'Flow after', value: target.flowAfter, path };
+  // Slow flow is wanted by neither and refused by neither.
+  if (target.flowAfter === 'slow') return [fact];
+  const good = closed ? target.flowAfter === 'none' : target.flowAfter !== 'none';
+  // Flow says something where it changed; a lumen that was open before proves nothing.
+  const strong = closed || target.flowBefore === 'none' || target.flowBefore === 'slow';
+  return [
+    { ...fact, good, strong, against: closed ? 'there is still flow after it' : 'there is no flow after it' },
+  ];
+}
+
+/** Implants that were put across the target, and where they are now. */
+function placed({ record, key, devices, tally }: Question): Fact[] {
+  const keys = new Set(
+    (record.events ?? [])
+      .filter(
+        event =>
+          (event.do === 'deploy' || event.do === 'insert' || event.do === 'exchange') &&
+          (event.target === key || event.across === key),
+      )
+      .flatMap(({ device }) => (device !== undefined && devices.get(device)?.implant ? [device] : [])),
+  );
+  return (tally?.entries ?? [])
+    .filter(entry => entry.part === undefined && keys.has(entry.device))
+    .map((entry): Fact => {
+      const fact = { name: entry.name, value: entry.state, path: `devices.${entry.device}` };
+      if (entry.state === 'in situ intended' || entry.state === 'in situ temporary')
+        return { ...fact, good: true, strong: true };
+      // One that came out again may have been replaced by another: told, and not held against the target.
+      return isInside(entry.state)
+        ? { ...fact, good: false, against: `${entry.name} is ${entry.state}` }
+        : fact;
+    });
+}
+
+/** Devices of an earlier case that were to be taken out here, and whether they came out whole. */
+function retrieved({ record, key, tally }: Question): Fact[] {
+  const caught = (record.events ?? [])
+    .filter(event => (event.do === 'capture' || event.do === 'retrieve') && event.target === key)
+    .flatMap(({ device, with: more }) => [device, ...(more ?? [])]);
+  const all = /\b(?:retrieval|removal)\b/i.test(record.case.kind);
+  return (tally?.entries ?? [])
+    .filter(({ device, part, carried }) => part === undefined && carried && (all || caught.includes(device)))
+    .map(({ device, name, state }): Fact => {
+      const good = state === 'removed intact';
+      const path = `devices.${device}`;
+      return { name, value: state, path, good, strong: true, against: `${name} is ${state}` };
+    });
+}
