@@ -53,7 +53,7 @@ function formProblem(reference: string): string | undefined {
 }
 
 /** `Type?search`: the server finds the resource when it processes a transaction. */
-export function isConditional(reference: string): boolean {
+function isConditional(reference: string): boolean {
   return /^[A-Z][A-Za-z]+\?/.test(reference);
 }
 

@@ -286,7 +286,10 @@ export class Walk {
     let reason = '';
     for (const profile of profiles) {
       const root = run.planner.tree(profile)?.root;
-      if (!root) continue;
+      if (!root) {
+        reason ||= `${profile} is not loaded`;
+        continue;
+      }
       const verdict = run.aside(() => this.object(value, run.planner.plan([root], plan.type), place, scope));
       if (verdict.conforms) return;
       reason ||= verdict.reason;

@@ -31,7 +31,7 @@ export function shelfOf(source: PackageSource, resources: Iterable<unknown>): Sh
 }
 
 /** Makes a value at the first call and keeps it. */
-export function once<T>(make: () => T): () => T {
+function once<T>(make: () => T): () => T {
   let made: { readonly value: T } | undefined;
   return () => {
     made ??= { value: make() };

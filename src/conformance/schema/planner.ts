@@ -248,7 +248,7 @@ export function maxOf(def: Def): number {
 }
 
 /** The type entries of `def` that allow `type`. */
-export function typesOf(def: Def, type: string): readonly ElementType[] {
+function typesOf(def: Def, type: string): readonly ElementType[] {
   return (def.element.type ?? []).filter(t => t.code === type);
 }
 

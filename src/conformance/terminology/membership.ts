@@ -8,7 +8,7 @@ import { UCUM, unitProblem } from './units.js';
 export type Answer = { readonly is: 'in' | 'out' } | { readonly is: 'unknown'; readonly reason: string };
 
 export const IN: Answer = { is: 'in' };
-export const OUT: Answer = { is: 'out' };
+const OUT: Answer = { is: 'out' };
 
 /** What a value set needs to look up. */
 export interface Sources {
