@@ -1,11 +1,9 @@
 import { Command, CommanderError, Option } from 'commander';
 import { CasetallyError } from '../findings/errors.js';
+import { CAUTION } from './caution.js';
 import { type ExitCode, exitCodes, exitForError, exitMeanings } from './exit.js';
 import type { Output } from './output.js';
 import { softwareVersion } from './version.js';
-
-const CAUTION =
-  'Decision support only: check every result. Local policy and licensed judgement come first; no computed value is an order.';
 
 const exitHelp = (...codes: ExitCode[]) =>
   `\nExit codes:\n${exitMeanings
@@ -82,6 +80,21 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .addHelpText('after', exitHelp(0, 1, 2))
     .action(async (file: string, options) =>
       done(await (await import('./commands/report.js')).report(file, options, output)),
+    );
+
+  program
+    .command('aftercare')
+    .description('Print what is to be done after a case, and when: dates are advice to be confirmed')
+    .argument('<case>', 'case record (YAML or JSON)')
+    .addOption(
+      new Option('--format <format>', 'ics for calendars (dated items only), text or json')
+        .choices(['ics', 'text', 'json'])
+        .default('text'),
+    )
+    .addOption(site())
+    .addHelpText('after', exitHelp(0, 1, 2))
+    .action(async (file: string, options) =>
+      done(await (await import('./commands/aftercare.js')).aftercare(file, options, output)),
     );
 
   program

@@ -1,0 +1,63 @@
+import { type AftercareItem, dayOf } from '../../clinical/aftercare.js';
+import { aftercareCalendar, itemLines } from '../../clinical/calendar.js';
+import type { CaseRecord } from '../../record/schema/record.js';
+import { CAUTION } from '../caution.js';
+import { type ExitCode, exitCodes } from '../exit.js';
+import { countLine, findingLines, jsonText, type Output } from '../output.js';
+import { exitOf, openCase, openSite } from './open-case.js';
+
+interface AftercareFlags {
+  readonly format: 'ics' | 'text' | 'json';
+  readonly site?: string;
+}
+
+/** Prints what is to be done after a case: for reading, for a calendar, or for a program. Errors go to standard error. */
+export async function aftercare(file: string, flags: AftercareFlags, output: Output): Promise<ExitCode> {
+  const site = await openSite(flags.site, output);
+  if (!site) return exitCodes.usage;
+  const opened = await openCase(file, site);
+  const { record, assessment, findings } = opened;
+  const errors = findings.filter(f => f.severity === 'error' || f.severity === 'fatal');
+  output.err(findingLines(errors, file, output.color));
+  // Half a record may lack half the dates, and a calendar does not show what it lacks.
+  if (!record || !assessment) {
+    output.err(
+      `\n${file}: ${countLine(findings)}. There is no aftercare plan: the record must be readable as a whole first.\n`,
+    );
+    return exitOf(opened);
+  }
+  const nameOf = (key: string) => assessment.devices.get(key)?.name ?? key;
+  const items = assessment.aftercare;
+  if (flags.format === 'json') output.out(jsonText(items));
+  else if (flags.format === 'text') output.out(planText(items, nameOf));
+  else
+    output.out(
+      aftercareCalendar(items, {
+        title: `Aftercare: ${record.case.kind}, case ${record.case.id}`,
+        caseId: `${site.site.namespace}/${record.case.id}`,
+        stampedAt: stampOf(record),
+        deviceName: nameOf,
+        caution: CAUTION,
+      }),
+    );
+  return exitOf(opened);
+}
+
+/** When the plan was made: signed, else the end of the case, else its day. */
+function stampOf({ report, case: head }: CaseRecord): number {
+  return report.signedAt?.epoch ?? head.ended?.epoch ?? Date.parse(`${head.date}T00:00:00Z`);
+}
+
+/** By day, those without a day last. */
+function planText(items: readonly AftercareItem[], nameOf: (key: string) => string): string {
+  if (items.length === 0) return 'No aftercare is recorded.\n';
+  const day = (item: AftercareItem) => dayOf(item) ?? '~';
+  const sorted = [...items].sort((a, b) => (day(a) < day(b) ? -1 : day(a) > day(b) ? 1 : 0));
+  const blocks = sorted.map(item => {
+    const device = item.device === undefined ? '' : ` (${nameOf(item.device)})`;
+    const head = `${dayOf(item) ?? 'no date'}  ${item.urgent ? 'URGENT: ' : ''}${item.what}${device}\n`;
+    const lines = itemLines(item, '').filter(line => line !== '');
+    return `${head}${lines.map(line => `    ${line}\n`).join('')}`;
+  });
+  return `${blocks.join('\n')}\nDates are advice to be confirmed. ${CAUTION}\n`;
+}
