@@ -69,6 +69,7 @@ export async function readSite(
 export async function writeAll(
   folder: string,
   files: Readonly<Record<string, string | Uint8Array>>,
+  mode = 0o644,
 ): Promise<void> {
   const target = resolve(folder);
   let staging: string | undefined;
@@ -76,7 +77,7 @@ export async function writeAll(
     await mkdir(target, { recursive: true });
     staging = await mkdtemp(join(dirname(target), `.${basename(target)}-`));
     for (const [name, content] of Object.entries(files))
-      await writeFile(join(staging, name), content, { flush: true });
+      await writeFile(join(staging, name), content, { flush: true, mode });
     for (const name of Object.keys(files)) await rename(join(staging, name), join(target, name));
   } catch (error) {
     throw new CasetallyError('file-unwritable', `${target} cannot be written: ${reason(error)}.`, {

@@ -3,6 +3,7 @@ import { CasetallyError } from '../findings/errors.js';
 import { CAUTION } from './caution.js';
 import { type ExitCode, exitCodes, exitForError, exitMeanings } from './exit.js';
 import type { Output } from './output.js';
+import { addDelivery } from './program-delivery.js';
 import { softwareVersion } from './version.js';
 
 const exitHelp = (...codes: ExitCode[]) =>
@@ -37,6 +38,8 @@ export async function run(args: readonly string[], output: Output): Promise<Exit
 function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
   const site = () => new Option('--site <file>', 'site configuration (YAML or JSON)');
   const json = () => new Option('--json', 'print results as JSON');
+  const data = () =>
+    new Option('--data <folder>', "where the outbox lies; else CASETALLY_DATA, else the platform's folder");
   const program = new Command('casetally')
     .description(
       `One typed record of an image-guided case in; FHIR R4 resources, a report and registry entries out.\n${CAUTION}`,
@@ -102,7 +105,9 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .description('Prepare, check and send a case to a FHIR server, and print the receipt')
     .argument('<case>', 'case record (YAML or JSON)')
     .option('--to <name>', 'destination of the site configuration, or a base address')
-    .option('--dry-run', 'say what would be sent; send nothing')
+    .option('--dry-run', 'say what would be sent and what it would change, with reads only')
+    .option('--direct', 'send without the outbox: nothing is kept if it does not arrive')
+    .addOption(data())
     .addOption(site())
     .addOption(json())
     .addHelpText('after', exitHelp(0, 1, 2, 3, 4))
@@ -168,6 +173,8 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .action(async (files: string[], options) =>
       done(await (await import('./commands/registry.js')).buildRegistry(files, options, output)),
     );
+
+  addDelivery(program, output, done, { site, json, data });
 
   program
     .command('sandbox')

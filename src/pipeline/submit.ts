@@ -6,7 +6,7 @@ import { compareWithSent, type ReadBack, readBack } from '../delivery/read-back.
 import type { Receipt } from '../delivery/receipt.js';
 import type { SubmitDeps } from '../delivery/send.js';
 import { readSubmission } from '../delivery/submission.js';
-import { sourceOf } from '../fhir/set.js';
+import { nearestSource, sourceOf } from '../fhir/set.js';
 import { stops } from '../findings/finding.js';
 import type { PreparedCase } from './prepare.js';
 
@@ -35,6 +35,26 @@ export function sourcesOf(prepared: PreparedCase): NonNullable<SubmitDeps['sourc
     const entry = prepared.resources.entries.find(candidate => candidate.fullUrl === fullUrl);
     return entry && sourceOf(entry, path);
   };
+}
+
+/** The map from the resources of a case to the paths of its record, as text to keep beside the submission. */
+export function sourceMap(prepared: PreparedCase): string {
+  return JSON.stringify(
+    Object.fromEntries(
+      prepared.resources.entries.map(({ fullUrl, resource, sources }) => [
+        fullUrl,
+        { type: resource.resourceType, sources },
+      ]),
+    ),
+  );
+}
+
+/** Looks a place up in such a map; undefined when it is not in there. */
+export function sourceIn(map: string, fullUrl: string, path: string): string | undefined {
+  const entry = (JSON.parse(map) as Record<string, { sources?: Record<string, string> } | undefined>)[
+    fullUrl
+  ];
+  return entry?.sources && nearestSource(entry.sources, path);
 }
 
 /** What came back when the receipt's resources were read again. */

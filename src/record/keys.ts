@@ -5,9 +5,15 @@ export function keysAt(schema: z.core.$ZodType, path: readonly PropertyKey[]): r
   return reach(schema, path).flatMap(node => (node instanceof z.ZodObject ? Object.keys(node.shape) : []));
 }
 
+/** True when the schema wants a number at a path. */
+export function wantsNumber(schema: z.core.$ZodType, path: readonly PropertyKey[]): boolean {
+  return reach(schema, path).some(node => node instanceof z.ZodNumber);
+}
+
 /** Every object, list or leaf of the schema that a path may lead to: unions have several. */
 function reach(schema: z.core.$ZodType, path: readonly PropertyKey[]): z.core.$ZodType[] {
-  if (schema instanceof z.ZodOptional) return reach(schema.unwrap(), path);
+  if (schema instanceof z.ZodOptional || schema instanceof z.ZodDefault || schema instanceof z.ZodPrefault)
+    return reach(schema.unwrap(), path);
   if (schema instanceof z.ZodPipe) return reach(schema.in, path);
   if (schema instanceof z.ZodUnion) return schema.options.flatMap(option => reach(option, path));
   const [head, ...rest] = path;

@@ -1,6 +1,6 @@
-import { type Finding, finding } from '../findings/finding.js';
+import { type Finding, finding, sortFindings } from '../findings/finding.js';
 import { findingsOf } from '../record/issues.js';
-import { keysAt } from '../record/keys.js';
+import { keysAt, wantsNumber } from '../record/keys.js';
 import { placed } from '../record/parse.js';
 import { decodeUtf8, readText } from '../record/read.js';
 import { type Site, siteSchema } from './site.js';
@@ -14,29 +14,40 @@ export function parseSite(input: string | Uint8Array): {
   if ('finding' in decoded) return { findings: [asSetting(decoded.finding)] };
   const read = readText(decoded.text);
   if (read.tree === undefined || read.findings.length > 0)
-    return { findings: placed(read.findings, read.locate).map(asSetting) };
+    return { findings: sortFindings(placed(read.findings, read.locate)).map(asSetting) };
   const result = siteSchema.safeParse(numbersAsNumbers(read.tree));
   if (result.success) return { site: result.data, findings: [] };
   const found = findingsOf(result.error.issues, read.tree, path => keysAt(siteSchema, path));
-  return { findings: placed(found, read.locate).map(asSetting) };
+  return { findings: sortFindings(placed(found, read.locate)).map(asSetting) };
 }
 
-/** The reader keeps numbers as text for the sake of their digits; settings are plain numbers. */
-function numbersAsNumbers(tree: unknown): unknown {
-  if (typeof tree === 'string') return /^(?:0|[1-9]\d{0,9})$/.test(tree) ? Number(tree) : tree;
-  if (Array.isArray(tree)) return tree.map(numbersAsNumbers);
+/** The reader keeps numbers as text for the sake of their digits; where a setting is a plain number it becomes one. */
+function numbersAsNumbers(tree: unknown, path: readonly PropertyKey[] = []): unknown {
+  if (typeof tree === 'string')
+    return /^(?:0|[1-9]\d{0,9})$/.test(tree) && wantsNumber(siteSchema, path) ? Number(tree) : tree;
+  if (Array.isArray(tree)) return tree.map((item, index) => numbersAsNumbers(item, [...path, index]));
   if (typeof tree !== 'object' || tree === null) return tree;
-  return Object.fromEntries(Object.entries(tree).map(([name, value]) => [name, numbersAsNumbers(value)]));
+  return Object.fromEntries(
+    Object.entries(tree).map(([name, value]) => [name, numbersAsNumbers(value, [...path, name])]),
+  );
 }
+
+/** Fields that hold a reference to a secret; someone may have written the secret itself there, so it is never quoted. */
+const SECRET_FIELD = /(?:^|\.)(?:token|secret|password|key|user|ca|certificate)$/;
 
 function asSetting(f: Finding): Finding {
-  return finding(
-    'site.setting',
-    f.path,
-    { message: f.message, fix: f.remedy },
-    {
-      ...(f.line !== undefined && { line: f.line }),
-      ...(f.column !== undefined && { column: f.column }),
-    },
-  );
+  const place = {
+    ...(f.line !== undefined && { line: f.line }),
+    ...(f.column !== undefined && { column: f.column }),
+  };
+  if (SECRET_FIELD.test(f.path)) {
+    const message = 'this must say where the secret is.';
+    return finding(
+      'site.setting',
+      f.path,
+      { message, fix: 'Write env:NAME or file:PATH, never the secret itself.' },
+      place,
+    );
+  }
+  return finding('site.setting', f.path, { message: f.message, fix: f.remedy }, place);
 }

@@ -24,7 +24,11 @@ function casetally(args: readonly string[], input = ''): Promise<Ran> {
     const child = execFile(
       process.execPath,
       [program, ...args],
-      { cwd: folder, maxBuffer: 64 * 1024 * 1024 },
+      {
+        cwd: folder,
+        maxBuffer: 64 * 1024 * 1024,
+        env: { ...process.env, CASETALLY_DATA: join(folder, 'data') },
+      },
       (error, out, err) => {
         resolve({ code: typeof error?.code === 'number' ? error.code : error ? -1 : 0, out, err });
       },

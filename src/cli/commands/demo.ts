@@ -40,10 +40,10 @@ export async function demo(flags: { readonly out: string }, output: Output): Pro
 
   const server = await startSandbox();
   try {
-    const { connection } = connect(site.site, server.baseUrl);
+    const { connection } = await connect(site.site, server.baseUrl);
     if (!connection) return exitCodes.usage;
     output.out(`The server\n  ${SANDBOX_NOTICE}\n  ${server.baseUrl}\n\n`);
-    const first = await submitCase(prepared, connection.destination, connection.deps);
+    const first = await submitCase(prepared, connection.target.destination, connection.deps);
     if (!isDelivered(first)) {
       output.err(findingLines(first.findings, example, output.color));
       return sendExitCode(first);
@@ -53,8 +53,8 @@ export async function demo(flags: { readonly out: string }, output: Output): Pro
     output.out(
       `What was sent\n  ${first.receipt.entries.length} resources: ${[...counts].map(([type, n]) => `${n} ${type}`).join(', ')}\n\n`,
     );
-    const again = await readCaseBack(prepared, first.receipt, connection.destination, connection.deps);
-    const second = await submitCase(prepared, connection.destination, connection.deps);
+    const again = await readCaseBack(prepared, first.receipt, connection.target.destination, connection.deps);
+    const second = await submitCase(prepared, connection.target.destination, connection.deps);
     const created = isDelivered(second) ? second.receipt.entries.filter(e => e.status === 201).length : -1;
     const equal = again.complete && again.differences.length === 0;
     output.out(

@@ -1,0 +1,203 @@
+import type { ItemState, Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
+import { drain, runWorker } from '../../delivery/worker/worker.js';
+import { CasetallyError } from '../../findings/errors.js';
+import { targetsFor } from '../connect.js';
+import { type ExitCode, exitCodes } from '../exit.js';
+import { openOutbox, workerDeps } from '../open-outbox.js';
+import { findingLines, jsonText, type Output, table } from '../output.js';
+import { openSite } from './open-case.js';
+import { printReceipt } from './send.js';
+
+export interface OutboxFlags {
+  readonly data?: string;
+  readonly site?: string;
+  readonly json?: boolean;
+  readonly state?: ItemState;
+  readonly why?: string;
+  readonly by?: string;
+}
+
+type Work = (outbox: Outbox, path: string) => Promise<ExitCode>;
+
+async function withOutbox(flags: OutboxFlags, work: Work): Promise<ExitCode> {
+  const { outbox, path } = await openOutbox(flags.data);
+  try {
+    return await work(outbox, path);
+  } finally {
+    await outbox.close();
+  }
+}
+
+const when = (epoch: number) => new Date(epoch).toISOString();
+
+/** What may be shown of an item without opening the case: no payload, nothing about the patient. */
+const summary = (item: OutboxItem) => ({
+  id: item.id,
+  destination: item.destination,
+  state: item.state,
+  created: when(item.createdAt),
+  attempts: item.attempts,
+  unknown: item.unknownSince !== undefined,
+  reason: item.parked?.reason ?? item.lastReason,
+  digest: item.digest,
+});
+
+/** Lists items, newest last. */
+export function list(flags: OutboxFlags, output: Output): Promise<ExitCode> {
+  return withOutbox(flags, async (outbox, path) => {
+    const items = await outbox.list(flags.state ? { states: [flags.state] } : {});
+    const rows = items.map(summary);
+    if (flags.json) output.out(jsonText(rows));
+    else if (rows.length === 0) output.out(`The outbox ${path} has nothing to show.\n`);
+    else
+      output.out(
+        table([
+          ['id', 'destination', 'state', 'created', 'tries', 'reason'],
+          ...rows.map(r => [
+            r.id,
+            r.destination,
+            r.unknown ? `${r.state}, outcome unknown` : r.state,
+            r.created,
+            String(r.attempts),
+            r.reason ?? '',
+          ]),
+        ]),
+      );
+    return exitCodes.ok;
+  });
+}
+
+async function found(outbox: Outbox, id: string): Promise<OutboxItem> {
+  const item = await outbox.get(id);
+  if (!item) throw new CasetallyError('usage', `the outbox has no item ${id}: see casetally outbox list.`);
+  return item;
+}
+
+/** Shows one item with what was said about it. What a server said may hold patient data. */
+export function show(id: string, flags: OutboxFlags, output: Output): Promise<ExitCode> {
+  return withOutbox(flags, async outbox => {
+    const item = await found(outbox, id);
+    const { receipt, parked } = item;
+    if (flags.json) output.out(jsonText({ ...summary(item), parked, receipt }));
+    else {
+      for (const [name, value] of Object.entries(summary(item)))
+        if (value !== undefined) output.out(`${name.padEnd(12)} ${value}\n`);
+      if (parked)
+        output.out(
+          `parked by    ${parked.by}, ${when(parked.at)}\n${findingLines(parked.findings, id, output.color)}`,
+        );
+      if (receipt) printReceipt(id, receipt, output);
+    }
+    return exitCodes.ok;
+  });
+}
+
+/** The receipt of a delivered item. */
+export function receipt(id: string, flags: OutboxFlags, output: Output): Promise<ExitCode> {
+  return withOutbox(flags, async outbox => {
+    const item = await found(outbox, id);
+    if (!item.receipt) {
+      output.err(`${id} has no receipt: it is ${item.state}.\n`);
+      return exitCodes.findings;
+    }
+    if (flags.json) output.out(jsonText(item.receipt));
+    else printReceipt(id, item.receipt, output);
+    return exitCodes.ok;
+  });
+}
+
+/** The submission of an item, byte for byte. */
+export function exportItem(id: string, flags: OutboxFlags, output: Output): Promise<ExitCode> {
+  return withOutbox(flags, async outbox => {
+    output.out((await found(outbox, id)).payload);
+    return exitCodes.ok;
+  });
+}
+
+/** Makes items due now and sends what is due: the one named, or all that wait or are parked. 0 when nothing is left. */
+export function retry(id: string | undefined, flags: OutboxFlags, output: Output): Promise<ExitCode> {
+  return withOutbox(flags, async outbox => {
+    const site = await openSite(flags.site, output);
+    if (!site) return exitCodes.usage;
+    const open =
+      id === undefined
+        ? await outbox.list({ states: ['waiting', 'parked', 'sending'] })
+        : [await found(outbox, id)];
+    for (const item of open) {
+      await outbox.retry(item.id, Date.now());
+      await outbox.setGate({ destination: item.destination, closedUntil: 0, failures: 0 });
+    }
+    const { targets, findings } = await targetsFor(
+      site.site,
+      open.map(item => item.destination),
+    );
+    output.err(findingLines(findings, flags.site ?? 'outbox', output.color));
+    await drain({ ...workerDeps(outbox), targets });
+    const after = await Promise.all(open.map(item => found(outbox, item.id)));
+    const left = after.filter(item => item.state !== 'delivered' && item.state !== 'discarded');
+    if (flags.json) output.out(jsonText(after.map(summary)));
+    else {
+      for (const item of after)
+        output.out(
+          `${item.id}: ${item.state}${item.receipt ? '' : ` (${item.parked?.reason ?? item.lastReason ?? 'not sent'})`}\n`,
+        );
+      output.out(`${after.length - left.length} delivered, ${left.length} left\n`);
+    }
+    if (left.length === 0) return exitCodes.ok;
+    return left.some(item => item.state === 'parked') ? exitCodes.refused : exitCodes.unreachable;
+  });
+}
+
+/** Takes an item out of sending, for a stated reason; nothing is lost. */
+export function park(id: string, flags: OutboxFlags, output: Output): Promise<ExitCode> {
+  return decide(id, 'park', flags, output);
+}
+
+/** Decides that an item is never sent, for a stated reason. It stays in the outbox as a record of that. */
+export function discard(id: string, flags: OutboxFlags, output: Output): Promise<ExitCode> {
+  return decide(id, 'discard', flags, output);
+}
+
+function decide(id: string, what: 'park' | 'discard', flags: OutboxFlags, output: Output): Promise<ExitCode> {
+  const { why, by } = flags;
+  if (!why || !by)
+    throw new CasetallyError('usage', `to ${what} an item say --why and --by: both are kept with it.`);
+  return withOutbox(flags, async outbox => {
+    const item = await found(outbox, id);
+    const done = await outbox[what](id, { reason: why, by, at: Date.now(), findings: [] });
+    if (!done) {
+      output.err(`${id} cannot be ${what === 'park' ? 'parked' : 'discarded'}: it is ${item.state}.\n`);
+      return exitCodes.findings;
+    }
+    output.out(`${id}: ${what === 'park' ? 'parked' : 'discarded'}\n`);
+    return exitCodes.ok;
+  });
+}
+
+/** Sends what is due until it is told to stop; what is being sent is finished first. */
+export function work(flags: OutboxFlags, output: Output): Promise<ExitCode> {
+  return withOutbox(flags, async outbox => {
+    const site = await openSite(flags.site, output);
+    if (!site) return exitCodes.usage;
+    const waiting = (await outbox.depths()).map(depth => depth.destination);
+    const { targets, findings } = await targetsFor(site.site, [
+      ...Object.keys(site.site.destinations),
+      ...waiting,
+    ]);
+    output.err(findingLines(findings, flags.site ?? 'outbox', output.color));
+    const stop = new AbortController();
+    process.once('SIGINT', () => stop.abort());
+    process.once('SIGTERM', () => stop.abort());
+    output.out(
+      `Sending to ${targets.map(t => t.destination.name).join(', ') || 'nobody'}; stop it with Ctrl-C.\n`,
+    );
+    await runWorker({
+      ...workerDeps(outbox),
+      targets,
+      stop: stop.signal,
+      // One line of JSON an event: ids and words only, nothing about a patient.
+      onEvent: event => output.out(`${JSON.stringify({ at: new Date().toISOString(), ...event })}\n`),
+    });
+    return exitCodes.ok;
+  });
+}

@@ -1,0 +1,103 @@
+import { type Command, Option } from 'commander';
+import type { ExitCode } from './exit.js';
+import type { Output } from './output.js';
+
+interface SharedOptions {
+  site(): Option;
+  json(): Option;
+  data(): Option;
+}
+
+/** The commands around delivery: outbox, doctor, keys. */
+export function addDelivery(
+  program: Command,
+  output: Output,
+  done: (code: ExitCode) => void,
+  { site, json, data }: SharedOptions,
+): void {
+  const commands = () => import('./commands/outbox.js');
+  const outbox = program
+    .command('outbox')
+    .description('Cases that wait for their destination, and the receipts of those that arrived');
+  outbox
+    .command('list')
+    .description('List items')
+    .addOption(
+      new Option('--state <state>', 'only these').choices([
+        'waiting',
+        'sending',
+        'delivered',
+        'parked',
+        'discarded',
+      ]),
+    )
+    .addOption(data())
+    .addOption(json())
+    .action(async options => done(await (await commands()).list(options, output)));
+  outbox
+    .command('show')
+    .description('Show one item and what was said about it (may hold patient data)')
+    .argument('<item>')
+    .addOption(data())
+    .addOption(json())
+    .action(async (id: string, options) => done(await (await commands()).show(id, options, output)));
+  outbox
+    .command('receipt')
+    .description('Print the receipt of a delivered item')
+    .argument('<item>')
+    .addOption(data())
+    .addOption(json())
+    .action(async (id: string, options) => done(await (await commands()).receipt(id, options, output)));
+  outbox
+    .command('export')
+    .description('Print the submission of an item, byte for byte (holds patient data)')
+    .argument('<item>')
+    .addOption(data())
+    .action(async (id: string, options) => done(await (await commands()).exportItem(id, options, output)));
+  outbox
+    .command('retry')
+    .description('Send one item now, or all that wait or are parked; 0 when nothing is left undelivered')
+    .argument('[item]')
+    .addOption(data())
+    .addOption(site())
+    .addOption(json())
+    .action(async (id: string | undefined, options) =>
+      done(await (await commands()).retry(id, options, output)),
+    );
+  for (const what of ['park', 'discard'] as const)
+    outbox
+      .command(what)
+      .description(
+        what === 'park' ? 'Hold an item back until a person retries it' : 'Decide that an item is never sent',
+      )
+      .argument('<item>')
+      .option('--why <reason>', 'kept with the item')
+      .option('--by <who>', 'kept with the item')
+      .addOption(data())
+      .action(async (id: string, options) => done(await (await commands())[what](id, options, output)));
+  outbox
+    .command('work')
+    .description('Send what is due, until stopped')
+    .addOption(data())
+    .addOption(site())
+    .action(async options => done(await (await commands()).work(options, output)));
+
+  program
+    .command('doctor')
+    .description('Look whether a destination can be sent to, with reads only')
+    .option('--to <name>', 'destination of the site configuration, or a base address')
+    .addOption(site())
+    .addOption(json())
+    .action(async options => done(await (await import('./commands/doctor.js')).doctor(options, output)));
+
+  program
+    .command('keys')
+    .description('Make a key pair for SMART Backend Services, with a JWKS file for the server')
+    .requiredOption('--out <folder>', 'where to write')
+    .addOption(
+      new Option('--algorithm <name>', 'how assertions are signed')
+        .choices(['RS384', 'ES384'])
+        .default('ES384'),
+    )
+    .action(async options => done(await (await import('./commands/keys.js')).keys(options, output)));
+}

@@ -1,0 +1,65 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { parseSite } from '../../src/site/parse.js';
+import { examplesFolder } from '../support/examples.js';
+
+const least = `casetallySite: 1
+name: Test
+namespace: 5b0f3c52-9d1e-4d0c-8c6a-0d6f2a7e4b11
+organization: { name: Test }
+`;
+
+describe('site configuration', () => {
+  it('reads the example whole', () => {
+    const { site, findings } = parseSite(readFileSync(join(examplesFolder, 'site.yaml')));
+    expect(findings).toEqual([]);
+    expect(site?.destinations['records']?.timeout).toBe(60);
+  });
+
+  it('fills in defaults', () => {
+    const { site } = parseSite(least);
+    expect(site?.references).toEqual({
+      patient: 'match',
+      encounter: 'match',
+      order: 'match',
+      practitioner: 'include',
+      organization: 'include',
+      location: 'include',
+    });
+    expect(site?.devices.expiresWithinDays).toBe(30);
+  });
+
+  it('keeps codes that are made of digits as text, and takes numbers where numbers belong', () => {
+    const { site, findings } = parseSite(
+      `${least}coding: { local: { nephrostomy: [{ system: "http://snomed.info/sct", code: 313270001 }] } }\ndevices: { expiresWithinDays: 60 }\n`,
+    );
+    expect(findings).toEqual([]);
+    expect(site?.coding.local['nephrostomy']?.[0]?.code).toBe('313270001');
+    expect(site?.devices.expiresWithinDays).toBe(60);
+  });
+
+  it('names every fault at once, with line and the nearest name', () => {
+    const { site, findings } = parseSite(
+      `${least}timeZone: Europe/Lisbn\ndevises: {}\nreferences: { patient: mach }\n`,
+    );
+    expect(site).toBeUndefined();
+    expect(findings.map(f => [f.line, f.path])).toEqual(
+      [
+        [5, 'timeZone'],
+        [6, 'devises'],
+        [7, 'references.patient'],
+      ].sort(),
+    );
+    expect(findings.find(f => f.path === 'devises')?.remedy).toContain("'devices'");
+    expect(findings.find(f => f.path === 'references.patient')?.remedy).toContain("'match'");
+  });
+
+  it('never quotes a secret that was written in place of a reference', () => {
+    const { findings } = parseSite(
+      `${least}destinations: { r: { url: "https://fhir.test.example/r4", auth: { kind: bearer, token: s3cr3t-t0ken } } }\n`,
+    );
+    expect(findings.length).toBeGreaterThan(0);
+    expect(JSON.stringify(findings)).not.toContain('s3cr3t');
+  });
+});
