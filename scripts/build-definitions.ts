@@ -6,9 +6,12 @@
 import { createHash } from 'node:crypto';
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { packDefinitions } from '../src/conformance/definitions/container.js';
-import type { PackageSource } from '../src/conformance/definitions/definitions.js';
+import { Definitions, type PackageSource } from '../src/conformance/definitions/definitions.js';
 import type { CodeSystem, Include, Structure, ValueSet } from '../src/conformance/definitions/model.js';
+import { withSnapshot } from '../src/conformance/definitions/snapshot.js';
 import { trimCodeSystem, trimStructure, trimValueSet } from '../src/conformance/definitions/trim.js';
+import { shelfOf } from '../src/conformance/packages/shelf.js';
+import { sources as ownSources, packageName, version } from './profiles/source.js';
 
 const root = new URL('../', import.meta.url);
 const out = new URL('profiles/compiled/', root);
@@ -48,6 +51,8 @@ for (const name of packages) {
     else if (raw['resourceType'] === 'CodeSystem') keep(codeSystems, trimCodeSystem(raw), name);
   }
 }
+
+addOwn();
 
 // R4 carries early copies of the terminology that HL7 Terminology maintains under the same addresses.
 const maintained = new Set(
@@ -96,6 +101,26 @@ console.log(
   `profiles/compiled/definitions.bin: ${structures.length} structures, ${valueSets.length} value sets, ` +
     `${currentSystems.length} code systems, ${(bytes.length / 1e6).toFixed(1)} MB`,
 );
+
+/** Our own profiles, their snapshots made here so that nobody has to at start-up. */
+function addOwn(): void {
+  const source = { name: packageName, version: version(), license: 'Apache-2.0' };
+  const shelf = shelfOf(source, ownSources());
+  const below = structures.map(s => ({ url: s.url, version: s.version ?? '', type: s.type, get: () => s }));
+  const definitions = new Definitions([
+    { sources, structures: below, valueSets: [], codeSystems: [] },
+    shelf,
+  ]);
+  for (const { url, get } of shelf.structures) {
+    const full = withSnapshot(get(), definitions);
+    if (!full) throw new Error(`${url} stands on a profile that is in none of the packages`);
+    const { differential: _differential, ...rest } = full;
+    structures.push(rest);
+  }
+  for (const { get } of shelf.valueSets) keep(valueSets, get(), packageName);
+  for (const { get } of shelf.codeSystems) keep(codeSystems, get(), packageName);
+  sources.push(source);
+}
 
 function keep<T extends object>(into: T[], item: T, from: string): void {
   into.push(item);
