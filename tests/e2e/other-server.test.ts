@@ -122,7 +122,7 @@ describe.skipIf(!asked)(title, () => {
   );
 
   it('takes two cases of one site, one after the other', async () => {
-    for (const name of ['abscess-drain.yaml', 'embolisation.yaml']) {
+    for (const name of ['liver-biopsy.yaml', 'nephrostomy-exchange-transplant.yaml']) {
       const outcome = await submitCase(prepare(name, 'both'), to(), real());
       if (!isDelivered(outcome)) throw new Error(JSON.stringify(outcome.findings, null, 1));
     }
