@@ -38,11 +38,9 @@ export function adviceSection(p: Printer, fallback: string | undefined): Section
 
 type Acknowledged = NonNullable<Printer['record']['acknowledged']>[number];
 
-/** The findings that an acknowledgement speaks of: same code, and the device or path it names, if any. */
-function spokenOf(findings: readonly Finding[], { finding, about }: Acknowledged): readonly Finding[] {
-  const named = (f: Finding) =>
-    about === undefined || f.path.includes(about) || Object.values(f.params).includes(about);
-  return findings.filter(f => f.code === finding && named(f));
+/** The findings that this acknowledgement was applied to. */
+function spokenOf(findings: readonly Finding[], { finding, reason }: Acknowledged): readonly Finding[] {
+  return findings.filter(f => f.code === finding && f.acknowledged?.reason === reason);
 }
 
 export function warningsSection(p: Printer): Section {

@@ -6,8 +6,9 @@ import { CasetallyError } from '../../../src/findings/errors.js';
 import { clean } from '../../../src/report/characters.js';
 import { audiences, formats } from '../../../src/report/options.js';
 import { loadTemplates } from '../../../src/report/render/load.js';
-import { cssText } from '../../../src/report/render/markup.js';
+import { cssText, markupHelpers } from '../../../src/report/render/markup.js';
 import { compileTemplates } from '../../../src/report/render/templates.js';
+import { textHelpers } from '../../../src/report/render/text.js';
 import { lexicon } from '../../../src/report/words/lexicon.js';
 import { templates, templatesFolder } from '../support/reports.js';
 
@@ -77,6 +78,13 @@ describe('templates', () => {
   it('CSS text can end neither string nor rule nor element', () => {
     expect(cssText('a"};</style>\n\u00e9')).toMatch(/^[A-Za-z0-9\\]+$/);
     expect(cssText('A1 b')).toBe('A1\\000020b');
+  });
+});
+
+describe('README of the templates', () => {
+  const text = readFileSync(join(templatesFolder, 'README.md'), 'utf8');
+  it.each([...new Set([...Object.keys(markupHelpers), ...Object.keys(textHelpers)])])('tells of %s', name => {
+    expect(text).toMatch(new RegExp(`\`${name}[ \`]`));
   });
 });
 
