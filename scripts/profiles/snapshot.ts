@@ -27,7 +27,7 @@ export function snapshots(profiles: readonly RawProfile[]): Map<string, readonly
     const elements: readonly RawElement[] = JSON.parse(JSON.stringify(full.snapshot));
     made.set(
       url,
-      elements.map(element => withSource(element, url)),
+      elements.map(element => finished(element, url)),
     );
   }
   return made;
@@ -73,10 +73,16 @@ function childrenOf(parent: string, known: ReadonlyMap<string, Element>, definit
 
 const pathOf = (id: string) => id.replace(/:[^.]*/g, '');
 
-/** Rules of ours say that they are ours. */
-function withSource(element: RawElement, url: string): RawElement {
+const REGEX = 'http://hl7.org/fhir/StructureDefinition/regex';
+
+/** Rules of ours say that they are ours; an extension that some published types carry where R4 does not allow it goes. */
+function finished(element: RawElement, url: string): RawElement {
   const constraint = element.constraint?.map(rule => ('source' in rule ? rule : { ...rule, source: url }));
-  return { ...element, ...(constraint && { constraint }) };
+  const type = element.type?.map(({ extension, ...rest }) => {
+    const allowed = extension?.filter(one => one.url !== REGEX) ?? [];
+    return { ...(allowed.length > 0 && { extension: allowed }), ...rest };
+  });
+  return { ...element, ...(type && { type }), ...(constraint && { constraint }) };
 }
 
 function shelfOf(profiles: readonly RawProfile[]): Shelf {

@@ -30,6 +30,7 @@ export interface RawElement {
   readonly max?: string;
   readonly type?: readonly {
     readonly code: string;
+    readonly extension?: readonly { readonly url: string }[];
     readonly profile?: readonly string[];
     readonly targetProfile?: readonly string[];
   }[];
