@@ -123,6 +123,11 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .option('--package <package...>', 'FHIR packages to load: a .tgz, a folder, or name#version in the cache')
     .option('--cache <folder>', 'FHIR package cache; the usual one in the home folder when absent')
     .option('--summary', 'count findings by rule instead of listing them')
+    .option(
+      '--terminology-server <url>',
+      'ask a terminology server about codes that cannot be checked offline',
+    )
+    .option('--terminology-cache <file>', 'keep its answers here and use them again')
     .addOption(json())
     .addHelpText('after', exitHelp(0, 1, 2))
     .action(async (files: string[], options) =>

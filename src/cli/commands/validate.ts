@@ -1,14 +1,17 @@
+import { existsSync } from 'node:fs';
 import { homedir } from 'node:os';
-import { join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { loadDefinitions } from '../../conformance/definitions/load.js';
 import { validateFiles } from '../../conformance/files.js';
 import { toFinding, toOperationOutcome } from '../../conformance/outcome.js';
 import { loadPackages } from '../../conformance/packages/cache.js';
 import type { Issue, Result } from '../../conformance/result.js';
 import { summarise } from '../../conformance/summary.js';
+import { AnswerBook, askTerminologyServer, type Question } from '../../conformance/terminology/server.js';
 import { createValidator } from '../../conformance/validator.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
+import { readBytes, writeAll } from '../files.js';
 import { countLine, findingLines, jsonText, type Output, table } from '../output.js';
 
 interface ValidateFlags {
@@ -16,6 +19,8 @@ interface ValidateFlags {
   readonly package?: readonly string[];
   readonly cache?: string;
   readonly summary?: boolean;
+  readonly terminologyServer?: string;
+  readonly terminologyCache?: string;
   readonly json?: boolean;
 }
 
@@ -37,15 +42,31 @@ export async function validate(
     output.err(
       `casetally: package ${name}#${version}, needed by ${neededBy}, is not in the cache: what depends on it is reported as not loaded.\n`,
     );
-  const validator = createValidator(definitions);
+  const asked = flags.profile ? { profiles: flags.profile } : {};
+  const answers = await readAnswers(flags.terminologyCache);
+  if (flags.terminologyServer !== undefined) {
+    // First everything is checked to learn which codes are open; then they are asked for, once each.
+    const first = createValidator(definitions, { answers });
+    const open: Question[] = [];
+    for await (const { result } of validateFiles(first, files, asked)) open.push(...result.open);
+    const unanswered = await askTerminologyServer(open, answers, {
+      base: flags.terminologyServer,
+      fetch: globalThis.fetch,
+    });
+    if (unanswered.length > 0)
+      output.err(
+        `casetally: ${unanswered.length} codes stay unchecked: ${[...new Set(unanswered.map(u => u.reason))].join('; ')}\n`,
+      );
+    if (flags.terminologyCache !== undefined)
+      await writeAll(dirname(flags.terminologyCache), {
+        [basename(flags.terminologyCache)]: jsonText(answers.entries()),
+      });
+  }
+  const validator = createValidator(definitions, { answers });
   const outcomes: object[] = [];
   const issues: Issue[] = [];
   let worst: ExitCode = exitCodes.ok;
-  for await (const { file, record, result } of validateFiles(
-    validator,
-    files,
-    flags.profile ? { profiles: flags.profile } : {},
-  )) {
+  for await (const { file, record, result } of validateFiles(validator, files, asked)) {
     const findings = result.issues.map(toFinding);
     const code = findings.some(f => f.severity === 'fatal') ? exitCodes.usage : exitFor(findings);
     if (code > worst) worst = code;
@@ -66,6 +87,20 @@ export async function validate(
       ]),
     );
   return worst;
+}
+
+/** Answers that a terminology server gave earlier. */
+async function readAnswers(path: string | undefined): Promise<AnswerBook> {
+  if (path === undefined || !existsSync(path)) return new AnswerBook();
+  const read: unknown = JSON.parse(Buffer.from(await readBytes(path)).toString('utf8'));
+  const entries = Array.isArray(read) ? read : [];
+  return AnswerBook.from(
+    entries.flatMap((entry: unknown) =>
+      Array.isArray(entry) && typeof entry[0] === 'string' && typeof entry[1] === 'boolean'
+        ? [[entry[0], entry[1]] as const]
+        : [],
+    ),
+  );
 }
 
 const BASE = 'http://hl7.org/fhir/StructureDefinition/';
