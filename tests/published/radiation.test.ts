@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { defaultLimits } from '../../src/clinical/default-limits.js';
+import { defaultLimits, rememberedLimits } from '../../src/clinical/default-limits.js';
+import { mergeLimits } from '../../src/clinical/limits.js';
 import { assessRadiation } from '../../src/clinical/radiation.js';
 import { convert, readQuantity } from '../../src/record/quantity.js';
 import { caseText, recordOf } from '../support/case-text.js';
@@ -55,7 +56,7 @@ describe('levels', () => {
     ['2.99 Gy', []],
     ['3 Gy', ['clinical.dose-notify']],
     ['4999 mGy', ['clinical.dose-notify']],
-    ['5 Gy', ['clinical.dose-substantial']],
+    ['5 Gy', ['clinical.dose-substantial', 'clinical.dose-notify']],
   ])('air kerma %s', (kerma, codes) => {
     const { findings, substantial } = assess(`{ airKerma: ${kerma} }`);
     expect(findings.map(f => f.code)).toEqual(codes);
@@ -78,5 +79,123 @@ describe('levels', () => {
     expect(codes('  sex: male')).toEqual([]);
     expect(codes('  sex: female\n  pregnant: no')).toEqual([]);
     expect(codes('  sex: female\n  pregnant: yes')).toEqual(['clinical.pregnant']);
+  });
+
+  it.each([
+    ['3.99 Gy', 'Air kerma 3.99 Gy reached the notification level of 3 Gy.'],
+    ['4 Gy', 'Air kerma 4 Gy reached the notification level of 3 Gy, and the step at 4 Gy.'],
+    ['6300 mGy', 'Air kerma 6300 mGy reached the notification level of 3 Gy, and the step at 6 Gy.'],
+  ])('says which step was passed: %s', (kerma, message) => {
+    expect(assess(`{ airKerma: ${kerma} }`).findings.map(f => f.message)).toContain(message);
+  });
+
+  it('has no level of product and time that is only from memory', () => {
+    expect(assess('{ kermaAreaProduct: 900 Gy.cm2, fluoroscopyTime: 130 min }').findings).toEqual([]);
+  });
+
+  // SIR 2009 and NCRP Report 168, from memory: on only where a site asks for them.
+  it.each([
+    ['{ kermaAreaProduct: 300 Gy.cm2 }', ['clinical.dose-notify']],
+    ['{ kermaAreaProduct: 500 Gy.cm2 }', ['clinical.dose-substantial', 'clinical.dose-notify']],
+    ['{ fluoroscopyTime: "29:59" }', []],
+    ['{ fluoroscopyTime: "30:00" }', ['clinical.dose-notify']],
+    ['{ fluoroscopyTime: 1 h }', ['clinical.dose-substantial', 'clinical.dose-notify']],
+    ['{ peakSkinDose: 2 Gy }', ['clinical.dose-notify']],
+  ])('with the levels from memory %s gives %s, marked so', (radiation, codes) => {
+    const limits = mergeLimits(defaultLimits, rememberedLimits).radiation;
+    const text = caseText({ more: `radiation: ${radiation}`, patient: '  pregnant: not applicable' });
+    const { findings } = assessRadiation(recordOf(text), limits);
+    expect(findings.map(f => f.code)).toEqual(codes);
+    for (const f of findings.filter(f => f.code === 'clinical.dose-notify'))
+      expect(f.basis).toContain('from memory');
+  });
+
+  it('says at least how much it was when an earlier figure is missing', () => {
+    const { calculations } = assess(
+      '{ airKerma: 1 Gy, earlier: [{ date: 2024-03-01, airKerma: 2 Gy }, { date: 2024-04-01 }] }',
+    );
+    const found = calculations.find(c => c.key === 'air-kerma-cumulative');
+    expect(found?.result).toMatchObject({
+      text: 'at least 3 Gy',
+      quantity: { value: '3', comparator: '>=' },
+    });
+  });
+
+  it('says why there is no sum when the figure of this case is missing', () => {
+    const { calculations } = assess('{ frames: 4, earlier: [{ date: 2024-03-01, airKerma: 2 Gy }] }');
+    expect(calculations.find(c => c.key === 'air-kerma-cumulative')?.notAssessed).toContain('this case');
+  });
+
+  it('takes the window by the calendar, its first day included', () => {
+    // 180 days before 14 May 2024 is 16 November 2023.
+    const sum = (date: string) =>
+      assess(`{ airKerma: 1 Gy, earlier: [{ date: ${date}, airKerma: 2 Gy }] }`).calculations.find(
+        c => c.key === 'air-kerma-cumulative',
+      )?.result?.text;
+    expect(sum('2023-11-16')).toBe('3 Gy');
+    expect(sum('2023-11-15')).toBeUndefined();
+    expect(sum('2024-05-15')).toBeUndefined();
+  });
+
+  it('compares with the local reference level of the kind of case and says whose it is', () => {
+    const limits = mergeLimits(defaultLimits, {
+      radiation: { local: { Nephrostomy: { value: '10', source: 'the dose audit of 2023' } } },
+    }).radiation;
+    const text = caseText({ more: 'radiation: { kermaAreaProduct: 1001 cGy.cm2 }', patient: '  sex: male' });
+    const [found] = assessRadiation(recordOf(text), limits).findings;
+    expect([found?.code, found?.basis]).toEqual([
+      'clinical.dose-local',
+      'local reference level: the dose audit of 2023',
+    ]);
+  });
+
+  it('lets a site switch a level off', () => {
+    const limits = mergeLimits(defaultLimits, {
+      radiation: { airKermaNotify: 'off', airKermaSubstantial: 'off' },
+    });
+    const text = caseText({ more: 'radiation: { airKerma: 9 Gy }', patient: '  sex: male' });
+    expect(assessRadiation(recordOf(text), limits.radiation)).toMatchObject({
+      findings: [],
+      substantial: false,
+    });
+  });
+
+  it('does not take not knowing for not asking', () => {
+    expect(
+      assess('{ airKerma: 1 Gy }', '  sex: female\n  pregnant: unknown').findings.map(f => f.code),
+    ).toEqual(['clinical.pregnancy-unknown']);
+  });
+});
+
+describe('contradictions', () => {
+  const codes = (radiation: string) => assess(radiation).findings.map(f => `${f.code} ${f.path}`);
+
+  it.each([
+    // One console's figures, written in each other unit by mistake.
+    [
+      '{ kermaAreaProduct: 13.639 cGy.cm2, airKerma: 212 mGy }',
+      'clinical.dose-unit-slip radiation.kermaAreaProduct',
+    ],
+    [
+      '{ kermaAreaProduct: 13.639 Gy.cm2, airKerma: 212 Gy }',
+      'clinical.dose-unit-slip radiation.kermaAreaProduct',
+    ],
+    [
+      '{ kermaAreaProduct: 13.639 Gy.m2, airKerma: 212 mGy }',
+      'clinical.dose-unit-slip radiation.kermaAreaProduct',
+    ],
+    [
+      '{ kermaAreaProduct: 13639 Gy.cm2, fluoroscopyTime: 450 s }',
+      'clinical.dose-rate radiation.kermaAreaProduct',
+    ],
+    ['{ airKerma: 212 Gy, fluoroscopyTime: 450 s }', 'clinical.dose-rate radiation.airKerma'],
+    ['{ airKerma: -2 mGy }', 'clinical.dose-negative radiation.airKerma'],
+  ])('%s', (radiation, expected) => {
+    expect(codes(radiation)).toContain(expected);
+  });
+
+  it('needs both figures', () => {
+    expect(codes('{ kermaAreaProduct: 13639 Gy.cm2 }')).toEqual([]);
+    expect(codes('{ fluoroscopyTime: 450 s }')).toEqual([]);
   });
 });

@@ -5,10 +5,12 @@ export function caseText({
   more = '',
   patient = '',
   head = '',
+  kind = 'nephrostomy',
 }: {
   more?: string;
   patient?: string;
   head?: string;
+  kind?: string;
 } = {}): string {
   return `casetally: 1
 case:
@@ -17,7 +19,7 @@ case:
   date: 2024-05-14
   timeZone: Europe/Lisbon
   started: "09:00"
-  kind: nephrostomy
+  kind: ${kind}
 ${head}
 patient:
   identifiers: [{ system: "https://ids.test.example/patients", value: P1 }]
