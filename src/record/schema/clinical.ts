@@ -14,7 +14,6 @@ import {
 } from './fields.js';
 
 const side = z.enum(['left', 'right', 'both', 'midline']);
-export type Side = z.output<typeof side>;
 
 /** A way into the body. */
 export const accessSchema = z.strictObject({

@@ -120,7 +120,6 @@ export function recordSchema(context: TimeContext, rolled: (moment: Moment) => v
 
 /** A case record that has been read: quantities, times and codes in their typed form. */
 export type CaseRecord = z.output<ReturnType<typeof recordSchema>>;
-export type TeamMember = CaseRecord['team'][number];
 export type DeviceEntry = NonNullable<CaseRecord['devices']>[string];
 export type CaseEvent = NonNullable<CaseRecord['events']>[number];
 export type Target = NonNullable<CaseRecord['targets']>[string];
@@ -129,5 +128,3 @@ export type AftercareEntry = NonNullable<CaseRecord['aftercare']>[number];
 export type DrugGiven = Exclude<NonNullable<CaseRecord['drugs']>, 'none'>[number];
 export type ContrastGiven = Exclude<NonNullable<CaseRecord['contrast']>, 'none'>[number];
 export type Complication = Exclude<NonNullable<CaseRecord['complications']>, 'none'>[number];
-export type Specimen = Exclude<NonNullable<CaseRecord['specimens']>, 'none'>[number];
-export type AccessEntry = NonNullable<CaseRecord['access']>[number];
