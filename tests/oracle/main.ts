@@ -2,7 +2,7 @@
  * The agreement run: our validator against the reference implementation and two JavaScript validators, over
  * published examples, our own documents and thousands of seeded mutants of both. See docs/agreement.md.
  */
-import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { agreement, compare } from './compare.js';
@@ -14,7 +14,7 @@ import { medplumOracle } from './oracles/medplum.js';
 import { isError, type Oracle, type Verdict } from './oracles/oracle.js';
 import { oursOracle } from './oracles/ours.js';
 import { missing, referenceOracle } from './oracles/reference.js';
-import { mutants, operators, type Pair, published } from './pairs.js';
+import { asPublished, mutants, operators, type Pair, published } from './pairs.js';
 import { list, matrix, percent } from './report.js';
 import { speeds } from './speed.js';
 
@@ -29,87 +29,41 @@ const { values: flags } = parseArgs({
   },
 });
 
+/** Texts with the verdicts of both sides, in the same order. */
+interface Judged {
+  readonly pairs: readonly Pair[];
+  readonly ours: readonly Verdict[];
+  readonly reference: readonly Verdict[];
+}
+
 const why = missing();
 if (why !== undefined) {
   console.log(`skipped: ${why}`);
   process.exit(0);
 }
 
-const profiles = join(import.meta.dirname, '../../profiles');
-const reference = keeping(referenceOracle(existsSync(profiles) ? [profiles] : []));
-const ours = oursOracle();
-const peers = [keeping(medplumOracle()), keeping(fhirPackageOracle())];
 let failed = false;
 const fail = (text: string) => {
   failed = true;
   console.log(`FAIL: ${text}`);
 };
-
-const corpus = [...publishedExamples(), ...(await ownDocuments())];
-const wanted = (pair: Pair) =>
-  (flags.family === undefined || pair.family === flags.family) &&
-  (flags.operator === undefined || pair.operator === flags.operator);
-const originals = published(corpus).filter(pair => pair.operator === 'as-published' || wanted(pair));
-const originalVerdicts = await ask(reference, originals);
-// Mutants are made only from examples the reference finds clean, so that an error in a mutant comes from its mutation.
-const clean = new Set(
-  originals
-    .filter((p, i) => p.operator === 'as-published' && !isError(verdict(originalVerdicts, i)))
-    .map(p => p.example),
-);
-const changed = mutants(
-  corpus.filter(ex => clean.has(ex.id)),
-  flags.seed,
-  Number(flags.most),
-).filter(wanted);
-const pairs = [...originals, ...changed];
-const referenceVerdicts = [...originalVerdicts, ...(await ask(reference, changed))];
-console.log(
-  `${corpus.length} examples, ${clean.size} clean by the reference, ${operators.length} operators, ${changed.length} mutants, ${pairs.length} pairs`,
-);
-for (const [i, pair] of originals.entries()) {
-  if (pair.example.startsWith('own/') && pair.operator === 'as-published')
-    ownExample(pair, verdict(referenceVerdicts, i), 'the reference');
-}
-
-const mine = await ask(ours, pairs);
-for (const [i, pair] of originals.entries()) {
-  if (pair.example.startsWith('own/') && pair.operator === 'as-published')
-    ownExample(pair, verdict(mine, i), 'ours');
-}
-const against = compare(pairs, mine, referenceVerdicts);
-const known = explanations();
-const used = new Set<unknown>();
-const open = against.disagreements.filter(d => {
-  const covering = explain(d, known);
-  for (const e of covering ?? []) used.add(e);
-  return covering === undefined;
-});
-if (flags.save) save(pairs, mine, referenceVerdicts);
-console.log(`\n${matrix('reference', against)}`);
-console.log(`every disagreement: ${list('reference', against.disagreements, d => explain(d, known))}`);
-for (const stale of known.filter(e => !used.has(e)))
-  console.log(`unused explanation: ${stale.operator} ${stale.side} ${stale.issue}`);
-const missed = open.filter(d => d.side === 'missed');
-console.log(
-  `explained ${against.disagreements.length - open.length}, open ${open.length} (${missed.length} missed errors)`,
-);
-if (open.length > 0) fail(`${open.length} disagreements with the reference have no explanation`);
-const explained = against.disagreements.length - open.length;
-const raw = agreement(against.total);
-const settled = agreement(against.total, explained);
-console.log(`agreement ${percent(raw)}; over the pairs no explanation covers ${percent(settled)}`);
-if (settled < 0.99) fail(`agreement with the reference is ${percent(settled)}`);
-const outvoted = new Map(against.disagreements.map(d => [d.pair, explain(d, known)]));
-for (const peer of peers) {
-  const beside = compare(pairs, mine, await ask(peer, pairs));
-  console.log(`\n${matrix(peer.name, beside)}`);
-  const file = list(peer.name, beside.disagreements, d =>
-    outvoted.has(d.pair) ? outvoted.get(d.pair) : `the reference implementation gives our verdict`,
-  );
-  console.log(`every disagreement: ${file}`);
-}
-if (!flags['no-speed'])
+const most = Number(flags.most);
+const corpus = publishedExamples();
+const reference = keeping(referenceOracle([]));
+const ours = oursOracle();
+const open = await judgePublished();
+const own = await judgeOwn();
+const judged: Judged = {
+  pairs: [...open.pairs, ...own.pairs],
+  ours: [...open.ours, ...own.ours],
+  reference: [...open.reference, ...own.reference],
+};
+if (flags.save) save(judged);
+const explained = report(judged);
+const peers = [keeping(medplumOracle()), keeping(fhirPackageOracle())];
+for (const peer of peers) await reportPeer(peer, judged, explained);
+if (!flags['no-speed']) {
+  const clean = cleanOf(open.pairs, open.reference);
   console.log(
     `\n${await speeds(
       corpus.filter(ex => clean.has(ex.id)),
@@ -117,29 +71,135 @@ if (!flags['no-speed'])
       [reference, ...peers],
     )}`,
   );
-for (const oracle of [reference, ...peers]) oracle.close();
+}
+reference.close();
 process.exit(failed ? 1 : 0);
 
-/** Imported late, so that a pipeline that does not load still leaves the rest of the comparison. */
-async function ownDocuments(): Promise<Example[]> {
+async function judgePublished(): Promise<Judged> {
+  const originals = published(corpus).filter(pair => pair.operator === 'as-published' || wanted(pair));
+  const verdicts = await ask(reference, originals);
+  const clean = cleanOf(originals, verdicts);
+  const changed = mutants(
+    corpus.filter(ex => clean.has(ex.id)),
+    flags.seed,
+    most,
+  ).filter(wanted);
+  const pairs = [...originals, ...changed];
+  console.log(
+    `${corpus.length} published examples, ${clean.size} clean by the reference; ${operators.length} operators, ` +
+      `${changed.length} mutants, ${pairs.length} texts`,
+  );
+  return {
+    pairs,
+    ours: await ask(ours, pairs),
+    reference: [...verdicts, ...(await ask(reference, changed))],
+  };
+}
+
+/** Our own output, with our profiles loaded on both sides. Imported late, so that a pipeline that does not load leaves the rest. */
+async function judgeOwn(): Promise<Judged> {
   try {
-    const { ownExamples } = await import('./corpus/own.js');
-    return ownExamples();
+    const { ownCorpus, ownDefinitions, profilesFolder } = await import('./corpus/own.js');
+    const { whole, parts } = ownCorpus();
+    const withProfiles = keeping(referenceOracle([profilesFolder]));
+    const definitions = ownDefinitions();
+    const mine = oursOracle(definitions.source, definitions.resources);
+    const originals = asPublished(dedupe([...whole, ...parts]));
+    const verdicts = await ask(withProfiles, originals);
+    const clean = cleanOf(originals, verdicts);
+    // Our own kinds of resource are fewer, so a few mutants of each operator go round.
+    const changed = mutants(
+      parts.filter(ex => clean.has(ex.id)),
+      flags.seed,
+      Math.ceil(most / 4),
+    ).filter(wanted);
+    const pairs = [...originals, ...changed];
+    const answers = await ask(mine, pairs);
+    const faults = originals.flatMap((pair, i) => [
+      ...errorsIn(pair, verdict(verdicts, i), 'the reference'),
+      ...errorsIn(pair, verdict(answers, i), 'ours'),
+    ]);
+    for (const fault of faults) fail(fault);
+    console.log(
+      `${whole.length} submissions, documents and profile examples of our own and ${parts.length} single resources, ` +
+        `${clean.size} clean by the reference; ${changed.length} mutants`,
+    );
+    const all = [...verdicts, ...(await ask(withProfiles, changed))];
+    withProfiles.close();
+    return { pairs, ours: answers, reference: all };
   } catch (failure) {
-    fail(`our own documents cannot be prepared: ${String(failure)}`);
-    return [];
+    fail(`our own documents cannot be judged: ${String(failure)}`);
+    return { pairs: [], ours: [], reference: [] };
   }
+}
+
+/** Prints the matrix and what has no explanation; returns why each disagreement is as it is, where known. */
+function report({
+  pairs,
+  ours: mine,
+  reference: theirs,
+}: Judged): ReadonlyMap<Pair, ReturnType<typeof explain>> {
+  const against = compare(pairs, mine, theirs);
+  const known = explanations();
+  const reasons = new Map(against.disagreements.map(d => [d.pair, explain(d, known)]));
+  const used = new Set([...reasons.values()].flatMap(covering => covering ?? []));
+  const unexplained = against.disagreements.filter(d => reasons.get(d.pair) === undefined);
+  const missed = unexplained.filter(d => d.side === 'missed').length;
+  console.log(`\n${matrix('reference', against)}`);
+  console.log(`every disagreement: ${list('reference', against.disagreements, d => reasons.get(d.pair))}`);
+  for (const stale of known.filter(e => !used.has(e))) {
+    console.log(`unused explanation: ${stale.operator} ${stale.side} ${stale.issue}`);
+  }
+  const count = against.disagreements.length - unexplained.length;
+  const settled = agreement(against.total, count);
+  console.log(`explained ${count}, unexplained ${unexplained.length} (${missed} errors that ours missed)`);
+  console.log(
+    `agreement ${percent(agreement(against.total))}; over the texts no explanation covers ${percent(settled)}`,
+  );
+  if (unexplained.length > 0)
+    fail(`${unexplained.length} disagreements with the reference have no explanation`);
+  if (settled < 0.99) fail(`agreement with the reference is ${percent(settled)}`);
+  return reasons;
+}
+
+async function reportPeer(
+  peer: Oracle,
+  { pairs, ours: mine }: Judged,
+  reasons: ReadonlyMap<Pair, ReturnType<typeof explain>>,
+): Promise<void> {
+  const beside = compare(pairs, mine, await ask(peer, pairs));
+  console.log(`\n${matrix(peer.name, beside)}`);
+  const file = list(peer.name, beside.disagreements, d =>
+    reasons.has(d.pair) ? reasons.get(d.pair) : 'the reference implementation gives our verdict',
+  );
+  console.log(`every disagreement: ${file}`);
+}
+
+function wanted(pair: Pair): boolean {
+  return (
+    (flags.family === undefined || pair.family === flags.family) &&
+    (flags.operator === undefined || pair.operator === flags.operator)
+  );
+}
+
+/** Ids of the examples in which the validator finds no error as they are; only these are made mutants of. */
+function cleanOf(pairs: readonly Pair[], verdicts: readonly Verdict[]): Set<string> {
+  const clean = pairs.filter((p, i) => p.operator === 'as-published' && !isError(verdict(verdicts, i)));
+  return new Set(clean.map(p => p.example));
+}
+
+function dedupe(examples: readonly Example[]): Example[] {
+  return [...new Map(examples.map(ex => [ex.id, ex])).values()];
 }
 
 async function ask(oracle: Oracle, questions: readonly Pair[]): Promise<Verdict[]> {
   const start = performance.now();
   let shown = start;
-  const verdicts = await oracle.ask(questions, done => {
+  return oracle.ask(questions, done => {
     if (performance.now() - shown < 15_000) return;
     shown = performance.now();
     console.error(`${oracle.name}: ${done} of ${questions.length}, ${Math.round((shown - start) / 1000)} s`);
   });
-  return verdicts;
 }
 
 function verdict(verdicts: readonly Verdict[], index: number): Verdict {
@@ -148,17 +208,19 @@ function verdict(verdicts: readonly Verdict[], index: number): Verdict {
   return found;
 }
 
-function ownExample(pair: Pair, found: Verdict, who: string): void {
-  for (const issue of found.issues.filter(i => i.severity === 'error' || i.severity === 'fatal')) {
-    fail(`${pair.example}: ${who} says ${issue.path} ${issue.message}`);
-  }
+function errorsIn(pair: Pair, found: Verdict, who: string): string[] {
+  const wrong = found.issues.filter(i => i.severity === 'error' || i.severity === 'fatal');
+  return [
+    ...(found.failure === undefined ? [] : [`${pair.example}: ${who} crashed: ${found.failure}`]),
+    ...wrong.slice(0, 5).map(i => `${pair.example}: ${who} says ${i.path} ${i.message.slice(0, 300)}`),
+  ];
 }
 
-/** For study: texts with both verdicts, so that a single disagreement can be opened without a run. */
-function save(all: readonly Pair[], mine: readonly Verdict[], theirs: readonly Verdict[]): void {
+/** For study: the disagreements with both verdicts, so that one can be opened without a run. */
+function save({ pairs, ours: mine, reference: theirs }: Judged): void {
   const folder = join(import.meta.dirname, 'out');
   mkdirSync(folder, { recursive: true });
-  const rows = all.flatMap((pair, i) =>
+  const rows = pairs.flatMap((pair, i) =>
     isError(verdict(mine, i)) === isError(verdict(theirs, i))
       ? []
       : [JSON.stringify({ ...pair, ours: mine[i], reference: theirs[i] })],

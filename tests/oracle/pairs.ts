@@ -17,14 +17,17 @@ export interface Pair extends Question {
 
 /** Above this an example is only used by operators that find too few smaller ones. */
 const large = 25_000;
-/** Part of an operator's mutants that is made from our own documents. */
-const ownShare = 0.15;
 
-/** The examples themselves: as published, and against every published profile on their type. */
+/** The examples themselves. */
+export function asPublished(corpus: readonly Example[]): Pair[] {
+  return corpus.map(ex => pair('example', 'as-published', ex, '', ex.text, []));
+}
+
+/** The examples themselves, and each held to every published profile on its type. */
 export function published(corpus: readonly Example[]): Pair[] {
   const profiles = publishedProfiles();
   return corpus.flatMap(ex => [
-    pair('example', 'as-published', ex, '', ex.text, []),
+    ...asPublished([ex]),
     ...profiles
       .filter(p => p.type === ex.type && !ex.profiles.includes(p.url) && ex.text.length < large)
       .map(p => pair('profile', `held-to-${p.url.split('/').at(-1) ?? p.url}`, ex, '', ex.text, [p.url])),
@@ -46,14 +49,9 @@ function chosen(operator: Operator, corpus: readonly Example[], seed: string, mo
   const ordered = spread(corpus, key);
   const rows = ordered.map(ex => ({ ex, places: shuffled(operator.mutations(ex), `${key} ${ex.id}`) }));
   const pairs: Pair[] = [];
-  const own = rows.filter(row => row.ex.id.startsWith('own/'));
-  const rest = rows.filter(row => !row.ex.id.startsWith('own/'));
-  // A share for our own documents; then up to two places in each example, the second only when there is room left.
-  for (const { ex, places } of own) {
-    if (pairs.length < ownShare * most) take(ex, places[0]);
-  }
+  // Up to two places in each example, the second only when the first round left room.
   for (const round of [0, 1]) {
-    for (const { ex, places } of rest) {
+    for (const { ex, places } of rows) {
       if (pairs.length < most) take(ex, places[round]);
     }
   }
