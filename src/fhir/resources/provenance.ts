@@ -62,7 +62,10 @@ function occurred({
   return times.start || times.end ? { occurredPeriod: { start: times.start, end: times.end } } : {};
 }
 
-/** The software as a Device: the same one for all cases that a version of it prepares at a site. */
+/**
+ * The software as a Device: the same one for all cases that a version of it prepares at a site. It must hold nothing
+ * of one case, else the second case would find another content under the same identifier.
+ */
 function addSoftware(context: MappingContext): void {
   const resource: Device = {
     resourceType: 'Device',
@@ -70,7 +73,6 @@ function addSoftware(context: MappingContext): void {
     deviceName: [{ name: 'Casetally', type: 'user-friendly-name' }],
     type: { text: 'Software' },
     version: [{ value: context.options.softwareVersion }],
-    owner: context.ref('organization'),
   };
   context.add('software', resource, {
     from: 'report',
