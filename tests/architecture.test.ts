@@ -47,7 +47,7 @@ const allowed: Record<string, readonly string[]> = {
 const edges = new Set(['cli', 'service', 'delivery', 'pipeline']);
 /** Files of the core that load or stream from disk at the edge, by design and by name. */
 const edgeFiles =
-  /(?:^|\/)(?:load|loader|files?|read-files|source|stream|terminology-server)[\w-]*\.ts$|conformance\/(?:packages|files|definitions)\//;
+  /(?:^|\/)(?:load|loader|files?|read-files|source|stream|terminology-server)[\w-]*\.ts$|conformance\/(?:packages|files|definitions)\/|conformance\/terminology\/server\.ts$/;
 
 const root = join(import.meta.dirname, '..', 'src');
 

@@ -1,5 +1,7 @@
 import { Command, CommanderError, Option } from 'commander';
 import { CasetallyError } from '../findings/errors.js';
+import { audiences } from '../report/options.js';
+import { languages } from '../report/words/lexicon.js';
 import { CAUTION } from './caution.js';
 import { type ExitCode, exitCodes, exitForError, exitMeanings } from './exit.js';
 import type { Output } from './output.js';
@@ -75,8 +77,11 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .command('report')
     .description('Print the report of a case')
     .argument('<case>', 'case record (YAML or JSON)')
+    .addOption(new Option('--audience <who>', 'who it is for').choices(audiences).default('record'))
     .addOption(
-      new Option('--audience <who>', 'who it is for').choices(['record', 'referrer']).default('record'),
+      new Option('--language <tag>', 'language of the fixed words; that of the site when absent').choices(
+        languages,
+      ),
     )
     .addOption(new Option('--format <format>', 'how it is written').choices(['text', 'html']).default('text'))
     .addOption(site())

@@ -4,6 +4,7 @@ import { tallyRows } from '../../pipeline/check.js';
 import { type PreparedCase, prepareCase } from '../../pipeline/prepare.js';
 import { loadTools } from '../../pipeline/tools.js';
 import { placed } from '../../record/parse.js';
+import { audiences } from '../../report/options.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
 import { writeAll } from '../files.js';
 import { countLine, findingLines, jsonText, type Output } from '../output.js';
@@ -58,8 +59,14 @@ export function filesOf(opened: OpenedCase, prepared: PreparedCase): Record<stri
     'document.json': prepared.document,
     'report.html': prepared.reports.record.html,
     'report.txt': prepared.reports.record.text,
-    'referrer.html': prepared.reports.referrer.html,
-    'referrer.txt': prepared.reports.referrer.text,
+    ...Object.fromEntries(
+      audiences
+        .filter(audience => audience !== 'record')
+        .flatMap(audience => [
+          [`${audience}.html`, prepared.reports[audience].html],
+          [`${audience}.txt`, prepared.reports[audience].text],
+        ]),
+    ),
     'tally.svg': prepared.timeline,
     'findings.json': jsonText(prepared.findings),
     'tally.json': jsonText(tallyRows(opened)),

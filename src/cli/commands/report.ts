@@ -5,6 +5,7 @@ import { loadReportTemplates } from '../../pipeline/tools.js';
 import type { Audience } from '../../report/options.js';
 import { renderReport } from '../../report/render/render.js';
 import { buildView } from '../../report/view/view.js';
+import type { Language } from '../../report/words/lexicon.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { countLine, findingLines, type Output } from '../output.js';
 import { exitOf, openCase, openSite } from './open-case.js';
@@ -12,6 +13,7 @@ import { exitOf, openCase, openSite } from './open-case.js';
 interface ReportFlags {
   readonly audience: Audience;
   readonly format: 'text' | 'html';
+  readonly language?: Language;
   readonly site?: string;
 }
 
@@ -29,7 +31,10 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
     );
     return exitOf(opened);
   }
-  const view = buildView(record, assessment, reportOptions(site.site));
+  const view = buildView(record, assessment, {
+    ...reportOptions(site.site),
+    ...(flags.language && { language: flags.language }),
+  });
   const svg = timelineSvg(timelineOf(record, assessment.devices, assessment.tally));
   output.out(
     renderReport(view, loadReportTemplates(), {
