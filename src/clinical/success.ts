@@ -1,4 +1,4 @@
-import { type DeviceDetails, type DeviceTally, isInside } from '../devices/types.js';
+import type { DeviceDetails, DeviceTally } from '../devices/types.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { CaseRecord, Target } from '../record/schema/record.js';
 import { type Calculation, type CalculationBase, type Input, notAssessed } from './calculation.js';
@@ -154,8 +154,9 @@ function placed({ record, key, devices, tally }: Question): Fact[] {
       const fact = { name: entry.name, value: entry.state, path: `devices.${entry.device}` };
       if (entry.state === 'in situ intended' || entry.state === 'in situ temporary')
         return { ...fact, good: true, strong: true };
-      // One that came out again may have been replaced by another: told, and not held against the target.
-      return isInside(entry.state)
+      // One that came out again may have been replaced by another, and one that is not accounted for is not known to be
+      // lost: both are told, and not held against the target.
+      return entry.state === 'retained unintended'
         ? { ...fact, good: false, against: `${entry.name} is ${entry.state}` }
         : fact;
     });
@@ -170,8 +171,9 @@ function retrieved({ record, key, tally }: Question): Fact[] {
   return (tally?.entries ?? [])
     .filter(({ device, part, carried }) => part === undefined && carried && (all || caught.includes(device)))
     .map(({ device, name, state }): Fact => {
-      const good = state === 'removed intact';
       const path = `devices.${device}`;
+      if (state === 'unaccounted') return { name, value: state, path };
+      const good = state === 'removed intact';
       return { name, value: state, path, good, strong: true, against: `${name} is ${state}` };
     });
 }

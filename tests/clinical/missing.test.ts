@@ -1,0 +1,130 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
+import { assess } from '../../src/clinical/assess.js';
+import { recordSchema } from '../../src/record/schema/record.js';
+import { parseCase } from '../support/source.js';
+
+/** Findings that may appear because something is not there: each says so. */
+const ABSENCE = new Set([
+  'clinical.lab-missing',
+  'clinical.hold-unknown',
+  'clinical.pregnancy-not-asked',
+  'clinical.egfr-not-assessed',
+  'clinical.fasting-not-recorded',
+  'clinical.grade-missing',
+  'clinical.left-without-aftercare',
+  'clinical.capped-without-criteria',
+  'clinical.criterion-value',
+  'clinical.session-without-earlier',
+  'clinical.skin-review-missing',
+]);
+
+/**
+ * Taking one fact away can uncover another that was there all along (the last laboratory value gone, the one before it
+ * counts). These are judged on what remains, not on what is missing.
+ */
+const REMAINS: readonly { code: string; gone: RegExp }[] = [
+  // An older laboratory value takes the place of the last one.
+  { code: 'clinical.lab-old', gone: /^before\.labs/ },
+  { code: 'clinical.lab-threshold', gone: /^before\.labs/ },
+  { code: 'clinical.kidney-injury', gone: /^before\.labs/ },
+  // Without the condition or the kind of access that changed the threshold, the plain one holds.
+  { code: 'clinical.lab-threshold', gone: /^(?:before\.conditions|indication\.conditions)/ },
+  { code: 'clinical.egfr-contrast', gone: /^(?:before\.conditions|indication\.conditions)/ },
+  // The dose before access gone, the one after it is the first.
+  { code: 'clinical.prophylaxis-late', gone: /^drugs|^events/ },
+  // A crossing that succeeded gone, the one that failed is left; closing by an embolic device no longer known.
+  { code: 'clinical.success-differs', gone: /^events|^devices/ },
+];
+
+type Tree = { [key: string]: unknown };
+
+/** What no clinical rule reads: left out, so that the test takes seconds. */
+const UNREAD =
+  /^(?:team|images|findings|advice|conclusion|report|acknowledged|specimens|\$schema|case\.(?:organization|location|order|encounter|accession))\b|\.(?:codes|note|maker|model|reference|description|label|lot|serial|udi|mri|parts|fixedBy|result|image|specimen|by|guidance|text)\b/;
+
+/** Every path to a value of the record, groups and entries of lists included. */
+function paths(value: unknown, path: readonly (string | number)[] = []): (readonly (string | number)[])[] {
+  const here = path.length > 0 ? [path] : [];
+  if (Array.isArray(value)) return [...here, ...value.flatMap((entry, i) => paths(entry, [...path, i]))];
+  if (value !== null && typeof value === 'object')
+    return [...here, ...Object.entries(value).flatMap(([key, entry]) => paths(entry, [...path, key]))];
+  return here;
+}
+
+function without(tree: Tree, path: readonly (string | number)[]): Tree {
+  const copy = structuredClone(tree);
+  let at: unknown = copy;
+  for (const step of path.slice(0, -1)) at = (at as Tree)[step];
+  const last = path.at(-1);
+  if (Array.isArray(at)) at.splice(Number(last), 1);
+  else if (last !== undefined) delete (at as Tree)[last];
+  return copy;
+}
+
+const folder = join(import.meta.dirname, '..', '..', 'examples');
+const examples = readdirSync(folder).filter(
+  name => /\.(?:yaml|json)$/.test(name) && !['site.yaml', 'mistaken.yaml'].includes(name),
+);
+
+/** A schema is built for the date and zone of a record: once an example, and anew when the case itself changes. */
+function schemaOf(tree: Tree) {
+  const { date, timeZone, started } = (tree['case'] ?? {}) as Record<string, string | undefined>;
+  return recordSchema({ date, timeZone, started });
+}
+
+type Schema = ReturnType<typeof schemaOf>;
+
+const codesOf = (tree: Tree, schema: Schema): Map<string, string> | undefined => {
+  const read = schema.safeParse(tree);
+  if (!read.success) return undefined;
+  const record = read.data;
+  const found = assess(record).findings.filter(f => f.code.startsWith('clinical.'));
+  return new Map(found.map(f => [f.code, `${f.code} ${f.path}: ${f.message}`]));
+};
+
+// Every value of every example that a clinical rule may read is taken away in turn, thousands of records in all.
+describe('a missing input raises nothing but a word that it is missing', () => {
+  it.each(examples)('%s', { timeout: 120_000 }, name => {
+    const tree = parse(readFileSync(join(folder, name), 'utf8')) as Tree;
+    const schema = schemaOf(tree);
+    const whole = codesOf(tree, schema);
+    expect(whole).toBeDefined();
+    let tried = 0;
+    for (const path of paths(tree).filter(path => !UNREAD.test(path.join('.')))) {
+      const copy = without(tree, path);
+      const codes = codesOf(copy, path[0] === 'case' ? schemaOf(copy) : schema);
+      if (!codes) continue;
+      tried++;
+      const gone = path.join('.');
+      const raised = [...codes]
+        .filter(([code]) => !whole?.has(code) && !ABSENCE.has(code))
+        .filter(([code]) => !REMAINS.some(rule => rule.code === code && rule.gone.test(gone)))
+        .map(([, text]) => `without ${gone}: ${text}`);
+      expect(raised).toEqual([]);
+    }
+    expect(tried).toBeGreaterThan(100);
+  });
+});
+
+describe('every calculation has a result or a reason, and its inputs lead into the record', () => {
+  it.each(examples)('%s', name => {
+    const text = readFileSync(join(folder, name), 'utf8');
+    const { record, locate } = parseCase(text);
+    if (!record) throw new Error(name);
+    const { calculations } = assess(record);
+    expect(calculations.length).toBeGreaterThan(3);
+    expect(new Set(calculations.map(c => c.key)).size).toBe(calculations.length);
+    for (const calculation of calculations) {
+      expect(Number(calculation.result !== undefined) + Number(calculation.notAssessed !== undefined)).toBe(
+        1,
+      );
+      expect(calculation.basis).not.toBe('');
+      expect(calculation.rule).not.toBe('');
+      for (const { path } of calculation.inputs)
+        if (path !== undefined) expect(locate(path), `${calculation.key}: ${path}`).toBeDefined();
+    }
+  });
+});
