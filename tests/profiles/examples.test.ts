@@ -25,6 +25,23 @@ describe('examples of the profiles', () => {
   });
 });
 
+describe('what a withdrawn report told', () => {
+  const retired = allExamples().filter(
+    ({ resource }) => resource.resourceType !== 'Bundle' && !resource.id.startsWith('registry-'),
+  );
+  it.each(retired.map(example => [example.resource.id, example] as const))(
+    '%s conforms when it is entered in error',
+    (_id, example) => {
+      const resource: Record<string, unknown> = JSON.parse(example.text);
+      resource['status'] = 'entered-in-error';
+      if ('docStatus' in resource) resource['docStatus'] = 'entered-in-error';
+      const { issues, evaluated } = profileValidator().validateText(JSON.stringify(resource));
+      expect(issues.filter(({ severity }) => severity === 'error' || severity === 'fatal')).toEqual([]);
+      expect(evaluated.profiles).toContain(`${example.profile}|${version()}`);
+    },
+  );
+});
+
 describe('known-bad examples', () => {
   it('exist for every profile, and for every rule that a profile adds', () => {
     const covered = new Set(knownBad.map(({ profile }) => addressOf(profile)));

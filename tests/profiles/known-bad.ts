@@ -152,6 +152,9 @@ export const knownBad: readonly KnownBad[] = [
     delete r.activity;
     delete r.note;
   }),
+  bad('aftercare-item', 'done already', 'binding-required', 'ServiceRequest.status', r => {
+    r.status = 'completed';
+  }),
   bad('aftercare-item', 'an order', 'binding-required', 'ServiceRequest.intent', r => {
     r.intent = 'order';
   }),
@@ -177,11 +180,17 @@ export const knownBad: readonly KnownBad[] = [
   bad('dose-figure', 'a unit outside UCUM', 'fixed', 'Observation.value', r => {
     r.valueQuantity.system = 'http://units.example.org';
   }),
+  bad('dose-figure', 'not final', 'binding-required', 'Observation.status', r => {
+    r.status = 'preliminary';
+  }),
   bad('dose-earlier', 'part of this case', 'max', 'Observation.partOf', r => {
     r.partOf = [{ reference: 'Procedure/this' }];
   }),
   bad('dose-earlier', 'a figure without a value', 'min', 'Observation.component', r => {
     delete r.component[0].valueQuantity;
+  }),
+  bad('contrast-given', 'not given', 'binding-required', 'MedicationAdministration.status', r => {
+    r.status = 'not-done';
   }),
   bad('contrast-given', 'no volume', 'min', 'MedicationAdministration.dosage', r => {
     delete r.dosage.dose;
@@ -189,7 +198,7 @@ export const knownBad: readonly KnownBad[] = [
   bad('contrast-given', 'given for another reason', 'pattern', 'MedicationAdministration.reasonCode', r => {
     r.reasonCode = [{ text: 'pain' }];
   }),
-  bad('worked-out', 'taken for a final result', 'fixed', 'Observation.status', r => {
+  bad('worked-out', 'taken for a final result', 'binding-required', 'Observation.status', r => {
     r.status = 'final';
   }),
   bad('worked-out', 'made by a person', 'max', 'Observation.performer', r => {
