@@ -5,6 +5,7 @@ import type { SectionKey } from './codes/sections.js';
 import { caseUuid } from './ids.js';
 import type { Narrative } from './narrative.js';
 import type { MappingOptions, SharedKind } from './options.js';
+import { claimed } from './profiles.js';
 import type { CaseResource, ResourceEntry } from './set.js';
 import { tidy } from './tidy.js';
 import { type CaseTimes, caseTimes } from './times.js';
@@ -71,6 +72,8 @@ export function mappingContext(
         const text: FhirNarrative = { status: 'generated', div: divOf(facts.summary) };
         resource.text = text;
       }
+      const profile = claimed(role, resource.meta?.profile);
+      if (profile.length > 0) resource.meta = { ...resource.meta, profile };
       entries.push({
         role,
         fullUrl: `urn:uuid:${uuid(role)}`,

@@ -4,3 +4,34 @@ export const IPS = {
   device: 'http://hl7.org/fhir/uv/ips/StructureDefinition/Device-uv-ips',
   deviceUse: 'http://hl7.org/fhir/uv/ips/StructureDefinition/DeviceUseStatement-uv-ips',
 } as const;
+
+const OWN = 'https://casetally.example/fhir/StructureDefinition/';
+
+/** Profile of the document Bundle. */
+export const documentProfile: string = `${OWN}procedure-report-document`;
+
+/** Our profiles by role; those that stand on a patient summary profile are claimed only together with it. */
+const byRole: readonly { readonly role: RegExp; readonly profile: string; readonly withIps?: true }[] = [
+  { role: /^composition$/, profile: 'procedure-report' },
+  { role: /^procedure$/, profile: 'case-procedure', withIps: true },
+  { role: /^procedure\//, profile: 'component-procedure', withIps: true },
+  { role: /^device\//, profile: 'case-device', withIps: true },
+  { role: /^use\//, profile: 'device-use', withIps: true },
+  { role: /^aftercare$/, profile: 'aftercare-plan' },
+  { role: /^aftercare\//, profile: 'aftercare-item' },
+  { role: /^observation\/radiation$/, profile: 'dose-summary' },
+  { role: /^observation\/radiation\/earlier-/, profile: 'dose-earlier' },
+  {
+    role: /^observation\/(kerma-area-product|air-kerma|fluoroscopy-time|frames|peak-skin-dose)$/,
+    profile: 'dose-figure',
+  },
+  { role: /^contrast\//, profile: 'contrast-given' },
+  { role: /^calculation\//, profile: 'worked-out' },
+  { role: /^document-reference$/, profile: 'report-document-reference' },
+];
+
+/** What a resource claims: the patient summary profile it was mapped with, and ours for its role (see `profiles/`). */
+export function claimed(role: string, mapped: readonly string[] = []): string[] {
+  const own = byRole.find(row => row.role.test(role) && (row.withIps === undefined || mapped.length > 0));
+  return [...mapped, ...(own ? [OWN + own.profile] : [])];
+}

@@ -1,4 +1,5 @@
 import type { Bundle, BundleEntry } from 'fhir/r4.js';
+import { documentProfile } from '../profiles.js';
 import type { ResourceEntry, ResourceSet } from '../set.js';
 import { referencesIn } from './references.js';
 
@@ -12,6 +13,7 @@ export function documentBundle(set: ResourceSet): Bundle {
   const rest = set.entries.filter(entry => entry !== composition && reached.has(entry));
   return {
     resourceType: 'Bundle',
+    meta: { profile: [documentProfile] },
     identifier: { system: set.document.system, value: set.document.value },
     type: 'document',
     timestamp: set.timestamp,

@@ -10,6 +10,7 @@ import { present, some } from '../tidy.js';
 import { siteConcept } from './body-sites.js';
 import { deviceRole } from './device.js';
 import { personRef } from './people.js';
+import { claims } from './procedure.js';
 
 /** One DeviceUseStatement for each device or part that matters afterwards: what is inside, and implants taken out. */
 export function addDeviceUses(context: MappingContext, breakdown: Breakdown): void {
@@ -48,7 +49,7 @@ function addUse(
   const name = part === undefined ? details.name : `${entry.parts?.[part]?.kind ?? part} of ${details.name}`;
   const resource: DeviceUseStatement = {
     resourceType: 'DeviceUseStatement',
-    meta: { profile: [IPS.deviceUse] },
+    meta: claims(context, IPS.deviceUse),
     identifier: [context.identifier(role)],
     status: state.inside ? 'active' : 'completed',
     subject: context.ref('patient'),
