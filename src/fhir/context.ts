@@ -6,7 +6,8 @@ import { caseUuid } from './ids.js';
 import type { Narrative } from './narrative.js';
 import type { MappingOptions, SharedKind } from './options.js';
 import { claimed } from './profiles.js';
-import type { CaseResource, ResourceEntry } from './set.js';
+import { type ReportVersion, reportVersion } from './resources/version.js';
+import type { CaseResource, ResourceEntry, ResourceSet } from './set.js';
 import { tidy } from './tidy.js';
 import { type CaseTimes, caseTimes } from './times.js';
 import { divOf } from './xhtml.js';
@@ -30,6 +31,9 @@ export interface MappingContext {
   readonly narrative: Narrative;
   readonly options: MappingOptions;
   readonly times: CaseTimes;
+  readonly version: ReportVersion;
+  /** What earlier versions of the report sent, oldest first. */
+  readonly earlier: readonly ResourceSet[];
   readonly entries: ResourceEntry[];
   /** The identifier that every resource of the role carries. */
   identifier(role: string): Identifier & { system: string; value: string };
@@ -47,6 +51,7 @@ export function mappingContext(
   assessment: Assessment,
   narrative: Narrative,
   options: MappingOptions,
+  earlier: readonly ResourceSet[] = [],
 ): MappingContext {
   const entries: ResourceEntry[] = [];
   // The software is the same for all cases; everything else belongs to one.
@@ -60,6 +65,11 @@ export function mappingContext(
     narrative,
     options,
     times: caseTimes(record),
+    version: reportVersion(
+      record,
+      earlier.map(set => set.version),
+    ),
+    earlier,
     entries,
     identifier: role => ({ system: options.identifiers.resource, value: uuid(role) }),
     tag: role => ({ system: options.identifiers.resource, code: uuid(role) }),

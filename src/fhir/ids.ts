@@ -13,8 +13,3 @@ export function caseUuid(namespace: string, caseId: string, role: string): strin
 export function sha1Base64(bytes: Uint8Array): string {
   return createHash('sha1').update(bytes).digest('base64');
 }
-
-/** `sha256:` and the hexadecimal digest of the text's UTF-8 bytes. */
-export function sha256(text: string): string {
-  return `sha256:${createHash('sha256').update(text, 'utf8').digest('hex')}`;
-}

@@ -39,6 +39,6 @@ export interface MappingOptions {
   /** BCP 47 tag of the report's language. */
   readonly language: string;
   readonly softwareVersion: string;
-  /** `sha256:` and the hexadecimal digest of the record's source text; of the read record when absent. */
+  /** `sha256:` and the hexadecimal digest of the record's source text, beside that of its content. */
   readonly sourceDigest?: string;
 }

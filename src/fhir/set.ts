@@ -71,6 +71,8 @@ export interface ResourceEntry {
   readonly caseOnly?: boolean;
   /** Section of the document that lists it. */
   readonly section?: SectionKey;
+  /** True for what an earlier version of the report sent and this one retires; it is no part of the document. */
+  readonly earlier?: true;
 }
 
 /** The resources of one case, in a stable order. They refer to each other by `fullUrl`. */
@@ -78,6 +80,8 @@ export interface ResourceSet {
   readonly entries: readonly ResourceEntry[];
   /** Identifier of this version of the document: another one for each version of the report. */
   readonly document: { readonly system: string; readonly value: string };
+  /** Version of the report, as its documents are numbered. */
+  readonly version: string;
   /** FHIR instant, from the signature or the end of the case. */
   readonly timestamp: string;
   /** True when the report changes one that was sent before. */

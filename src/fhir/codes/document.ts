@@ -18,6 +18,8 @@ const OPERATION = `${EX}CodeSystem-v3-DataOperation.json`;
 export const activities = {
   create: hl7(`${THO}v3-DataOperation`, 'CREATE', 'create', OPERATION),
   update: hl7(`${THO}v3-DataOperation`, 'UPDATE', 'revise', OPERATION),
+  append: hl7(`${THO}v3-DataOperation`, 'APPEND', 'append', OPERATION),
+  nullify: hl7(`${THO}v3-DataOperation`, 'NULLIFY', 'nullify', OPERATION),
 } as const;
 
 const PARTICIPATION = `${EX}CodeSystem-v3-ParticipationType.json`;
@@ -55,6 +57,22 @@ export const allergyCodes = {
     'active',
     'Active',
     `${EX}CodeSystem-allergyintolerance-clinical.json`,
+  ),
+} as const;
+
+/** How two types say that they were entered in error: they have no status of that name. */
+export const verificationCodes = {
+  condition: hl7(
+    `${THO}condition-ver-status`,
+    'entered-in-error',
+    'Entered in Error',
+    `${CONDITION}ver-status.json`,
+  ),
+  allergy: hl7(
+    `${THO}allergyintolerance-verification`,
+    'entered-in-error',
+    'Entered in Error',
+    `${EX}CodeSystem-allergyintolerance-verification.json`,
   ),
 } as const;
 

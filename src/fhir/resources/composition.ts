@@ -7,7 +7,6 @@ import type { MappingContext } from '../context.js';
 import { some } from '../tidy.js';
 import { personRef } from './people.js';
 import { sectionsOf } from './sections.js';
-import { reportVersion } from './version.js';
 
 /** R4 has neither 'appended' nor 'corrected' for a Composition, and 'withdrawn' is 'entered-in-error'. */
 const STATUS = {
@@ -23,7 +22,7 @@ const VERSION_NUMBER = 'http://hl7.org/fhir/StructureDefinition/composition-clin
 /** The report: type, author, attestation, sections. Its identifier stays the same through all versions. */
 export function addComposition(context: MappingContext): void {
   const { record, narrative, options, times } = context;
-  const version = reportVersion(record);
+  const { version } = context;
   const author = personRef(context, record.report.author) ?? context.ref('organization');
   const resource: Composition = {
     resourceType: 'Composition',
@@ -45,15 +44,12 @@ export function addComposition(context: MappingContext): void {
       { mode: 'professional', time: record.report.signedAt.iso, party: author },
     ],
     custodian: context.ref('organization'),
-    relatesTo:
-      version.previous === undefined
-        ? undefined
-        : [
-            {
-              code: record.report.status === 'appended' ? 'appends' : 'replaces',
-              targetIdentifier: context.identifier(`document/v${version.previous}`),
-            },
-          ],
+    relatesTo: some(
+      version.follows.map(follows => ({
+        code: record.report.status === 'appended' ? 'appends' : 'replaces',
+        targetIdentifier: context.identifier(`document/v${follows}`),
+      })),
+    ),
     event: [
       {
         code: eventCodes(context),

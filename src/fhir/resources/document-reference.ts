@@ -2,11 +2,11 @@ import type { Attachment, DocumentReference, Reference } from 'fhir/r4.js';
 import { procedureNote } from '../codes/sections.js';
 import { codingOf } from '../codes/types.js';
 import type { MappingContext } from '../context.js';
+import { documentRole } from '../corrections/earlier.js';
 import { sha1Base64 } from '../ids.js';
 import type { NarrativeAttachment } from '../narrative.js';
 import { some } from '../tidy.js';
 import { personRef } from './people.js';
-import { reportVersion } from './version.js';
 
 const DOC_STATUS = {
   preliminary: 'preliminary',
@@ -21,11 +21,11 @@ const DOC_STATUS = {
 export function addDocumentReference(context: MappingContext): void {
   const { record, narrative, options, times } = context;
   if (narrative.attachments.length === 0) return;
-  const version = reportVersion(record);
+  const { version } = context;
   const resource: DocumentReference = {
     resourceType: 'DocumentReference',
     masterIdentifier: context.identifier(`document/v${version.number}`),
-    identifier: [context.identifier(`document-reference/v${version.number}`)],
+    identifier: [context.identifier(documentRole(version.number))],
     status: record.report.status === 'withdrawn' ? 'entered-in-error' : 'current',
     docStatus: DOC_STATUS[record.report.status],
     type: {
@@ -36,18 +36,12 @@ export function addDocumentReference(context: MappingContext): void {
     date: times.timestamp,
     author: some([personRef(context, record.report.author)].filter(ref => ref !== undefined)),
     custodian: context.ref('organization'),
-    relatesTo:
-      version.previous === undefined
-        ? undefined
-        : [
-            {
-              code: record.report.status === 'appended' ? 'appends' : 'replaces',
-              target: {
-                type: 'DocumentReference',
-                identifier: context.identifier(`document-reference/v${version.previous}`),
-              },
-            },
-          ],
+    relatesTo: some(
+      version.follows.map(follows => ({
+        code: record.report.status === 'appended' ? 'appends' : 'replaces',
+        target: documentOf(context, follows),
+      })),
+    ),
     description: narrative.title,
     content: narrative.attachments.map(attachment => ({ attachment: attachmentOf(context, attachment) })),
     context: {
@@ -61,6 +55,21 @@ export function addDocumentReference(context: MappingContext): void {
     sources: { docStatus: 'report.status', author: 'report.author', relatesTo: 'report.change' },
     summary: [narrative.title],
   });
+}
+
+/**
+ * The DocumentReference of an earlier version, by its identifier; by address as well where the set retires it and so
+ * holds it. One that an addendum leaves as it is need not be known to every receiver.
+ */
+export function documentOf(context: MappingContext, version: string): Reference {
+  const role = documentRole(version);
+  const held =
+    context.record.report.status !== 'appended' && context.earlier.some(set => set.version === version);
+  return {
+    ...(held && context.ref(role)),
+    type: 'DocumentReference',
+    identifier: context.identifier(role),
+  };
 }
 
 /** Bytes in base64 with their size and SHA-1, both of the bytes before encoding. */

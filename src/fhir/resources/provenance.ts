@@ -1,19 +1,17 @@
 import type { Device, Provenance } from 'fhir/r4.js';
+import { recordDigest } from '../../record/digest.js';
 import { activities, agentTypes } from '../codes/document.js';
+import type { KnownCode } from '../codes/types.js';
 import { knownConcept } from '../concept.js';
 import type { MappingContext } from '../context.js';
-import { sha256 } from '../ids.js';
-import { some } from '../tidy.js';
+import { documentOf } from './document-reference.js';
 import { personRef } from './people.js';
-import { reportVersion } from './version.js';
 
-/** The software that assembled the resources, and the account of who made them from what. */
+/** The account of who made the resources from what, and why they changed. */
 export function addProvenance(context: MappingContext): void {
-  addSoftware(context);
-  const { record, options, times } = context;
+  const { record, options, times, version } = context;
   const author = personRef(context, record.report.author);
   const changedBy = personRef(context, record.report.change?.by);
-  const version = reportVersion(record);
   const onBehalfOf = context.ref('organization');
   const resource: Provenance = {
     resourceType: 'Provenance',
@@ -26,7 +24,7 @@ export function addProvenance(context: MappingContext): void {
     ...occurred(context),
     recorded: times.timestamp,
     reason: record.report.change && [{ text: record.report.change.why }],
-    activity: knownConcept(version.previous === undefined ? activities.create : activities.update),
+    activity: knownConcept(activityOf(context)),
     location: record.case.location && context.ref('location'),
     agent: [
       ...(author ? [{ type: knownConcept(agentTypes.author), who: author, onBehalfOf }] : []),
@@ -35,21 +33,39 @@ export function addProvenance(context: MappingContext): void {
         : []),
       { type: knownConcept(agentTypes.assembler), who: context.ref('software'), onBehalfOf },
     ],
-    entity: some([
+    entity: [
       {
         role: 'source',
         what: {
-          identifier: { value: options.sourceDigest ?? sha256(JSON.stringify(record)) },
-          display: `Case record ${record.case.id}, format ${record.casetally}, report version ${version.number}`,
+          identifier: { value: recordDigest(record) },
+          display: `Content of case record ${record.case.id}, format ${record.casetally}, report version ${version.number}`,
         },
       },
-    ]),
+      ...(options.sourceDigest === undefined
+        ? []
+        : [
+            {
+              role: 'source' as const,
+              what: {
+                identifier: { value: options.sourceDigest },
+                display: `File of case record ${record.case.id}, as it was read`,
+              },
+            },
+          ]),
+      ...version.follows.map(follows => ({ role: 'revision' as const, what: documentOf(context, follows) })),
+    ],
   };
   context.add('provenance', resource, {
     from: 'report',
     sources: { reason: 'report.change.why', agent: 'report.author' },
     summary: ['Origin of the resources of this case'],
   });
+}
+
+function activityOf({ record, version }: MappingContext): KnownCode {
+  if (record.report.status === 'withdrawn') return activities.nullify;
+  if (version.follows.length === 0) return activities.create;
+  return record.report.status === 'appended' ? activities.append : activities.update;
 }
 
 /** When it happened: the change, for a changed report; else the case. */
@@ -66,7 +82,7 @@ function occurred({
  * The software as a Device: the same one for all cases that a version of it prepares at a site. It must hold nothing
  * of one case, else the second case would find another content under the same identifier.
  */
-function addSoftware(context: MappingContext): void {
+export function addSoftware(context: MappingContext): void {
   const resource: Device = {
     resourceType: 'Device',
     identifier: [context.identifier('software')],
