@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { homedir } from 'node:os';
+import { holdsPassword, isPostgresAddress, openPostgresOutbox } from '../delivery/outbox/open-postgres.js';
 import type { Outbox, OutboxItem } from '../delivery/outbox/outbox.js';
 import { dataFolder, outboxFile } from '../delivery/outbox/place.js';
 import { sealingWith } from '../delivery/outbox/sealing.js';
@@ -7,15 +8,29 @@ import { openSqliteOutbox } from '../delivery/outbox/sqlite-outbox.js';
 import type { SourceOf } from '../delivery/say.js';
 import { readSubmission } from '../delivery/submission.js';
 import type { WorkerDeps } from '../delivery/worker/worker.js';
+import { CasetallyError } from '../findings/errors.js';
 import { sourceIn } from '../pipeline/submit.js';
 
-/** The outbox of `--data`, CASETALLY_DATA or the platform's folder; sealed when CASETALLY_OUTBOX_KEY is set. */
+/**
+ * The outbox of `--data`, CASETALLY_DATA or the platform's folder; sealed when CASETALLY_OUTBOX_KEY is set. `path` is
+ * where it is, in words that may be shown.
+ */
 export async function openOutbox(data: string | undefined): Promise<{ outbox: Outbox; path: string }> {
-  const path = outboxFile(dataFolder(data, process.env, process.platform, homedir()));
   const [first, ...older] = (process.env['CASETALLY_OUTBOX_KEY'] ?? '').split(',').filter(key => key !== '');
   const sealing = first === undefined ? undefined : sealingWith([first, ...older]);
-  const outbox = await openSqliteOutbox(path, { newId: () => randomUUID(), ...(sealing && { sealing }) });
-  return { outbox, path };
+  const options = { newId: () => randomUUID(), ...(sealing && { sealing }) };
+  const place = dataFolder(data, process.env, process.platform, homedir());
+  if (!isPostgresAddress(place)) {
+    const path = outboxFile(place);
+    return { outbox: await openSqliteOutbox(path, options), path };
+  }
+  if (data !== undefined && holdsPassword(data))
+    throw new CasetallyError(
+      'usage',
+      'a password on the command line can be read by everyone on this machine: give the address in CASETALLY_DATA, or the password in PGPASSWORD or a password file.',
+    );
+  const outbox = await openPostgresOutbox(place, { ...options, clock: () => Date.now() });
+  return { outbox, path: 'the PostgreSQL database' };
 }
 
 /** What sending from the outbox needs from this process. */

@@ -41,7 +41,10 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
   const site = () => new Option('--site <file>', 'site configuration (YAML or JSON)');
   const json = () => new Option('--json', 'print results as JSON');
   const data = () =>
-    new Option('--data <folder>', "where the outbox lies; else CASETALLY_DATA, else the platform's folder");
+    new Option(
+      '--data <place>',
+      "where the outbox lies: a folder, or postgres://…; else CASETALLY_DATA, else the platform's folder",
+    );
   const program = new Command('casetally')
     .description(
       `One typed record of an image-guided case in; FHIR R4 resources, a report and registry entries out.\n${CAUTION}`,

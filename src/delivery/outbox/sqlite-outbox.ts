@@ -14,8 +14,8 @@ import {
   type Parked,
   type Settlement,
 } from './outbox.js';
+import { type ItemRow, itemOf, sealItem, sealParked, sealReceipt } from './rows.js';
 import { type Sealing, unsealed } from './sealing.js';
-import { type ItemRow, itemOf, sealItem, sealParked, sealReceipt } from './sqlite-rows.js';
 import { CLAIMABLE, SCHEMA, SCHEMA_VERSION } from './sqlite-schema.js';
 
 export interface SqliteOutboxOptions {

@@ -1,9 +1,12 @@
-/** One of several processes that put items into the same outbox and work them off, for processes.test.ts. */
+/** One of several processes that put items into the same outbox and work them off. Its place is in CASETALLY_DATA. */
 import { randomUUID } from 'node:crypto';
+import { isPostgresAddress, openPostgresOutbox } from '../../../src/delivery/outbox/open-postgres.js';
 import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
 
-const [path = '', worker = '', count = '0'] = process.argv.slice(2);
-const outbox = await openSqliteOutbox(path, { newId: randomUUID });
+const [worker = '', count = '0'] = process.argv.slice(2);
+const place = process.env['CASETALLY_DATA'] ?? '';
+const open = isPostgresAddress(place) ? openPostgresOutbox : openSqliteOutbox;
+const outbox = await open(place, { newId: randomUUID });
 const mine: string[] = [];
 for (let i = 0; i < Number(count); i += 1) {
   const caseKey = `${worker}-${i}`;

@@ -2,7 +2,7 @@ import type { Receipt } from '../receipt.js';
 import type { ItemState, NewItem, OutboxItem, Parked } from './outbox.js';
 import type { Sealing } from './sealing.js';
 
-/** A row of the table `item`. */
+/** A row of the table of items, alike in every database. */
 export interface ItemRow {
   readonly sequence: number;
   readonly id: string;
