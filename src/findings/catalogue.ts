@@ -6,6 +6,7 @@ import { labelWording } from './wording/labels.js';
 import { recordWording } from './wording/record.js';
 import { registryWording } from './wording/registry.js';
 import { reportWording } from './wording/report.js';
+import { reportPdfWording } from './wording/report-pdf.js';
 import { siteWording } from './wording/site.js';
 import { sizeWording } from './wording/sizes.js';
 import { tallyWording } from './wording/tally.js';
@@ -18,6 +19,7 @@ export const catalogue = {
   ...tallyWording,
   ...clinicalWording,
   ...reportWording,
+  ...reportPdfWording,
   ...conformanceWording,
   ...deliveryWording,
   ...registryWording,

@@ -1,0 +1,93 @@
+import type PDFDocument from 'pdfkit';
+import { type Covers, printable } from './glyphs.js';
+import { type Line, layLines, type Measure } from './lines.js';
+
+/** The document being drawn. */
+export type Doc = InstanceType<typeof PDFDocument>;
+/** An element of the structure tree: what a screen reader is told. */
+export type Tag = ReturnType<Doc['struct']>;
+
+export interface Hand {
+  readonly size: number;
+  readonly bold?: boolean;
+  /** Slanted, for what nobody said: 'not recorded', 'none'. */
+  readonly slanted?: boolean;
+  readonly color?: string;
+}
+
+export const colors = {
+  ink: '#16191c',
+  soft: '#454d54',
+  lead: '#14485a',
+  line: '#aeb7bd',
+  hair: '#d5dbdf',
+  band: '#eef1f3',
+} as const;
+
+/** Height of a line as a multiple of the size of its letters. */
+const LEADING = 1.26;
+
+export const lineHeight = (hand: Hand): number => hand.size * LEADING;
+
+/** Writes and measures in the two cuts of one typeface; keeps the structure tree in step with what is drawn. */
+export interface Pen {
+  readonly doc: Doc;
+  lines(text: string, width: number, hand: Hand): Line[];
+  width(text: string, hand: Hand): number;
+  /** Draws one line, its top at `y`. */
+  line(line: Line, x: number, y: number, hand: Hand): void;
+  /** A new element under `parent`. */
+  tag(parent: Tag, type: string, options?: { scope?: 'Column' | 'Row'; alt?: string; bbox?: Box }): Tag;
+  /** Draws what belongs to an element. */
+  inside(tag: Tag, type: string, draw: () => void): void;
+  /** Draws what says nothing: rules, frames, heads and feet of pages. */
+  ornament(draw: () => void, type?: 'Layout' | 'Pagination'): void;
+}
+
+export type Box = [left: number, top: number, right: number, bottom: number];
+
+export function makePen(doc: Doc, covers: Covers): Pen {
+  const take = ({ size, bold }: Hand) => doc.font(bold ? 'bold' : 'regular', size);
+  const measure = (hand: Hand): Measure => {
+    take(hand);
+    return text => doc.widthOfString(text);
+  };
+  return {
+    doc,
+    lines: (text, width, hand) => layLines(printable(text, covers), width, measure(hand)),
+    width: (text, hand) => measure(hand)(printable(text, covers)),
+    line({ runs }, x, y, hand) {
+      take(hand).fillColor(hand.color ?? colors.ink);
+      for (const run of runs)
+        doc.text(run.text, x + run.x, y + (lineHeight(hand) - hand.size * 1.16) / 2, {
+          lineBreak: false,
+          ...(hand.slanted && { oblique: 10 }),
+        });
+    },
+    tag(parent, type, options = {}) {
+      const tag = doc.struct(type as 'P', options);
+      parent.add(tag);
+      return tag;
+    },
+    inside(tag, type, draw) {
+      const content = doc.markStructureContent(type as 'P');
+      draw();
+      doc.endMarkedContent();
+      tag.add(content);
+    },
+    ornament(draw, type = 'Layout') {
+      doc.markContent('Artifact', { type });
+      draw();
+      doc.endMarkedContent();
+    },
+  };
+}
+
+/** A line cut to a width, with a sign that it was. */
+export function cut(pen: Pen, text: string, width: number, hand: Hand): Line {
+  const [first = { runs: [], width: 0 }, ...more] = pen.lines(text, width, hand);
+  if (more.length === 0) return first;
+  const [short = first] = pen.lines(text, width - pen.width('…', hand), hand);
+  const end = short.width;
+  return { runs: [...short.runs, { text: '…', x: end }], width: end + pen.width('…', hand) };
+}
