@@ -10,7 +10,7 @@ import type { Mode } from '../tests/delivery/hostile/server.js';
 const { values } = parseArgs({
   options: {
     rounds: { type: 'string', default: '1000' },
-    parallel: { type: 'string', default: '2' },
+    parallel: { type: 'string', default: '4' },
     seed: { type: 'string', default: '1' },
   },
 });
