@@ -6,6 +6,7 @@ import { CAUTION } from './caution.js';
 import { type ExitCode, exitCodes, exitForError, exitMeanings } from './exit.js';
 import type { Output } from './output.js';
 import { addDelivery } from './program-delivery.js';
+import { addVersions, previousOption } from './program-versions.js';
 import { softwareVersion } from './version.js';
 
 const exitHelp = (...codes: ExitCode[]) =>
@@ -70,6 +71,8 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .description('Write submission, document, report, findings and tally of a case to a folder')
     .argument('<case>', 'case record (YAML or JSON)')
     .requiredOption('--out <folder>', 'where to write')
+    .addOption(previousOption())
+    .option('--sign <key>', 'sign the document with the site key at env:NAME or file:PATH')
     .addOption(site())
     .addHelpText('after', exitHelp(0, 1, 2))
     .action(async (file: string, options) =>
@@ -113,6 +116,8 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .description('Prepare, check and send a case to a FHIR server, and print the receipt')
     .argument('<case>', 'case record (YAML or JSON)')
     .option('--to <name>', 'destination of the site configuration, or a base address')
+    .addOption(previousOption())
+    .option('--sign <key>', 'sign the document with the Ed25519 site key at env:NAME or file:PATH')
     .option('--dry-run', 'say what would be sent and what it would change, with reads only')
     .option('--direct', 'send without the outbox: nothing is kept if it does not arrive')
     .addOption(data())
@@ -187,6 +192,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
       done(await (await import('./commands/registry.js')).buildRegistry(files, options, output)),
     );
 
+  addVersions(program, output, done, { site, json });
   addDelivery(program, output, done, { site, json, data });
 
   program

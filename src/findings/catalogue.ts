@@ -1,6 +1,7 @@
 import type { CatalogueEntry } from './define.js';
 import { clinicalWording } from './wording/clinical.js';
 import { conformanceWording } from './wording/conformance.js';
+import { correctionWording } from './wording/corrections.js';
 import { deliveryWording } from './wording/delivery.js';
 import { labelWording } from './wording/labels.js';
 import { recordWording } from './wording/record.js';
@@ -20,6 +21,7 @@ export const catalogue = {
   ...clinicalWording,
   ...reportWording,
   ...reportPdfWording,
+  ...correctionWording,
   ...conformanceWording,
   ...deliveryWording,
   ...registryWording,

@@ -10,9 +10,13 @@ import { mapCase } from '../fhir/map-case.js';
 import type { NarrativeAttachment } from '../fhir/narrative.js';
 import { type ResourceSet, recordPathOf } from '../fhir/set.js';
 import { type Finding, stops } from '../findings/finding.js';
+import type { ChangedFact } from '../record/changes/compare.js';
+import { recordDigest } from '../record/digest.js';
 import type { CaseRecord } from '../record/schema/record.js';
 import { characterFindings } from '../report/characters.js';
 import { type Audience, audiences } from '../report/options.js';
+import { createdAt } from '../report/pdf/created.js';
+import type { PdfMaker } from '../report/pdf/options.js';
 import { renderNarrative } from '../report/render/narrative.js';
 import { renderReport } from '../report/render/render.js';
 import type { Templates } from '../report/render/templates.js';
@@ -20,18 +24,31 @@ import type { ReportView } from '../report/view/model.js';
 import { buildView } from '../report/view/view.js';
 import type { Site } from '../site/site.js';
 import { mappingOptions, reportOptions } from './settings.js';
+import { changesSince, type EarlierVersion, inOrder, versionFindings } from './versions.js';
 
 /** What preparing needs besides record and site; loaded once at the edge (see `loadTools`). */
 export interface Tools {
   readonly templates: Templates;
   readonly validator: Validator;
   readonly softwareVersion: string;
+  /** Makes the reports as PDF too (see `loadPdf`). */
+  readonly pdf?: PdfMaker;
 }
 
 /** One report in the forms that people read. */
 export interface RenderedReport {
   readonly html: string;
   readonly text: string;
+  /** Where the tools make PDF. */
+  readonly pdf?: Uint8Array;
+}
+
+/** What else preparing may be told. */
+export interface PrepareOptions {
+  /** `sha256:…` of the text that the record was read from. */
+  readonly sourceDigest?: string;
+  /** Earlier versions of the report that were sent, in any order: this one retires what they left behind. */
+  readonly previous?: readonly EarlierVersion[];
 }
 
 /** A case ready to leave: reports, resources and bundles, with everything that was found on the way. */
@@ -46,6 +63,10 @@ export interface PreparedCase {
   readonly document: string;
   /** Transaction Bundle as FHIR JSON text: exactly what is sent. */
   readonly submission: string;
+  /** What this version tells otherwise than the one before it; empty where none was given. */
+  readonly changes: readonly ChangedFact[];
+  /** Digest of what the record says, however its file was written (see `recordDigest`). */
+  readonly digest: string;
   /** Findings of reading, assessment and conformance; those of conformance lead back to the record where they can. */
   readonly findings: readonly Finding[];
   /** False when any finding is an error: the case must then not be sent. */
@@ -55,28 +76,21 @@ export interface PreparedCase {
 /**
  * Prepares one case: report, resources, bundles, conformance. Pure: the same record, assessment, site and tools give
  * the same bytes.
- * @param sourceDigest `sha256:…` of the text that the record was read from
  */
 export function prepareCase(
   record: CaseRecord,
   assessment: Assessment,
   site: Site,
   tools: Tools,
-  sourceDigest?: string,
+  options: PrepareOptions = {},
 ): PreparedCase {
-  const view = buildView(record, assessment, reportOptions(site));
-  const timeline = timelineSvg(timelineOf(record, assessment.devices, assessment.tally));
-  const reports = reportsOf(view, tools.templates, timeline);
-  const narrative = renderNarrative(view, tools.templates);
-  const attachments: NarrativeAttachment[] = [
-    { contentType: 'text/html', language: site.language, title: narrative.title, data: reports.record.html },
-  ];
-  const resources = mapCase(
-    record,
-    assessment,
-    { title: narrative.title, div: narrative.header, sections: narrative.sections, attachments },
-    mappingOptions(site, tools.softwareVersion, sourceDigest),
-  );
+  const earlier = inOrder(options.previous ?? []);
+  const changes = changesSince(record, earlier);
+  // Each earlier version is made again as it was sent, with those before it.
+  const sets: ResourceSet[] = [];
+  for (const old of earlier) sets.push(reportAndMap(old, site, tools, [...sets]).resources);
+  const version = { record, assessment };
+  const { reports, timeline, resources } = reportAndMap(version, site, tools, sets, options.sourceDigest);
   const document = documentBundle(resources);
   const submission = submissionBundle(resources, { references: site.references });
   const documentText = `${writeFhirJson(document)}\n`;
@@ -89,7 +103,13 @@ export function prepareCase(
       tools.validator,
     ),
   ];
-  const findings = [...assessment.findings, ...characterFindings(record), ...once(conformance)];
+  const findings = [
+    ...assessment.findings,
+    ...versionFindings(record, earlier, changes),
+    ...characterFindings(record),
+    ...(tools.pdf?.findings(record) ?? []),
+    ...once(conformance),
+  ];
   return {
     record,
     assessment,
@@ -98,9 +118,49 @@ export function prepareCase(
     resources,
     document: documentText,
     submission: submissionText,
+    changes,
+    digest: recordDigest(record),
     findings,
     sendable: !findings.some(stops),
   };
+}
+
+/** Reports and resources of one version of a case. */
+function reportAndMap(
+  { record, assessment }: EarlierVersion,
+  site: Site,
+  { templates, softwareVersion, pdf }: Tools,
+  earlier: readonly ResourceSet[],
+  sourceDigest?: string,
+): Pick<PreparedCase, 'reports' | 'timeline' | 'resources'> {
+  const view = buildView(record, assessment, reportOptions(site));
+  const timeline = timelineSvg(timelineOf(record, assessment.devices, assessment.tally));
+  const created = createdAt(record);
+  const reports = reportsOf(
+    view,
+    templates,
+    timeline,
+    pdf && (audience => pdf.render(view, { audience, created, timelineSvg: timeline })),
+  );
+  const narrative = renderNarrative(view, templates);
+  const attachments: NarrativeAttachment[] = [
+    { contentType: 'text/html', language: site.language, title: narrative.title, data: reports.record.html },
+  ];
+  if (reports.record.pdf)
+    attachments.push({
+      contentType: 'application/pdf',
+      language: site.language,
+      title: narrative.title,
+      data: reports.record.pdf,
+    });
+  const resources = mapCase(
+    record,
+    assessment,
+    { title: narrative.title, div: narrative.header, sections: narrative.sections, attachments },
+    mappingOptions(site, softwareVersion, sourceDigest),
+    earlier,
+  );
+  return { reports, timeline, resources };
 }
 
 /** All reports of a view. */
@@ -108,10 +168,12 @@ export function reportsOf(
   view: ReportView,
   templates: Templates,
   timeline: string,
+  pdf?: (audience: Audience) => Uint8Array,
 ): Record<Audience, RenderedReport> {
   const render = (audience: Audience): RenderedReport => ({
     html: renderReport(view, templates, { audience, format: 'html', timelineSvg: timeline }),
     text: renderReport(view, templates, { audience, format: 'text' }),
+    ...(pdf && { pdf: pdf(audience) }),
   });
   return Object.fromEntries(audiences.map(audience => [audience, render(audience)])) as Record<
     Audience,

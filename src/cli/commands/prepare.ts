@@ -2,18 +2,32 @@ import { createHash } from 'node:crypto';
 import { sortFindings } from '../../findings/finding.js';
 import { tallyRows } from '../../pipeline/check.js';
 import { type PreparedCase, prepareCase } from '../../pipeline/prepare.js';
+import type { SignedCase } from '../../pipeline/signing.js';
 import { loadTools } from '../../pipeline/tools.js';
+import type { EarlierVersion } from '../../pipeline/versions.js';
 import { placed } from '../../record/parse.js';
 import { audiences } from '../../report/options.js';
+import { loadPdf } from '../../report/pdf/load.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
 import { writeAll } from '../files.js';
 import { countLine, findingLines, jsonText, type Output } from '../output.js';
 import { softwareVersion } from '../version.js';
-import { exitOf, type OpenedCase, type OpenedSite, openCase, openSite, siteNote } from './open-case.js';
+import {
+  exitOf,
+  type OpenedCase,
+  type OpenedSite,
+  openCase,
+  openSite,
+  siteNote,
+} from './open-case.js';
+import { openPrevious } from './open-previous.js';
+import { signed } from './signed.js';
 
 interface PrepareFlags {
   readonly out: string;
   readonly site?: string;
+  readonly previous?: readonly string[];
+  readonly sign?: string;
 }
 
 /** Writes everything made of a case to a folder, or nothing at all. */
@@ -21,7 +35,10 @@ export async function prepare(file: string, flags: PrepareFlags, output: Output)
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
   const opened = await openCase(file, site);
-  const prepared = preparedOf(opened, site);
+  const previous = await openPrevious(flags.previous ?? [], site, output);
+  if (!previous) return exitCodes.usage;
+  const made = await preparedOf(opened, site, previous);
+  const prepared = made && (await signed(made, site, flags.sign, 'write'));
   if (!prepared) {
     output.err(findingLines(opened.findings, file, output.color));
     output.err(
@@ -38,25 +55,33 @@ export async function prepare(file: string, flags: PrepareFlags, output: Output)
 }
 
 /** Prepares an opened case; undefined when it is not whole. Findings carry the lines of the file. */
-export function preparedOf(opened: OpenedCase, site: OpenedSite): PreparedCase | undefined {
+export async function preparedOf(
+  opened: OpenedCase,
+  site: OpenedSite,
+  previous: readonly EarlierVersion[] = [],
+): Promise<PreparedCase | undefined> {
   if (!opened.record || !opened.assessment) return undefined;
   const digest = `sha256:${createHash('sha256').update(opened.bytes).digest('hex')}`;
   const prepared = prepareCase(
     opened.record,
     opened.assessment,
     site.site,
-    loadTools(softwareVersion),
-    digest,
+    { ...loadTools(softwareVersion), pdf: await loadPdf() },
+    { sourceDigest: digest, previous },
   );
   const findings = sortFindings(placed([...prepared.findings, ...siteNote(site)], opened.parsed.locate));
   return { ...prepared, findings };
 }
 
 /** The files of a prepared case by name. */
-export function filesOf(opened: OpenedCase, prepared: PreparedCase): Record<string, string> {
+export function filesOf(
+  opened: OpenedCase,
+  prepared: PreparedCase | SignedCase,
+): Record<string, string | Uint8Array> {
   return {
     'submission.json': prepared.submission,
     'document.json': prepared.document,
+    ...('jws' in prepared && { 'document.jws': prepared.jws }),
     'report.html': prepared.reports.record.html,
     'report.txt': prepared.reports.record.text,
     ...Object.fromEntries(
@@ -67,8 +92,20 @@ export function filesOf(opened: OpenedCase, prepared: PreparedCase): Record<stri
           [`${audience}.txt`, prepared.reports[audience].text],
         ]),
     ),
+    ...pdfFiles(prepared),
     'tally.svg': prepared.timeline,
     'findings.json': jsonText(prepared.findings),
     'tally.json': jsonText(tallyRows(opened)),
+    ...(prepared.changes.length > 0 && { 'changes.json': jsonText(prepared.changes) }),
   };
+}
+
+/** The report for each reader as PDF; that of the whole record is named as its other forms are. */
+function pdfFiles({ reports }: PreparedCase): Record<string, Uint8Array> {
+  return Object.fromEntries(
+    audiences.flatMap(audience => {
+      const { pdf } = reports[audience];
+      return pdf ? [[`${audience === 'record' ? 'report' : audience}.pdf`, pdf]] : [];
+    }),
+  );
 }

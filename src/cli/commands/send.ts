@@ -17,11 +17,15 @@ import { type ExitCode, exitCodes, exitFor } from '../exit.js';
 import { openOutbox, workerDeps } from '../open-outbox.js';
 import { countLine, findingLines, jsonText, type Output, table } from '../output.js';
 import { exitOf, type OpenedCase, openCase, openSite } from './open-case.js';
+import { openPrevious } from './open-previous.js';
 import { preparedOf } from './prepare.js';
+import { signed } from './signed.js';
 
 interface SendFlags {
   readonly to?: string;
   readonly site?: string;
+  readonly previous?: readonly string[];
+  readonly sign?: string;
   readonly data?: string;
   readonly direct?: boolean;
   readonly dryRun?: boolean;
@@ -38,7 +42,11 @@ export async function send(file: string, flags: SendFlags, output: Output): Prom
     return exitCodes.usage;
   }
   const opened = await openCase(file, site);
-  const prepared = preparedOf(opened, { ...site, site: connection.site });
+  const sent = { ...site, site: connection.site };
+  const previous = await openPrevious(flags.previous ?? [], sent, output);
+  if (!previous) return exitCodes.usage;
+  const made = await preparedOf(opened, sent, previous);
+  const prepared = made && (await signed(made, sent, flags.sign, 'send'));
   if (!prepared?.sendable) {
     const found = prepared?.findings ?? opened.findings;
     if (flags.json) output.out(jsonText({ state: 'not-sent', findings: found }));

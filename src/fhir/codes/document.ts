@@ -22,6 +22,16 @@ export const activities = {
   nullify: hl7(`${THO}v3-DataOperation`, 'NULLIFY', 'nullify', OPERATION),
 } as const;
 
+/** What a signature stands for: the site's key vouches for where the document comes from, not for its author's consent. */
+export const signatureTypes = {
+  source: hl7(
+    'urn:iso-astm:E1762-95:2013',
+    '1.2.840.10065.1.12.1.14',
+    'Source Signature',
+    `${EX}CodeSystem-signature-type.json`,
+  ),
+} as const;
+
 const PARTICIPATION = `${EX}CodeSystem-v3-ParticipationType.json`;
 const occupation = (code: string, display: string): KnownCode =>
   hl7('http://snomed.info/sct', code, display, 'hl7.terminology.r4/ValueSet-snomed-intl-gps.json');

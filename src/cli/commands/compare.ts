@@ -1,0 +1,70 @@
+import { type ChangedFact, compareRecords } from '../../record/changes/compare.js';
+import type { WordChange } from '../../record/changes/words.js';
+import { recordDigest } from '../../record/digest.js';
+import { type ExitCode, exitCodes } from '../exit.js';
+import { findingLines, jsonText, type Output } from '../output.js';
+import { openCase, openSite } from './open-case.js';
+
+interface CompareFlags {
+  readonly site?: string;
+  readonly json?: boolean;
+}
+
+/** Prints the facts that two versions of a record tell differently: 0 when both could be read, however much differs. */
+export async function compare(
+  oldFile: string,
+  newFile: string,
+  flags: CompareFlags,
+  output: Output,
+): Promise<ExitCode> {
+  const site = await openSite(flags.site, output);
+  if (!site) return exitCodes.usage;
+  const before = await openCase(oldFile, site);
+  const after = await openCase(newFile, site);
+  if (!before.record || !after.record) {
+    for (const opened of [before, after])
+      if (!opened.record) output.err(findingLines(opened.parsed.findings, opened.file, output.color));
+    output.err('Nothing was compared: both records must be readable as a whole first.\n');
+    return exitCodes.usage;
+  }
+  const changes = compareRecords(before.record, after.record);
+  if (flags.json)
+    output.out(
+      jsonText({
+        old: { file: oldFile, digest: recordDigest(before.record) },
+        new: { file: newFile, digest: recordDigest(after.record) },
+        changes,
+      }),
+    );
+  else {
+    output.out(changes.map(changeText).join(''));
+    output.out(
+      changes.length === 0
+        ? 'Both tell the same.\n'
+        : `${changes.length} ${changes.length === 1 ? 'fact differs' : 'facts differ'}.\n`,
+    );
+  }
+  return exitCodes.ok;
+}
+
+/** One changed fact, on lines of its own: values may be long. */
+function changeText({ kind, path, was, what, before, after, words }: ChangedFact): string {
+  const mark = { added: '+', removed: '-', changed: '~' }[kind];
+  const lines = [
+    `${mark} ${what}  (${was === undefined ? path : `${path}, was ${was}`})`,
+    ...(words
+      ? [`    ${wordsText(words)}`]
+      : [
+          ...(before === undefined ? [] : [`    before: ${before}`]),
+          ...(after === undefined ? [] : [`    after:  ${after}`]),
+        ]),
+  ];
+  return lines.map(line => `${line}\n`).join('');
+}
+
+/** `two drains` struck and `one drain` added, as `[-two drains-] {+one drain+}`. */
+function wordsText(words: readonly WordChange[]): string {
+  return words
+    .map(({ kind, text }) => (kind === 'same' ? text : kind === 'struck' ? `[-${text}-]` : `{+${text}+}`))
+    .join(' ');
+}

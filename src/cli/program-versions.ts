@@ -1,0 +1,48 @@
+import { type Command, Option } from 'commander';
+import { type ExitCode, exitMeanings } from './exit.js';
+import type { Output } from './output.js';
+
+/** `--previous`, once for each earlier version. */
+export function previousOption(): Option {
+  return new Option('--previous <case>', 'record of an earlier version that was sent; once for each')
+    .default([] as string[], 'none')
+    .argParser((file: string, files: string[]) => [...files, file]);
+}
+
+/** The commands around versions of a report: compare, verify. */
+export function addVersions(
+  program: Command,
+  output: Output,
+  done: (code: ExitCode) => void,
+  { site, json }: { site(): Option; json(): Option },
+): void {
+  program
+    .command('compare')
+    .description('Print the facts that two versions of a case record tell differently')
+    .argument('<old>', 'earlier case record')
+    .argument('<new>', 'later case record')
+    .addOption(site())
+    .addOption(json())
+    .addHelpText(
+      'after',
+      '\nExit codes:\n  0  both were read, whether they differ or not\n  2  usage, or a record that cannot be read\n',
+    )
+    .action(async (before: string, after: string, options) =>
+      done(await (await import('./commands/compare.js')).compare(before, after, options, output)),
+    );
+
+  program
+    .command('verify')
+    .description('Say whether a document is the one that a site key signed')
+    .argument('<document>', 'document.json, byte for byte as it was written')
+    .requiredOption('--jws <file>', 'document.jws')
+    .requiredOption('--key <file>', 'public keys of the site: JWKS, or one JWK')
+    .addOption(json())
+    .addHelpText(
+      'after',
+      `\nExit codes:\n  0  it is\n  1  it is not, or it cannot be told\n  2  ${exitMeanings.find(([code]) => code === 2)?.[1]}\n`,
+    )
+    .action(async (file: string, options) =>
+      done(await (await import('./commands/verify.js')).verify(file, options, output)),
+    );
+}
