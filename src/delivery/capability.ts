@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../findings/finding.js';
+import type { Destination } from './destination.js';
 import { type ExactJson, isExactObject, listAt, textAt } from './exact-json.js';
 import type { Submission } from './submission.js';
 
@@ -59,31 +60,50 @@ function codes(list: readonly ExactJson[]): Set<string> {
 }
 
 /**
- * What a server lacks for a submission, by its own word. A version other than R4 is an error; the rest are
+ * What a server lacks for a submission, by its own word. Another release of FHIR than the destination is set to is
+ * an error, and so are transactions that it does not declare, unless the settings say to try; the rest are
  * warnings, for the statement is only a claim.
  */
-export function lacks(capabilities: Capabilities, submission: Submission, destination: string): Finding[] {
+export function lacks(
+  capabilities: Capabilities,
+  submission: Submission,
+  destination: Pick<Destination, 'name' | 'fhirVersion' | 'mode' | 'undeclaredTransaction'>,
+): Finding[] {
   const at = 'destination';
-  const { fhirVersion, transaction, types } = capabilities;
+  const { fhirVersion, types } = capabilities;
+  const { name, mode } = destination;
   const findings: Finding[] = [];
-  if (fhirVersion === undefined || !/^4\.0\./.test(fhirVersion)) {
-    findings.push(
-      finding('delivery.other-version', at, { destination, version: fhirVersion ?? 'no version' }),
-    );
+  if (!speaks(capabilities, destination)) {
+    const params = { destination: name, version: fhirVersion ?? 'no version', ours: destination.fhirVersion };
+    findings.push(finding('delivery.other-version', at, params));
   }
-  if (!transaction) findings.push(finding('delivery.transaction-not-declared', at, { destination }));
+  if (mode === 'transaction' && !capabilities.transaction) {
+    const severity = destination.undeclaredTransaction ? 'warning' : 'error';
+    findings.push(finding('delivery.transaction-not-declared', at, { destination: name }, { severity }));
+  }
+  if (mode === 'batch' && !capabilities.batch) {
+    findings.push(finding('delivery.batch-not-declared', at, { destination: name }));
+  }
   if (types.size === 0) return findings;
   const needed = new Map(submission.entries.map(e => [e.type, e.method]));
   for (const [type, method] of needed) {
     const claims = types.get(type);
     const interaction = method === 'PUT' ? 'update' : 'create';
     if (!claims)
-      findings.push(finding('delivery.type-not-declared', at, { destination, type, what: 'at all' }));
+      findings.push(finding('delivery.type-not-declared', at, { destination: name, type, what: 'at all' }));
     else if (method !== 'GET' && !claims.interactions.has(interaction)) {
-      findings.push(
-        finding('delivery.type-not-declared', at, { destination, type, what: `for ${interaction}` }),
-      );
+      const what = `for ${interaction}`;
+      findings.push(finding('delivery.type-not-declared', at, { destination: name, type, what }));
     }
   }
   return findings;
+}
+
+/** True when major and minor version are those that the destination is set to. */
+export function speaks(
+  { fhirVersion }: Capabilities,
+  { fhirVersion: ours }: Pick<Destination, 'fhirVersion'>,
+): boolean {
+  const release = (version: string) => version.split('.').slice(0, 2).join('.');
+  return fhirVersion !== undefined && release(fhirVersion) === release(ours);
 }

@@ -1,8 +1,10 @@
+import { stops } from '../findings/finding.js';
 import type { Verdict } from './answer/verdict.js';
 import { checkHeld } from './check-held.js';
 import type { EntryDifference } from './compare.js';
 import { compareResource } from './compare.js';
 import type { Destination } from './destination.js';
+import { misfits, unfit, withWarnings } from './fits.js';
 import { isDelivered, type NotDelivered, type SendOutcome } from './outcome.js';
 import { preflight } from './preflight.js';
 import { placesOf } from './read-back.js';
@@ -40,9 +42,11 @@ export async function sendChecked(
   deps: SubmitDeps,
 ): Promise<SendOutcome> {
   const submission = readSubmission(submissionText);
+  const warnings = submission ? await misfits(submission, destination, deps) : [];
+  if (warnings.some(stops)) return unfit(warnings);
   const blocked = submission ? await preflight(submission, destination, deps) : [];
   if (blocked.length > 0) return { state: 'not-sent', issues: [], attempts: [], findings: blocked };
-  const outcome = await sendSubmission(submissionText, destination, deps);
+  const outcome = withWarnings(await sendSubmission(submissionText, destination, deps), warnings);
   if (!submission || !isDelivered(outcome)) return outcome;
   return checkHeld(outcome, submission, destination, deps);
 }

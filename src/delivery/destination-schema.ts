@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { type Finding, finding } from '../findings/finding.js';
 import { SECRET_REFERENCE, type SecretSource } from './auth/secrets.js';
-import { addressFindings, DESTINATION_DEFAULTS, type Destination } from './destination.js';
+import { addressFindings, DESTINATION_DEFAULTS, type Destination, FHIR_VERSIONS } from './destination.js';
 
 const text = z.string().min(1);
 const secret = z
@@ -49,9 +49,26 @@ export const destinationSchema = z.strictObject({
   headers: z.record(text, text).prefault({}).describe('Extra headers; none of them secret'),
   mediaType: z.enum(['application/fhir+json', 'application/json']).default('application/fhir+json'),
   mode: z
-    .enum(['transaction', 'single'])
+    .enum(['transaction', 'batch', 'single'])
     .default('transaction')
-    .describe('single: one resource after the other, for servers without transactions'),
+    .describe(
+      'batch: in batches, each after those that it refers to; single: one resource after the other; both for servers without transactions',
+    ),
+  fhirVersion: z
+    .enum(FHIR_VERSIONS)
+    .default('4.0.1')
+    .describe('Release of FHIR that the server speaks; submissions are written in it'),
+  metadataAge: z
+    .number()
+    .int()
+    .min(0)
+    .max(2_592_000)
+    .default(86_400)
+    .describe('Seconds for which what the server says of itself is believed'),
+  undeclaredTransaction: z
+    .boolean()
+    .default(false)
+    .describe('true to try a transaction where the server does not declare any'),
   maxEntries: z.number().int().min(1).optional(),
   maxBytes: z.number().int().min(1).optional(),
   atomic: z.boolean().default(true).describe('false when what is behind the server cannot roll back'),
@@ -116,6 +133,9 @@ export function configuredDestination(
     headers: settings.headers,
     mediaType: settings.mediaType,
     mode: settings.mode,
+    fhirVersion: settings.fhirVersion,
+    metadataAgeMs: settings.metadataAge * 1000,
+    undeclaredTransaction: settings.undeclaredTransaction,
     atomic: settings.atomic,
     readBack: settings.readBack,
     searchLagMs: settings.searchLag * 1000,

@@ -1,13 +1,25 @@
 import type { Finding } from '../findings/finding.js';
 import { finding } from '../findings/finding.js';
 
+/** Releases of FHIR that a destination may ask for. */
+export const FHIR_VERSIONS = ['4.0.1', '4.3.0', '5.0.0'] as const;
+
 /** A FHIR server to send to, ready for use: no secrets in it, every setting filled in. */
 export interface Destination {
   readonly name: string;
   /** Base address without a trailing slash. */
   readonly baseUrl: string;
-  /** How a submission travels: as one transaction, or one resource after the other where a server has none. */
-  readonly mode: 'transaction' | 'single';
+  /** The release of FHIR that it speaks; submissions are written in it. */
+  readonly fhirVersion: (typeof FHIR_VERSIONS)[number];
+  /**
+   * How a submission travels: as one transaction; or, where a server has none, in batches or one resource after
+   * the other, each after those that it refers to.
+   */
+  readonly mode: 'transaction' | 'batch' | 'single';
+  /** How long what the server says of itself is believed, in milliseconds. */
+  readonly metadataAgeMs: number;
+  /** True to try a transaction where the server does not declare any. */
+  readonly undeclaredTransaction: boolean;
   /** Total time for one request and its answer, in milliseconds. */
   readonly timeoutMs: number;
   /** Extra request headers without secrets; authorization is added by `SendDeps.authorize`. */
@@ -29,7 +41,10 @@ export interface Destination {
 
 /** The settings of a destination that was given as a plain address. */
 export const DESTINATION_DEFAULTS = {
+  fhirVersion: '4.0.1',
   mode: 'transaction',
+  metadataAgeMs: 24 * 3_600_000,
+  undeclaredTransaction: false,
   timeoutMs: 30_000,
   headers: {},
   mediaType: 'application/fhir+json',

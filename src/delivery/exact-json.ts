@@ -18,7 +18,7 @@ export function parseExact(text: string): ExactJson {
 }
 
 /** Writes JSON with each number's digits as they were read. */
-export function exactText(value: ExactJson): string {
+export function exactText(value: unknown): string {
   const text = stringify(value);
   if (text === undefined) throw new TypeError('nothing to write');
   return text;

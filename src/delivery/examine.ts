@@ -1,4 +1,4 @@
-import { type Capabilities, readCapabilities } from './capability.js';
+import { type Capabilities, readCapabilities, speaks } from './capability.js';
 import type { Destination } from './destination.js';
 import { textAt } from './exact-json.js';
 import { fhirClient, type Reply, type SendDeps, succeeded } from './fhir-client.js';
@@ -37,7 +37,7 @@ export async function examineDestination(
   const checks: Check[] = [reachable(exchange)];
   if (deps.authorize) checks.push(token(exchange));
   const capabilities = succeeded(metadata) ? readCapabilities(metadata.body) : undefined;
-  checks.push(...declared(capabilities, exchange));
+  checks.push(...declared(capabilities, exchange, destination));
   if (exchange.kind === 'answer') {
     // An identifier that nobody has: the answer must be an empty search, and reveals nothing.
     const probe = await client.search('Procedure', {
@@ -72,7 +72,11 @@ function token(exchange: Exchange): Check {
   };
 }
 
-function declared(capabilities: Capabilities | undefined, exchange: Exchange): Check[] {
+function declared(
+  capabilities: Capabilities | undefined,
+  exchange: Exchange,
+  destination: Destination,
+): Check[] {
   if (!capabilities) {
     const verdict = exchange.kind === 'answer' ? 'fail' : 'not-told';
     return [{ name: 'metadata', verdict, detail: 'no CapabilityStatement' }];
@@ -82,8 +86,8 @@ function declared(capabilities: Capabilities | undefined, exchange: Exchange): C
     { name: 'metadata', verdict: 'pass', detail: `CapabilityStatement of ${software.slice(0, 80)}` },
     {
       name: 'version',
-      verdict: /^4\.0\./.test(fhirVersion) ? 'pass' : 'fail',
-      detail: `FHIR ${fhirVersion.slice(0, 20)}`,
+      verdict: speaks(capabilities, destination) ? 'pass' : 'fail',
+      detail: `FHIR ${fhirVersion.slice(0, 20)}; set to ${destination.fhirVersion}`,
     },
     {
       name: 'transaction',

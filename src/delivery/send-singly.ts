@@ -39,7 +39,7 @@ export async function sendSingly(
     const { reply, verdict, startedAt } = await writeOnce(entry, places, client, destination, deps);
     attempts.push(attemptOf(reply, verdict, startedAt));
     if (verdict.state !== 'delivered') {
-      return stopped(verdict, reply, entry, lines.size > 0, attempts, submission, destination, deps);
+      return stoppedAt(verdict, reply, entry, lines.size > 0, attempts, submission, destination, deps);
     }
     const line = await lineOf(entry, reply, client);
     lines.set(entry.index, line);
@@ -98,8 +98,8 @@ function judge(
   return classifyAnswer(seen);
 }
 
-/** A fault in the middle: for certain refused is a part delivered; anything else may be gone on with. */
-function stopped(
+/** What a fault at one entry comes to. In the middle: for certain refused is a part delivered; anything else may be gone on with. */
+export function stoppedAt(
   verdict: Verdict,
   reply: Reply,
   entry: SentEntry,

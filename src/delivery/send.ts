@@ -3,6 +3,7 @@ import { classifyAnswer } from './answer/classify.js';
 import { matchEntries } from './answer/entries.js';
 import { issuesOf, type ServerIssue } from './answer/issues.js';
 import type { Verdict } from './answer/verdict.js';
+import type { StatementStore } from './capability-cache.js';
 import type { Destination } from './destination.js';
 import { listAt, objectAt } from './exact-json.js';
 import { fhirClient, type Reply, type SendDeps } from './fhir-client.js';
@@ -11,6 +12,7 @@ import type { Attempt, NotDelivered, SendOutcome } from './outcome.js';
 import type { ReceiptEntry } from './receipt.js';
 import { attemptOf, receiptOf } from './receipt-of.js';
 import { type SourceOf, sayIssues, sayVerdict } from './say.js';
+import { sendInBatches } from './send-batches.js';
 import { sendSingly } from './send-singly.js';
 import { readSubmission, type Submission } from './submission.js';
 import { waitFor } from './wait.js';
@@ -19,6 +21,8 @@ import { waitFor } from './wait.js';
 export interface SubmitDeps extends SendDeps {
   /** Maps a place in the submission back to the record, for what the server says about it. */
   readonly sourceOf?: SourceOf;
+  /** Where what servers say of themselves is kept; without it they are not asked before a submission is sent. */
+  readonly statements?: StatementStore;
 }
 
 /** How often Content-Location is asked after a 202 before the outcome counts as unknown. */
@@ -43,6 +47,7 @@ export async function sendSubmission(
   const tooMuch = overLimit(submission, destination);
   if (tooMuch) return tooMuch;
 
+  if (destination.mode === 'batch') return sendInBatches(submission, destination, deps);
   if (destination.mode === 'single') return sendSingly(submission, destination, deps);
 
   const attempts: Attempt[] = [];

@@ -24,6 +24,28 @@ export function inOrderOfReference(entries: readonly SentEntry[]): SentEntry[] |
   return entries.every(visit) ? ordered : undefined;
 }
 
+/**
+ * The entries in levels: each refers only to entries of the levels before it, in the order given within a level;
+ * undefined when they refer to each other in a circle.
+ */
+export function inLevels(entries: readonly SentEntry[]): SentEntry[][] | undefined {
+  const ordered = inOrderOfReference(entries);
+  if (!ordered) return undefined;
+  const levelOf = new Map<string, number>();
+  for (const { fullUrl, resource } of ordered) {
+    const below = placeholdersIn(resource).map(url => (url === fullUrl ? -1 : (levelOf.get(url) ?? -1)));
+    levelOf.set(fullUrl, Math.max(-1, ...below) + 1);
+  }
+  const levels: SentEntry[][] = [];
+  for (const entry of entries) {
+    const at = levelOf.get(entry.fullUrl) ?? 0;
+    const level = levels[at] ?? [];
+    levels[at] = level;
+    level.push(entry);
+  }
+  return levels;
+}
+
 /** The resource with the placeholders in its references replaced by the places given. */
 export function withPlaces(resource: ExactObject, places: ReadonlyMap<string, string>): ExactJson {
   const replace = (value: ExactJson, key: string): ExactJson => {

@@ -8,6 +8,7 @@ import type { SubmitDeps } from '../delivery/send.js';
 import { readSubmission } from '../delivery/submission.js';
 import { nearestSource, sourceOf } from '../fhir/set.js';
 import { stops } from '../findings/finding.js';
+import { submissionFor } from './in-version.js';
 import type { PreparedCase } from './prepare.js';
 
 /** What sending needs from outside; where server messages lead back to is known from the case. */
@@ -24,7 +25,10 @@ export async function submitCase(
 ): Promise<SendOutcome> {
   if (!prepared.sendable)
     return { state: 'not-sent', issues: [], attempts: [], findings: prepared.findings.filter(stops) };
-  return deliver(prepared.submission, destination, { ...deps, sourceOf: sourcesOf(prepared) });
+  const { submission, findings } = submissionFor(prepared, destination);
+  if (submission === undefined) return { state: 'not-sent', issues: [], attempts: [], findings };
+  const outcome = await deliver(submission, destination, { ...deps, sourceOf: sourcesOf(prepared) });
+  return { ...outcome, findings: [...outcome.findings, ...findings] };
 }
 
 /** Maps a place in the submission (entry and element path) to the path in the case record. */
@@ -33,7 +37,8 @@ export function sourcesOf(prepared: PreparedCase): NonNullable<SubmitDeps['sourc
   return (index, path) => {
     const fullUrl = submission?.entries[index]?.fullUrl;
     const entry = prepared.resources.entries.find(candidate => candidate.fullUrl === fullUrl);
-    return entry && sourceOf(entry, path);
+    // In another release of FHIR a resource may have another name; its elements keep theirs for the most part.
+    return entry && sourceOf(entry, path.replace(/^[A-Z]\w*/, entry.resource.resourceType));
   };
 }
 
@@ -51,10 +56,10 @@ export function sourceMap(prepared: PreparedCase): string {
 
 /** Looks a place up in such a map; undefined when it is not in there. */
 export function sourceIn(map: string, fullUrl: string, path: string): string | undefined {
-  const entry = (JSON.parse(map) as Record<string, { sources?: Record<string, string> } | undefined>)[
-    fullUrl
-  ];
-  return entry?.sources && nearestSource(entry.sources, path);
+  const entry = (
+    JSON.parse(map) as Record<string, { type?: string; sources?: Record<string, string> } | undefined>
+  )[fullUrl];
+  return entry?.sources && nearestSource(entry.sources, path.replace(/^[A-Z]\w*/, entry.type ?? '$&'));
 }
 
 /** What came back when the receipt's resources were read again. */

@@ -52,6 +52,9 @@ const radiation = z
     windowDays: limit.optional().describe('Days over which earlier cases count'),
     fieldLeast: limit.optional().describe('cm², mean field at the reference point that is still believed'),
     fieldMost: limit.optional().describe('cm²'),
+    fieldNarrow: limit
+      .optional()
+      .describe('cm², under which a narrow beam and a slip by ten cannot be told apart'),
     kermaRateLeast: limit.optional().describe('mGy in a minute of fluoroscopy that is still believed'),
     kermaRateMost: limit.optional().describe('mGy/min'),
     productRateLeast: limit.optional().describe('Gy·cm² in a minute of fluoroscopy that is still believed'),

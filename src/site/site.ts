@@ -5,6 +5,7 @@ import { isTimeZone } from '../record/time.js';
 import { registrySchema } from '../registry/options.js';
 import { languages } from '../report/words/lexicon.js';
 import { aftercareSchema, clinicalSchema } from './clinical.js';
+import { routeSchema } from './routes.js';
 
 const text = z.string().trim().min(1);
 const address = z.string().regex(/^(urn:|https?:\/\/)\S+$/);
@@ -19,81 +20,109 @@ const referenceMode = z
   );
 
 /** The configuration of one site. Secrets are never in it: only the name of a variable or file that holds one. */
-export const siteSchema = z.strictObject({
-  casetallySite: z.union([z.literal(1), z.literal('1')]).transform(() => 1 as const),
-  name: text,
-  namespace: z
-    .uuid()
-    .describe('Any UUID, made once for this site and never changed: every identifier follows from it'),
-  timeZone: text.refine(isTimeZone, { error: 'is not an IANA time zone name' }).optional(),
-  language: z.enum(languages).default('en-GB'),
-  organization: z.strictObject({ name: text, identifier: identifier.optional(), phone: text.optional() }),
-  contact: text.optional().describe('Whom ward and referrer call, when a record names nobody'),
-  identifiers: z
-    .strictObject({
-      case: address.optional(),
-      accession: address.optional(),
-      resource: address
-        .optional()
-        .describe('Numbering system of the identifiers that every resource carries'),
-    })
-    .prefault({}),
-  references: z
-    .strictObject({
-      patient: referenceMode.default('match'),
-      encounter: referenceMode.default('match'),
-      order: referenceMode.default('match'),
-      practitioner: referenceMode.default('include'),
-      organization: referenceMode.default('include'),
-      location: referenceMode.default('include'),
-    })
-    .prefault({}),
-  coding: z
-    .strictObject({
-      jurisdiction: address.optional().describe('Jurisdiction of device identifiers, for udiCarrier'),
-      issuers: z
-        .enum(['element', 'mapping'])
-        .default('element')
-        .describe('Which of the two spellings of issuer addresses in FHIR R4 to write'),
-      local: z.record(text, z.array(coding)).prefault({}).describe('Local codes by the text they stand for'),
-    })
-    .prefault({}),
-  devices: z
-    .strictObject({
-      catalogue: text.optional().describe('CSV, JSON or NDJSON file with device details by identifier'),
-      expiresWithinDays: z.number().int().min(0).max(3650).default(30),
-      separators: z
-        .array(text)
-        .optional()
-        .describe('What the scanners print in place of the group separator'),
-      kinds: z
-        .record(text, z.enum(deviceFamilies))
-        .prefault({})
-        .describe('Local names of devices, and the family each belongs to'),
-    })
-    .prefault({}),
-  clinical: clinicalSchema.prefault({}),
-  aftercare: aftercareSchema.prefault({}),
-  destinations: z
-    .record(
-      text,
-      destinationSchema.extend({
-        references: z
-          .strictObject({
-            patient: referenceMode.optional(),
-            encounter: referenceMode.optional(),
-            order: referenceMode.optional(),
-            practitioner: referenceMode.optional(),
-            organization: referenceMode.optional(),
-            location: referenceMode.optional(),
-          })
+export const siteSchema = z
+  .strictObject({
+    casetallySite: z.union([z.literal(1), z.literal('1')]).transform(() => 1 as const),
+    name: text,
+    namespace: z
+      .uuid()
+      .describe('Any UUID, made once for this site and never changed: every identifier follows from it'),
+    timeZone: text.refine(isTimeZone, { error: 'is not an IANA time zone name' }).optional(),
+    language: z.enum(languages).default('en-GB'),
+    organization: z.strictObject({ name: text, identifier: identifier.optional(), phone: text.optional() }),
+    contact: text.optional().describe('Whom ward and referrer call, when a record names nobody'),
+    identifiers: z
+      .strictObject({
+        case: address.optional(),
+        accession: address.optional(),
+        resource: address
           .optional()
-          .describe('Where this destination needs other references than the site'),
-      }),
-    )
-    .prefault({}),
-  registries: z.record(text, registrySchema).prefault({}),
-});
+          .describe('Numbering system of the identifiers that every resource carries'),
+      })
+      .prefault({}),
+    references: z
+      .strictObject({
+        patient: referenceMode.default('match'),
+        encounter: referenceMode.default('match'),
+        order: referenceMode.default('match'),
+        practitioner: referenceMode.default('include'),
+        organization: referenceMode.default('include'),
+        location: referenceMode.default('include'),
+      })
+      .prefault({}),
+    coding: z
+      .strictObject({
+        jurisdiction: address.optional().describe('Jurisdiction of device identifiers, for udiCarrier'),
+        issuers: z
+          .enum(['element', 'mapping'])
+          .default('element')
+          .describe('Which of the two spellings of issuer addresses in FHIR R4 to write'),
+        local: z
+          .record(text, z.array(coding))
+          .prefault({})
+          .describe('Local codes by the text they stand for'),
+      })
+      .prefault({}),
+    devices: z
+      .strictObject({
+        catalogue: text.optional().describe('CSV, JSON or NDJSON file with device details by identifier'),
+        expiresWithinDays: z.number().int().min(0).max(3650).default(30),
+        separators: z
+          .array(text)
+          .optional()
+          .describe('What the scanners print in place of the group separator'),
+        kinds: z
+          .record(text, z.enum(deviceFamilies))
+          .prefault({})
+          .describe('Local names of devices, and the family each belongs to'),
+      })
+      .prefault({}),
+    report: z
+      .strictObject({
+        templates: text
+          .optional()
+          .describe(
+            'Folder on disk, relative to this file, whose templates go before the shipped ones; only an administrator may write it',
+          ),
+      })
+      .prefault({}),
+    clinical: clinicalSchema.prefault({}),
+    aftercare: aftercareSchema.prefault({}),
+    destinations: z
+      .record(
+        text,
+        destinationSchema.extend({
+          references: z
+            .strictObject({
+              patient: referenceMode.optional(),
+              encounter: referenceMode.optional(),
+              order: referenceMode.optional(),
+              practitioner: referenceMode.optional(),
+              organization: referenceMode.optional(),
+              location: referenceMode.optional(),
+            })
+            .optional()
+            .describe('Where this destination needs other references than the site'),
+        }),
+      )
+      .prefault({}),
+    routes: z
+      .array(routeSchema)
+      .prefault([])
+      .describe('Which cases go to which destinations, where none is named on the command line'),
+    registries: z.record(text, registrySchema).prefault({}),
+  })
+  .superRefine(({ routes, destinations }, context) => {
+    for (const [index, { to }] of routes.entries()) {
+      if (Object.hasOwn(destinations, to)) continue;
+      const known = Object.keys(destinations).join(', ') || 'none';
+      context.addIssue({
+        code: 'custom',
+        path: ['routes', index, 'to'],
+        message: `is not among the destinations (${known})`,
+      });
+    }
+  });
 
 /** Settings of one site, complete. */
 export type Site = z.output<typeof siteSchema>;

@@ -119,7 +119,7 @@ describe('lacks', () => {
   const codes = (body: object) => {
     const read = readCapabilities(parseExact(JSON.stringify(body)));
     if (!read || !submission) throw new Error('not readable');
-    return lacks(read, submission, 'd').map(f => f.code);
+    return lacks(read, submission, destination('http://127.0.0.1/fhir')).map(f => f.code);
   };
 
   it.each<[string, object, string[]]>([

@@ -65,7 +65,11 @@ export type VerdictReason =
   | 'token-refused'
   | 'token-unavailable'
   | 'tls'
-  | 'stopped';
+  | 'stopped'
+  /** By its own word it speaks another release of FHIR. */
+  | 'other-version'
+  /** By its own word it takes no transactions. */
+  | 'transaction-not-declared';
 
 /** The class of one exchange. */
 export interface Verdict {

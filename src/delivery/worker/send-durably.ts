@@ -1,6 +1,8 @@
 import type { Finding } from '../../findings/finding.js';
+import { afterReceipts } from '../if-match.js';
 import type { NewItem, OutboxItem } from '../outbox/outbox.js';
 import type { SendOutcome } from '../outcome.js';
+import { digestOf } from '../submission.js';
 import { drain, type WorkerDeps } from './worker.js';
 
 /** Where an item stands after it was put into the outbox and what is due was sent. */
@@ -15,10 +17,18 @@ export interface DurableResult {
 
 /**
  * Puts an item into the outbox, which is durable from then on, and sends what is due to its destination, in
- * order. What does not arrive now stays there for the worker or for a later try.
+ * order. What does not arrive now stays there for the worker or for a later try. Updates ask for the versions that
+ * the receipts of the case tell of, so that nothing changed there since is overwritten.
+ *
+ * @param overwrite true to update what is there whatever its version.
  */
-export async function sendDurably(newItem: NewItem, deps: WorkerDeps): Promise<DurableResult> {
-  const put = await deps.outbox.put(newItem, deps.clock());
+export async function sendDurably(
+  newItem: NewItem,
+  deps: WorkerDeps,
+  overwrite = false,
+): Promise<DurableResult> {
+  const item = overwrite ? newItem : await afterReceipts(newItem, deps.outbox, digestOf);
+  const put = await deps.outbox.put(item, deps.clock());
   let outcome: SendOutcome | undefined;
   const targets = deps.targets.filter(t => t.destination.name === newItem.destination);
   await drain({
@@ -29,13 +39,13 @@ export async function sendDurably(newItem: NewItem, deps: WorkerDeps): Promise<D
       if (item.id === put.id) outcome = seen;
     },
   });
-  const item = (await deps.outbox.get(put.id)) ?? put;
+  const kept = (await deps.outbox.get(put.id)) ?? put;
   const { paused } = await deps.outbox.gate(newItem.destination);
   return {
-    item,
+    item: kept,
     ...(outcome && { outcome }),
     ...(paused !== undefined && { paused }),
-    findings: outcome?.findings ?? item.parked?.findings ?? [],
+    findings: outcome?.findings ?? kept.parked?.findings ?? [],
   };
 }
 

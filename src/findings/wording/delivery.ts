@@ -191,15 +191,35 @@ export const deliveryWording = define({
   },
   'delivery.other-version': {
     severity: 'error',
-    message: '{destination} says that it speaks FHIR {version}; the submission is FHIR R4 (4.0.1).',
-    remedy: 'Use the R4 address of that server; it often ends in /r4 or /R4.',
+    message: '{destination} says that it speaks FHIR {version}; submissions to it are written in {ours}.',
+    remedy:
+      'Set fhirVersion of the destination to what the server speaks, or use its address for the other release.',
     basis: 'FHIR R4, CapabilityStatement.fhirVersion: https://hl7.org/fhir/R4/capabilitystatement.html',
   },
   'delivery.transaction-not-declared': {
     severity: 'warning',
     message: '{destination} does not say that it takes transactions.',
-    remedy: 'It may do so all the same; send one case and look at the receipt.',
+    remedy:
+      'Set the mode of the destination to batch or single; or, when you know that it takes them all the same, undeclaredTransaction to true.',
     basis: 'FHIR R4, CapabilityStatement.rest.interaction: https://hl7.org/fhir/R4/capabilitystatement.html',
+  },
+  'delivery.batch-not-declared': {
+    severity: 'warning',
+    message: '{destination} does not say that it takes batches.',
+    remedy: 'Set the mode of the destination to single when batches fail there.',
+    basis: 'FHIR R4, CapabilityStatement.rest.interaction: https://hl7.org/fhir/R4/capabilitystatement.html',
+  },
+  'delivery.not-in-version': {
+    severity: 'error',
+    message: '{destination} asks for FHIR {version}, in which {what} cannot be written. Nothing was sent.',
+    remedy: 'Use an address of that server for FHIR R4 (4.0.1).',
+    basis: 'the elements written down for each release of FHIR',
+  },
+  'delivery.lost-in-version': {
+    severity: 'information',
+    message: '{destination} asks for FHIR {version}, which has no place for {what}.',
+    remedy: 'Use an address of that server for FHIR R4 (4.0.1) when this matters there.',
+    basis: 'the elements written down for each release of FHIR',
   },
   'delivery.type-not-declared': {
     severity: 'warning',
