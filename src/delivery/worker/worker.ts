@@ -1,7 +1,8 @@
+import type { StatementStore } from '../capability-cache.js';
 import type { Destination } from '../destination.js';
 import type { SendDeps } from '../fhir-client.js';
 import type { Lease, Outbox, OutboxItem, Settlement } from '../outbox/outbox.js';
-import type { SendOutcome } from '../outcome.js';
+import type { Attempt, SendOutcome } from '../outcome.js';
 import type { SourceOf } from '../say.js';
 import { waitFor } from '../wait.js';
 import { attemptItem } from './attempt.js';
@@ -16,15 +17,36 @@ export interface Target {
   readonly fetch?: SendDeps['fetch'];
 }
 
-/** What happened to an item; nothing in it is about the patient. */
-interface WorkerEvent {
+/** One request of an attempt, for logs and figures. */
+interface RequestFacts {
+  /** Sent as X-Request-Id. */
+  readonly requestId: string;
+  readonly status?: number;
+  readonly state: string;
+  readonly reason: string;
+  readonly durationMs: number;
+}
+
+/** What happened to an item, built up field by field; nothing in it is about the patient. */
+export interface WorkerEvent {
   readonly item: string;
   readonly destination: string;
   readonly came: Settlement['kind'] | 'lease-lost' | 'too-early';
   readonly reason?: string;
   readonly attempts: number;
   readonly durationMs: number;
+  /** The requests that carried the submission. */
+  readonly requests: readonly RequestFacts[];
 }
+
+/** Runs a piece of work under a name, for traces; attributes have nothing about a patient. */
+export type Traced = <T>(
+  name: string,
+  attributes: Readonly<Record<string, string | number>>,
+  work: (note: (more: Readonly<Record<string, string | number>>) => void) => Promise<T>,
+) => Promise<T>;
+
+export const untraced: Traced = (_name, _attributes, work) => work(() => undefined);
 
 export interface WorkerDeps {
   readonly outbox: Outbox;
@@ -46,6 +68,9 @@ export interface WorkerDeps {
   /** The record path behind a place in the submission of an item. */
   readonly sourceOf?: (item: OutboxItem) => SourceOf;
   readonly onEvent?: (event: WorkerEvent) => void;
+  readonly traced?: Traced;
+  /** Where what servers say of themselves is kept; without it they are not asked before a submission is sent. */
+  readonly statements?: StatementStore;
   /** What an attempt came to, in full. It may hold patient data: for showing to a person, never for a log. */
   readonly onOutcome?: (item: OutboxItem, outcome: SendOutcome) => void;
 }
@@ -97,7 +122,18 @@ async function runLane(
     if (lane >= lanesOpen(gate, deps.clock(), lanes, policy)) return;
     const lease = await deps.outbox.claim(name, deps.clock(), deps.leaseMs ?? 60_000);
     if (!lease) return;
-    tally[await workOn(lease, target, policy, deps)] += 1;
+    const attributes = { 'casetally.item': lease.item.id, 'casetally.destination': name };
+    const came = await (deps.traced ?? untraced)('casetally.attempt', attributes, async note => {
+      const result = await workOn(lease, target, policy, {
+        ...deps,
+        onEvent: event => {
+          note(attributesOf(event));
+          deps.onEvent?.(event);
+        },
+      });
+      return result;
+    });
+    tally[came] += 1;
   }
 }
 
@@ -110,10 +146,11 @@ async function workOn(
   const { outbox } = deps;
   const { item } = lease;
   const started = deps.clock();
-  const tell = (came: WorkerEvent['came'], reason?: string) => {
+  const tell = (came: WorkerEvent['came'], reason?: string, attempts: readonly Attempt[] = []) => {
     const durationMs = deps.clock() - started;
     deps.onEvent?.({
       ...{ item: item.id, destination: item.destination, came, attempts: item.attempts, durationMs },
+      requests: attempts.map(factsOf),
       ...(reason !== undefined && { reason }),
     });
     return came;
@@ -127,6 +164,7 @@ async function workOn(
       ...(deps.sleep && { sleep: deps.sleep }),
       ...(deps.abort && { signal: deps.abort }),
       ...(target.fetch && { fetch: target.fetch }),
+      ...(deps.statements && { statements: deps.statements }),
       ...(target.authorize && { authorize: target.authorize }),
       ...(sourceOf && { sourceOf }),
     });
@@ -143,7 +181,8 @@ async function workOn(
     }
     deps.onOutcome?.(item, result.outcome);
     const decision = decide(result.outcome, item, deps.clock(), deps.random(), policy);
-    return tell(await writeDown(decision, lease, policy, deps), reasonOf(decision.settlement));
+    const came = await writeDown(decision, lease, policy, deps);
+    return tell(came, reasonOf(decision.settlement), result.outcome.attempts);
   } finally {
     clearInterval(beat);
   }
@@ -160,6 +199,19 @@ async function writeDown(
   const after = gateAfter(before, gate, clock(), random(), policy);
   if (JSON.stringify(after) !== JSON.stringify(before)) await outbox.setGate(after);
   return kept ? settlement.kind : 'lease-lost';
+}
+
+function factsOf({ requestId, status, durationMs, verdict }: Attempt): RequestFacts {
+  const { state, reason } = verdict;
+  return { requestId, ...(status !== undefined && { status }), state, reason, durationMs };
+}
+
+function attributesOf({ came, reason, requests }: WorkerEvent): Record<string, string | number> {
+  return {
+    'casetally.came': came,
+    ...(reason !== undefined && { 'casetally.reason': reason }),
+    'casetally.requests': requests.map(r => r.requestId).join(' '),
+  };
 }
 
 function reasonOf(settlement: Settlement): string | undefined {
