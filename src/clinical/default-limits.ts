@@ -26,6 +26,8 @@ export const defaultLimits: ClinicalLimits = {
     // A detector of 30 cm x 40 cm at 110 cm from the focus covers about 360 cm² at 60 cm, where the reference point lies.
     fieldLeast: practice('10'),
     fieldMost: practice('400'),
+    // A tenth of the largest: a slip by ten then always falls below it, or outside the range.
+    fieldNarrow: practice('40'),
     kermaRateLeast: practice('0.2'),
     kermaRateMost: practice('500'),
     productRateLeast: practice('0.01'),

@@ -42,6 +42,8 @@ export interface ClinicalLimits {
     /** cm²: mean field at the reference point that is still believed. */
     readonly fieldLeast?: Limit;
     readonly fieldMost?: Limit;
+    /** cm²: mean field under which a narrow beam and a slip by ten cannot be told apart. */
+    readonly fieldNarrow?: Limit;
     /** mGy of air kerma in a minute of fluoroscopy that is still believed, images included. */
     readonly kermaRateLeast?: Limit;
     readonly kermaRateMost?: Limit;

@@ -35,9 +35,23 @@ const within = (value: Decimal, least: Limit | undefined, most: Limit | undefine
 const sourceOf = (least: Limit | undefined, most: Limit | undefined) =>
   [...new Set([least?.source, most?.source])].filter(source => source !== undefined).join('; ');
 
-function slip(given: Radiation, { fieldLeast, fieldMost }: Limits): Finding[] {
+function slip(given: Radiation, { fieldLeast, fieldMost, fieldNarrow }: Limits): Finding[] {
   const area = fieldArea(given);
-  if (!area || !given.kermaAreaProduct || !given.airKerma || within(area, fieldLeast, fieldMost)) return [];
+  if (!area || !given.kermaAreaProduct || !given.airKerma) return [];
+  if (within(area, fieldLeast, fieldMost)) {
+    if (!fieldNarrow || area.gte(fieldNarrow.value)) return [];
+    const params = {
+      product: printQuantity(given.kermaAreaProduct),
+      kerma: printQuantity(given.airKerma),
+      area: area.toFixed(0),
+      limit: fieldNarrow.value,
+    };
+    return [
+      finding('clinical.dose-field-narrow', 'radiation.kermaAreaProduct', params, {
+        basis: fieldNarrow.source,
+      }),
+    ];
+  }
   const factor = [10, 100, 1000].find(
     f => within(area.times(f), fieldLeast, fieldMost) || within(area.div(f), fieldLeast, fieldMost),
   );

@@ -108,6 +108,7 @@ interface ParsedTree {
 
 function parseTree(tree: Tree, options: ParseOptions): ParsedTree {
   const { context, findings } = contextOf(tree, options);
+  const dated = context.date !== undefined && isCalendarDate(context.date);
   const rolled: Moment[] = [];
   const schema = recordSchema(context, moment => rolled.push(moment));
   const first = schema.safeParse(tree);
@@ -118,15 +119,17 @@ function parseTree(tree: Tree, options: ParseOptions): ParsedTree {
       ...checkSense(first.data),
       ...nextDayNote(rolled, context),
     ];
+    // Every check counts days from that of the case: without a real one there is nothing to go on with.
+    const rest = dated ? { partial: first.data } : {};
     return {
-      ...(findings.length === 0 ? { record: first.data } : { partial: first.data }),
+      ...(findings.length === 0 ? { record: first.data } : rest),
       findings: found,
       original: p => p,
     };
   }
   const all = findingsOf(first.error.issues, tree, path => keysAt(schema, path));
   const schemaFindings = sayCauseOnce([...findings, ...all]).filter(f => !findings.includes(f));
-  const rest = readRest(zoned(context), tree);
+  const rest = dated ? readRest(zoned(context), tree) : undefined;
   if (!rest) return { findings: [...findings, ...schemaFindings], original: p => p };
   const original = (path: string) => pathText(rest.original(pathSegments(path)));
   const more = [...checkReferences(rest.record), ...checkSense(rest.record)].map(f => ({

@@ -2,6 +2,7 @@ import { Decimal } from 'decimal.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../src/clinical/assess.js';
+import { defaultLimits } from '../../src/clinical/default-limits.js';
 import {
   akiStage,
   creatinineMgDl,
@@ -11,6 +12,7 @@ import {
   urineStage,
 } from '../../src/clinical/kidney-equations.js';
 import { beyond } from '../../src/clinical/measure.js';
+import { assessRadiation } from '../../src/clinical/radiation.js';
 import {
   convert,
   printQuantity,
@@ -174,4 +176,22 @@ it('the same record gives the same assessment, and nothing is written to it', ()
     JSON.stringify([found.calculations, found.findings, found.aftercare]);
   expect(plain(assess(record))).toBe(plain(assess(recordOf(text))));
   expect(JSON.stringify(record)).toBe(before);
+});
+
+// For any believable field, a product or an air kerma that is wrong by 10, 100 or 1000 is asked about.
+it('no slip of a console unit passes unseen', () => {
+  const field = fc.integer({ min: 41, max: 399 });
+  const milligray = fc.integer({ min: 1, max: 4000 });
+  fc.assert(
+    fc.property(field, milligray, fc.constantFrom(10, 100, 1000, 0.1, 0.01, 0.001), (area, kerma, slip) => {
+      const product = new Decimal(area).times(kerma).times(slip).toFixed();
+      const more = `radiation: { kermaAreaProduct: ${product} mGy.cm2, airKerma: ${kerma} mGy }`;
+      const { findings } = assessRadiation(
+        recordOf(caseText({ more, patient: '  sex: male' })),
+        defaultLimits.radiation,
+      );
+      expect(findings.map(f => f.code).some(code => /unit-slip|field-narrow/.test(code))).toBe(true);
+    }),
+    { numRuns: 150 },
+  );
 });

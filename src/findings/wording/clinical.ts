@@ -9,6 +9,13 @@ export const clinicalWording = define({
     remedy: 'Read both figures and their units on the console again.',
     basis: COMMON_PRACTICE,
   },
+  'clinical.dose-field-narrow': {
+    severity: 'information',
+    message:
+      'Kerma-area product {product} and air kerma {kerma} give a mean field of {area} cm², under {limit} cm²: the beam was narrow, or one of them is ten times off.',
+    remedy: 'Read both figures and their units on the console again if the beam was not narrow.',
+    basis: COMMON_PRACTICE,
+  },
   'clinical.dose-rate': {
     severity: 'warning',
     message: '{what} {value} in {time} of fluoroscopy is {rate}, outside {range}.',

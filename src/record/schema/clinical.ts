@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import {
+  calendarDay,
   coded,
   consoleTime,
   count,
@@ -122,7 +123,7 @@ export const radiationSchema = z.union([
       .array(
         z.strictObject({
           case: identifier.optional(),
-          date: z.string().regex(/^\d{4}-\d{2}-\d{2}$/),
+          date: calendarDay,
           airKerma: quantity('1.2 Gy', 'kerma').optional(),
           kermaAreaProduct: quantity('80 Gy·cm2', 'kermaArea').optional(),
         }),

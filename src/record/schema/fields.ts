@@ -8,7 +8,15 @@ import {
   readSize,
   type Size,
 } from '../quantity.js';
-import { type Moment, type ReadTime, readMoment, readWhen, type TimeContext, type When } from '../time.js';
+import {
+  isCalendarDate,
+  type Moment,
+  type ReadTime,
+  readMoment,
+  readWhen,
+  type TimeContext,
+  type When,
+} from '../time.js';
 import type { Dimension } from '../units.js';
 
 /** A concept as text, always, with any number of codes beside it. */
@@ -133,6 +141,18 @@ export const identifier = z.strictObject({
   value: z.union([text, z.number().transform(String)]),
 });
 export type Identifier = z.output<typeof identifier>;
+
+const noSuchDay: IssueParams = {
+  finding: 'record.bad-time',
+  why: 'This is not a day of the calendar',
+  remedy: 'Write a day that exists, YYYY-MM-DD.',
+};
+
+/** A day of the calendar, YYYY-MM-DD. */
+export const calendarDay = z
+  .string()
+  .regex(/^\d{4}-\d{2}-\d{2}$/)
+  .refine(isCalendarDate, { params: { ...noSuchDay } });
 
 /** `none` said, or a list with at least one entry; an absent field means that nothing was recorded. */
 export function noneOr<T extends z.ZodType>(item: T): z.ZodUnion<[z.ZodLiteral<'none'>, z.ZodArray<T>]> {
