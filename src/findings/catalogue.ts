@@ -11,6 +11,7 @@ import { reportPdfWording } from './wording/report-pdf.js';
 import { siteWording } from './wording/site.js';
 import { sizeWording } from './wording/sizes.js';
 import { tallyWording } from './wording/tally.js';
+import { templateWording } from './wording/templates.js';
 
 /** Every finding Casetally can give: one row a code, wording apart from the rules that use it. */
 export const catalogue = {
@@ -26,6 +27,7 @@ export const catalogue = {
   ...deliveryWording,
   ...registryWording,
   ...siteWording,
+  ...templateWording,
 } satisfies Record<string, CatalogueEntry>;
 
 export type FindingCode = keyof typeof catalogue;

@@ -6,14 +6,23 @@ import type { Templates } from '../report/render/templates.js';
 import type { Tools } from './prepare.js';
 
 /** Where the shipped templates lie, from `src` and from `dist` alike. */
-const templatesPath = fileURLToPath(new URL('../../templates/', import.meta.url));
+export const shippedTemplates = fileURLToPath(new URL('../../templates/', import.meta.url));
+
+/** A folder of the site whose templates go before the shipped ones. */
+export interface TemplateSettings {
+  readonly folder?: string;
+}
 
 /** Loads templates alone: enough for printing a report. */
-export function loadReportTemplates(): Templates {
-  return loadTemplates(templatesPath);
+export function loadReportTemplates({ folder }: TemplateSettings = {}): Templates {
+  return loadTemplates(shippedTemplates, ...(folder === undefined ? [] : [folder]));
 }
 
 /** Loads templates and definitions: an edge, called once. */
-export function loadTools(softwareVersion: string): Tools {
-  return { templates: loadReportTemplates(), validator: createValidator(loadDefinitions()), softwareVersion };
+export function loadTools(softwareVersion: string, templates: TemplateSettings = {}): Tools {
+  return {
+    templates: loadReportTemplates(templates),
+    validator: createValidator(loadDefinitions()),
+    softwareVersion,
+  };
 }

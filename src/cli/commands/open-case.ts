@@ -6,6 +6,7 @@ import { normalDi } from '../../devices/catalogue/row.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { type Finding, finding, sortFindings, stops } from '../../findings/finding.js';
 import { assessParsed, type CheckedCase, checkCase } from '../../pipeline/check.js';
+import type { TemplateSettings } from '../../pipeline/tools.js';
 import type { Site } from '../../site/site.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
 import { readBytes, readSite, reason } from '../files.js';
@@ -66,6 +67,12 @@ async function lookUp(
   } finally {
     source.destroy();
   }
+}
+
+/** The folder of the site's own report templates; read from disk only, beside the configuration that names it. */
+export function templatesOf({ site, folder }: OpenedSite): TemplateSettings {
+  const { templates } = site.report;
+  return templates === undefined ? {} : { folder: resolve(folder, templates) };
 }
 
 /** A note that belongs in every result made without a site configuration. */

@@ -19,6 +19,7 @@ import {
   openCase,
   openSite,
   siteNote,
+  templatesOf,
 } from './open-case.js';
 import { openPrevious } from './open-previous.js';
 import { signed } from './signed.js';
@@ -66,7 +67,7 @@ export async function preparedOf(
     opened.record,
     opened.assessment,
     site.site,
-    { ...loadTools(softwareVersion), pdf: await loadPdf() },
+    { ...loadTools(softwareVersion, templatesOf(site)), pdf: await loadPdf() },
     { sourceDigest: digest, previous },
   );
   const findings = sortFindings(placed([...prepared.findings, ...siteNote(site)], opened.parsed.locate));

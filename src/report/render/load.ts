@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import { CasetallyError } from '../../findings/errors.js';
-import { compileTemplates, type Templates } from './templates.js';
+import { compileTemplates, type TemplateSources, type Templates } from './templates.js';
 
 /**
  * Reads and compiles the templates of a folder: an edge, called once at the start. A later folder overrides
@@ -9,9 +9,12 @@ import { compileTemplates, type Templates } from './templates.js';
  * @param folders paths or file addresses; only folders that an administrator writes
  */
 export function loadTemplates(...folders: readonly string[]): Templates {
-  const sources = new Map<string, string>();
-  for (const folder of folders) for (const [name, source] of read(folder)) sources.set(name, source);
-  return compileTemplates(sources);
+  return compileTemplates(loadSources(...folders));
+}
+
+/** Reads the templates of folders without compiling them; a later folder overrides an earlier one. */
+export function loadSources(...folders: readonly string[]): TemplateSources {
+  return new Map(folders.flatMap(read));
 }
 
 function read(folder: string): [string, string][] {

@@ -23,6 +23,7 @@ export const markupHelpers: Readonly<Record<string, Handlebars.HelperDelegate>> 
   t: wordHelper,
   group: groupHelper,
   choose: (yes: boolean, one: unknown, other: unknown) => (yes ? one : other),
+  same: (one: unknown, other: unknown) => one === other,
   block: (block: { readonly kind: string }) => `shared/markup/${block.kind}`,
   /** True after the section that the picture of the timeline belongs to, when there is one. */
   showsTimeline: (section: string, options: Options) =>

@@ -10,7 +10,7 @@ const XHTML = 'http://www.w3.org/1999/xhtml';
  * Elements and attributes that the report's narratives use: a part of what FHIR allows (constraint txt-1 of
  * StructureDefinition Narrative, R4), without images, links, styles and scripts.
  */
-const ELEMENTS: ReadonlySet<string> = new Set([
+export const ELEMENTS: ReadonlySet<string> = new Set([
   'b',
   'br',
   'caption',
@@ -44,7 +44,7 @@ const ELEMENTS: ReadonlySet<string> = new Set([
   'tr',
   'ul',
 ]);
-const ATTRIBUTES: ReadonlySet<string> = new Set([
+export const ATTRIBUTES: ReadonlySet<string> = new Set([
   'class',
   'colspan',
   'dir',

@@ -78,14 +78,23 @@ function environment(
   return compiled;
 }
 
-/** Raw output is refused before compiling: no template prints anything unescaped. */
+/** Raw output is refused before compiling: no template prints anything unescaped, however it is spelt. */
 function refuseRaw(name: string, source: string): string {
-  if (/\{\{\{|\{\{~?\s*&/.test(source))
+  if (/\{\{\{|\{\{~?\s*&/.test(source) || hasRaw(Handlebars.parse(source)))
     throw new CasetallyError(
       'template-broken',
       `Template '${name}' prints raw text with three braces or an ampersand; use two braces.`,
     );
   return source;
+}
+
+/** True when any statement of the parsed template is unescaped: `{{~{x}~}}` is one, and looks like none. */
+function hasRaw(node: unknown): boolean {
+  if (Array.isArray(node)) return node.some(hasRaw);
+  if (typeof node !== 'object' || node === null) return false;
+  if ('type' in node && node.type === 'MustacheStatement' && 'escaped' in node && node.escaped === false)
+    return true;
+  return Object.values(node).some(hasRaw);
 }
 
 function broken<T>(name: string, work: () => T): T {

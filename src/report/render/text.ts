@@ -8,6 +8,7 @@ import { wrap } from './wrap.js';
 export const textHelpers: Readonly<Record<string, Handlebars.HelperDelegate>> = {
   t: wordHelper,
   group: groupHelper,
+  same: (one: unknown, other: unknown) => one === other,
   title: (text: string) => heading(text, '='),
   heading: (text: string) => heading(text, '-'),
   para: (text: string) => wrap(text, COLUMNS).join('\n'),

@@ -46,6 +46,8 @@ describe('templates', () => {
     ['an ampersand', '{{&a}}'],
     ['an ampersand after a space', '{{ & a}}'],
     ['an ampersand behind a tilde', '{{~&a}}'],
+    ['three braces around a tilde', '{{~{a}~}}'],
+    ['three braces around a tilde, inside a block', '{{#if a}}{{~{a}}}{{/if}}'],
     ['an unknown name', '{{nobody}}'],
     ['an unknown name inside', '{{a.nobody}}'],
     ['an unknown helper', '{{shout a "b"}}'],
