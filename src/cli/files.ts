@@ -87,3 +87,18 @@ export async function writeAll(
     if (staging !== undefined) await rm(staging, { recursive: true, force: true });
   }
 }
+
+/** Writes one file whole or not at all: beside its place first, and then moved there. */
+export async function writeOne(path: string, content: string | Uint8Array): Promise<void> {
+  const target = resolve(path);
+  const staging = join(dirname(target), `.${basename(target)}-${process.pid}`);
+  try {
+    await writeFile(staging, content, { flush: true });
+    await rename(staging, target);
+  } catch (error) {
+    await rm(staging, { force: true });
+    throw new CasetallyError('file-unwritable', `${target} cannot be written: ${reason(error)}.`, {
+      cause: error,
+    });
+  }
+}

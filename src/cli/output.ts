@@ -6,6 +6,8 @@ import type { Finding } from '../findings/finding.js';
 export interface Output {
   /** Results. */
   out(text: string): void;
+  /** Results that are no text; absent where a person looks at a terminal. */
+  bytes?(bytes: Uint8Array): void;
   /** Everything else. */
   err(text: string): void;
   readonly color: boolean;
@@ -15,6 +17,7 @@ export interface Output {
 export function processOutput(): Output {
   return {
     out: text => void process.stdout.write(text),
+    ...(process.stdout.isTTY !== true && { bytes: (data: Uint8Array) => void process.stdout.write(data) }),
     err: text => void process.stderr.write(text),
     color: process.stdout.isTTY === true && colors.isColorSupported,
   };

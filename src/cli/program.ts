@@ -1,6 +1,7 @@
 import { Command, CommanderError, Option } from 'commander';
 import { CasetallyError } from '../findings/errors.js';
 import { audiences } from '../report/options.js';
+import { papers } from '../report/pdf/options.js';
 import { languages } from '../report/words/lexicon.js';
 import { CAUTION } from './caution.js';
 import { type ExitCode, exitCodes, exitForError, exitMeanings } from './exit.js';
@@ -89,7 +90,13 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
         languages,
       ),
     )
-    .addOption(new Option('--format <format>', 'how it is written').choices(['text', 'html']).default('text'))
+    .addOption(
+      new Option('--format <format>', 'how it is written').choices(['text', 'html', 'pdf']).default('text'),
+    )
+    .addOption(
+      new Option('--paper <size>', 'paper of a PDF; that of the language when absent').choices(papers),
+    )
+    .option('--out <file>', 'file to write; standard output when absent')
     .addOption(site())
     .addHelpText('after', exitHelp(0, 1, 2))
     .action(async (file: string, options) =>

@@ -22,7 +22,7 @@ export async function demo(flags: { readonly out: string }, output: Output): Pro
   const site = await openSite(undefined, output);
   if (!site) return exitCodes.usage;
   const opened = await openCase(example, site);
-  const prepared = preparedOf(opened, site);
+  const prepared = await preparedOf(opened, site);
   if (!prepared?.sendable) {
     output.err(findingLines(opened.findings.filter(stops), example, output.color));
     return exitCodes.findings;

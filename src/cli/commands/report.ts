@@ -2,17 +2,24 @@ import { timelineSvg } from '../../devices/timeline/svg.js';
 import { timelineOf } from '../../devices/timeline/timeline.js';
 import { reportOptions } from '../../pipeline/settings.js';
 import { loadReportTemplates } from '../../pipeline/tools.js';
+import { placed } from '../../record/parse.js';
 import type { Audience } from '../../report/options.js';
+import { createdAt } from '../../report/pdf/created.js';
+import { loadPdf } from '../../report/pdf/load.js';
+import type { Paper } from '../../report/pdf/options.js';
 import { renderReport } from '../../report/render/render.js';
 import { buildView } from '../../report/view/view.js';
 import type { Language } from '../../report/words/lexicon.js';
 import { type ExitCode, exitCodes } from '../exit.js';
+import { writeOne } from '../files.js';
 import { countLine, findingLines, type Output } from '../output.js';
 import { exitOf, openCase, openSite } from './open-case.js';
 
 interface ReportFlags {
   readonly audience: Audience;
-  readonly format: 'text' | 'html';
+  readonly format: 'text' | 'html' | 'pdf';
+  readonly out?: string;
+  readonly paper?: Paper;
   readonly language?: Language;
   readonly site?: string;
 }
@@ -21,6 +28,11 @@ interface ReportFlags {
 export async function report(file: string, flags: ReportFlags, output: Output): Promise<ExitCode> {
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
+  const { format, out, audience, paper } = flags;
+  if (format === 'pdf' && out === undefined && !output.bytes) {
+    output.err('A PDF is no text for a terminal: name a file with --out, or send it on with > or |.\n');
+    return exitCodes.usage;
+  }
   const opened = await openCase(file, site);
   const { record, assessment } = opened;
   const errors = opened.findings.filter(f => f.severity === 'error' || f.severity === 'fatal');
@@ -35,13 +47,23 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
     ...reportOptions(site.site),
     ...(flags.language && { language: flags.language }),
   });
-  const svg = timelineSvg(timelineOf(record, assessment.devices, assessment.tally));
-  output.out(
-    renderReport(view, loadReportTemplates(), {
-      audience: flags.audience,
-      format: flags.format,
-      timelineSvg: svg,
-    }),
-  );
+  const timeline = timelineSvg(timelineOf(record, assessment.devices, assessment.tally));
+  if (format !== 'pdf') {
+    const text = renderReport(view, loadReportTemplates(), { audience, format, timelineSvg: timeline });
+    if (out === undefined) output.out(text);
+    else await writeOne(out, text);
+    return exitOf(opened);
+  }
+  const pdf = await loadPdf();
+  const lacking = placed(pdf.findings(record), opened.parsed.locate);
+  output.err(findingLines(lacking, file, output.color));
+  const bytes = pdf.render(view, {
+    audience,
+    created: createdAt(record),
+    timelineSvg: timeline,
+    ...(paper && { paper }),
+  });
+  if (out === undefined) output.bytes?.(bytes);
+  else await writeOne(out, bytes);
   return exitOf(opened);
 }
