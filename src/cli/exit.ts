@@ -23,6 +23,17 @@ export const exitMeanings: readonly (readonly [ExitCode, string])[] = [
   [70, 'a fault in Casetally itself'],
 ];
 
+/** From the best to the worst for who sent to several: what goes out later by itself is better than what needs a person. */
+const FROM_BEST: readonly ExitCode[] = [0, 4, 3, 1, 2, 70];
+
+/** The worst of several exit codes; 0 of none. */
+export function worstOf(codes: readonly ExitCode[]): ExitCode {
+  return codes.reduce<ExitCode>(
+    (a, b) => (FROM_BEST.indexOf(b) > FROM_BEST.indexOf(a) ? b : a),
+    exitCodes.ok,
+  );
+}
+
 /** 1 when any finding is an error, else 0. */
 export function exitFor(findings: readonly Finding[]): ExitCode {
   return findings.some(stops) ? exitCodes.findings : exitCodes.ok;

@@ -1,5 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { homedir } from 'node:os';
+import { join } from 'node:path';
+import { type StatementStore, statementsInFile, statementsInMemory } from '../delivery/capability-cache.js';
 import { holdsPassword, isPostgresAddress, openPostgresOutbox } from '../delivery/outbox/open-postgres.js';
 import type { Outbox, OutboxItem } from '../delivery/outbox/outbox.js';
 import { dataFolder, outboxFile } from '../delivery/outbox/place.js';
@@ -7,6 +9,7 @@ import { sealingWith } from '../delivery/outbox/sealing.js';
 import { openSqliteOutbox } from '../delivery/outbox/sqlite-outbox.js';
 import type { SourceOf } from '../delivery/say.js';
 import { readSubmission } from '../delivery/submission.js';
+import { inSpan } from '../delivery/telemetry/traces.js';
 import type { WorkerDeps } from '../delivery/worker/worker.js';
 import { CasetallyError } from '../findings/errors.js';
 import { sourceIn } from '../pipeline/submit.js';
@@ -34,8 +37,22 @@ export async function openOutbox(data: string | undefined): Promise<{ outbox: Ou
 }
 
 /** What sending from the outbox needs from this process. */
-export function workerDeps(outbox: Outbox): Omit<WorkerDeps, 'targets'> {
-  return { outbox, clock: () => Date.now(), newId: () => randomUUID(), random: Math.random, sourceOf };
+export function workerDeps(outbox: Outbox, data: string | undefined): Omit<WorkerDeps, 'targets'> {
+  return {
+    outbox,
+    clock: () => Date.now(),
+    newId: () => randomUUID(),
+    random: Math.random,
+    sourceOf,
+    statements: statementsOf(data),
+    traced: inSpan,
+  };
+}
+
+/** Where this machine keeps what servers say of themselves: beside the outbox where that is a file. */
+export function statementsOf(data: string | undefined): StatementStore {
+  const place = dataFolder(data, process.env, process.platform, homedir());
+  return isPostgresAddress(place) ? statementsInMemory() : statementsInFile(join(place, 'metadata.json'));
 }
 
 /** Server messages lead back to the record by the map that was stored with the item. */

@@ -1,4 +1,5 @@
-import { type Command, Option } from 'commander';
+import { type Command, InvalidArgumentError, Option } from 'commander';
+import { LOG_LEVELS } from '../delivery/telemetry/log.js';
 import type { ExitCode } from './exit.js';
 import type { Output } from './output.js';
 
@@ -77,10 +78,27 @@ export function addDelivery(
       .action(async (id: string, options) => done(await (await commands())[what](id, options, output)));
   outbox
     .command('work')
-    .description('Send what is due, until stopped')
+    .description('Send what is due, until stopped; logs one JSON object a line')
+    .option('--metrics-port <number>', 'serve /metrics, /healthz and /readyz on this port of loopback', port)
+    .addOption(new Option('--log-level <level>', 'how much to log').choices([...LOG_LEVELS]).default('info'))
     .addOption(data())
     .addOption(site())
-    .action(async options => done(await (await commands()).work(options, output)));
+    .action(async options => done(await (await import('./commands/outbox-work.js')).work(options, output)));
+  outbox
+    .command('purge')
+    .description('Remove what was delivered, or discarded, longer ago than an age')
+    .requiredOption('--older-than <age>', 'hours, days or weeks: 12h, 90d, 8w')
+    .addOption(data())
+    .addOption(json())
+    .action(async options => done(await (await import('./commands/outbox-keep.js')).purge(options, output)));
+  outbox
+    .command('doctor')
+    .description('Look whether the outbox is whole: store, sealed fields, digests, receipts')
+    .addOption(data())
+    .addOption(json())
+    .action(async options =>
+      done(await (await import('./commands/outbox-keep.js')).outboxDoctor(options, output)),
+    );
 
   program
     .command('doctor')
@@ -100,4 +118,11 @@ export function addDelivery(
         .default('ES384'),
     )
     .action(async options => done(await (await import('./commands/keys.js')).keys(options, output)));
+}
+
+function port(text: string): number {
+  const value = Number(text);
+  if (!/^\d+$/.test(text) || value > 65_535)
+    throw new InvalidArgumentError('a port is a number up to 65535.');
+  return value;
 }

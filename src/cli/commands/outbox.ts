@@ -1,5 +1,5 @@
 import type { ItemState, Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
-import { drain, runWorker } from '../../delivery/worker/worker.js';
+import { drain } from '../../delivery/worker/worker.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { targetsFor } from '../connect.js';
 import { type ExitCode, exitCodes } from '../exit.js';
@@ -19,7 +19,8 @@ export interface OutboxFlags {
 
 type Work = (outbox: Outbox, path: string) => Promise<ExitCode>;
 
-async function withOutbox(flags: OutboxFlags, work: Work): Promise<ExitCode> {
+/** Opens the outbox for a piece of work, and closes it whatever comes of that. */
+export async function withOutbox(flags: OutboxFlags, work: Work): Promise<ExitCode> {
   const { outbox, path } = await openOutbox(flags.data);
   try {
     return await work(outbox, path);
@@ -132,7 +133,7 @@ export function retry(id: string | undefined, flags: OutboxFlags, output: Output
       open.map(item => item.destination),
     );
     output.err(findingLines(findings, flags.site ?? 'outbox', output.color));
-    await drain({ ...workerDeps(outbox), targets });
+    await drain({ ...workerDeps(outbox, flags.data), targets });
     const after = await Promise.all(open.map(item => found(outbox, item.id)));
     const left = after.filter(item => item.state !== 'delivered' && item.state !== 'discarded');
     if (flags.json) output.out(jsonText(after.map(summary)));
@@ -170,34 +171,6 @@ function decide(id: string, what: 'park' | 'discard', flags: OutboxFlags, output
       return exitCodes.findings;
     }
     output.out(`${id}: ${what === 'park' ? 'parked' : 'discarded'}\n`);
-    return exitCodes.ok;
-  });
-}
-
-/** Sends what is due until it is told to stop; what is being sent is finished first. */
-export function work(flags: OutboxFlags, output: Output): Promise<ExitCode> {
-  return withOutbox(flags, async outbox => {
-    const site = await openSite(flags.site, output);
-    if (!site) return exitCodes.usage;
-    const waiting = (await outbox.depths()).map(depth => depth.destination);
-    const { targets, findings } = await targetsFor(site.site, [
-      ...Object.keys(site.site.destinations),
-      ...waiting,
-    ]);
-    output.err(findingLines(findings, flags.site ?? 'outbox', output.color));
-    const stop = new AbortController();
-    process.once('SIGINT', () => stop.abort());
-    process.once('SIGTERM', () => stop.abort());
-    output.out(
-      `Sending to ${targets.map(t => t.destination.name).join(', ') || 'nobody'}; stop it with Ctrl-C.\n`,
-    );
-    await runWorker({
-      ...workerDeps(outbox),
-      targets,
-      stop: stop.signal,
-      // One line of JSON an event: ids and words only, nothing about a patient.
-      onEvent: event => output.out(`${JSON.stringify({ at: new Date().toISOString(), ...event })}\n`),
-    });
     return exitCodes.ok;
   });
 }

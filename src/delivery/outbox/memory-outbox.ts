@@ -1,4 +1,5 @@
 import {
+  type Checked,
   type Depth,
   type Gate,
   type ItemFilter,
@@ -11,6 +12,7 @@ import {
   type Parked,
   type Settlement,
 } from './outbox.js';
+import { settledAt } from './retention.js';
 
 interface Row {
   item: OutboxItem;
@@ -195,12 +197,14 @@ export class MemoryOutbox implements Outbox {
   }
 
   async purge(before: number): Promise<number> {
-    const kept = this.#rows.filter(
-      ({ item }) => item.createdAt >= before || (item.state !== 'delivered' && item.state !== 'discarded'),
-    );
+    const kept = this.#rows.filter(({ item }) => (settledAt(item) ?? before) >= before);
     const gone = this.#rows.length - kept.length;
     this.#rows.splice(0, this.#rows.length, ...kept);
     return gone;
+  }
+
+  async check(): Promise<Checked> {
+    return { store: [], items: this.#rows.map(({ item }) => ({ id: item.id, item })) };
   }
 
   async close(): Promise<void> {

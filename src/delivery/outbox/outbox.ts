@@ -89,6 +89,14 @@ export interface Depth {
   readonly oldest?: number;
 }
 
+/** What looking through the whole outbox has shown. */
+export interface Checked {
+  /** What the store says of itself; empty when it is whole. */
+  readonly store: readonly string[];
+  /** Every item; one that cannot be opened has its id alone. */
+  readonly items: readonly { readonly id: string; readonly item?: OutboxItem }[];
+}
+
 export interface ItemFilter {
   readonly destination?: string;
   readonly caseKey?: string;
@@ -131,8 +139,13 @@ export interface Outbox {
   nextDue(destinations: readonly string[]): Promise<number | undefined>;
   gate(destination: string): Promise<Gate>;
   setGate(gate: Gate): Promise<void>;
-  /** Removes delivered and discarded items that came in before a time, as retention asks. @returns how many. */
+  /**
+   * Removes what was delivered, or discarded, before a time, as retention asks: the receipt's time counts, not that
+   * of arrival. @returns how many.
+   */
   purge(before: number): Promise<number>;
+  /** Looks whether the store is whole and every item can be opened. */
+  check(): Promise<Checked>;
   close(): Promise<void>;
 }
 

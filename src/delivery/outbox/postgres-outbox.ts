@@ -1,4 +1,5 @@
 import {
+  type Checked,
   type Depth,
   type Gate,
   type ItemFilter,
@@ -12,6 +13,7 @@ import {
 } from './outbox.js';
 import type { Params, PostgresConnection } from './postgres-connection.js';
 import { claimIn } from './postgres-schema.js';
+import { opened, settledBefore } from './retention.js';
 import { type ItemRow, itemOf, sealItem, sealParked, sealReceipt } from './rows.js';
 import type { Sealing } from './sealing.js';
 
@@ -180,11 +182,22 @@ export class PostgresOutbox implements Outbox {
   }
 
   async purge(before: number): Promise<number> {
-    const gone = await this.#rows(
-      `DELETE FROM ${this.#item} WHERE state IN ('delivered', 'discarded') AND created_at < $1 RETURNING 1`,
+    const old = await this.#rows<ItemRow>(
+      `SELECT * FROM ${this.#item} WHERE state IN ('delivered', 'discarded') AND created_at < $1`,
       [before],
     );
+    const ids = settledBefore(old, before, this.#sealing);
+    const gone = await this.#rows(
+      `DELETE FROM ${this.#item} WHERE state IN ('delivered', 'discarded') AND id = ANY($1) RETURNING 1`,
+      [ids],
+    );
     return gone.length;
+  }
+
+  /** A database server checks itself; here every row is opened. */
+  async check(): Promise<Checked> {
+    const rows = await this.#rows<ItemRow>(`SELECT * FROM ${this.#item} ORDER BY sequence`);
+    return { store: [], items: rows.map(row => opened(row, this.#sealing)) };
   }
 
   close(): Promise<void> {

@@ -3,6 +3,7 @@ import { dirname } from 'node:path';
 import type Sqlite from 'better-sqlite3';
 import { CasetallyError } from '../../findings/errors.js';
 import {
+  type Checked,
   type Depth,
   type Gate,
   type ItemFilter,
@@ -16,6 +17,7 @@ import {
 } from './outbox.js';
 import { type ItemRow, itemOf, sealItem, sealParked, sealReceipt } from './rows.js';
 import { type Sealing, unsealed } from './sealing.js';
+import { checkAll, purgeSettled } from './sqlite-keep.js';
 import { CLAIMABLE, SCHEMA, SCHEMA_VERSION } from './sqlite-schema.js';
 
 export interface SqliteOutboxOptions {
@@ -259,12 +261,11 @@ class SqliteOutbox implements Outbox {
   }
 
   async purge(before: number): Promise<number> {
-    return this.#write(
-      () =>
-        this.#db
-          .prepare("DELETE FROM item WHERE state IN ('delivered', 'discarded') AND created_at < ?")
-          .run(before).changes,
-    );
+    return this.#write(() => purgeSettled(this.#db, before, this.#sealing));
+  }
+
+  async check(): Promise<Checked> {
+    return checkAll(this.#db, this.#sealing);
   }
 
   async close(): Promise<void> {

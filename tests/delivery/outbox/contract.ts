@@ -254,16 +254,29 @@ export function outboxContract(name: string, open: () => Promise<StoreUnderTest>
       expect(await outbox.gate('records')).toEqual({ destination: 'records', closedUntil: 0, failures: 0 });
     });
 
-    it('purges old delivered and discarded items, and nothing that is still owed', async () => {
+    it('purges what was done with long ago, and nothing that is still owed or was received lately', async () => {
+      const received = (iso: string) =>
+        ({ kind: 'delivered', receipt: { ...receipt, sentAt: iso } }) as const;
       await put({}, 1);
-      await outbox.settle(await claim(1), { kind: 'delivered', receipt }, 1);
-      const waiting = await put({}, 2);
+      await outbox.settle(await claim(1), received('1970-01-01T00:00:00.004Z'), 1);
+      const late = await put({ caseKey: 'late' }, 2);
+      await outbox.settle(await claim(2), received('1970-01-01T00:00:00.030Z'), 2);
+      const waiting = await put({}, 3);
       const stuck = await put({}, 3);
       await outbox.park(stuck.id, parked);
-      const young = await put({}, 50);
-      await outbox.discard(young.id, parked);
-      expect(await outbox.purge(10)).toBe(1);
-      expect((await outbox.list()).map(i => i.id)).toEqual([waiting.id, stuck.id, young.id]);
+      const young = await put({}, 4);
+      await outbox.discard(young.id, { ...parked, at: 50 });
+      const old = await put({}, 4);
+      await outbox.discard(old.id, { ...parked, at: 5 });
+      expect(await outbox.purge(10)).toBe(2);
+      expect((await outbox.list()).map(i => i.id)).toEqual([late.id, waiting.id, stuck.id, young.id]);
+    });
+
+    it('is found whole, with every item', async () => {
+      const item = await put({}, 1);
+      const checked = await outbox.check();
+      expect(checked.store).toEqual([]);
+      expect(checked.items.map(({ id, item: held }) => [id, held?.digest])).toEqual([[item.id, item.digest]]);
     });
   });
 }

@@ -1,0 +1,56 @@
+import { digestOf } from '../../delivery/submission.js';
+import { CasetallyError } from '../../findings/errors.js';
+import { type ExitCode, exitCodes } from '../exit.js';
+import { jsonText, type Output, table } from '../output.js';
+import { type OutboxFlags, withOutbox } from './outbox.js';
+
+interface PurgeFlags extends OutboxFlags {
+  readonly olderThan: string;
+}
+
+const HOURS: Readonly<Record<string, number>> = { h: 1, d: 24, w: 168 };
+
+/** Milliseconds of an age such as `90d`, `12h` or `4w`. @throws CasetallyError 'usage' for anything else. */
+export function ageMs(text: string): number {
+  const [, count, unit = ''] = /^(\d{1,5})([hdw])$/.exec(text) ?? [];
+  if (count === undefined)
+    throw new CasetallyError(
+      'usage',
+      `'${text}' is no age: write hours, days or weeks, such as 12h, 90d or 8w.`,
+    );
+  return Number(count) * (HOURS[unit] ?? 0) * 3_600_000;
+}
+
+/** Removes what was delivered, or discarded, longer ago than an age. What is not delivered is never removed. */
+export function purge(flags: PurgeFlags, output: Output): Promise<ExitCode> {
+  const age = ageMs(flags.olderThan);
+  return withOutbox(flags, async outbox => {
+    const removed = await outbox.purge(Date.now() - age);
+    if (flags.json) output.out(jsonText({ removed }));
+    else output.out(`${removed} items older than ${flags.olderThan} removed\n`);
+    return exitCodes.ok;
+  });
+}
+
+/** Looks whether the outbox is whole: the store itself, every sealed field, every digest, every receipt. */
+export function outboxDoctor(flags: OutboxFlags, output: Output): Promise<ExitCode> {
+  return withOutbox(flags, async (outbox, path) => {
+    const { store, items } = await outbox.check();
+    const faults = items.flatMap(({ id, item }) => {
+      if (!item) return [{ id, fault: 'cannot be opened with the keys given, or was changed' }];
+      const { payload, digest, state, receipt } = item;
+      if (digestOf(payload) !== digest) return [{ id, fault: 'the submission does not have its digest' }];
+      if (state === 'delivered' && receipt?.digest !== digest)
+        return [{ id, fault: 'the receipt is missing or about another submission' }];
+      return [];
+    });
+    const sound = store.length === 0 && faults.length === 0;
+    if (flags.json) output.out(jsonText({ path, sound, items: items.length, store, faults }));
+    else {
+      output.out(`${path}: ${items.length} items, ${sound ? 'all sound' : 'not sound'}\n`);
+      for (const line of store) output.out(`  store: ${line}\n`);
+      if (faults.length > 0) output.out(table([['item', 'fault'], ...faults.map(f => [f.id, f.fault])]));
+    }
+    return sound ? exitCodes.ok : exitCodes.findings;
+  });
+}

@@ -1,0 +1,62 @@
+import type { Outbox } from '../../delivery/outbox/outbox.js';
+import { deliveryLog, type LogLevel, logEvent } from '../../delivery/telemetry/log.js';
+import { deliveryMetrics } from '../../delivery/telemetry/metrics.js';
+import { runWorker } from '../../delivery/worker/worker.js';
+import { targetsFor } from '../connect.js';
+import { type ExitCode, exitCodes } from '../exit.js';
+import { type MetricsServer, serveMetrics } from '../metrics-server.js';
+import { workerDeps } from '../open-outbox.js';
+import { findingLines, type Output } from '../output.js';
+import { openSite } from './open-case.js';
+import { type OutboxFlags, withOutbox } from './outbox.js';
+
+interface WorkFlags extends OutboxFlags {
+  readonly metricsPort?: number;
+  readonly logLevel?: LogLevel;
+}
+
+/**
+ * Sends what is due until it is told to stop; what is being sent is finished first. Writes a log of one JSON object
+ * a line to standard output.
+ */
+export function work(flags: WorkFlags, output: Output): Promise<ExitCode> {
+  return withOutbox(flags, async outbox => {
+    const site = await openSite(flags.site, output);
+    if (!site) return exitCodes.usage;
+    const waiting = (await outbox.depths()).map(depth => depth.destination);
+    const names = [...Object.keys(site.site.destinations), ...waiting];
+    const { targets, findings } = await targetsFor(site.site, names);
+    output.err(findingLines(findings, flags.site ?? 'outbox', output.color));
+    const stop = new AbortController();
+    process.once('SIGINT', () => stop.abort());
+    process.once('SIGTERM', () => stop.abort());
+    const log = deliveryLog(flags.logLevel ?? 'info', { write: line => output.out(line) });
+    const deps = workerDeps(outbox, flags.data);
+    const metrics = deliveryMetrics(outbox, deps.clock);
+    let server: MetricsServer | undefined;
+    if (flags.metricsPort !== undefined)
+      server = await serveMetrics(flags.metricsPort, { metrics, ready: () => answers(outbox) });
+    try {
+      const destinations = targets.map(t => t.destination.name);
+      log.info({ destinations, ...(server && { metricsPort: server.port }) }, 'worker started');
+      await runWorker({
+        ...deps,
+        targets,
+        stop: stop.signal,
+        onEvent: event => {
+          metrics.observe(event);
+          logEvent(log, event);
+        },
+      });
+      log.info('worker stopped');
+    } finally {
+      await server?.close();
+    }
+    return exitCodes.ok;
+  });
+}
+
+async function answers(outbox: Outbox): Promise<boolean> {
+  await outbox.depths();
+  return true;
+}
