@@ -37,7 +37,11 @@ export async function openSite(path: string | undefined, output: Output): Promis
 
 /** Reads and assesses one case file; devices found in the site's catalogue are filled in from it. */
 export async function openCase(file: string, opened: OpenedSite): Promise<OpenedCase> {
-  const bytes = await readBytes(file);
+  return openBytes(file, await readBytes(file), opened);
+}
+
+/** The same for a case that came otherwise than in a file; `file` is what to call it. */
+export async function openBytes(file: string, bytes: Uint8Array, opened: OpenedSite): Promise<OpenedCase> {
   const first = checkCase(bytes, opened.site);
   const { catalogue } = opened.site.devices;
   const wanted = [...(first.assessment?.devices.values() ?? [])].flatMap(device =>
