@@ -14,7 +14,7 @@ export function recordDigest(record: CaseRecord): string {
  * The canonical form: JSON of the plain record, fields in code unit order, no white space (RFC 8785 for such data).
  * Events stand in the order of time; those of the same time keep the order of their lines, which is a fact.
  */
-export function canonicalRecord(record: CaseRecord): string {
+function canonicalRecord(record: CaseRecord): string {
   const events = record.events?.toSorted((a, b) => a.at.epoch - b.at.epoch);
   return canonical(plainRecord(events ? { ...record, events } : record));
 }

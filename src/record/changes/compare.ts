@@ -2,7 +2,7 @@ import { pathText } from '../path.js';
 import { fieldOf, isGroup, isList, type Plain, type PlainGroup, plainRecord } from '../plain.js';
 import type { CaseRecord } from '../schema/record.js';
 import { pairUp } from './pair.js';
-import { pathWords, valueText } from './say.js';
+import { type Place, placesOf, placeWords, valueText } from './say.js';
 import { type WordChange, wordChanges } from './words.js';
 
 /** One fact that two versions of a record tell differently. */
@@ -14,6 +14,8 @@ export interface ChangedFact {
   readonly was?: string;
   /** What it is, in words: `Device drain: size`. */
   readonly what: string;
+  /** The same step by step, for words of another language. */
+  readonly place: readonly Place[];
   /** The value in the old record as one line of text; absent when it was added. */
   readonly before?: string;
   /** The value in the new record; absent when it was removed. */
@@ -98,14 +100,16 @@ function reordered(
     const next = pairs[n + 1];
     if (!next || next[0] > i || timeOf(after[j]) !== timeOf(after[next[1]])) return [];
     const to = [...path, j];
-    const what = pathWords(to, roots.fresh);
-    const other = pathWords([...path, next[1]], roots.fresh);
+    const place = placesOf(to, roots.fresh);
+    const what = placeWords(place);
+    const other = placeWords(placesOf([...path, next[1]], roots.fresh));
     return [
       {
         kind: 'changed',
         path: pathText(to),
         ...wasAt(to, [...was, i]),
         what: `${what}: order`,
+        place: [...place, { field: 'order' }],
         before: `after ${other}`,
         after: `before ${other}`,
       },
@@ -123,14 +127,17 @@ function fact(
   was: Path,
   roots: Roots,
 ): ChangedFact {
+  const place = after === undefined ? placesOf(was, roots.old) : placesOf(path, roots.fresh);
+  const what = placeWords(place);
   if (after === undefined)
     return {
       kind: 'removed',
       path: pathText(was),
-      what: pathWords(was, roots.old),
+      what,
+      place,
       ...(before !== undefined && { before: valueText(before) }),
     };
-  const said = { path: pathText(path), what: pathWords(path, roots.fresh), after: valueText(after) };
+  const said = { path: pathText(path), what, place, after: valueText(after) };
   if (before === undefined) return { kind: 'added', ...said };
   const texts = typeof before === 'string' && typeof after === 'string';
   const old = valueText(before);

@@ -43,7 +43,7 @@ const ENTRY: Readonly<Record<string, string>> = {
 const KEYED = new Set(['devices', 'targets', 'parts']);
 
 /** `takesWire` as `takes wire`. */
-export function fieldWords(name: string): string {
+function fieldWords(name: string): string {
   return name.replace(/([a-z])([A-Z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`);
 }
 
@@ -61,32 +61,68 @@ export function valueText(value: Plain): string {
   return [first.join(' '), ...rest].filter(text => text !== '').join(', ');
 }
 
-/** What a path is about: `Device drain: size`, `Event 2024-11-07 11:12 puncture needle: depth`. */
-export function pathWords(path: readonly PropertyKey[], root: PlainGroup): string {
-  const parts: string[] = [];
+/** One step of the way to a fact: a field by its name in the record, or one entry of a list or keyed group. */
+export type Place =
+  | { readonly field: string }
+  | {
+      /** Name of the list or group: `events`, `devices`. */
+      readonly entry: string;
+      /** What tells it from the others: its key, or time, verb and device. Empty for a bare line of text. */
+      readonly names: readonly string[];
+      /** Its number in the list, from 1; absent in a keyed group. */
+      readonly number?: number;
+    };
+
+/** The way to a fact, step by step, for words of any language. */
+export function placesOf(path: readonly PropertyKey[], root: PlainGroup): Place[] {
+  const places: Place[] = [];
   let here: Plain | undefined = root;
   let group = '';
   for (const segment of path) {
     const next: Plain | undefined = child(here, segment);
-    if (typeof segment === 'number') parts[parts.length - 1] = entryWords(group, segment, next);
-    else if (KEYED.has(group)) parts[parts.length - 1] = `${ENTRY[group] ?? group} ${String(segment)}`;
-    else parts.push(fieldWords(String(segment)));
+    if (typeof segment === 'number')
+      places[places.length - 1] = { entry: group, names: namesOf(next), number: segment + 1 };
+    else if (KEYED.has(group)) places[places.length - 1] = { entry: group, names: [String(segment)] };
+    else places.push({ field: String(segment) });
     group = typeof segment === 'string' && !KEYED.has(group) ? segment : '';
     here = next;
   }
-  const [head = '', ...rest] = parts;
+  return places;
+}
+
+/** A way in words: `Device drain: size`, `Event 2024-11-07 11:12 +03:00 puncture needle: depth`. */
+export function placeWords(places: readonly Place[]): string {
+  const [head = '', ...rest] = places.map(place =>
+    'field' in place
+      ? fieldWords(place.field)
+      : `${ENTRY[place.entry] ?? fieldWords(place.entry)} ${
+          place.names.length > 0 ? place.names.join(' ') : (place.number ?? '')
+        }`,
+  );
   const capital = `${head.charAt(0).toUpperCase()}${head.slice(1)}`;
   return rest.length === 0 ? capital : `${capital}: ${rest.join(', ')}`;
 }
 
-function entryWords(group: string, index: number, entry: Plain | undefined): string {
-  const word = ENTRY[group] ?? fieldWords(group);
-  if (entry === undefined || typeof entry === 'string' || isList(entry)) return `${word} ${index + 1}`;
-  const short = ['key', 'at', 'do', 'what', 'drug', 'agent', 'device', 'part', 'study', 'finding', 'system']
-    .flatMap(name => fieldOf(entry, name) ?? [])
-    .filter(value => typeof value === 'string')
-    .map(timeText);
-  return short.length === 0 ? `${word} ${index + 1}` : `${word} ${short.join(' ')}`;
+/** Fields that tell an entry from the others, in the order in which they are said. */
+const NAMES = [
+  'key',
+  'at',
+  'do',
+  'what',
+  'drug',
+  'agent',
+  'device',
+  'part',
+  'study',
+  'finding',
+  'system',
+] as const;
+
+function namesOf(entry: Plain | undefined): string[] {
+  if (entry === undefined || !isGroup(entry)) return [];
+  return NAMES.flatMap(name => fieldOf(entry, name) ?? []).flatMap(value =>
+    typeof value === 'string' ? [timeText(value)] : [],
+  );
 }
 
 /** `2024-11-07T11:12:00+03:00` as `2024-11-07 11:12 +03:00`; anything else as it is. */
