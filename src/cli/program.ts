@@ -104,6 +104,18 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     );
 
   program
+    .command('templates')
+    .description("A site's own report templates")
+    .command('check')
+    .description('Try own templates on every example: readers, formats, languages, a hostile record')
+    .argument('<folder>', 'folder whose templates go before the shipped ones')
+    .addOption(json())
+    .addHelpText('after', exitHelp(0, 1, 2))
+    .action(async (folder: string, options) =>
+      done((await import('./commands/templates.js')).checkTemplateFolder(folder, options, output)),
+    );
+
+  program
     .command('aftercare')
     .description('Print what is to be done after a case, and when: dates are advice to be confirmed')
     .argument('<case>', 'case record (YAML or JSON)')
@@ -122,11 +134,15 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .command('send')
     .description('Prepare, check and send a case to a FHIR server, and print the receipt')
     .argument('<case>', 'case record (YAML or JSON)')
-    .option('--to <name>', 'destination of the site configuration, or a base address')
+    .option(
+      '--to <name>',
+      'destination of the site configuration, or a base address; by its routes when absent',
+    )
     .addOption(previousOption())
     .option('--sign <key>', 'sign the document with the Ed25519 site key at env:NAME or file:PATH')
     .option('--dry-run', 'say what would be sent and what it would change, with reads only')
     .option('--direct', 'send without the outbox: nothing is kept if it does not arrive')
+    .option('--overwrite', 'update what is there even where it was changed since it was sent')
     .addOption(data())
     .addOption(site())
     .addOption(json())
@@ -201,6 +217,19 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
 
   addVersions(program, output, done, { site, json });
   addDelivery(program, output, done, { site, json, data });
+
+  program
+    .command('serve')
+    .description(
+      'Serve check, prepare and taking cases into the outbox over HTTP, on this machine unless told otherwise',
+    )
+    .option('--port <number>', 'port; any free one when absent')
+    .option('--host <address>', 'address to listen at', '127.0.0.1')
+    .option('--no-auth', 'without a token, for trying out on this machine only')
+    .addOption(data())
+    .addOption(site())
+    .addHelpText('after', exitHelp(0, 2))
+    .action(async options => done(await (await import('./commands/serve.js')).serve(options, output)));
 
   program
     .command('sandbox')
