@@ -22,6 +22,7 @@ import { renderReport } from '../report/render/render.js';
 import type { Templates } from '../report/render/templates.js';
 import type { ReportView } from '../report/view/model.js';
 import { buildView } from '../report/view/view.js';
+import { timelineWordsOf } from '../report/words/timeline.js';
 import type { Site } from '../site/site.js';
 import { mappingOptions, reportOptions } from './settings.js';
 import { changesSince, type EarlierVersion, inOrder, versionFindings } from './versions.js';
@@ -134,7 +135,9 @@ function reportAndMap(
   sourceDigest?: string,
 ): Pick<PreparedCase, 'reports' | 'timeline' | 'resources'> {
   const view = buildView(record, assessment, reportOptions(site));
-  const timeline = timelineSvg(timelineOf(record, assessment.devices, assessment.tally));
+  const timeline = timelineSvg(
+    timelineOf(record, assessment.devices, assessment.tally, timelineWordsOf(site.language)),
+  );
   const created = createdAt(record);
   const reports = reportsOf(
     view,

@@ -1,11 +1,13 @@
 import { describe, expect, it } from 'vitest';
+import { timelineWords } from '../../src/devices/timeline/words.js';
 import { audiences, formats } from '../../src/report/options.js';
 import { width } from '../../src/report/render/wrap.js';
 import { languages, lexicon, wordsOf } from '../../src/report/words/lexicon.js';
+import { timelineWordsOf } from '../../src/report/words/timeline.js';
 import { fullStates } from './support/assess.js';
 import { bareCase, fullCase, noneCase, notDoneCase } from './support/cases.js';
 import { narrativeFaults } from './support/narrative-rules.js';
-import { flat, render, viewOf } from './support/reports.js';
+import { allTimelines, flat, render, viewOf } from './support/reports.js';
 
 describe.each(languages)('reports in %s', language => {
   const views = [
@@ -108,5 +110,29 @@ describe('forms of the languages', () => {
     const [british, american] = [wordsOf('en-GB'), wordsOf('en-US')];
     expect(Object.keys(american)).toEqual(Object.keys(british));
     expect(Object.values(american).join(' ')).not.toMatch(/anaesth|haem|organisation/i);
+  });
+});
+
+describe.each(['de', 'es'] as const)('picture of the timeline in %s', language => {
+  const own = timelineWordsOf(language);
+  it('has its own words, and none of the English ones', () => {
+    const fixed = Object.values(timelineWords).filter(word => !word.includes('{') && word.length > 4);
+    for (const [name, svg] of allTimelines(language)) {
+      expect(svg, name).toContain(own.keyInside);
+      expect(svg, name).toContain(own.title.replace('{id}', '').trim());
+      expect(
+        fixed.filter(word => new RegExp(`>[^<]*\\b${word}\\b`).test(svg)),
+        name,
+      ).toEqual([]);
+    }
+  });
+  it('leaves no place open and no gap', () => {
+    for (const [, svg] of allTimelines(language)) expect(svg).not.toMatch(/>[^<]*(\{\w+\}| {2}| [,;])/);
+  });
+  it('says the same as in English, in as many places', () => {
+    const shape = (svg: string) => svg.match(/<[a-z]+/g)?.filter(tag => tag !== '<text') ?? [];
+    const english = allTimelines();
+    for (const [index, [name, svg]] of allTimelines(language).entries())
+      expect(shape(svg), name).toEqual(shape(english[index]?.[1] ?? ''));
   });
 });

@@ -37,10 +37,16 @@ describe('use', () => {
     .filter(name => name.endsWith('.ts') && !name.startsWith('words'))
     .map(name => readFileSync(join(folder, name), 'utf8'));
   const all = [...code, ...sources.map(([, source]) => source)].join('\n');
+  const drawing = fileURLToPath(new URL('../../src/devices/timeline/', import.meta.url));
+  const drawn = readdirSync(drawing)
+    .filter(name => name !== 'words.ts')
+    .map(name => readFileSync(join(drawing, name), 'utf8'))
+    .join('\n');
   /** Written out, put together from its head (`state.${…}`), or named by its tail in `fact(p, 'tail')`. */
   const used = (key: string) => {
     const [head = '', ...rest] = key.replace(/\.(one|other)$/, '').split('.');
     const name = [head, ...rest].join('.');
+    if (head === 'timeline') return new RegExp(`\\bwords\\.${rest.join('.')}\\b`).test(drawn);
     const quoted = [`'${name}'`, `"${name}"`, `'${rest.join('.')}'`];
     return quoted.some(text => all.includes(text)) || all.includes(`\`${head}.\${`);
   };

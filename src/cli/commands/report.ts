@@ -10,10 +10,11 @@ import type { Paper } from '../../report/pdf/options.js';
 import { renderReport } from '../../report/render/render.js';
 import { buildView } from '../../report/view/view.js';
 import type { Language } from '../../report/words/lexicon.js';
+import { timelineWordsOf } from '../../report/words/timeline.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { writeOne } from '../files.js';
 import { countLine, findingLines, type Output } from '../output.js';
-import { exitOf, openCase, openSite } from './open-case.js';
+import { exitOf, openCase, openSite, templatesOf } from './open-case.js';
 
 interface ReportFlags {
   readonly audience: Audience;
@@ -47,9 +48,15 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
     ...reportOptions(site.site),
     ...(flags.language && { language: flags.language }),
   });
-  const timeline = timelineSvg(timelineOf(record, assessment.devices, assessment.tally));
+  const timeline = timelineSvg(
+    timelineOf(record, assessment.devices, assessment.tally, timelineWordsOf(view.language)),
+  );
   if (format !== 'pdf') {
-    const text = renderReport(view, loadReportTemplates(), { audience, format, timelineSvg: timeline });
+    const text = renderReport(view, loadReportTemplates(templatesOf(site)), {
+      audience,
+      format,
+      timelineSvg: timeline,
+    });
     if (out === undefined) output.out(text);
     else await writeOne(out, text);
     return exitOf(opened);

@@ -1,6 +1,7 @@
 import { printQuantity } from '../../record/quantity.js';
 import type { Mark } from '../tally/state.js';
 import type { DeviceDetails, TallyEvent } from '../types.js';
+import { fill, type TimelineWords } from './words.js';
 
 /** A stretch of time that a device, or a part of one, was in the patient. */
 export interface TimelineBar {
@@ -48,7 +49,11 @@ export function barsOf(device: DeviceDetails, marks: readonly Mark[]): TimelineB
 }
 
 /** What happened to a device while it was in. */
-export function marksOf(device: DeviceDetails, events: readonly TallyEvent[]): TimelineMark[] {
+export function marksOf(
+  device: DeviceDetails,
+  events: readonly TallyEvent[],
+  words: TimelineWords,
+): TimelineMark[] {
   const { key } = device;
   const marks: TimelineMark[] = [];
   for (const [place, { event }] of events.entries()) {
@@ -57,34 +62,37 @@ export function marksOf(device: DeviceDetails, events: readonly TallyEvent[]): T
       marks.push({
         kind: 'exchange',
         from,
-        words: `exchanged for ${event.device ?? ''}`,
+        words: fill(words.exchanged, { device: event.device }),
         partner: event.device ?? '',
       });
     if (event.device !== key) continue;
     if (event.do === 'inflate') {
       const to = inflatedUntil(events.slice(place), key);
-      const words = `inflated${event.pressure ? ` to ${printQuantity(event.pressure)}` : ''}`;
-      marks.push({ kind: 'inflation', from, ...(to !== undefined && { to }), words });
+      const inflated = event.pressure
+        ? fill(words.inflatedTo, { pressure: printQuantity(event.pressure) })
+        : words.inflated;
+      marks.push({ kind: 'inflation', from, ...(to !== undefined && { to }), words: inflated });
     }
     if (event.part === undefined && (event.do === 'deploy' || event.do === 'detach' || event.do === 'inject'))
       if (event.do !== 'inject' || device.family === 'embolic')
-        marks.push({ kind: 'placed', from, words: placedWords(event) });
+        marks.push({ kind: 'placed', from, words: placedWords(event, words) });
     if (event.do === 'cut' || event.do === 'fracture')
       marks.push({
         kind: 'broken',
         from,
-        words: `${event.part ?? ''} ${event.do === 'cut' ? 'cut' : 'broken'}`.trim(),
+        words: fill(event.do === 'cut' ? words.cut : words.broken, { part: event.part }),
       });
-    if (event.do === 'lose') marks.push({ kind: 'lost', from, words: `${event.part ?? ''} lost`.trim() });
+    if (event.do === 'lose')
+      marks.push({ kind: 'lost', from, words: fill(words.gone, { part: event.part }) });
     if (event.part !== undefined && (event.do === 'remove' || event.do === 'retrieve'))
-      marks.push({ kind: 'part out', from, words: `${event.part} out`, part: event.part });
+      marks.push({ kind: 'part out', from, words: fill(words.out, { part: event.part }), part: event.part });
   }
   return marks;
 }
 
-const placedWords = ({ do: verb, count }: TallyEvent['event']): string => {
-  const done = verb === 'deploy' ? 'deployed' : verb === 'detach' ? 'detached' : 'injected';
-  return count === undefined ? done : `${count} ${done}`;
+const placedWords = ({ do: verb, count }: TallyEvent['event'], words: TimelineWords): string => {
+  const done = verb === 'deploy' ? words.deployed : verb === 'detach' ? words.detached : words.injected;
+  return count === undefined ? done : fill(words.counted, { n: String(count), done });
 };
 
 /** Until it is deflated; else for as long as the event says. */

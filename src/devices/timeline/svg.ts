@@ -3,6 +3,7 @@ import { element, escapeXml, lines, number, shortened, text } from './draw.js';
 import type { TimelineBar, TimelineMark } from './marks.js';
 import { insideLines } from './text.js';
 import type { Timeline, TimelineRow } from './timeline.js';
+import { fill, type TimelineWords } from './words.js';
 
 const WIDTH = 1000;
 /** Names stand left of this, times between the two, the end of each row right of the second. */
@@ -47,7 +48,10 @@ export function timelineSvg(timeline: Timeline, options: SvgOptions = {}): strin
     y += height;
   }
   const bottom = y + 4;
-  const unused = timeline.unused.length > 0 ? lines(`Not used: ${timeline.unused.join('; ')}.`, 150) : [];
+  const unused =
+    timeline.unused.length > 0
+      ? lines(fill(timeline.words.unused, { list: timeline.unused.join('; ') }), 150)
+      : [];
   const height = bottom + 62 + unused.length * 14;
   const x = (epoch: number) =>
     LEFT + 10 + ((epoch - timeline.from) / (timeline.to - timeline.from)) * (RIGHT - LEFT - 30);
@@ -62,7 +66,7 @@ export function timelineSvg(timeline: Timeline, options: SvgOptions = {}): strin
     ...axis(sheet),
     ...timeline.rows.flatMap(row => exchanges(sheet, row)),
     ...timeline.rows.flatMap(row => drawRow(sheet, row)),
-    ...legend(id, bottom + 24),
+    ...legend(id, bottom + 24, timeline.words),
     ...unused.map((line, i) => text(12, bottom + 62 + i * 14, line, { size: 11 })),
   ];
   return `${element(
@@ -118,7 +122,7 @@ function axis({ timeline, x, top, bottom }: Sheet): string[] {
   shown.push(
     element('path', { d: `M${RIGHT} ${top - 6}V${number(bottom)}`, stroke: DARK, 'stroke-width': 1.5 }),
   );
-  shown.push(text(RIGHT, top - 10, 'end', { size: 10, anchor: 'middle', weight: 'bold' }));
+  shown.push(text(RIGHT, top - 10, timeline.words.end, { size: 10, anchor: 'middle', weight: 'bold' }));
   return shown;
 }
 
@@ -219,27 +223,19 @@ function exchanges({ x, middle }: Sheet, row: TimelineRow): string[] {
   });
 }
 
-function legend(id: string, y: number): string[] {
+function legend(id: string, y: number, words: TimelineWords): string[] {
   const line = { stroke: DARK, 'stroke-width': 1.4, fill: '#ffffff' };
   const mid = y - 4;
   const entries: [string, string, number][] = [
-    [
-      element('path', { d: `M0 ${mid - 6}H26L36 ${mid}L26 ${mid + 6}H0Z`, fill: DARK }),
-      'still inside at the end',
-      44,
-    ],
-    [
-      element('path', { d: `M0 ${mid - 6}H26V${mid + 6}H0Z`, fill: PALE, stroke: LINE }),
-      'was inside, came out',
-      34,
-    ],
+    [element('path', { d: `M0 ${mid - 6}H26L36 ${mid}L26 ${mid + 6}H0Z`, fill: DARK }), words.keyInside, 44],
+    [element('path', { d: `M0 ${mid - 6}H26V${mid + 6}H0Z`, fill: PALE, stroke: LINE }), words.keyOut, 34],
     [
       element('path', {
         d: `M0 ${mid - 6}H26L36 ${mid}L26 ${mid + 6}H0Z`,
         ...line,
         'stroke-dasharray': '5 3',
       }),
-      'not accounted for',
+      words.keyUnaccounted,
       44,
     ],
     [
@@ -248,21 +244,21 @@ function legend(id: string, y: number): string[] {
         ...line,
         fill: `url(#${id}-retained)`,
       }),
-      'inside against intention',
+      words.keyAgainst,
       44,
     ],
   ];
   const signs: [string, string, number][] = [
     [
       element('rect', { x: 0, y: mid + 9, width: 14, height: 16, ...line, fill: `url(#${id}-inflated)` }),
-      'balloon inflated',
+      words.keyInflated,
       22,
     ],
-    [element('path', { d: `M6 ${mid + 10}l6 7l-6 7l-6 -7z`, ...line }), 'deployed or detached', 20],
-    [element('path', { d: `M2 ${mid + 21}l4 -8l4 8z`, ...line }), 'a part came out', 20],
+    [element('path', { d: `M6 ${mid + 10}l6 7l-6 7l-6 -7z`, ...line }), words.keyPlaced, 20],
+    [element('path', { d: `M2 ${mid + 21}l4 -8l4 8z`, ...line }), words.keyPart, 20],
     [
       element('path', { d: `M1 ${mid + 9}l10 16m0 -16l-10 16`, stroke: DARK, 'stroke-width': 2.2 }),
-      'cut, broken or lost',
+      words.keyBroken,
       20,
     ],
     [
@@ -272,15 +268,15 @@ function legend(id: string, y: number): string[] {
         'stroke-width': 1.6,
         'stroke-dasharray': '2 3',
       }),
-      'exchanged',
+      words.keyExchanged,
       20,
     ],
   ];
   const place = (row: typeof entries, baseline: number, step: number) =>
-    row.map(([shape, words, gap], i) =>
+    row.map(([shape, meaning, gap], i) =>
       element('g', { transform: `translate(${12 + i * step} 0)` }, [
         shape,
-        text(gap, baseline, words, { size: 11 }),
+        text(gap, baseline, meaning, { size: 11 }),
       ]),
     );
   return [...place(entries, y, 235), ...place(signs, y + 17, 188)];

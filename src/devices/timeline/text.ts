@@ -1,5 +1,6 @@
 import type { TimelineBar } from './marks.js';
 import type { Timeline, TimelineRow } from './timeline.js';
+import { fill } from './words.js';
 
 /** The timeline in words, one line a device: what a screen reader, or a reader without pictures, is given. */
 export function timelineText(timeline: Timeline): string {
@@ -16,10 +17,11 @@ export function timelineText(timeline: Timeline): string {
 }
 
 /** `Still inside at the end: …` or `Nothing is left inside.`, and what nobody accounts for. */
-export function insideLines({ inside, unaccounted }: Timeline): string[] {
-  const lost = unaccounted.length > 0 ? [`Not accounted for, may be inside: ${unaccounted.join('; ')}.`] : [];
-  if (inside.length > 0) return [`Still inside at the end: ${inside.join('; ')}.`, ...lost];
-  return lost.length > 0 ? lost : ['Nothing is left inside.'];
+export function insideLines({ inside, unaccounted, words }: Timeline): string[] {
+  const list = (of: readonly string[]) => of.join('; ');
+  const lost = unaccounted.length > 0 ? [fill(words.lost, { list: list(unaccounted) })] : [];
+  if (inside.length > 0) return [fill(words.inside, { list: list(inside) }), ...lost];
+  return lost.length > 0 ? lost : [words.nothing];
 }
 
 function rowLine({ clock }: Timeline, row: TimelineRow): string {

@@ -11,6 +11,7 @@ import {
 } from '../types.js';
 import { type WallClock, wallClock } from './clock.js';
 import { barsOf, marksOf, type TimelineBar, type TimelineMark } from './marks.js';
+import { fill, type TimelineWords, timelineWords } from './words.js';
 
 /** One device, or one part with a way of its own. */
 export interface TimelineRow {
@@ -39,13 +40,19 @@ export interface Timeline {
   readonly unaccounted: readonly string[];
   /** In words, what was never in. */
   readonly unused: readonly string[];
+  /** Fixed words of its language. */
+  readonly words: TimelineWords;
 }
 
-/** Works out the timeline from the same events that the tally plays. */
+/**
+ * Works out the timeline from the same events that the tally plays.
+ * @param words fixed words of the picture's language; English when absent
+ */
 export function timelineOf(
   record: CaseRecord,
   devices: ReadonlyMap<string, DeviceDetails>,
   tally: DeviceTally,
+  words: TimelineWords = timelineWords,
 ): Timeline {
   const play = playEvents(record, devices);
   const events = inOrder(record);
@@ -54,28 +61,29 @@ export function timelineOf(
   );
   const from = Math.min(...times.map(m => m.epoch));
   const last = Math.max(...times.map(m => m.epoch));
-  const rows = [...devices.values()].flatMap(device => rowsOf(device, play.marks, events, tally));
+  const rows = [...devices.values()].flatMap(device => rowsOf(device, play.marks, events, tally, words));
   const ordered = rows
     .map((row, index) => ({ row, index, start: startOf(rows, row) }))
     .sort((a, b) => a.start - b.start || a.index - b.index)
     .map(({ row }) => row);
-  const list = (keep: (entry: TallyEntry) => boolean, words: (entry: TallyEntry) => string = numbered) =>
-    tally.entries.filter(entry => keep(entry) && !sharesFate(entry, tally)).map(words);
+  const list = (keep: (entry: TallyEntry) => boolean, say: (entry: TallyEntry) => string = numbered) =>
+    tally.entries.filter(entry => keep(entry) && !sharesFate(entry, tally)).map(say);
   return {
-    title: `Devices of case ${record.case.id}`,
+    title: fill(words.title, { id: record.case.id }),
     from: times.length === 0 ? 0 : from,
     to: times.length === 0 ? 60_000 : Math.max(last, from + 60_000),
     clock: wallClock(times),
     rows: ordered,
     inside: list(
       entry => isInside(entry.state) && entry.state !== 'unaccounted',
-      entry => `${numbered(entry)}, ${endWords(entry).replace('still inside, ', '')}`,
+      entry => `${numbered(entry)}, ${insideWords(entry, words)}`,
     ),
     unaccounted: list(entry => entry.state === 'unaccounted'),
     unused: list(
       entry => entry.state.startsWith('discarded unused'),
-      entry => `${numbered(entry)} (${endWords(entry)})`,
+      entry => `${numbered(entry)} (${endWords(entry, words)})`,
     ),
+    words,
   };
 }
 
@@ -90,6 +98,7 @@ function rowsOf(
   marks: readonly Mark[],
   events: readonly TallyEvent[],
   tally: DeviceTally,
+  words: TimelineWords,
 ): TimelineRow[] {
   const entries = tally.entries.filter(entry => entry.device === device.key);
   const own = entries.filter(entry => entry.part === undefined);
@@ -104,8 +113,11 @@ function rowsOf(
     device: device.key,
     name: device.name,
     bars,
-    marks: marksOf(device, events),
-    ...endOf(own.filter(entry => !entry.state.startsWith('discarded unused'))),
+    marks: marksOf(device, events, words),
+    ...endOf(
+      own.filter(entry => !entry.state.startsWith('discarded unused')),
+      words,
+    ),
   };
   const parts = Object.entries(device.entry.parts ?? {}).flatMap(([key, part]): TimelineRow[] => {
     const rows = entries.filter(entry => entry.part === key);
@@ -115,7 +127,7 @@ function rowsOf(
     const followed = partRole(part.kind) === 'thread' || partRole(part.kind) === 'fragment';
     const apart = rows.some(entry => entry.event && entry.state === 'removed intact');
     if (!inside && !(followed && apart)) return [];
-    return [partRow(device, key, part.kind, bars, rows, marks)];
+    return [partRow(device, key, part.kind, bars, rows, marks, words)];
   });
   const drawn = new Set(parts.map(part => part.part));
   const marksLeft = row.marks.filter(mark => mark.kind !== 'part out' || !drawn.has(mark.part));
@@ -129,8 +141,9 @@ function partRow(
   bars: readonly TimelineBar[],
   rows: readonly TallyEntry[],
   marks: readonly Mark[],
+  words: TimelineWords,
 ): TimelineRow {
-  const end = endOf(rows);
+  const end = endOf(rows, words);
   const first = bars[0];
   const broke =
     partRole(kind) === 'fragment' ? rows.find(entry => entry.state !== 'removed intact')?.event : undefined;
@@ -143,14 +156,14 @@ function partRow(
     key: `${device.key}.${key}`,
     device: device.key,
     part: key,
-    name: `${kind} of ${device.key}`,
+    name: fill(words.part, { part: kind, device: device.key }),
     bars: [bar],
     marks: [],
     ...end,
   };
 }
 
-function endOf(entries: readonly TallyEntry[]): Pick<TimelineRow, 'end' | 'words'> {
+function endOf(entries: readonly TallyEntry[], words: TimelineWords): Pick<TimelineRow, 'end' | 'words'> {
   const has = (state: TallyEntry['state']) => entries.some(entry => entry.state === state);
   const inside = has('in situ intended') || has('in situ temporary');
   const end = has('unaccounted')
@@ -161,31 +174,35 @@ function endOf(entries: readonly TallyEntry[]): Pick<TimelineRow, 'end' | 'words
         ? 'inside'
         : 'out';
   const several = entries.length > 1;
-  const words = entries.map(entry => `${several ? `${entry.count} ` : ''}${endWords(entry)}`).join('; ');
-  return { end, words };
+  const said = entries.map(entry => `${several ? `${entry.count} ` : ''}${endWords(entry, words)}`);
+  return { end, words: said.join('; ') };
 }
 
 /** How one row of the tally ends, for people. */
-function endWords(entry: TallyEntry): string {
-  const at = entry.removed ? ` ${entry.removed.clock}` : '';
+function endWords(entry: TallyEntry, words: TimelineWords): string {
+  const at = entry.removed?.clock;
   switch (entry.state) {
     case 'in situ intended':
-      return 'still inside, meant to stay';
     case 'in situ temporary':
-      return 'still inside, to come out later';
     case 'retained unintended':
-      return 'still inside, against intention';
+      return fill(words.still, { how: insideWords(entry, words) });
     case 'unaccounted':
-      return 'NOT ACCOUNTED FOR';
+      return words.unaccounted;
     case 'removed with a part missing':
-      return `removed${at}, a part missing`;
+      return fill(words.missing, { at });
     case 'removed intact':
-      return `removed${at}`;
+      return fill(words.removed, { at });
     case 'discarded unused opened':
-      return 'opened, not used';
+      return words.opened;
     case 'discarded unused unopened':
-      return 'not opened';
+      return words.unopened;
   }
+}
+
+/** How what is inside is meant. */
+function insideWords({ state }: TallyEntry, words: TimelineWords): string {
+  if (state === 'in situ intended') return words.stays;
+  return state === 'in situ temporary' ? words.later : words.against;
 }
 
 const numbered = (entry: TallyEntry) =>

@@ -9,6 +9,7 @@ import { renderReport } from '../../../src/report/render/render.js';
 import type { ReportView } from '../../../src/report/view/model.js';
 import { buildView } from '../../../src/report/view/view.js';
 import type { Language } from '../../../src/report/words/lexicon.js';
+import { timelineWordsOf } from '../../../src/report/words/timeline.js';
 import { assessment, fullStates, read } from './assess.js';
 import { bareCase, fullCase, noneCase, notDoneCase } from './cases.js';
 
@@ -39,11 +40,11 @@ export function allViews(language: Language = 'en-GB'): readonly (readonly [stri
 }
 
 /** The picture of the timeline of every example. */
-export function allTimelines(): readonly (readonly [string, string])[] {
+export function allTimelines(language: Language = 'en-GB'): readonly (readonly [string, string])[] {
   return exampleCases.map(([name, text]) => {
     const record = read(text);
     const { devices, tally } = assess(record);
-    return [name, timelineSvg(timelineOf(record, devices, tally))] as const;
+    return [name, timelineSvg(timelineOf(record, devices, tally, timelineWordsOf(language)))] as const;
   });
 }
 
