@@ -34,8 +34,13 @@ export interface RegistryEntry {
   readonly findings: readonly Finding[];
 }
 
-/** Grades of the published scales: `2`, `3a`, `IIIb`, `IVad`; anything else in that field is not sent. */
-const GRADE = /^(?:[1-6][ab]?|(?:I|II|IIIa|IIIb|III|IVa|IVb|IV|V)d?)$/;
+/** The grades of each published scale; anything else in that field is not sent. */
+const scaleGrades: Readonly<Record<string, RegExp>> = {
+  'CIRSE 2017': /^[1-6]$/,
+  'CIRSE 2025': /^(?:1[ab]|2|3[ab]|[4-6])$/,
+  'SIR 2017': /^[1-5]$/,
+  'Clavien-Dindo': /^(?:I|II|IIIa|IIIb|IVa|IVb|V)d?$/,
+};
 
 const ACTION_SYSTEM = 'https://casetally.example/fhir/CodeSystem/device-action';
 const CASE_KIND_SYSTEM = 'https://casetally.example/fhir/CodeSystem/case-kind';
@@ -104,6 +109,7 @@ function oneEntry(
 ): RegistryEntry {
   const action = actionOf(details, entry.state);
   const inside = entry.state.startsWith('in situ') || entry.state === 'retained unintended';
+  const timing = timingOf(record, details, entry, inside, options);
   const resource: DeviceUseStatement = {
     resourceType: 'DeviceUseStatement',
     contained: [
@@ -119,7 +125,7 @@ function oneEntry(
     ],
     status: inside ? 'active' : 'completed',
     subject: { reference: '#patient', identifier: patientPseudonym(record, options, key) },
-    timingPeriod: timingOf(record, details, entry, inside, options),
+    ...(Object.keys(timing).length > 0 && { timingPeriod: timing }),
     device: { reference: '#device' },
     derivedFrom: [{ reference: '#procedure' }],
     reasonCode: [{ coding: [{ system: ACTION_SYSTEM, code: action.replaceAll(' ', '-'), display: action }] }],
@@ -223,7 +229,7 @@ function procedureOf(record: CaseRecord, options: RegistryOptions, key: Pseudony
   };
   const status = { completed: 'completed', 'stopped early': 'stopped', 'not done': 'not-done' } as const;
   const grades = (record.complications === 'none' ? [] : (record.complications ?? [])).flatMap(c =>
-    c.grade && GRADE.test(c.grade.grade)
+    c.grade && scaleGrades[c.grade.scale]?.test(c.grade.grade)
       ? [
           {
             coding: [
