@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { SECRET_REFERENCE } from '../delivery/auth/secrets.js';
 import { destinationSchema } from '../delivery/destination-schema.js';
 import { deviceFamilies } from '../record/schema/devices.js';
 import { isTimeZone } from '../record/time.js';
@@ -111,6 +112,14 @@ export const siteSchema = z
       .prefault([])
       .describe('Which cases go to which destinations, where none is named on the command line'),
     registries: z.record(text, registrySchema).prefault({}),
+    service: z
+      .strictObject({
+        token: z
+          .string()
+          .regex(SECRET_REFERENCE, 'a reference, env:NAME or file:PATH; the secret itself never stands here')
+          .describe('Where the bearer token that callers must show is: env:NAME or file:PATH'),
+      })
+      .optional(),
   })
   .superRefine(({ routes, destinations }, context) => {
     for (const [index, { to }] of routes.entries()) {

@@ -22,10 +22,14 @@ export class Several extends Error {}
 /** A deliberately small store of its own: conditional creates and updates by identifier, and nothing else. */
 export class HostileStore {
   readonly resources: Stored[] = [];
+  /** Resources by identifier, so that thousands of cases do not make it slow. */
+  readonly #byToken = new Map<string, Stored[]>();
   #next = 0;
 
   find(type: string, identifier: string): Stored[] {
-    return this.resources.filter(r => r.resourceType === type && tokens(r).includes(identifier));
+    return (this.#byToken.get(identifier) ?? []).filter(
+      r => r.resourceType === type && tokens(r).includes(identifier),
+    );
   }
 
   /** How many resources stand under each identifier: anything above one is a double. */
@@ -80,6 +84,8 @@ export class HostileStore {
       meta: { versionId: '1' },
     };
     this.resources.push(stored);
+    for (const token of tokens(stored))
+      this.#byToken.set(token, [...(this.#byToken.get(token) ?? []), stored]);
     return { stored, status: '201 Created' };
   }
 }

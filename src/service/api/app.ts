@@ -1,0 +1,158 @@
+import { randomUUID } from 'node:crypto';
+import express, { type Express, type NextFunction, type Request, type Response } from 'express';
+import { refused } from './guard.js';
+import {
+  acceptCaseHandler,
+  checkCaseHandler,
+  healthHandler,
+  outboxItemHandler,
+  prepareCaseHandler,
+  type ServicePorts,
+  schemaHandler,
+} from './handlers.js';
+import { type Reply, refusal } from './reply.js';
+
+/** One line for each request; nothing in it comes from a case. */
+export interface RequestEvent {
+  readonly request: string;
+  readonly method: string;
+  /** The route, not the address: that may hold anything. */
+  readonly route: string;
+  readonly status: number;
+  readonly durationMs: number;
+}
+
+export interface AppOptions {
+  readonly token: string | undefined;
+  readonly maxBytes: number;
+  readonly clock: () => number;
+  readonly onRequest?: (event: RequestEvent) => void;
+}
+
+const TYPES = /^(application\/(json|yaml|x-yaml)|text\/(yaml|x-yaml|plain))\b/i;
+
+/** Answers are data, never pages: nothing may be run, framed, guessed or kept. */
+const HEADERS = {
+  'content-security-policy':
+    "default-src 'none'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'",
+  'x-content-type-options': 'nosniff',
+  'x-frame-options': 'DENY',
+  'referrer-policy': 'no-referrer',
+  'cross-origin-resource-policy': 'same-origin',
+  'cache-control': 'no-store',
+};
+
+/** The HTTP face of the service: routes, limits and headers; what is answered is decided in the handlers. */
+export function createServiceApp(ports: ServicePorts, options: AppOptions): Express {
+  const { token, maxBytes, clock, onRequest } = options;
+  const app = express();
+  app.disable('x-powered-by');
+  app.set('etag', false);
+  app.set('query parser', 'simple');
+  app.use((request, response, next) => {
+    const started = clock();
+    const id = randomUUID();
+    response.set({ ...HEADERS, 'x-request-id': id });
+    response.on('finish', () => {
+      const route = request.route as { path?: string } | undefined;
+      onRequest?.({
+        request: id,
+        method: request.method,
+        route: route?.path ?? 'none',
+        status: response.statusCode,
+        durationMs: clock() - started,
+      });
+    });
+    next();
+  });
+
+  app.get(
+    '/healthz',
+    answer(() => healthHandler(ports)),
+  );
+  // Whoever may not come in is told so before a byte of the body is read.
+  app.use((request, response, next) => {
+    const no = refused(
+      {
+        authorization: request.get('authorization'),
+        host: request.get('host'),
+        origin: request.get('origin'),
+      },
+      token,
+    );
+    if (no) send(response, no);
+    else next();
+  });
+
+  app.get(
+    '/schema',
+    answer(() => Promise.resolve(schemaHandler())),
+  );
+  app.get(
+    '/outbox/:id',
+    answer(request => outboxItemHandler(String(request.params['id']), ports)),
+  );
+  const body = express.raw({ type: () => true, limit: maxBytes });
+  const post = (path: string, work: (bytes: Uint8Array, request: Request) => Promise<Reply>) => {
+    app.post(
+      path,
+      body,
+      answer(async request => {
+        const type = request.get('content-type') ?? '';
+        if (!TYPES.test(type))
+          return refusal(
+            415,
+            'not-supported',
+            'A case is sent as application/json, application/yaml or text/plain.',
+          );
+        const bytes: unknown = request.body;
+        if (!(bytes instanceof Uint8Array) || bytes.length === 0)
+          return refusal(400, 'structure', 'The request has no body: send a case record.');
+        return work(bytes, request);
+      }),
+    );
+  };
+  post('/cases/check', bytes => checkCaseHandler(bytes, ports));
+  post('/cases/prepare', bytes => prepareCaseHandler(bytes, ports));
+  post('/cases', (bytes, request) => {
+    const { to } = request.query;
+    return acceptCaseHandler(bytes, typeof to === 'string' ? to : undefined, ports);
+  });
+
+  for (const [path, allow] of [
+    ['/cases', 'POST'],
+    ['/cases/check', 'POST'],
+    ['/cases/prepare', 'POST'],
+    ['/schema', 'GET'],
+    ['/outbox/:id', 'GET'],
+  ] as const)
+    app.all(path, (_request, response) =>
+      send(response, refusal(405, 'not-supported', `This is asked for with ${allow}.`, [], { allow })),
+    );
+  app.use((_request: Request, response: Response) =>
+    send(response, refusal(404, 'not-found', 'There is nothing at this address.')),
+  );
+  app.use((error: unknown, _request: Request, response: Response, _next: NextFunction) =>
+    send(response, fault(error, maxBytes)),
+  );
+  return app;
+}
+
+function answer(work: (request: Request) => Promise<Reply>) {
+  return async (request: Request, response: Response): Promise<void> => send(response, await work(request));
+}
+
+function send(response: Response, { status, body, headers = {} }: Reply): void {
+  if (response.headersSent) return;
+  response.status(status).set(headers).type('application/json').send(body);
+}
+
+/** What an error comes to. Its message may quote the request, so it is not passed on. */
+function fault(error: unknown, maxBytes: number): Reply {
+  const status =
+    typeof error === 'object' && error !== null && 'status' in error ? Number(error.status) : 500;
+  if (status === 413) return refusal(413, 'too-long', `A case may have ${maxBytes} bytes at most.`);
+  if (status === 415) return refusal(415, 'not-supported', 'The encoding of the body is not understood.');
+  if (status >= 400 && status < 500) return refusal(400, 'structure', 'The request cannot be read.');
+  return refusal(500, 'exception', 'A fault in Casetally itself; nothing was taken in by this request.');
+}

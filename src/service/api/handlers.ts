@@ -1,0 +1,115 @@
+import type { Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
+import { CasetallyError } from '../../findings/errors.js';
+import { type Finding, stops } from '../../findings/finding.js';
+import { type CheckedCase, tallyRows } from '../../pipeline/check.js';
+import type { PreparedCase } from '../../pipeline/prepare.js';
+import { caseRecordJsonSchema } from '../../record/json-schema.js';
+import { type Reply, refusal, reply } from './reply.js';
+
+/** What came of taking a case in: an item for each destination, or what was found against it. */
+export type Accepted =
+  | { readonly items: readonly OutboxItem[]; readonly findings: readonly Finding[] }
+  | { readonly items?: undefined; readonly findings: readonly Finding[] };
+
+/** What the handlers need; the edge gives it. */
+export interface ServicePorts {
+  check(bytes: Uint8Array): Promise<CheckedCase>;
+  /** Undefined when the record is not whole. */
+  prepare(checked: CheckedCase, bytes: Uint8Array): Promise<PreparedCase | undefined>;
+  /** Writes the case down for its destinations; durable when fulfilled. */
+  accept(checked: CheckedCase, bytes: Uint8Array, to: string | undefined): Promise<Accepted>;
+  readonly outbox: Pick<Outbox, 'get' | 'depths'>;
+}
+
+/** POST /cases/check: every finding, the device tally, what was worked out. */
+export async function checkCaseHandler(bytes: Uint8Array, ports: ServicePorts): Promise<Reply> {
+  const checked = await ports.check(bytes);
+  if (checked.unreadable) return unreadable(checked);
+  const { assessment, findings } = checked;
+  return reply(200, {
+    findings,
+    tally: tallyRows(checked),
+    calculations: assessment?.calculations ?? [],
+    aftercare: assessment?.aftercare ?? [],
+    notChecked: assessment?.notChecked ?? [],
+  });
+}
+
+/** POST /cases/prepare: the same findings with those of conformance, the document, and the report for each reader. */
+export async function prepareCaseHandler(bytes: Uint8Array, ports: ServicePorts): Promise<Reply> {
+  const checked = await ports.check(bytes);
+  if (checked.unreadable) return unreadable(checked);
+  const prepared = await ports.prepare(checked, bytes);
+  if (!prepared) return notWhole(checked.findings);
+  const { sendable, findings, document, submission } = prepared;
+  const reports = Object.fromEntries(
+    Object.entries(prepared.reports).map(([audience, { html, text }]) => [audience, { html, text }]),
+  );
+  return reply(200, { sendable, findings, tally: tallyRows(checked), reports }, { document, submission });
+}
+
+/** POST /cases: takes a case into the outbox. 202 says that it is durable, not that it has arrived. */
+export async function acceptCaseHandler(
+  bytes: Uint8Array,
+  to: string | undefined,
+  ports: ServicePorts,
+): Promise<Reply> {
+  const checked = await ports.check(bytes);
+  if (checked.unreadable) return unreadable(checked);
+  if (!checked.record) return notWhole(checked.findings);
+  let accepted: Accepted;
+  try {
+    accepted = await ports.accept(checked, bytes, to);
+  } catch (error) {
+    if (error instanceof CasetallyError && error.code === 'usage')
+      return refusal(400, 'invalid', error.message);
+    throw error;
+  }
+  const { items, findings } = accepted;
+  if (!items) return refusal(422, 'invalid', 'The case was not taken in: see the findings.', findings);
+  const [first] = items;
+  const location: Record<string, string> = first ? { location: `/outbox/${first.id}` } : {};
+  return { ...reply(202, { items: items.map(shown), findings }), headers: location };
+}
+
+/** GET /outbox/:id: where an item stands, with its receipt; never the case itself. */
+export async function outboxItemHandler(id: string, ports: ServicePorts): Promise<Reply> {
+  const item = await ports.outbox.get(id);
+  if (!item) return refusal(404, 'not-found', 'The outbox has no such item.');
+  const { parked, receipt } = item;
+  return reply(200, { ...shown(item), ...(parked && { parked }), ...(receipt && { receipt }) });
+}
+
+/** GET /schema: the JSON Schema of the case record. */
+export function schemaHandler(): Reply {
+  return { status: 200, body: JSON.stringify(caseRecordJsonSchema()) };
+}
+
+/** GET /healthz: 200 when the outbox answers. Nothing in it is about patients. */
+export async function healthHandler(ports: ServicePorts): Promise<Reply> {
+  try {
+    await ports.outbox.depths();
+    return reply(200, { status: 'ok' });
+  } catch {
+    return reply(503, { status: 'outbox unavailable' });
+  }
+}
+
+const shown = (item: OutboxItem) => ({
+  id: item.id,
+  destination: item.destination,
+  state: item.state,
+  created: new Date(item.createdAt).toISOString(),
+  attempts: item.attempts,
+  outcomeUnknown: item.unknownSince !== undefined,
+  reason: item.parked?.reason ?? item.lastReason,
+  digest: item.digest,
+});
+
+function unreadable({ findings }: CheckedCase): Reply {
+  return refusal(400, 'structure', 'This is not a case record that can be read.', findings);
+}
+
+function notWhole(findings: readonly Finding[]): Reply {
+  return refusal(422, 'invalid', 'The record must be readable as a whole first.', findings.filter(stops));
+}

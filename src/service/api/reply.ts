@@ -1,0 +1,51 @@
+import type { Finding } from '../../findings/finding.js';
+
+/** What a handler answers. `body` is JSON text, so that FHIR decimals keep their digits. */
+export interface Reply {
+  readonly status: number;
+  readonly body: string;
+  readonly headers?: Readonly<Record<string, string>>;
+}
+
+/** A JSON object; `raw` holds members that are JSON text already. */
+export function reply(status: number, members: object, raw: Readonly<Record<string, string>> = {}): Reply {
+  const texts = Object.entries(raw).map(([name, text]) => `${JSON.stringify(name)}:${text.trim()}`);
+  const inner = JSON.stringify(members).slice(1, -1);
+  return { status, body: `{${[inner, ...texts].filter(text => text !== '').join(',')}}` };
+}
+
+/** FHIR IssueType of a refusal. */
+type IssueType =
+  | 'structure'
+  | 'invalid'
+  | 'login'
+  | 'forbidden'
+  | 'not-found'
+  | 'too-long'
+  | 'not-supported'
+  | 'exception';
+
+/**
+ * A refusal in the shape of an OperationOutcome: what Casetally found stands as issues, and once more in full under
+ * `findings`, with lines, codes and remedies.
+ */
+export function refusal(
+  status: number,
+  code: IssueType,
+  text: string,
+  findings: readonly Finding[] = [],
+  headers: Readonly<Record<string, string>> = {},
+): Reply {
+  const first = { severity: status >= 500 ? 'fatal' : 'error', code, details: { text } };
+  const issue = findings.map(f => ({
+    severity: f.severity,
+    code: 'invalid',
+    details: { coding: [{ code: f.code }], text: f.message },
+    diagnostics: f.remedy,
+    ...(f.path !== '' && { expression: [f.path] }),
+  }));
+  return {
+    ...reply(status, { resourceType: 'OperationOutcome', issue: [first, ...issue], findings }),
+    headers,
+  };
+}

@@ -1,0 +1,76 @@
+import type { Server } from 'node:http';
+import { CasetallyError } from '../../findings/errors.js';
+import { type AppOptions, createServiceApp } from './app.js';
+import { isLoopback, MIN_TOKEN_LENGTH } from './guard.js';
+import type { ServicePorts } from './handlers.js';
+
+export interface ServiceOptions extends Omit<AppOptions, 'maxBytes' | 'clock'> {
+  /** 0 takes any free port. */
+  readonly port: number;
+  /** Loopback unless told otherwise. */
+  readonly host?: string;
+  /** Largest case in bytes; 1 MB by default. */
+  readonly maxBytes?: number;
+  readonly clock?: () => number;
+}
+
+/** A running service. */
+export interface RunningService {
+  readonly baseUrl: string;
+  close(): Promise<void>;
+}
+
+/**
+ * Starts the service. Without a token it serves this machine alone.
+ *
+ * @throws CasetallyError 'settings-invalid', 'usage' or 'port-in-use'.
+ */
+export async function startService(ports: ServicePorts, options: ServiceOptions): Promise<RunningService> {
+  const {
+    port,
+    host = '127.0.0.1',
+    token,
+    maxBytes = 1_000_000,
+    clock = () => Date.now(),
+    onRequest,
+  } = options;
+  if (token === undefined && !isLoopback(host))
+    throw new CasetallyError(
+      'usage',
+      `without a token the service does not listen at ${host}: only on this machine.`,
+    );
+  if (token !== undefined && token.length < MIN_TOKEN_LENGTH)
+    throw new CasetallyError(
+      'settings-invalid',
+      `The token of the service has fewer than ${MIN_TOKEN_LENGTH} characters: make one with openssl rand -base64 32`,
+    );
+  const app = createServiceApp(ports, { token, maxBytes, clock, ...(onRequest && { onRequest }) });
+  const server = await new Promise<Server>((resolve, reject) => {
+    const starting: Server = app.listen(port, host, (error?: Error) => {
+      if (error) reject(startError(error, port, host));
+      else resolve(starting);
+    });
+  });
+  server.requestTimeout = 30_000;
+  server.headersTimeout = 10_000;
+  const address = server.address();
+  const actual = typeof address === 'object' && address !== null ? address.port : port;
+  return {
+    baseUrl: `http://${host.includes(':') ? `[${host}]` : host}:${actual}`,
+    close: () =>
+      new Promise<void>((resolve, reject) => {
+        server.close(error => (error ? reject(error) : resolve()));
+        server.closeIdleConnections();
+      }),
+  };
+}
+
+function startError(error: Error, port: number, host: string): Error {
+  const code = 'code' in error ? error.code : undefined;
+  if (code === 'EADDRINUSE')
+    return new CasetallyError(
+      'port-in-use',
+      `Port ${port} is taken. Choose another with --port, or 0 for any.`,
+    );
+  return new CasetallyError('usage', `the service cannot listen at ${host} port ${port} (${String(code)}).`);
+}
