@@ -6,7 +6,8 @@ import { beyond } from './measure.js';
 import type { Radiation } from './radiation.js';
 import type { DoseTotal } from './radiation-earlier.js';
 
-interface Levels {
+/** The levels of one figure, in its unit. */
+export interface Levels {
   readonly what: string;
   readonly field: 'airKerma' | 'peakSkinDose' | 'kermaAreaProduct' | 'fluoroscopyTime';
   readonly unit: string;
@@ -16,7 +17,8 @@ interface Levels {
   readonly substantial: Limit | undefined;
 }
 
-function levelsOf(limits: ClinicalLimits['radiation']): Levels[] {
+/** The figures that have levels, each with those of the site. */
+export function levelsOf(limits: ClinicalLimits['radiation']): Levels[] {
   return [
     {
       what: 'Air kerma',

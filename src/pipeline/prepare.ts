@@ -17,14 +17,15 @@ import { characterFindings } from '../report/characters.js';
 import { type Audience, audiences } from '../report/options.js';
 import { createdAt } from '../report/pdf/created.js';
 import type { PdfMaker } from '../report/pdf/options.js';
+import { dosePanelSvg } from '../report/pictures/dose.js';
 import { renderNarrative } from '../report/render/narrative.js';
-import { renderReport } from '../report/render/render.js';
+import { type RenderOptions, renderReport } from '../report/render/render.js';
 import type { Templates } from '../report/render/templates.js';
 import type { ReportView } from '../report/view/model.js';
 import { buildView } from '../report/view/view.js';
 import { timelineWordsOf } from '../report/words/timeline.js';
 import type { Site } from '../site/site.js';
-import { mappingOptions, reportOptions } from './settings.js';
+import { limitsOf, mappingOptions, reportOptions } from './settings.js';
 import { changesSince, type EarlierVersion, inOrder, versionFindings } from './versions.js';
 
 /** What preparing needs besides record and site; loaded once at the edge (see `loadTools`). */
@@ -142,7 +143,7 @@ function reportAndMap(
   const reports = reportsOf(
     view,
     templates,
-    timeline,
+    { timelineSvg: timeline, doseSvg: dosePanelSvg(record, limitsOf(site).radiation, site.language) },
     pdf && (audience => pdf.render(view, { audience, created, timelineSvg: timeline })),
   );
   const narrative = renderNarrative(view, templates);
@@ -170,11 +171,11 @@ function reportAndMap(
 export function reportsOf(
   view: ReportView,
   templates: Templates,
-  timeline: string,
+  pictures: Pick<RenderOptions, 'timelineSvg' | 'doseSvg'>,
   pdf?: (audience: Audience) => Uint8Array,
 ): Record<Audience, RenderedReport> {
   const render = (audience: Audience): RenderedReport => ({
-    html: renderReport(view, templates, { audience, format: 'html', timelineSvg: timeline }),
+    html: renderReport(view, templates, { audience, format: 'html', ...pictures }),
     text: renderReport(view, templates, { audience, format: 'text' }),
     ...(pdf && { pdf: pdf(audience) }),
   });

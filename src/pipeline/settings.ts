@@ -50,7 +50,7 @@ function planningOf({ aftercare }: Site): AftercareOptions {
 }
 
 /** Published defaults, those from memory where the site wants them, and the site's own over both. */
-function limitsOf({ clinical }: Site): ClinicalLimits {
+export function limitsOf({ clinical }: Site): ClinicalLimits {
   const { radiation, kidney, bleeding, drugs, outcome } = clinical;
   const base = clinical.limitsFromMemory ? mergeLimits(defaultLimits, rememberedLimits) : defaultLimits;
   return mergeLimits(base, { radiation, kidney, bleeding, drugs, outcome });

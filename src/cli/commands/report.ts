@@ -1,12 +1,13 @@
 import { timelineSvg } from '../../devices/timeline/svg.js';
 import { timelineOf } from '../../devices/timeline/timeline.js';
-import { reportOptions } from '../../pipeline/settings.js';
+import { limitsOf, reportOptions } from '../../pipeline/settings.js';
 import { loadReportTemplates } from '../../pipeline/tools.js';
 import { placed } from '../../record/parse.js';
 import type { Audience } from '../../report/options.js';
 import { createdAt } from '../../report/pdf/created.js';
 import { loadPdf } from '../../report/pdf/load.js';
 import type { Paper } from '../../report/pdf/options.js';
+import { dosePanelSvg } from '../../report/pictures/dose.js';
 import { renderReport } from '../../report/render/render.js';
 import { buildView } from '../../report/view/view.js';
 import type { Language } from '../../report/words/lexicon.js';
@@ -56,6 +57,7 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
       audience,
       format,
       timelineSvg: timeline,
+      doseSvg: dosePanelSvg(record, limitsOf(site.site).radiation, view.language),
     });
     if (out === undefined) output.out(text);
     else await writeOne(out, text);

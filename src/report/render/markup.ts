@@ -16,8 +16,8 @@ export function groupHelper(...args: readonly unknown[]): object {
 }
 
 /**
- * Helpers of markup templates. The timeline picture is the only thing that is printed as it is:
- * it is made by Casetally and checked before it comes here.
+ * Helpers of markup templates. Pictures are the only things that are printed as they are: they are made by
+ * Casetally and checked before they come here.
  */
 export const markupHelpers: Readonly<Record<string, Handlebars.HelperDelegate>> = {
   t: wordHelper,
@@ -28,6 +28,9 @@ export const markupHelpers: Readonly<Record<string, Handlebars.HelperDelegate>> 
   /** True after the section that the picture of the timeline belongs to, when there is one. */
   showsTimeline: (section: string, options: Options) =>
     section === 'technique' && options.data.timeline !== '',
+  /** True after the section that the dose panel belongs to, when there is one. */
+  showsDose: (section: string, options: Options) => section === 'dose' && options.data.dose !== '',
+  dosePanel: (options: Options) => new Handlebars.SafeString(options.data.dose),
   timeline: (options: Options) => new Handlebars.SafeString(options.data.timeline),
   cssText: (text: string) => cssText(text),
 };

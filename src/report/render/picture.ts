@@ -1,7 +1,7 @@
 import { SaxesParser } from 'saxes';
 import { CasetallyError } from '../../findings/errors.js';
 
-/** Elements that a picture of the timeline is drawn with. */
+/** Elements that pictures are drawn with. */
 const ELEMENTS: ReadonlySet<string> = new Set([
   'svg',
   'g',
@@ -31,7 +31,7 @@ const ELEMENTS: ReadonlySet<string> = new Set([
  */
 export function checkPicture(svg: string): string {
   const refuse = (why: string): never => {
-    throw new CasetallyError('usage', `The timeline picture cannot go into a page: ${why}.`);
+    throw new CasetallyError('usage', `A picture cannot go into a page: ${why}.`);
   };
   const parser = new SaxesParser();
   let first = true;

@@ -11,13 +11,20 @@ export interface RenderOptions {
   readonly format: Format;
   /** SVG of the device timeline, for HTML pages. It is printed as it is: only pass what Casetally made. */
   readonly timelineSvg?: string;
+  /** SVG of the dose panel, for HTML pages; empty for none. */
+  readonly doseSvg?: string;
 }
 
 /** Renders one report. Pure: same view, templates and options, same text. */
 export function renderReport(view: ReportView, templates: Templates, options: RenderOptions): string {
-  const { audience, format, timelineSvg } = options;
+  const { audience, format, timelineSvg, doseSvg = '' } = options;
   const timeline = timelineSvg === undefined ? '' : checkPicture(timelineSvg);
-  const text = templates.render(`${audience}/${format}`, view, { lexicon: lexicon(view.language), timeline });
+  const dose = doseSvg === '' ? '' : checkPicture(doseSvg);
+  const text = templates.render(`${audience}/${format}`, view, {
+    lexicon: lexicon(view.language),
+    timeline,
+    dose,
+  });
   if (format === 'text') return tidy(text);
   return format === 'xhtml' ? narrativeDiv(`${audience}/${format}`, text) : `${text.trim()}\n`;
 }

@@ -12,6 +12,8 @@ export interface RenderData {
   readonly lexicon: Lexicon;
   /** SVG of the timeline, already checked; empty for none. */
   readonly timeline: string;
+  /** SVG of the dose panel, already checked; empty for none. */
+  readonly dose: string;
 }
 
 /** Compiled templates: names in, text out. */

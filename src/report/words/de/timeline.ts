@@ -10,7 +10,7 @@ export const timeline: Record<keyof typeof en, string> = {
   'timeline.end': 'Ende',
   'timeline.still': 'noch im Körper, {how}',
   'timeline.stays': 'soll bleiben',
-  'timeline.later': 'wird später entfernt',
+  'timeline.later': 'vorübergehend',
   'timeline.against': 'gegen die Absicht',
   'timeline.unaccounted': 'VERBLEIB UNGEKLÄRT',
   'timeline.removed': 'entfernt {at}',

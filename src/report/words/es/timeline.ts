@@ -10,7 +10,7 @@ export const timeline: Record<keyof typeof en, string> = {
   'timeline.end': 'fin',
   'timeline.still': 'sigue dentro, {how}',
   'timeline.stays': 'debe quedarse',
-  'timeline.later': 'se retirará más tarde',
+  'timeline.later': 'de forma temporal',
   'timeline.against': 'sin intención',
   'timeline.unaccounted': 'PARADERO DESCONOCIDO',
   'timeline.removed': 'retirado {at}',
