@@ -1,19 +1,18 @@
-import { createHash } from 'node:crypto';
 import { deliver } from '../../delivery/deliver.js';
 import { misfits } from '../../delivery/fits.js';
-import type { NewItem } from '../../delivery/outbox/outbox.js';
 import { isDelivered, type SendOutcome, sendExitCode } from '../../delivery/outcome.js';
 import { preflight } from '../../delivery/preflight.js';
 import { previewSend } from '../../delivery/preview.js';
 import type { Receipt } from '../../delivery/receipt.js';
-import { digestOf, readSubmission } from '../../delivery/submission.js';
+import { readSubmission } from '../../delivery/submission.js';
 import { inSpan } from '../../delivery/telemetry/traces.js';
 import { durableExitCode, sendDurably } from '../../delivery/worker/send-durably.js';
 import { CasetallyError } from '../../findings/errors.js';
 import type { Finding } from '../../findings/finding.js';
 import { submissionFor } from '../../pipeline/in-version.js';
+import { outboxItem } from '../../pipeline/outbox-item.js';
 import type { PreparedCase } from '../../pipeline/prepare.js';
-import { sourceMap, sourcesOf } from '../../pipeline/submit.js';
+import { sourcesOf } from '../../pipeline/submit.js';
 import { placed } from '../../record/parse.js';
 import { routesOf } from '../../site/routes.js';
 import type { Site } from '../../site/site.js';
@@ -156,10 +155,11 @@ async function sendStored(ready: Ready, flags: SendFlags, output: Output): Promi
     );
     return sendDirect(ready, flags, output);
   }
-  const { prepared, opened, target } = ready;
+  const { prepared, submission, opened, target, site } = ready;
   try {
     const worker = { ...workerDeps(store.outbox, flags.data), targets: [target] };
-    const result = await sendDurably(itemOf(ready), worker, flags.overwrite);
+    const stored = outboxItem(prepared, submission, target.destination.name, site.namespace);
+    const result = await sendDurably(stored, worker, flags.overwrite);
     const { item } = result;
     const findings = placed([...prepared.findings, ...result.findings], opened.parsed.locate);
     if (!flags.json) {
@@ -188,21 +188,6 @@ async function sendStored(ready: Ready, flags: SendFlags, output: Output): Promi
   } finally {
     await store.outbox.close();
   }
-}
-
-/** One item for the outbox. Keys are digests: the patient's number is not written down a second time. */
-function itemOf({ prepared, submission, target, site }: Ready): NewItem {
-  const { record } = prepared;
-  const first = record.patient.identifiers[0];
-  const short = (text: string) => createHash('sha256').update(text, 'utf8').digest('hex').slice(0, 32);
-  return {
-    destination: target.destination.name,
-    caseKey: short(`${site.namespace} ${record.case.id}`),
-    patientKey: short(`${first?.system}|${first?.value}`),
-    payload: submission,
-    digest: digestOf(submission),
-    context: sourceMap(prepared),
-  };
 }
 
 async function sendDirect(ready: Ready, flags: SendFlags, output: Output): Promise<Sent> {
