@@ -108,8 +108,9 @@ describe('an amended report', () => {
     const [account] = (await search<Held>('Provenance')).filter(r => r['reason'] !== undefined);
     expect(account?.['reason']).toMatchObject([{ text: expect.stringContaining('scanned into this one') }]);
     const targets = JSON.stringify(account?.['target']);
-    for (const retired of all().filter(r => stateOf(r) === 'entered-in-error'))
-      expect(targets).toContain(`${retired.resourceType}/${retired.id}`);
+    const gone = all().filter(r => stateOf(r) === 'entered-in-error');
+    expect(gone.map(r => r.resourceType)).toEqual(expect.arrayContaining(['Device', 'DeviceUseStatement']));
+    for (const retired of gone) expect(targets).toContain(`${retired.resourceType}/${retired.id}`);
   });
 
   it('without the earlier one doubles nothing either, and says what stays behind', async () => {
