@@ -1,17 +1,37 @@
+import { withoutCircles } from '../delivery/acyclic.js';
 import type { Destination } from '../delivery/destination.js';
 import { exactText, isExactObject, parseExact } from '../delivery/exact-json.js';
 import { bundleInVersion } from '../fhir/r5/bundle.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { PreparedCase } from './prepare.js';
 
+/** A submission as one destination takes it; without one, nothing is to be sent. */
+interface Written {
+  readonly submission?: string;
+  readonly findings: readonly Finding[];
+}
+
 /**
- * The submission of a prepared case in the release of FHIR that a destination asks for, with what that release has
- * no place for. Without a submission when something of the case cannot be written in it: nothing is to be sent then.
+ * The submission of a prepared case as a destination asks for it: in its release of FHIR, and, where it takes no
+ * transactions, without circles of references; with what that leaves out.
  */
 export function submissionFor(
   { submission }: Pick<PreparedCase, 'submission'>,
+  destination: Pick<Destination, 'name' | 'fhirVersion' | 'mode'>,
+): Written {
+  const written = inVersion(submission, destination);
+  if (written.submission === undefined || destination.mode === 'transaction') return written;
+  const { text, changed } = withoutCircles(written.submission);
+  const said = changed.map(what =>
+    finding('delivery.linked-by-identifier', 'destination', { destination: destination.name, what }),
+  );
+  return { submission: text, findings: [...written.findings, ...said] };
+}
+
+function inVersion(
+  submission: string,
   { name, fhirVersion }: Pick<Destination, 'name' | 'fhirVersion'>,
-): { readonly submission?: string; readonly findings: readonly Finding[] } {
+): Written {
   if (fhirVersion === '4.0.1') return { submission, findings: [] };
   const bundle = parseExact(submission);
   const written = bundleInVersion(isExactObject(bundle) ? bundle : {}, fhirVersion);

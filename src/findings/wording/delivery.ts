@@ -215,6 +215,13 @@ export const deliveryWording = define({
     remedy: 'Use an address of that server for FHIR R4 (4.0.1).',
     basis: 'the elements written down for each release of FHIR',
   },
+  'delivery.linked-by-identifier': {
+    severity: 'information',
+    message:
+      '{destination} takes no transactions: references {what} name the identifier in place of an address, for they would close a circle.',
+    remedy: 'Set the mode of the destination to transaction where the server takes them.',
+    basis: 'FHIR R4, Reference.identifier: https://hl7.org/fhir/R4/references.html#logical',
+  },
   'delivery.lost-in-version': {
     severity: 'information',
     message: '{destination} asks for FHIR {version}, which has no place for {what}.',
