@@ -90,9 +90,19 @@ export function prepareCase(
   const changes = changesSince(record, earlier);
   // Each earlier version is made again as it was sent, with those before it.
   const sets: ResourceSet[] = [];
-  for (const old of earlier) sets.push(reportAndMap(old, site, tools, [...sets]).resources);
+  earlier.forEach((old, index) => {
+    const since = changesSince(old.record, earlier.slice(0, index));
+    sets.push(reportAndMap(old, site, tools, [...sets], since).resources);
+  });
   const version = { record, assessment };
-  const { reports, timeline, resources } = reportAndMap(version, site, tools, sets, options.sourceDigest);
+  const { reports, timeline, resources } = reportAndMap(
+    version,
+    site,
+    tools,
+    sets,
+    changes,
+    options.sourceDigest,
+  );
   const document = documentBundle(resources);
   const submission = submissionBundle(resources, { references: site.references });
   const documentText = `${writeFhirJson(document)}\n`;
@@ -133,9 +143,11 @@ function reportAndMap(
   site: Site,
   { templates, softwareVersion, pdf }: Tools,
   earlier: readonly ResourceSet[],
+  changes: readonly ChangedFact[],
   sourceDigest?: string,
 ): Pick<PreparedCase, 'reports' | 'timeline' | 'resources'> {
-  const view = buildView(record, assessment, reportOptions(site));
+  const digest = recordDigest(record);
+  const view = buildView(record, assessment, { ...reportOptions(site), changes, digest });
   const timeline = timelineSvg(
     timelineOf(record, assessment.devices, assessment.tally, timelineWordsOf(site.language)),
   );

@@ -1,3 +1,4 @@
+import type { ChangedFact } from '../record/changes/compare.js';
 import type { Language } from './words/lexicon.js';
 
 /** Who a report is for. */
@@ -14,4 +15,8 @@ export interface ReportOptions {
   readonly language?: Language;
   /** Whom to call where the record names nobody: the department's own line. */
   readonly contact?: string;
+  /** What this version tells differently from the one before it. */
+  readonly changes?: readonly ChangedFact[];
+  /** Digest of the canonical record, `sha256:…`, printed beside the signature. */
+  readonly digest?: string;
 }

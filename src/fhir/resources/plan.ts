@@ -107,7 +107,7 @@ function itemNotes(item: AftercareItem): string[] {
   const dated = (name: string, due: DueDate | undefined) =>
     due &&
     `${name}: ${due.date}${due.counted ? ` (${due.written}, counted from the day of the case)` : ''}${
-      due.workingDay === undefined ? '' : `, next working day ${due.workingDay}`
+      due.workingDay === undefined ? '' : `, working day ${due.workingDay}`
     }`;
   return present(
     dated('Earliest', item.earliest),

@@ -1,8 +1,10 @@
 import type { Finding } from '../../findings/finding.js';
+import type { ChangedFact } from '../../record/changes/compare.js';
+import type { ReportOptions } from '../options.js';
 import type { Printer } from '../print/printer.js';
 import { absent, detail, fact, facts, said, section, table } from './blocks.js';
 import { insideNotice } from './inside.js';
-import type { Fact, Section, Status } from './model.js';
+import type { Fact, Section, Status, TableBlock } from './model.js';
 
 /** Whom to call: the record's own words, else the department's line. */
 export function contact(p: Printer, fallback: string | undefined): Fact {
@@ -130,7 +132,7 @@ export function statusOf(p: Printer): Status {
   };
 }
 
-export function signatureSection(p: Printer): Section {
+export function signatureSection(p: Printer, { changes, digest }: ReportOptions): Section {
   const { status, version, author, signedAt, change } = p.record.report;
   return section(p, 'signature', [
     facts(p, undefined, [
@@ -146,6 +148,30 @@ export function signatureSection(p: Printer): Section {
       ...detail(p, 'change', change?.why),
       ...detail(p, 'changeBy', change?.by && p.person(change.by)),
       ...detail(p, 'changeAt', change?.at && p.fullMoment(change.at)),
+      ...detail(p, 'digest', digest),
     ]),
+    ...(changes && changes.length > 0 ? [changesTable(p, changes)] : []),
   ]);
+}
+
+/** Each fact that differs from the version before: the value then and now, and for longer text the words struck and added. */
+function changesTable(p: Printer, changes: readonly ChangedFact[]): TableBlock {
+  const runs = (change: ChangedFact, kind: 'struck' | 'added') =>
+    (change.words ?? []).filter(run => run.kind === kind).map(run => `“${run.text.trim()}”`);
+  const line = (key: 'changes.struck' | 'changes.added', words: readonly string[]) =>
+    words.length === 0 ? [] : [p.say(key, { words: words.join(', ') })];
+  return table(
+    p,
+    'changes.caption',
+    ['changedFact', 'before', 'now'],
+    changes.map(change => ({
+      key: change.path,
+      cells: [
+        change.what,
+        [change.before ?? p.say('absent.none'), ...line('changes.struck', runs(change, 'struck'))],
+        [change.after ?? p.say('absent.none'), ...line('changes.added', runs(change, 'added'))],
+      ],
+    })),
+    true,
+  );
 }

@@ -5,7 +5,7 @@ import type { Printer } from '../print/printer.js';
 import type { WordKey } from '../words/lexicon.js';
 import { absent, fact, facts, section, table } from './blocks.js';
 import type { Section, TaskItem, Tasks } from './model.js';
-import { termText } from './terms.js';
+import { dueText, termText } from './terms.js';
 
 type By = AftercareEntry['by'];
 
@@ -34,7 +34,11 @@ const compare = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);
 
 function whenLines(p: Printer, { item, entry, left }: Known): string[] {
   const term = (key: WordKey, value: Term | undefined, worked: AftercareItem['due']) =>
-    value ? [p.say(key, { date: termText(p, value, worked) })] : [];
+    value
+      ? [p.say(key, { date: termText(p, value, worked) })]
+      : worked
+        ? [p.say(key, { date: dueText(p, worked) })]
+        : [];
   const lines: string[] = [
     ...term('due.earliest', entry?.earliest, item.earliest),
     ...term('due.due', entry?.due ?? left?.until?.date, item.due),

@@ -72,7 +72,7 @@ export function buildView(
     advice: adviceSection(p, options.contact),
     worked: workedSection(p),
     warnings: warningsSection(p),
-    signature: signatureSection(p),
+    signature: signatureSection(p, options),
     codes: codesSection(p),
   };
   return clean({

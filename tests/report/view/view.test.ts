@@ -239,7 +239,7 @@ describe('aftercare', () => {
     expect(text).toContain('Not before 21 March 2024 (1 week after the case)');
     expect(text).toContain('Due 48 hours after the case');
     // 24 March 2024 is a Sunday.
-    expect(text).toContain('Due 24 March 2024 (10 days after the case; next working day 25 March 2024)');
+    expect(text).toContain('Due 24 March 2024 (10 days after the case; working day 25 March 2024)');
   });
 
   it('puts the tasks of a reader under that reader', () => {

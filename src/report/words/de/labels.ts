@@ -132,6 +132,7 @@ export const labels: Record<keyof typeof en, string> = {
   'label.changeOf': 'Ersetzt Version',
   'label.changeBy': 'Geändert von',
   'label.changeAt': 'Geändert',
+  'label.digest': 'Prüfsumme der Aufzeichnung',
   'label.side': 'Seite',
 
   'column.test': 'Untersuchung',
@@ -194,6 +195,8 @@ export const labels: Record<keyof typeof en, string> = {
   'column.warning': 'Warnung',
   'column.accepted': 'Angenommen, weil',
   'column.acceptedBy': 'Angenommen von',
+  'column.changedFact': 'Was geändert wurde',
+  'column.now': 'Jetzt',
   'column.period': 'Von und bis',
   'column.calculation': 'Was',
   'column.worked': 'Ergebnis',

@@ -130,6 +130,7 @@ export const labels = {
   'label.changeOf': 'Replaces version',
   'label.changeBy': 'Changed by',
   'label.changeAt': 'Changed',
+  'label.digest': 'Digest of the record',
   'label.side': 'Side',
 
   'column.test': 'Test',
@@ -192,6 +193,8 @@ export const labels = {
   'column.warning': 'Warning',
   'column.accepted': 'Accepted because',
   'column.acceptedBy': 'Accepted by',
+  'column.changedFact': 'What was changed',
+  'column.now': 'Now',
   'column.period': 'From and to',
   'column.calculation': 'What',
   'column.worked': 'Result',

@@ -132,6 +132,7 @@ export const labels: Record<keyof typeof en, string> = {
   'label.changeOf': 'Sustituye a la versión',
   'label.changeBy': 'Cambiado por',
   'label.changeAt': 'Cambiado',
+  'label.digest': 'Resumen criptográfico del registro',
   'label.side': 'Lado',
 
   'column.test': 'Prueba',
@@ -194,6 +195,8 @@ export const labels: Record<keyof typeof en, string> = {
   'column.warning': 'Aviso',
   'column.accepted': 'Aceptado porque',
   'column.acceptedBy': 'Aceptado por',
+  'column.changedFact': 'Qué se cambió',
+  'column.now': 'Ahora',
   'column.period': 'Desde y hasta',
   'column.calculation': 'Qué',
   'column.worked': 'Resultado',

@@ -1,0 +1,81 @@
+import { SaxesParser } from 'saxes';
+import { afterEach, describe, expect, it } from 'vitest';
+import { audiences } from '../../../src/report/options.js';
+import { contentOf } from '../../../src/report/pdf/content.js';
+import type { Item } from '../../../src/report/pdf/items.js';
+import { languages, lexicon } from '../../../src/report/words/lexicon.js';
+import { render } from '../support/reports.js';
+import { allCases, full, pdfOf, tight } from './support.js';
+
+/** All words of items, in order. */
+const words = (items: readonly Item[]): string => items.map(wordsOf).join(' ');
+
+function wordsOf(item: Item): string {
+  switch (item.kind) {
+    case 'title':
+      return item.above + item.text;
+    case 'heading':
+      return item.text;
+    case 'text':
+      return item.lines.join(' ');
+    case 'facts':
+      return item.caption + item.facts.map(fact => fact.label + fact.lines.join('')).join('');
+    case 'table': {
+      const { caption, columns, rows } = item.table;
+      const cells = rows.flatMap(row => [row.head, ...row.cells]).flatMap(cell => cell.lines);
+      return caption + columns.join('') + cells.join('');
+    }
+    case 'list':
+      return item.entries.flatMap(entry => entry.lines).join('');
+    case 'box':
+      return words(item.items);
+    case 'picture':
+      return item.caption;
+  }
+}
+
+/** All words of a page's body. */
+function pageWords(page: string): string {
+  const parser = new SaxesParser();
+  let inBody = false;
+  let text = '';
+  parser.on('opentag', ({ name }) => {
+    inBody ||= name === 'body';
+  });
+  parser.on('text', part => {
+    if (inBody) text += part;
+  });
+  parser.write(page).close();
+  return text;
+}
+
+describe('a PDF says what the HTML page says, word for word and in the same order', () => {
+  const rows = allCases.flatMap(one =>
+    languages.flatMap(language => audiences.map(audience => [one.name, language, audience, one] as const)),
+  );
+  it.each(rows)('%s, %s, %s', (_name, language, audience, one) => {
+    const view = one.view(language);
+    const { say } = lexicon(language);
+    const printed = tight(words(contentOf(view, say, audience)));
+    expect(printed.length).toBeGreaterThan(500);
+    expect(printed).toBe(tight(pageWords(render(view, audience, 'html'))));
+  });
+});
+
+describe('the same case gives the same bytes', () => {
+  const zone = process.env['TZ'];
+  afterEach(() => {
+    if (zone === undefined) delete process.env['TZ'];
+    else process.env['TZ'] = zone;
+  });
+  it.each(['UTC', 'America/Los_Angeles', 'Asia/Kolkata', 'Pacific/Auckland'])('in %s', async name => {
+    const here = await Promise.all(audiences.map(audience => pdfOf(full, audience)));
+    process.env['TZ'] = name;
+    expect(new Date(2024, 0, 1).getTimezoneOffset() === 0).toBe(name === 'UTC');
+    // In another order, so that nothing is carried over from one document to the next.
+    for (const audience of [...audiences].reverse())
+      expect(
+        Buffer.compare(await pdfOf(full, audience), here[audiences.indexOf(audience)] ?? Buffer.alloc(0)),
+      ).toBe(0);
+  });
+});
