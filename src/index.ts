@@ -46,6 +46,8 @@ export { registryEntries } from './registry/entry.js';
 export type { PseudonymKey, RegistryOptions } from './registry/options.js';
 export type { RegistryManifest, RegistrySubmission } from './registry/submission.js';
 export { registrySubmission } from './registry/submission.js';
+export { loadPdf } from './report/pdf/load.js';
+export type { PdfMaker, PdfOptions } from './report/pdf/options.js';
 export { parseSite } from './site/parse.js';
 export type { Site } from './site/site.js';
 export { unconfiguredSite } from './site/site.js';

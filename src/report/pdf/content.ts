@@ -45,13 +45,13 @@ function head(view: ReportView, say: Lexicon['say'], audience: Exclude<Audience,
       across: 2,
       framed: true,
       facts: [
-        plain(say('label.name'), identity.name),
+        plain(say('label.name'), identity.name, true),
         plain(say('label.birthDate'), identity.birthDate),
         plain(say('label.identifiers'), identity.identifiers),
         plain(say('label.sex'), identity.sex),
         plain(say('label.date'), view.date),
         plain(say('label.caseId'), view.caseId),
-        plain(say('label.status'), status.line),
+        plain(say('label.status'), status.line, true),
         plain(say('label.signature'), status.signature),
       ],
     },
@@ -60,8 +60,8 @@ function head(view: ReportView, say: Lexicon['say'], audience: Exclude<Audience,
 }
 
 /** A fact that stands in the head of a report. */
-function plain(label: string, value: string) {
-  return { label, lines: [value], said: true };
+function plain(label: string, value: string, strong = false) {
+  return { label, lines: [value], said: true, strong };
 }
 
 const heading = (text: string): Item => ({ kind: 'heading', text });

@@ -90,9 +90,10 @@ export function gridPieces(pen: Pen, grid: Grid, table: Tag): Piece[] {
     const laid = row.cells.map((cell, column) => lay(cell.text, column));
     const parts = heightOf(laid) + headHeight <= grid.most ? [laid] : parted(laid);
     parts.forEach((part, number) => {
-      const height = heightOf(part);
+      const whole = number === parts.length - 1;
       const first = index === 0 && number === 0;
-      const last = index === grid.rows.length - 1 && number === parts.length - 1;
+      const last = index === grid.rows.length - 1 && whole;
+      const height = sumOf(part) + (number === 0 ? OVER : 0) + (whole ? OVER : 0);
       pieces.push({
         height,
         gap: first && !titles ? grid.gap : 0,
@@ -102,12 +103,13 @@ export function gridPieces(pen: Pen, grid: Grid, table: Tag): Piece[] {
           pen.ornament(() => {
             if (grid.framed) frame(pen, [left, y, right, y + height], first, last);
             else if (row.alert) alarm(pen, [left, y, right, y + height]);
-            else rule(pen, left, right, y + height);
+            else if (whole) rule(pen, left, right, y + height);
           });
           part.forEach((cell, column) => {
             const tag = tags[column];
             const name = row.cells[column]?.head ? 'TH' : 'TD';
-            if (tag && cell.length > 0) pen.inside(tag, name, () => write(cell, column, y));
+            if (tag && cell.length > 0)
+              pen.inside(tag, name, () => write(cell, column, number === 0 ? y : y - OVER));
           });
         },
       });
@@ -117,7 +119,8 @@ export function gridPieces(pen: Pen, grid: Grid, table: Tag): Piece[] {
 }
 
 const sum = (laid: Laid) => laid.reduce((all, { hand }) => all + lineHeight(hand), 0);
-const heightOf = (cells: readonly Laid[]) => Math.max(0, ...cells.map(sum)) + 2 * OVER;
+const sumOf = (cells: readonly Laid[]) => Math.max(0, ...cells.map(sum));
+const heightOf = (cells: readonly Laid[]) => sumOf(cells) + 2 * OVER;
 
 /** A row that no page holds, in parts of a few lines. */
 function parted(cells: readonly Laid[]): Laid[][] {

@@ -17,7 +17,7 @@ export type Item =
   | {
       readonly kind: 'facts';
       readonly caption: string;
-      readonly facts: readonly Pick<Fact, 'label' | 'lines' | 'said'>[];
+      readonly facts: readonly (Pick<Fact, 'label' | 'lines' | 'said'> & { readonly strong?: boolean })[];
       readonly across: 1 | 2;
       readonly framed: boolean;
     }

@@ -145,11 +145,15 @@ function factsPieces(pen: Pen, item: Extract<Item, { kind: 'facts' }>, layout: L
       head: false,
       text: fact.lines.map(line => ({
         text: line,
-        hand: fact.said ? { size } : { size, slanted: true, color: colors.soft },
+        hand: fact.said ? { size, bold: fact.strong === true } : { size, slanted: true, color: colors.soft },
       })),
     },
   ]);
-  const rows = chunks(cells, across).map((row): GridRow => ({ cells: row.flat(), alert: false }));
+  const empty = { head: false, text: [] };
+  const rows = chunks(cells, across).map((row): GridRow => {
+    const missing = Array.from({ length: 2 * (across - row.length) }, () => empty);
+    return { cells: [...row.flat(), ...missing], alert: false };
+  });
   const widest = Math.max(...facts.map(fact => pen.width(fact.label, label))) + 9;
   const named = Math.min(widest, (across === 1 ? 0.3 : 0.2) * width);
   // Labels of one column stand under each other from block to block.
@@ -200,7 +204,7 @@ function tablePieces(pen: Pen, block: TableBlock, layout: Layout, parent: Tag): 
   const grid = {
     columns: titles,
     rows,
-    widths: wishes.length === 2 ? [0.36 * width, 0.64 * width] : columnWidths(wishes, width),
+    widths: widthsOf(wishes, width),
     left,
     framed: false,
     most,
@@ -210,6 +214,14 @@ function tablePieces(pen: Pen, block: TableBlock, layout: Layout, parent: Tag): 
     ...(block.quiet ? [] : captionPieces(pen, block.caption, layout, table)),
     ...gridPieces(pen, grid, table),
   ];
+}
+
+/** Of two columns the first says what the second is about, and takes no more than it needs. */
+function widthsOf(wishes: readonly Wish[], width: number): number[] {
+  const [first, second, ...more] = wishes;
+  if (!first || !second || more.length > 0) return columnWidths(wishes, width);
+  const left = Math.min(Math.max(first.most, 0.16 * width), 0.36 * width);
+  return [left, width - left];
 }
 
 function listPieces(pen: Pen, entries: readonly ListEntry[], layout: Layout, parent: Tag): Piece[] {

@@ -34,7 +34,7 @@ export function layLines(text: string, width: number, measure: Measure): Line[] 
   if (!RIGHT_TO_LEFT.test(text))
     return ranges.map(([start, end]) => {
       const line = text.slice(start, end);
-      return { runs: line === '' ? [] : [{ text: line, x: 0 }], width: measure(line) };
+      return { runs: [{ text: line + spaceAfter(text, end), x: 0 }], width: measure(line) };
     });
   const levels = bidi.getEmbeddingLevels(text, 'ltr');
   return ranges.map(([start, end]) => visual(text, levels, start, end, measure));
@@ -74,6 +74,9 @@ function breakUp(text: string, width: number, measure: Measure): Range[] {
   return lines;
 }
 
+/** A line ends with a space, so that its last word and the first of the next line are two words to who cannot see the break. */
+const spaceAfter = (text: string, end: number) => (end === text.length || text[end] === ' ' ? ' ' : '');
+
 /** The stretches of one line from left to right. */
 function visual(
   text: string,
@@ -110,7 +113,8 @@ function visual(
     x += measure(piece);
     return run;
   });
-  return { runs, width: x };
+  const space = spaceAfter(text, end);
+  return { runs: space === '' ? runs : [...runs, { text: space, x }], width: x };
 }
 
 /** Words of a right-to-left stretch from left to right. The font turns the letters of a word; signs of no script it leaves. */

@@ -4,7 +4,12 @@ import type { Item } from './items.js';
 
 /** What a patient takes home: the same choice and words as the patient's HTML page. */
 export function patientItems({ identity, patient, status, date }: ReportView, say: Lexicon['say']): Item[] {
-  const fact = (label: string, value: string) => ({ label, lines: [value], said: true });
+  const fact = (label: string, value: string, strong = false) => ({
+    label,
+    lines: [value],
+    said: true,
+    strong,
+  });
   const notices: Item[] =
     patient.notices.length === 0
       ? []
@@ -19,7 +24,7 @@ export function patientItems({ identity, patient, status, date }: ReportView, sa
       across: 2,
       framed: true,
       facts: [
-        fact(say('label.name'), identity.name),
+        fact(say('label.name'), identity.name, true),
         fact(say('label.birthDate'), identity.birthDate),
         fact(say('patient.date'), date),
         fact(say('patient.identifiers'), identity.identifiers),

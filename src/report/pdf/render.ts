@@ -19,11 +19,22 @@ export function pdfMaker(fonts: PdfFonts): PdfMaker {
   };
 }
 
-/**
- * One report as a tagged PDF 1.7 with embedded fonts. The library writes into a stream; all of it is there when the
- * document has ended, so that no waiting is needed.
- */
+/** One report. What is meant for one page is written smaller where that makes it fit; else it runs on in its usual size. */
 function renderPdf(view: ReportView, options: PdfOptions, fonts: PdfFonts, covers: Covers): Uint8Array {
+  const [usual, ...smaller] = sizes[options.audience];
+  const first = drawn(view, options, fonts, covers, usual);
+  if (pagesOf(first) > 1)
+    for (const size of smaller) {
+      const other = drawn(view, options, fonts, covers, size);
+      if (pagesOf(other) === 1) return bytesOf(other);
+    }
+  return bytesOf(first);
+}
+
+const pagesOf = (doc: Doc): number => doc.bufferedPageRange().count;
+
+/** One report as a tagged PDF 1.7 with embedded fonts, its plain text `letters` points large. */
+function drawn(view: ReportView, options: PdfOptions, fonts: PdfFonts, covers: Covers, letters: number): Doc {
   const { audience, created } = options;
   const { say } = lexicon(view.language);
   const size = options.paper ?? (view.language === 'en-US' ? 'Letter' : 'A4');
@@ -31,7 +42,7 @@ function renderPdf(view: ReportView, options: PdfOptions, fonts: PdfFonts, cover
   const title = audience === 'patient' ? say('patient.title') : view.title;
   const name = `${view.identity.line}: ${title} (${view.status.line})`;
   const about = `${say(`page.audience.${audience}`)}, ${say('label.caseId')} ${view.caseId}`;
-  const settings: PDFKit.PDFDocumentOptions = {
+  const doc = new PDFDocument({
     size,
     margins,
     pdfVersion: '1.7',
@@ -48,15 +59,14 @@ function renderPdf(view: ReportView, options: PdfOptions, fonts: PdfFonts, cover
       CreationDate: created,
       ModDate: created,
     },
-  };
-  // The library's types do not know this subset yet.
-  const doc = new PDFDocument(Object.assign(settings, { subset: 'PDF/UA' }));
+  });
+  doc.appendXML(ACCESSIBLE);
   Object.assign(doc.info, { Title: new InfoText(name), Subject: new InfoText(about) });
   doc.registerFont('regular', Buffer.from(fonts.regular)).registerFont('bold', Buffer.from(fonts.bold));
   const pen = makePen(doc, covers);
   const root = doc.struct('Document');
   doc.addStructure(root);
-  const layout = layoutOf(doc.page.width, doc.page.height, audience);
+  const layout = layoutOf(doc.page.width, doc.page.height, letters, airs[audience]);
   flow(piecesOf(pen, items, layout, root), {
     top: margins.top,
     bottom: margins.top + layout.most,
@@ -65,22 +75,29 @@ function renderPdf(view: ReportView, options: PdfOptions, fonts: PdfFonts, cover
     },
   });
   framePages(pen, view, say, audience);
-  return bytesOf(doc);
+  return doc;
 }
 
 const MADE_BY = 'Casetally';
 
+/**
+ * Says that the file keeps to PDF/UA-1 (ISO 14289-1, section 5). The library's own option also writes a CIDSet, which
+ * leaves out the parts of composed letters, and so breaks section 7.21.4.2 of the same standard.
+ */
+const ACCESSIBLE =
+  '<rdf:Description xmlns:pdfuaid="http://www.aiim.org/pdfua/ns/id/" rdf:about=""><pdfuaid:part>1</pdfuaid:part></rdf:Description>';
+
 /** What the referrer gets fits on one page; what a patient gets is large enough to read at a kitchen table. */
-const sizes = { record: 8.3, referrer: 7.8, ward: 8.6, patient: 11 } as const;
+const sizes = { record: [8.3], referrer: [7.8, 7.4, 7], ward: [8.6], patient: [11] } as const;
 const airs = { record: 1, referrer: 0.6, ward: 1.1, patient: 1.3 } as const;
 
-function layoutOf(width: number, height: number, audience: PdfOptions['audience']): Layout {
+function layoutOf(width: number, height: number, size: number, air: number): Layout {
   return {
     left: margins.left,
     width: width - margins.left - margins.right,
     most: height - margins.top - margins.bottom,
-    size: sizes[audience],
-    air: airs[audience],
+    size,
+    air,
   };
 }
 
@@ -94,6 +111,7 @@ class InfoText extends String {
   }
 }
 
+/** The library writes into a stream; all of it is there when the document has ended, so that no waiting is needed. */
 function bytesOf(doc: Doc): Uint8Array {
   doc.end();
   const bytes: unknown = doc.read();
