@@ -51,6 +51,9 @@ export function faultOf(
 ): Fault {
   if (stopped) return { kind: 'fault', reason: stopped, sent: 'maybe', code: '', durationMs };
   const code = codeOf(error, 5);
+  // The Fetch standard blocks some ports (9, 25 …) before it connects; that error has words and no code.
+  if (code === '' && isBlockedPort(error))
+    return { kind: 'fault', reason: 'connect', sent: 'no', code: 'BAD_PORT', durationMs };
   for (const [reason, pattern] of BEFORE_BYTES) {
     if (pattern.test(code)) return { kind: 'fault', reason, sent: 'no', code, durationMs };
   }
@@ -65,4 +68,9 @@ function codeOf(error: unknown, depth: number): string {
   if ('code' in error && typeof error.code === 'string' && /^[A-Z][A-Z0-9_]*$/.test(error.code))
     return error.code;
   return 'cause' in error ? codeOf(error.cause, depth - 1) : '';
+}
+
+function isBlockedPort(error: unknown): boolean {
+  const cause = error instanceof TypeError ? error.cause : undefined;
+  return cause instanceof Error && cause.message === 'bad port';
 }
