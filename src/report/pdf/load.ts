@@ -3,22 +3,21 @@ import { createRequire } from 'node:module';
 import { CasetallyError } from '../../findings/errors.js';
 import type { PdfMaker } from './options.js';
 
-const FACE = 'dejavu-fonts-ttf/ttf/DejaVuSansCondensed';
-
 /** Loads the PDF library and the fonts: an edge, called only where a PDF is made, for it takes a while. */
 export async function loadPdf(): Promise<PdfMaker> {
-  const { resolve } = createRequire(import.meta.url);
-  const font = async (name: string) => {
-    try {
-      return await readFile(resolve(name));
-    } catch (cause) {
-      throw new CasetallyError('file-unreadable', `The font ${name} cannot be read.`, { cause });
-    }
-  };
+  const require = createRequire(import.meta.url);
   const [{ pdfMaker }, regular, bold] = await Promise.all([
     import('./render.js'),
-    font(`${FACE}.ttf`),
-    font(`${FACE}-Bold.ttf`),
+    font(require.resolve('dejavu-fonts-ttf/ttf/DejaVuSansCondensed.ttf')),
+    font(require.resolve('dejavu-fonts-ttf/ttf/DejaVuSansCondensed-Bold.ttf')),
   ]);
   return pdfMaker({ regular, bold });
+}
+
+async function font(path: string): Promise<Uint8Array> {
+  try {
+    return await readFile(path);
+  } catch (cause) {
+    throw new CasetallyError('file-unreadable', `The font ${path} cannot be read.`, { cause });
+  }
 }

@@ -87,17 +87,16 @@ export async function pdfOf(
   });
 }
 
+type Tool = 'pdftotext' | 'pdfinfo' | 'pdffonts';
+
 /** Why poppler's programs cannot judge here, or undefined when they can. */
-export const lacking = spawnSync('pdftotext', ['-v'], { stdio: 'ignore' }).error
+const reader: Tool = 'pdftotext';
+export const lacking = spawnSync(reader, ['-v'], { stdio: 'ignore' }).error
   ? 'pdftotext and pdfinfo are not installed (package poppler-utils)'
   : undefined;
 
 /** Runs one of poppler's programs on a PDF; anything it warns of is a fault of the PDF. */
-export function poppler(
-  tool: 'pdftotext' | 'pdfinfo' | 'pdffonts',
-  args: readonly string[],
-  pdf: Uint8Array,
-): string {
+export function poppler(tool: Tool, args: readonly string[], pdf: Uint8Array): string {
   const input = tool === 'pdftotext' ? [...args, '-', '-'] : [...args, '-'];
   const { stdout, stderr, status } = spawnSync(tool, input, {
     input: pdf,

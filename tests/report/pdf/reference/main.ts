@@ -34,7 +34,16 @@ if (!existsSync(stamp) || readFileSync(stamp, 'utf8') !== pom) {
   writeFileSync(stamp, pom);
 }
 const lib = join(target, 'lib', '*');
-execFileSync('javac', ['-cp', lib, '-d', target, '--release', '17', '-proc:none', join(java, 'Validate.java')]);
+execFileSync('javac', [
+  '-cp',
+  lib,
+  '-d',
+  target,
+  '--release',
+  '17',
+  '-proc:none',
+  join(java, 'Validate.java'),
+]);
 
 const folder = mkdtempSync(join(tmpdir(), 'casetally-ua-'));
 try {
