@@ -50,7 +50,9 @@ function pieces(pen: Pen, item: Item, layout: Layout, parent: Tag): Piece[] {
         ...(item.look === 'soft' && { color: colors.soft }),
       };
       return item.lines.flatMap((line, i) =>
-        text(pen, [line], hand, layout, pen.tag(parent, 'P'), 'P', { gap: i === 0 ? 3 * air : 1 }),
+        text(pen, [line], hand, layout, pen.tag(parent, 'P'), 'P', {
+          gap: i > 0 ? 1 : item.look === 'soft' ? 8 * air : 3 * air,
+        }),
       );
     }
     case 'facts':
