@@ -100,3 +100,53 @@ test('it takes on more than a third of the invariants on R4 resources, and refus
     expect(compileSimple(expression, never), expression).toBeUndefined();
   }
 });
+
+// Each function beside the library, where the published invariants or their examples do not reach it.
+const quantity = { value: 1, code: 'Gy' };
+const observation = {
+  resourceType: 'Observation',
+  code: { coding: [{ system: 's', code: 'a' }, { code: 'b' }] },
+  valueQuantity: quantity,
+  component: [{ code: { coding: [{ code: 'b' }] }, valueString: 'x' }, { code: { text: 't' } }],
+};
+const { valueQuantity, ...bare } = observation;
+const observations: readonly Loose[] = [
+  observation,
+  bare,
+  { ...bare, valuePeriod: { start: '2024', end: '2025' } },
+  { ...bare, valueString: 'Gy' },
+  { ...bare, component: [{ valueString: 'y' }] },
+  { resourceType: 'Observation' },
+];
+
+test.each([
+  'component.all(code.exists())',
+  'component.all(code.coding.exists() or value.exists())',
+  "component.all(code.coding.where(code = 'b').exists())",
+  'component.count() = 2',
+  'component.count() != component.code.coding.count()',
+  'code.coding.count() = component.count()',
+  'code.coding.code.intersect(component.code.coding.code).empty()',
+  'code.coding.intersect(component.code.coding).exists()',
+  "value.ofType(Quantity).where(code = 'Gy' or code = 'mGy').exists()",
+  'value.ofType(Period).end.empty()',
+  "value.ofType(string) = 'Gy'",
+  "component.value.ofType(string) = 'x'",
+  "code.coding.where(code = 'a').exists() implies value.ofType(Quantity).exists()",
+])('%s', expression => {
+  const plan = planner.plan([], 'Observation');
+  const simple = compileSimple(expression, path => planner.isChoice(plan, path));
+  const library = fhirpath.compile({ base: 'Observation', expression }, model);
+  const answers = observations.map(o => [simple?.(o), library(structuredClone(o), {})[0]]);
+  for (const [ours, expected] of answers) expect(ours).toBe(expected);
+  expect(new Set(answers.map(([ours]) => ours)).size).toBeGreaterThan(1);
+});
+
+test('a type that others derive from, or a filtered choice, is left to the library', () => {
+  const extension = planner.plan([], 'Extension');
+  const choice = (path: readonly string[]) => planner.isChoice(extension, path);
+  expect(compileSimple('value.ofType(Period).exists()', choice)).toBeTypeOf('function');
+  expect(compileSimple('value.ofType(Quantity).exists()', choice)).toBeUndefined();
+  expect(compileSimple('value.first().ofType(Period).exists()', choice)).toBeUndefined();
+  expect(compileSimple('value.ofType(Patient).exists()', choice)).toBeUndefined();
+});

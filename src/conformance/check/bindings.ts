@@ -36,6 +36,13 @@ const codes: Readonly<Record<Exclude<Strength, 'example'>, Code>> = {
   max: 'conformance.binding-max',
 };
 
+const ruleOf: Readonly<Record<Exclude<Strength, 'example'>, string>> = {
+  required: 'binding-required',
+  extensible: 'binding-extensible',
+  preferred: 'binding-preferred',
+  max: 'binding-max',
+};
+
 function checkOne(
   run: Run,
   coded: readonly Coded[],
@@ -46,8 +53,8 @@ function checkOne(
   type: string,
 ): void {
   if (strength === 'example') return;
-  run.rules.add(codes[strength].slice('conformance.'.length));
-  const withCode = coded.filter(c => c.code !== undefined);
+  run.rules.add(ruleOf[strength]);
+  const withCode = coded.every(c => c.code !== undefined) ? coded : coded.filter(c => c.code !== undefined);
   if (withCode.length === 0) {
     // Text alone may stand for an extensible binding, never for a required one.
     if (strength === 'required' && type !== 'Quantity') {
@@ -55,7 +62,8 @@ function checkOne(
     }
     return;
   }
-  const answer = best(withCode.map(c => run.terminology.test(valueSet, c.system, c.code ?? '')));
+  const answer = best(run, valueSet, withCode);
+  if (answer.is === 'in') return;
   const found = withCode.map(shownCode).join(', ');
   if (answer.is === 'unknown') {
     for (const { system, code = '' } of withCode) {
@@ -83,9 +91,14 @@ function report(run: Run, code: Code, found: string, valueSet: string, def: Def,
 }
 
 /** Of several codings one is enough. */
-function best(answers: readonly Answer[]): Answer {
-  if (answers.some(a => a.is === 'in')) return IN;
-  return answers.find(a => a.is === 'unknown') ?? answers[0] ?? IN;
+function best(run: Run, valueSet: string, coded: readonly Coded[]): Answer {
+  let answer: Answer | undefined;
+  for (const { system, code = '' } of coded) {
+    const one = run.terminology.test(valueSet, system, code);
+    if (one.is === 'in') return one;
+    if (answer?.is !== 'unknown') answer = one.is === 'unknown' ? one : (answer ?? one);
+  }
+  return answer ?? IN;
 }
 
 function codedOf(value: unknown, plan: Plan): readonly Coded[] | undefined {

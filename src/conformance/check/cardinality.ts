@@ -1,6 +1,6 @@
 import type { Def } from '../schema/definition.js';
 import type { Slot } from '../schema/plan.js';
-import { maxOf, minOf } from '../schema/planner.js';
+import { maxOf, minOf } from '../schema/slot.js';
 import type { Place } from './place.js';
 import type { Run } from './run.js';
 

@@ -1,7 +1,7 @@
 import type { Slicing } from '../definitions/model.js';
 import type { Json, JsonObject } from '../json/parse.js';
 import type { Def } from '../schema/definition.js';
-import { maxOf, minOf } from '../schema/planner.js';
+import { maxOf, minOf } from '../schema/slot.js';
 import type { Step } from './discriminator-path.js';
 import { parsePath } from './discriminator-path.js';
 import { isObject, matchesPattern, sameJson } from './equal.js';

@@ -26,3 +26,9 @@ export function matchesPattern(value: unknown, pattern: unknown): boolean {
 export function isObject(value: unknown): value is Readonly<Record<string, unknown>> {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
+
+/** True when an element has anything but an id. Source: R4 ele-1. */
+export function hasContent(value: Readonly<Record<string, unknown>>): boolean {
+  for (const key in value) if (key !== 'id') return true;
+  return false;
+}

@@ -7,13 +7,15 @@ import { nativeInvariants } from './native-invariants.js';
 import type { Place } from './place.js';
 import { resolve } from './resolve.js';
 import type { Run, Scope } from './run.js';
-import type { Simple } from './simple-path.js';
 import { compileSimple } from './simple-path.js';
 
 const require = createRequire(import.meta.url);
 
 /** A compiled expression: gives the items it evaluates to. */
 type Compiled = (value: unknown, variables: Readonly<Record<string, unknown>>) => unknown;
+
+/** The verdict on a value, or why there is none. */
+type Judge = (value: Json, scope: Scope) => boolean | string;
 
 /** The little of the FHIRPath library that is used here. */
 interface Library {
@@ -23,8 +25,7 @@ interface Library {
 /** Evaluates invariants; expressions are compiled once, the library is read at the first one. */
 export class Invariants {
   private readonly compiled = new Map<string, Compiled | string>();
-  /** Expressions that need no library; null for those that do. */
-  private readonly simple = new Map<string, Simple | null>();
+  private readonly judges = new Map<Planned<Constraint>, Judge>();
   private library: { fhirpath: Library; model: unknown } | undefined;
   private scope: Scope | undefined;
 
@@ -48,7 +49,12 @@ export class Invariants {
     const { what, def } = planned;
     const { expression, key, human } = what;
     if (expression === undefined) return;
-    const holds = this.verdict(expression, value, plan, scope, run);
+    let judge = this.judges.get(planned);
+    if (!judge) {
+      judge = this.judgeOf(expression, plan, run);
+      this.judges.set(planned, judge);
+    }
+    const holds = judge(value, scope);
     if (holds === true) return;
     if (typeof holds === 'string') {
       if (run.once(`invariant|${key}`)) {
@@ -65,18 +71,19 @@ export class Invariants {
     );
   }
 
-  private verdict(expression: string, value: Json, plan: Plan, scope: Scope, run: Run): boolean | string {
+  /** How an expression is judged on values of `plan`: by hand, compiled, or by the library. */
+  private judgeOf(expression: string, plan: Plan, run: Run): Judge {
     const native = nativeInvariants.get(expression);
-    const judged = native?.(value, scope);
-    if (judged !== undefined) return judged;
+    const rest = this.withoutNative(expression, plan, run);
+    return native ? (value, scope) => native(value, scope) ?? rest(value, scope) : rest;
+  }
+
+  private withoutNative(expression: string, plan: Plan, run: Run): Judge {
     const base = plan.kind === 'resource' ? plan.type : plan.base;
-    const id = `${base}|${expression}`;
-    let simple = this.simple.get(id);
-    if (simple === undefined) {
-      simple = compileSimple(expression, path => run.planner.isChoice(plan, path)) ?? null;
-      this.simple.set(id, simple);
-    }
-    return simple ? simple(value) === true : this.evaluate(expression, base, value, scope);
+    const simple = compileSimple(expression, path => run.planner.isChoice(plan, path));
+    return simple
+      ? value => simple(value) === true
+      : (value, scope) => this.evaluate(expression, base, value, scope);
   }
 
   private evaluate(expression: string, base: string, value: Json, scope: Scope): boolean | string {

@@ -38,18 +38,18 @@ export function readItems(
     const beside = companionOf(run, companion, place);
     return single === undefined && beside === undefined ? [] : [{ value: single, companion: beside, place }];
   }
-  const whole: Place = {
+  const whole = (): Place => ({
     parent,
     name: slot.name,
     index: -1,
     owner,
     key: value === undefined ? `_${name}` : name,
-  };
+  });
   const values = array(run, value, whole);
   const besides = array(run, companion, whole);
   if (values && besides && values.length !== besides.length) {
     const problem = `the arrays ${name} and _${name} have ${values.length} and ${besides.length} items`;
-    run.report('conformance.null-padding', whole, { problem });
+    run.report('conformance.null-padding', whole(), { problem });
   }
   const items: ItemValue[] = [];
   const length = Math.max(values?.length ?? 0, besides?.length ?? 0);
@@ -86,14 +86,14 @@ function scalar(run: Run, value: Json | undefined, place: Place): Json | undefin
   return value;
 }
 
-function array(run: Run, value: Json | undefined, place: Place): readonly Json[] | undefined {
+function array(run: Run, value: Json | undefined, place: () => Place): readonly Json[] | undefined {
   if (value === undefined) return undefined;
   if (!Array.isArray(value)) {
-    run.report('conformance.json-type', place, { expected: 'an array', found: shown(value) });
+    run.report('conformance.json-type', place(), { expected: 'an array', found: shown(value) });
     return value === null ? undefined : [value as Json];
   }
   if (value.length === 0) {
-    run.report('conformance.empty', place, { what: 'The array' });
+    run.report('conformance.empty', place(), { what: 'The array' });
     return undefined;
   }
   return value;

@@ -1,5 +1,5 @@
 import type { JsonObject } from '../json/parse.js';
-import type { Member, Plan } from '../schema/plan.js';
+import type { Member, Plan, Slot } from '../schema/plan.js';
 import type { Place } from './place.js';
 import type { Run } from './run.js';
 import { nearest } from './spelling.js';
@@ -28,6 +28,26 @@ export function reportUnknown(run: Run, value: JsonObject, key: string, plan: Pl
     return;
   }
   run.report('conformance.unknown-element', place, { parent: plan.base, name: key, hint }, options);
+}
+
+/** Notes under which name a slot was met; true, and reported, when a choice stands there in a second type. */
+export function isSecond(
+  run: Run,
+  value: JsonObject,
+  key: string,
+  slot: Slot,
+  seen: Map<Slot, string>,
+  place: Place,
+): boolean {
+  const name = key.replace(/^_/, '');
+  const before = seen.get(slot);
+  if (before === undefined) {
+    seen.set(slot, name);
+    return false;
+  }
+  const params = { element: `${slot.name}[x]`, found: `${before}, ${name}` };
+  run.report('conformance.choice-twice', place, params, { member: { owner: value, key } });
+  return true;
 }
 
 /** Checks the type of a choice element against what all definitions allow. */

@@ -1,8 +1,8 @@
-import { SaxesParser } from 'saxes';
 import type { JsonObject } from '../json/parse.js';
 import type { Place } from './place.js';
 import { containedOf } from './resolve.js';
 import type { Run } from './run.js';
+import { readXhtml } from './xhtml.js';
 
 const XHTML = 'http://www.w3.org/1999/xhtml';
 
@@ -35,72 +35,56 @@ const ownAttributes = new Set(
 /** Checks a narrative's XHTML. Source: R4 narrative page with txt-1 and txt-2. */
 export function checkNarrative(run: Run, div: string, place: Place, root: JsonObject): void {
   run.rules.add('narrative-element');
+  const { tags, hasText, doctype, problem } = readXhtml(div);
+  if (doctype) run.report('conformance.narrative-xml', place, { problem: 'it holds a DOCTYPE' });
+  if (problem !== undefined) run.report('conformance.narrative-xml', place, { problem });
   const ids = new Set<string>();
-  const links: string[] = [];
-  let depth = 0;
-  let hasText = false;
-  let rootsSeen = 0;
-  let failed = false;
+  const links = new Set<string>();
   const once = new Set<string>();
-  const say = (key: string, report: () => void) => {
-    if (once.has(key)) return;
-    once.add(key);
-    report();
-  };
-  const parser = new SaxesParser({ xmlns: true, position: false });
-  parser.on('error', error => {
-    if (failed) return;
-    failed = true;
-    run.report('conformance.narrative-xml', place, { problem: error.message.replace(/^\d+:\d+: /, '') });
-  });
-  parser.on('doctype', () => {
-    say('doctype', () => run.report('conformance.narrative-xml', place, { problem: 'it holds a DOCTYPE' }));
-  });
-  parser.on('opentag', tag => {
-    if (depth === 0) {
-      rootsSeen += 1;
-      if (tag.local !== 'div' || tag.uri !== XHTML || rootsSeen > 1) {
-        const found = `<${tag.name}> in ${tag.uri === '' ? 'no namespace' : tag.uri}`;
-        run.report('conformance.narrative-root', place, { found });
-      }
+  const first = (key: string): boolean => once.size < once.add(key).size;
+  let hasImage = false;
+  for (const [index, tag] of tags.entries()) {
+    const { name, local, uri } = tag;
+    if (tag.outermost && (local !== 'div' || uri !== XHTML || index > 0)) {
+      const found = `<${name}> in ${uri === '' ? 'no namespace' : uri}`;
+      run.report('conformance.narrative-root', place, { found });
     }
-    depth += 1;
-    if (!elements.has(tag.local) || tag.uri !== XHTML) {
-      say(`<${tag.name}`, () => run.report('conformance.narrative-element', place, { element: tag.name }));
+    if ((!elements.has(local) || uri !== XHTML) && first(`<${name}`)) {
+      run.report('conformance.narrative-element', place, { element: name });
     }
-    for (const name in tag.attributes) {
-      const value = tag.attributes[name]?.value ?? '';
-      const attribute = name.startsWith('xmlns:') ? 'xmlns' : name;
-      if (!attributes.has(attribute) && !ownAttributes.has(`${tag.local}.${attribute}`)) {
-        say(`${tag.name}.${name}`, () =>
-          run.report('conformance.narrative-attribute', place, { attribute: name, element: tag.name }),
-        );
+    for (const [attribute, value] of tag.attributes) {
+      if (!mayHave(local, attribute) && first(`${name}.${attribute}`)) {
+        run.report('conformance.narrative-attribute', place, { attribute, element: name });
       }
-      if (name === 'id' || (name === 'name' && tag.name === 'a')) {
-        if (name === 'id' && ids.has(value)) {
-          say(`#${value}`, () => run.report('conformance.narrative-id', place, { id: value }));
-        }
-        ids.add(value);
+      if (attribute === 'id' && ids.has(value) && first(`#${value}`)) {
+        run.report('conformance.narrative-id', place, { id: value });
       }
-      if (name === 'href' || (name === 'src' && tag.name === 'img')) links.push(value);
-      if (name === 'src' && tag.name === 'img' && value !== '') hasText = true;
+      if (attribute === 'id' || (attribute === 'name' && name === 'a')) ids.add(value);
+      const source = attribute === 'src' && name === 'img';
+      if (attribute === 'href' || source) links.add(value);
+      if (source && value !== '') hasImage = true;
     }
-  });
-  parser.on('closetag', () => {
-    depth -= 1;
-  });
-  parser.on('text', text => {
-    if (!hasText && /[^ \t\r\n]/.test(text)) hasText = true;
-  });
-  parser.on('cdata', () => {
-    hasText = true;
-  });
-  parser.write(div).close();
-  if (failed) return;
-  if (!hasText) run.report('conformance.narrative-empty', place, {});
-  if (links.length === 0) return;
+  }
+  if (problem !== undefined) return;
+  if (!hasText && !hasImage) run.report('conformance.narrative-empty', place, {});
+  checkLinks(run, links, ids, place, root);
+}
+
+function mayHave(element: string, attribute: string): boolean {
+  const plain = attribute.startsWith('xmlns:') ? 'xmlns' : attribute;
+  return attributes.has(plain) || ownAttributes.has(`${element}.${plain}`);
+}
+
+function checkLinks(
+  run: Run,
+  links: ReadonlySet<string>,
+  ids: ReadonlySet<string>,
+  place: Place,
+  root: JsonObject,
+): void {
+  if (links.size === 0) return;
   const contained = new Set(containedOf(root).map(c => String(c['id'])));
-  for (const target of new Set(links)) {
+  for (const target of links) {
     const problem = linkProblem(target, ids, contained);
     if (problem !== undefined) {
       const severity = problem === DATA ? 'warning' : 'error';

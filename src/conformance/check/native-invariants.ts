@@ -1,6 +1,6 @@
 import type { Json, JsonObject } from '../json/parse.js';
 import { toUnit } from '../terminology/units.js';
-import { isObject, sameJson } from './equal.js';
+import { hasContent, isObject, sameJson } from './equal.js';
 import type { Native } from './native.js';
 import { has } from './native.js';
 import { nativeBundles } from './native-bundles.js';
@@ -16,10 +16,7 @@ import type { Scope } from './run.js';
  */
 export const nativeInvariants: ReadonlyMap<string, Native> = new Map<string, Native>([
   // ele-1
-  [
-    'hasValue() or (children().count() > id.count())',
-    value => !isObject(value) || Object.keys(value).some(k => k !== 'id'),
-  ],
+  ['hasValue() or (children().count() > id.count())', value => !isObject(value) || hasContent(value)],
   // ext-1
   ['extension.exists() != value.exists()', value => has(value, 'extension') !== hasChoice(value, 'value')],
   // dom-2

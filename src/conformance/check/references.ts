@@ -1,5 +1,5 @@
 import type { Def } from '../schema/definition.js';
-import type { Plan, Targets } from '../schema/plan.js';
+import type { Fitting, Plan, Targets } from '../schema/plan.js';
 import { isAbsolute, restful } from './bundle-index.js';
 import type { Place } from './place.js';
 import type { Target } from './resolve.js';
@@ -84,21 +84,22 @@ function typeOf(reference: unknown): string | undefined {
 
 function checkTarget(
   run: Run,
-  { profiles }: Targets,
+  targets: Targets,
   def: Def,
   type: string,
   target: Target | undefined,
   place: Place,
 ): void {
+  const { profiles } = targets;
   if (profiles.length === 0) return;
-  const ofType = profiles.filter(p => allows(run, p, type));
+  const { profiles: ofType, plain } = fitting(run, targets, type);
   if (ofType.length === 0) {
     const allowed = profiles.map(p => typeName(run, p)).join(', ');
     run.report('conformance.reference-type', place, { found: type, allowed }, { def, expected: allowed });
     return;
   }
   // A target of a plain type is checked against that type in its own entry.
-  if (!target || ofType.some(p => isPlain(p))) return;
+  if (!target || plain) return;
   run.rules.add('reference-profile');
   let reason = '';
   for (const profile of ofType) {
@@ -107,6 +108,16 @@ function checkTarget(
     reason ||= verdict.reason;
   }
   run.report('conformance.reference-profile', place, { profiles: ofType.join(', '), reason }, { def });
+}
+
+function fitting(run: Run, { profiles, fitting: known }: Targets, type: string): Fitting {
+  let found = known.get(type);
+  if (!found) {
+    const ofType = profiles.filter(p => allows(run, p, type));
+    found = { profiles: ofType, plain: ofType.some(isPlain) };
+    known.set(type, found);
+  }
+  return found;
 }
 
 function isPlain(profile: string): boolean {

@@ -1,29 +1,35 @@
-import { isObject } from './equal.js';
+import { isObject, sameJson } from './equal.js';
+import type { Items } from './simple-items.js';
+import { choiceOf, memberOf } from './simple-items.js';
 
 /**
  * A compiler for the plain part of FHIRPath in which most invariants are written: element paths with
- * exists(), empty(), hasValue(), not(), first(), where() and is(), comparison with literals, and logic.
+ * exists(), empty(), hasValue(), not(), first(), where(), all(), count(), ofType() of a choice and
+ * intersect(), comparison with literals, and logic.
  * It is there for speed: what it does not know it refuses, and the FHIRPath library evaluates it.
  * tests/conformance/simple-path.test.ts holds it against that library on all published invariants.
  */
 export type Simple = (context: unknown) => boolean | undefined;
 
-/** Whether the element at `path`, from the type of the expression, is a choice; undefined where unknown. */
+/**
+ * Whether the element at `path`, from the type of the expression, is a choice; undefined where unknown. A
+ * choice with its type (`valueQuantity`) is none, and unknown where a type derived from it would do too.
+ */
 export type IsChoice = (path: readonly string[]) => boolean | undefined;
 
 /** An evaluated expression: a truth value (undefined is FHIRPath's empty), or a collection of items. */
-type Items = readonly unknown[];
-type Node =
-  | { readonly kind: 'truth'; readonly run: Simple }
-  | {
-      readonly kind: 'items';
-      readonly run: (context: unknown) => Items;
-      readonly path: readonly string[] | undefined;
-    };
+type Node = { readonly kind: 'truth'; readonly run: Simple } | ItemsNode;
+interface ItemsNode {
+  readonly kind: 'items';
+  readonly run: (context: unknown) => Items;
+  readonly path: readonly string[] | undefined;
+  /** For a choice element that nothing filtered: what owns it, for ofType(). */
+  readonly owners?: (context: unknown) => Items;
+}
 
 class Refused extends Error {}
 
-const TOKEN = /\s*(?:('(?:[^'\\]|\\.)*')|`(\w+)`|(%?[A-Za-z_]\w*)|(!=|[().=]))/y;
+const TOKEN = /\s*(?:('(?:[^'\\]|\\.)*')|`(\w+)`|(%?[A-Za-z_]\w*|\d+(?![\w.]))|(!=|[().=]))/y;
 const WORDS = new Set(['and', 'or', 'xor', 'implies', 'is', 'true', 'false']);
 
 /** Compiles `expression`, or gives nothing when it uses more than this file knows. */
@@ -142,6 +148,10 @@ class Compiler {
       const items = [token.slice(1, -1)];
       return { kind: 'items', run: () => items, path: undefined };
     }
+    if (/^\d/.test(token)) {
+      const items = [Number(token)];
+      return { kind: 'items', run: () => items, path: undefined };
+    }
     if (token === 'true' || token === 'false') return logic(() => token === 'true');
     if (token.startsWith('%') || (WORDS.has(token) && !token.startsWith('`'))) throw new Refused();
     if (/^[A-Z.=!)]/.test(token) || this.peek() === '(') throw new Refused();
@@ -167,7 +177,8 @@ class Compiler {
     if (choice === undefined) throw new Refused();
     const step = choice ? choiceOf(name) : memberOf(name);
     const run = parent ? (c: unknown) => parent.run(c).flatMap(step) : step;
-    return { kind: 'items', run, path };
+    if (!choice) return { kind: 'items', run, path };
+    return { kind: 'items', run, path, owners: parent ? parent.run : c => [c] };
   }
 
   private call(node: Node, name: string): Node {
@@ -181,14 +192,17 @@ class Compiler {
     }
     if (node.kind === 'truth') throw new Refused();
     const { run, path } = node;
-    if (name === 'where') {
+    if (name === 'where' || name === 'all') {
       const inner = new Compiler(this.tokens, this.isChoice, path);
       inner.at = this.at;
       const test = truth(inner.implies());
       this.at = inner.at;
       this.expect(')');
+      if (name === 'all') return logic(c => run(c).every(item => test(item) === true));
       return { kind: 'items', run: c => run(c).filter(item => test(item) === true), path };
     }
+    if (name === 'intersect') return this.intersect(run);
+    if (name === 'ofType') return this.ofType(node);
     this.expect(')');
     switch (name) {
       case 'exists':
@@ -200,11 +214,42 @@ class Compiler {
           const found = run(c);
           return found.length === 1 && !isObject(found[0]);
         });
+      case 'count':
+        return { kind: 'items', run: c => [run(c).length], path: undefined };
       case 'first':
         return { kind: 'items', run: c => run(c).slice(0, 1), path };
       default:
         throw new Refused();
     }
+  }
+
+  /** The argument is evaluated on the context of the whole expression. */
+  private intersect(run: (context: unknown) => Items): Node {
+    const other = this.implies();
+    this.expect(')');
+    if (other.kind === 'truth') throw new Refused();
+    return {
+      kind: 'items',
+      run: c => {
+        const right = other.run(c);
+        const left = run(c).filter(item => right.some(o => sameJson(item, o)));
+        return left.filter((item, i) => left.findIndex(o => sameJson(item, o)) === i);
+      },
+      path: undefined,
+    };
+  }
+
+  /** Of a choice: the member named after the type. */
+  private ofType({ path, owners }: ItemsNode): Node {
+    const type = this.next();
+    this.expect(')');
+    const last = path?.at(-1);
+    if (!owners || !path || last === undefined) throw new Refused();
+    const name = last + type.charAt(0).toUpperCase() + type.slice(1);
+    const typed = [...path.slice(0, -1), name];
+    if (this.isChoice(typed) !== false) throw new Refused();
+    const step = memberOf(name);
+    return { kind: 'items', run: c => owners(c).flatMap(step), path: typed };
   }
 
   private peek(): string | undefined {
@@ -237,31 +282,4 @@ function logic(run: Simple): Node {
 function truth(node: Node): Simple {
   if (node.kind === 'items') throw new Refused();
   return node.run;
-}
-
-const NONE: Items = [];
-
-function memberOf(name: string): (owner: unknown) => Items {
-  const companion = `_${name}`;
-  return owner => {
-    if (!isObject(owner)) return NONE;
-    const value = owner[name];
-    if (value === undefined) {
-      const beside = owner[companion];
-      return beside === undefined ? NONE : Array.isArray(beside) ? beside : [beside];
-    }
-    return Array.isArray(value) ? value : [value];
-  };
-}
-
-/** A choice element in whichever type it has. */
-function choiceOf(name: string): (owner: unknown) => Items {
-  return owner => {
-    if (!isObject(owner)) return NONE;
-    for (const key in owner) {
-      const plain = key.charCodeAt(0) === 95 ? key.slice(1) : key;
-      if (plain.startsWith(name) && /^[A-Z]/.test(plain.slice(name.length))) return memberOf(plain)(owner);
-    }
-    return NONE;
-  };
 }

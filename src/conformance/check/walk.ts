@@ -9,11 +9,11 @@ import { claimed, profileRoot, profilesFor, reportUnknownType } from './claims.j
 import { checkContained } from './contained.js';
 import type { Item, Matchers } from './discriminator.js';
 import { fullUrlOf } from './entries.js';
-import { isObject } from './equal.js';
+import { hasContent, isObject } from './equal.js';
 import { extensionDefs } from './extensions.js';
 import type { Invariants } from './invariants.js';
 import { readItems } from './items.js';
-import { checkChoiceType, reportUnknown } from './members.js';
+import { checkChoiceType, isSecond, reportUnknown } from './members.js';
 import { checkNarrative } from './narrative.js';
 import type { Place } from './place.js';
 import { checkPrimitive } from './primitive-value.js';
@@ -94,7 +94,7 @@ export class Walk {
   private object(value: JsonObject, plan: Plan, place: Place, scope: Scope): void {
     const { run } = this;
     run.applied.add(plan);
-    const seen = new Map<Slot, string>();
+    let seen: Map<Slot, string> | undefined;
     for (const key in value) {
       if (key === 'resourceType' && plan.kind === 'resource') continue;
       const name = key.charCodeAt(0) === 95 ? key.slice(1) : key;
@@ -104,17 +104,14 @@ export class Walk {
         continue;
       }
       if (name !== key && value[name] !== undefined) continue;
-      const before = seen.get(member.slot);
-      if (before !== undefined) {
-        const params = { element: `${member.slot.name}[x]`, found: `${before}, ${name}` };
-        run.report('conformance.choice-twice', place, params, { member: { owner: value, key } });
-        continue;
+      if (member.slot.watched) {
+        seen ??= new Map();
+        if (isSecond(run, value, key, member.slot, seen, place)) continue;
       }
-      seen.set(member.slot, name);
       this.element(value, name, member, plan, place, scope);
     }
-    for (const slot of plan.slots) {
-      if (seen.has(slot)) continue;
+    for (const slot of plan.watched) {
+      if (seen?.has(slot)) continue;
       if (slot.min > 0) checkCount(run, slot, 0, place, slot.choice ? `${slot.name}[x]` : slot.name);
       else if (slot.sliced.length > 0) sliceItems(run, this.matchers, slot, [], scope, place);
     }
@@ -148,8 +145,9 @@ export class Walk {
             place,
           )
         : undefined;
-    for (const [index, item] of items.entries()) {
-      const extra = slices?.[index] ?? NO_DEFS;
+    let index = 0;
+    for (const item of items) {
+      const extra = slices?.[index++] ?? NO_DEFS;
       this.item(item.value, item.companion, type, slot, extra, plan, item.place, scope, primitive);
     }
   }
@@ -238,7 +236,7 @@ export class Walk {
     if (companion) this.object(companion, plan, place, scope);
     else run.applied.add(plan);
     if (value === undefined) {
-      if (companion && !Object.keys(companion).some(k => k !== 'id')) {
+      if (companion && !hasContent(companion)) {
         run.report('conformance.empty', place, { what: 'The element' });
       }
       return;
@@ -262,7 +260,7 @@ export class Walk {
       if (run.once(`profile|${what}`))
         run.report('conformance.profile-not-loaded', place, { profile: what }, { def });
     }
-    if (plan.kind === 'complex' && !Object.keys(value).some(k => k !== 'id')) {
+    if (plan.kind === 'complex' && !hasContent(value)) {
       run.report('conformance.empty', place, { what: 'The element' });
       return;
     }

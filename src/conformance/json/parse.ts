@@ -42,7 +42,6 @@ class Stop extends Error {
 }
 
 const NUMBER = /-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?/y;
-const SPACE = /[ \t\n\r]*/y;
 
 /**
  * Reads JSON (RFC 8259) and keeps the position of every member and the digits of every number.
@@ -59,11 +58,11 @@ export function parseJson(text: string): ParsedJson {
   };
 
   const skip = () => {
-    const code = text.charCodeAt(at);
-    if (code > 32 || Number.isNaN(code)) return;
-    SPACE.lastIndex = at;
-    SPACE.test(text);
-    at = SPACE.lastIndex;
+    for (;;) {
+      const code = text.charCodeAt(at);
+      if (code !== 32 && code !== 10 && code !== 13 && code !== 9) return;
+      at += 1;
+    }
   };
 
   const found = () => (at < text.length ? `"${String.fromCodePoint(text.codePointAt(at) ?? 0)}"` : 'the end');
@@ -71,17 +70,21 @@ export function parseJson(text: string): ParsedJson {
   const string = (): string => {
     const start = at + 1;
     let end = start;
+    let escaped = false;
     for (;;) {
       const code = text.charCodeAt(end);
       if (code === 34) break;
-      if (code === 92) end += 2;
-      else if (code < 32) fail('a control character stands in a string; write it as an escape', end);
+      if (code > 34 && code !== 92) end += 1;
+      else if (code === 92) {
+        escaped = true;
+        end += 2;
+      } else if (code < 32) fail('a control character stands in a string; write it as an escape', end);
       else if (Number.isNaN(code)) fail('a string is not closed', at);
       else end += 1;
     }
     at = end + 1;
     const raw = text.slice(start, end);
-    if (!raw.includes('\\')) return raw;
+    if (!escaped) return raw;
     try {
       return JSON.parse(`"${raw}"`) as string;
     } catch {

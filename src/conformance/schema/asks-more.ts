@@ -2,7 +2,7 @@ import type { Binding, ElementType } from '../definitions/model.js';
 import type { Def } from './definition.js';
 import type { Slot } from './plan.js';
 import type { Planner } from './planner.js';
-import { maxOf, minOf } from './planner.js';
+import { maxOf, minOf } from './slot.js';
 
 /**
  * Tells which elements profiles constrain beyond their type. A trial of a resource against a profile can

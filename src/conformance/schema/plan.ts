@@ -17,6 +17,8 @@ export interface Plan {
   /** JSON member name to what it means. */
   readonly members: ReadonlyMap<string, Member>;
   readonly slots: readonly Slot[];
+  /** Those of them whose absence has to be noticed. */
+  readonly watched: readonly Slot[];
   readonly constraints: readonly Planned<Constraint>[];
   readonly bindings: readonly Planned<Binding>[];
   /** Definitions that carry a fixed value, pattern, length or range. */
@@ -40,12 +42,26 @@ export interface Planned<T> {
 export interface Targets {
   readonly profiles: readonly string[];
   readonly aggregation?: readonly string[];
+  /** The profiles that a target of one type may have; filled as they are needed. */
+  readonly fitting: Map<string, Fitting>;
+}
+
+export interface Fitting {
+  readonly profiles: readonly string[];
+  /** One of them is a plain type, which the target's own place checks. */
+  readonly plain: boolean;
 }
 
 export interface Member {
   readonly slot: Slot;
   readonly type: string;
   readonly kind: Kind | undefined;
+}
+
+/** Plans of one list of definitions, and branches for the definitions that may follow it. */
+export interface PlanBranch {
+  plan: Plan | undefined;
+  readonly next: Map<Def, PlanBranch>;
 }
 
 /** One child element, with what all definitions say of it. */
@@ -61,6 +77,8 @@ export interface Slot {
   readonly defs: readonly Def[];
   /** Definitions with slices. */
   readonly sliced: readonly Def[];
-  /** Plans of items by type and slices; filled as they are needed. */
-  readonly plans: Map<string, Plan>;
+  /** Whether its absence, or a second type, has to be noticed. */
+  readonly watched: boolean;
+  /** Plans of items by type, then by the definitions that slices add; filled as they are needed. */
+  readonly plans: Map<string, PlanBranch>;
 }

@@ -3,7 +3,8 @@ import type { Binding, Constraint, ElementType, Structure } from '../definitions
 import { withSnapshot } from '../definitions/snapshot.js';
 import type { Def, Tree } from './definition.js';
 import { canonicalOf, treeOf } from './definition.js';
-import type { Kind, Member, Plan, Planned, Slot, Targets } from './plan.js';
+import type { Fitting, Kind, Member, Plan, Planned, Slot, Targets } from './plan.js';
+import { branch, slotOf } from './slot.js';
 
 const kinds = { 'primitive-type': 'primitive', 'complex-type': 'complex', resource: 'resource' } as const;
 
@@ -13,6 +14,7 @@ export class Planner {
   private readonly trees = new Map<Structure, Tree | undefined>();
   private readonly plans = new Map<string, Plan>();
   private readonly kinds = new Map<string, Kind | undefined>();
+  private readonly ancestries = new Map<string, readonly string[]>();
 
   constructor(definitions: Definitions) {
     this.definitions = definitions;
@@ -50,13 +52,10 @@ export class Planner {
 
   /** Plan of an item of `slot`, with the slices it belongs to and further definitions. */
   itemPlan(slot: Slot, type: string, extra: readonly Def[]): Plan {
-    const key = extra.length === 0 ? type : `${type}|${extra.map(d => d.id).join(',')}`;
-    let plan = slot.plans.get(key);
-    if (!plan) {
-      plan = this.plan(extra.length === 0 ? slot.defs : [...slot.defs, ...extra], type);
-      slot.plans.set(key, plan);
-    }
-    return plan;
+    let at = branch(slot.plans, type);
+    for (const def of extra) at = branch(at.next, def);
+    at.plan ??= this.plan(extra.length === 0 ? slot.defs : [...slot.defs, ...extra], type);
+    return at.plan;
   }
 
   /** `defs` with what they refer to: the type, the one profile asked for, content references. */
@@ -94,7 +93,16 @@ export class Planner {
   }
 
   /** Type and ancestors, nearest first. */
-  ancestry(type: string): string[] {
+  ancestry(type: string): readonly string[] {
+    let names = this.ancestries.get(type);
+    if (!names) {
+      names = this.climb(type);
+      this.ancestries.set(type, names);
+    }
+    return names;
+  }
+
+  private climb(type: string): readonly string[] {
     const names: string[] = [];
     let structure = this.definitions.type(type);
     while (structure && !names.includes(structure.type)) {
@@ -115,20 +123,33 @@ export class Planner {
     return kind;
   }
 
-  /** Whether the element at `path` below `plan` is a choice; undefined where its parent has several types. */
+  /**
+   * Whether the element at `path` below `plan` is a choice; undefined where its parent has several types.
+   * `valueQuantity` is no choice, and undefined where the choice has a type derived from Quantity too.
+   */
   isChoice(plan: Plan, path: readonly string[]): boolean | undefined {
     let at: Plan | undefined = plan;
     for (const [index, name] of path.entries()) {
+      const member: Member | undefined = at?.members.get(name);
       const slot: Slot | undefined = at?.slots.find(s => s.name === name);
-      if (!slot) return undefined;
-      if (index === path.length - 1) return slot.choice;
-      const type: string | undefined = at?.members.get(name)?.type;
+      const typed: boolean = member?.slot.choice === true && this.isOnly(member, at);
+      if (index === path.length - 1) return slot ? slot.choice : typed ? false : undefined;
+      const plain: boolean = slot ? !slot.choice : typed;
       at =
-        slot.choice || type === undefined || this.kindOf(type) === 'resource'
+        !plain || member === undefined || this.kindOf(member.type) === 'resource'
           ? undefined
-          : this.itemPlan(slot, type, []);
+          : this.itemPlan(member.slot, member.type, []);
     }
     return undefined;
+  }
+
+  /** No other type of the choice derives from the member's. */
+  private isOnly({ slot, type }: Member, plan: Plan | undefined): boolean {
+    for (const other of plan?.members.values() ?? []) {
+      if (other.slot === slot && other.type !== type && this.ancestry(other.type).includes(type))
+        return false;
+    }
+    return true;
   }
 
   private make(given: readonly Def[], type: string): Plan {
@@ -158,6 +179,7 @@ export class Planner {
       kind: this.kindOf(type) ?? 'complex',
       members: this.membersOf(slots),
       slots,
+      watched: slots.filter(s => s.watched),
       constraints: [...constraints.values()],
       bindings: [...bindings.values()],
       values: defs.filter(carriesValue),
@@ -210,43 +232,6 @@ export interface Expansion {
   readonly missing: readonly Planned<string>[];
 }
 
-function slotOf(name: string, defs: readonly Def[]): Slot {
-  const [first] = defs;
-  if (!first) throw new RangeError(`No definition of ${name}`);
-  let minDef = first;
-  let maxDef = first;
-  let repeats = false;
-  for (const def of defs) {
-    if (minOf(def) > minOf(minDef)) minDef = def;
-    if (maxOf(def) < maxOf(maxDef)) maxDef = def;
-    // An element without max, out of a differential, says nothing of the JSON form.
-    if (def.element.max !== undefined && maxOf(def) > 1) repeats = true;
-  }
-  return {
-    name,
-    choice: defs.some(d => d.choice),
-    repeats,
-    min: minOf(minDef),
-    minDef,
-    max: maxOf(maxDef),
-    maxDef,
-    defs,
-    sliced: defs.filter(d => d.slices.length > 0),
-    plans: new Map(),
-  };
-}
-
-/** Smallest number of occurrences. */
-export function minOf(def: Def): number {
-  return def.element.min ?? 0;
-}
-
-/** Largest number of occurrences; Infinity for `*`. */
-export function maxOf(def: Def): number {
-  const max = def.element.max;
-  return max === undefined || max === '*' ? Number.POSITIVE_INFINITY : Number(max);
-}
-
 /** The type entries of `def` that allow `type`. */
 function typesOf(def: Def, type: string): readonly ElementType[] {
   return (def.element.type ?? []).filter(t => t.code === type);
@@ -258,7 +243,8 @@ function targetsOf(def: Def, type: string): Targets | undefined {
   const profiles = entries.flatMap(t => t.targetProfile ?? []);
   const aggregation = entries.flatMap(t => t.aggregation ?? []);
   if (profiles.length === 0 && aggregation.length === 0) return undefined;
-  return aggregation.length > 0 ? { profiles, aggregation } : { profiles };
+  const fitting = new Map<string, Fitting>();
+  return { profiles, fitting, ...(aggregation.length > 0 && { aggregation }) };
 }
 
 function carriesValue(def: Def): boolean {
