@@ -10,9 +10,10 @@ import { shown } from './check/values.js';
 import { Walk } from './check/walk.js';
 import type { Definitions } from './definitions/definitions.js';
 import type { Json, JsonObject, JsonProblem, Source } from './json/parse.js';
-import { MAX_DEPTH, parseJson } from './json/parse.js';
+import { MAX_DEPTH } from './json/parse.js';
 import type { Position } from './json/position.js';
 import { offsetOf, positionsOf } from './json/position.js';
+import { readJson } from './json/read.js';
 import type { Issue, Result, ValidateOptions, Validator } from './result.js';
 import { AsksMore } from './schema/asks-more.js';
 import { Planner } from './schema/planner.js';
@@ -59,7 +60,7 @@ export function createValidator(definitions: Definitions, options: ValidatorOpti
 
   return {
     validateText(text, asked = {}) {
-      const { value, source, problems } = parseJson(text);
+      const { value, source, problems } = readJson(text);
       const position = positionsOf(text);
       const faults = problems.map(p => jsonIssue(p, position(p.offset)));
       if (value === undefined)
@@ -80,13 +81,14 @@ function typeOf(value: Json): string {
 /** Looks up line and column of each issue, and drops what was found twice by two definitions. */
 function placed(drafts: readonly Draft[], source: Source | undefined): Issue[] {
   const position = source && positionsOf(source.text);
+  const offsets = drafts.length > 0 ? source?.offsets(new Set(drafts.map(d => d.place.owner))) : undefined;
   const seen = new Set<string>();
   const issues: Issue[] = [];
   for (const { issue, place } of drafts) {
     const id = `${issue.rule}|${issue.path}|${issue.message}`;
     if (seen.has(id)) continue;
     seen.add(id);
-    const offset = source && offsetOf(source, place.owner, place.key === '' ? undefined : place.key);
+    const offset = offsets && offsetOf(offsets, place.owner, place.key === '' ? undefined : place.key);
     issues.push(offset === undefined || !position ? issue : { ...issue, ...position(offset) });
   }
   return issues;

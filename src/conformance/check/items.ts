@@ -5,11 +5,10 @@ import type { Place } from './place.js';
 import type { Run } from './run.js';
 import { shown } from './values.js';
 
-/** One occurrence of an element; a primitive may have a companion with id and extensions. */
-export interface ItemValue {
-  readonly value: Json | undefined;
-  readonly companion: JsonObject | undefined;
-  readonly place: Place;
+/** One occurrence of an element and its place, in one object since there is one for every value; a primitive may have a companion with id and extensions. */
+export interface ItemValue extends Place {
+  value: Json | undefined;
+  companion: JsonObject | undefined;
 }
 
 /**
@@ -27,16 +26,19 @@ export function readItems(
   const value = owner[name];
   const companion = primitive ? owner[`_${name}`] : undefined;
   if (!slot.repeats) {
-    const place: Place = {
+    const key = value === undefined ? `_${name}` : name;
+    const item: ItemValue = {
       parent,
       name: slot.name,
       index: -1,
       owner,
-      key: value === undefined ? `_${name}` : name,
+      key,
+      value: undefined,
+      companion: undefined,
     };
-    const single = scalar(run, value, place);
-    const beside = companionOf(run, companion, place);
-    return single === undefined && beside === undefined ? [] : [{ value: single, companion: beside, place }];
+    item.value = scalar(run, value, item);
+    item.companion = companionOf(run, companion, item);
+    return item.value === undefined && item.companion === undefined ? [] : [item];
   }
   const whole = (): Place => ({
     parent,
@@ -54,22 +56,24 @@ export function readItems(
   const items: ItemValue[] = [];
   const length = Math.max(values?.length ?? 0, besides?.length ?? 0);
   for (let index = 0; index < length; index += 1) {
-    const place: Place = {
+    const item: ItemValue = {
       parent,
       name: slot.name,
       index,
       owner: values ?? besides ?? owner,
       key: String(index),
+      value: values?.[index] ?? undefined,
+      companion: undefined,
     };
-    const item = values?.[index] ?? undefined;
     const beside = besides?.[index] ?? undefined;
-    if (item === undefined && beside === undefined) {
-      run.report('conformance.null-padding', place, {
+    if (item.value === undefined && beside === undefined) {
+      run.report('conformance.null-padding', item, {
         problem: `item ${index} of ${name} is null in all arrays`,
       });
       continue;
     }
-    items.push({ value: item, companion: companionOf(run, beside, place), place });
+    item.companion = companionOf(run, beside, item);
+    items.push(item);
   }
   return items;
 }

@@ -23,7 +23,11 @@ const DATE_TIME = new RegExp(
 );
 const INSTANT = new RegExp(`^${YEAR}-(0[1-9]|1[0-2])-(0[1-9]|[12]\\d|3[01])T${CLOCK}${ZONE}$`);
 const TIME = new RegExp(`^${CLOCK}$`);
-const BASE64 = /^[A-Za-z0-9+/]*={0,2}$/;
+/** 1 at the code of each character of the base64 alphabet: a loop over it is several times as fast as a pattern. */
+const BASE64 = new Uint8Array(128);
+for (const letter of 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/') {
+  BASE64[letter.charCodeAt(0)] = 1;
+}
 const CODE = /^[^\s]+(?:[\s][^\s]+)*$/;
 const ID = /^[A-Za-z0-9\-.]{1,64}$/;
 const OID = /^urn:oid:[0-2](?:\.(?:0|[1-9]\d*))+$/;
@@ -83,7 +87,10 @@ export function primitiveProblem(type: string, raw: string): string | undefined 
 
 /** Whole groups of four; white space is taken out by the caller where this fails, so most texts are read once. */
 function isBase64(raw: string): boolean {
-  return raw.length % 4 === 0 && BASE64.test(raw);
+  if (raw.length % 4 !== 0) return false;
+  const end = raw.endsWith('==') ? raw.length - 2 : raw.endsWith('=') ? raw.length - 1 : raw.length;
+  for (let at = 0; at < end; at += 1) if (BASE64[raw.charCodeAt(at)] !== 1) return false;
+  return true;
 }
 
 function integer(raw: string, least: number): string | undefined {

@@ -140,7 +140,7 @@ export class Walk {
             run,
             this.matchers,
             slot,
-            items.map((i): Item => ({ value: i.value ?? i.companion ?? null, type, place: i.place })),
+            items.map((i): Item => ({ value: i.value ?? i.companion ?? null, type, place: i })),
             scope,
             place,
           )
@@ -148,7 +148,7 @@ export class Walk {
     let index = 0;
     for (const item of items) {
       const extra = slices?.[index++] ?? NO_DEFS;
-      this.item(item.value, item.companion, type, slot, extra, plan, item.place, scope, primitive);
+      this.item(item.value, item.companion, type, slot, extra, plan, item, scope, primitive);
     }
   }
 

@@ -4,14 +4,16 @@ export interface JsonObject {
   readonly [name: string]: Json | undefined;
 }
 
+export type Offsets = ReadonlyMap<object, readonly number[]>;
+
 /** Where things stood in the text, and how numbers were written. */
 export interface Source {
   readonly text: string;
   /**
-   * Offsets in the text: of the object or array itself, then of its members in the order of
-   * `Object.keys`. Filled for every object and array.
+   * Offsets in the text for objects and arrays of the value: of the object or array itself, then of its
+   * members in the order of `Object.keys`.
    */
-  readonly offsets: ReadonlyMap<object, readonly number[]>;
+  readonly offsets: (owners: ReadonlySet<object>) => Offsets;
   /** Numbers whose text differs from what JavaScript would write (`1.50`), by owner and member name. */
   readonly numbers: ReadonlyMap<object, ReadonlyMap<string, string>>;
 }
@@ -186,7 +188,7 @@ export function parseJson(text: string): ParsedJson {
     }
   };
 
-  const source: Source = { text, offsets, numbers };
+  const source: Source = { text, offsets: () => offsets, numbers };
   try {
     skip();
     const root = value(0, offsets, '');

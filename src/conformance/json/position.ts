@@ -1,4 +1,4 @@
-import type { Source } from './parse.js';
+import type { Offsets } from './parse.js';
 
 /** A place in a text, both from 1. */
 export interface Position {
@@ -29,8 +29,8 @@ function lineStarts(text: string): number[] {
 }
 
 /** Offset of member `name` of `owner`, or of `owner` itself when it has no such member. */
-export function offsetOf(source: Source, owner: object, name?: string): number | undefined {
-  const places = source.offsets.get(owner);
+export function offsetOf(offsets: Offsets, owner: object, name?: string): number | undefined {
+  const places = offsets.get(owner);
   if (!places) return undefined;
   if (name === undefined) return places[0];
   const index = Array.isArray(owner) ? Number(name) : Object.keys(owner).indexOf(name);
