@@ -94,3 +94,12 @@ export function agreement(cell: Cell, explained = 0): number {
   const judged = cell.both + cell.neither + cell.oursOnly + cell.oracleOnly - explained;
   return judged === 0 ? 1 : (cell.both + cell.neither) / judged;
 }
+
+/**
+ * The same share with `decided` disagreements counted as equal: those in which the oracle is wrong by the
+ * standard's own words. Nothing leaves the count, so all other disagreements lower it.
+ */
+export function decidedAgreement(cell: Cell, decided: number): number {
+  const judged = cell.both + cell.neither + cell.oursOnly + cell.oracleOnly;
+  return judged === 0 ? 1 : (cell.both + cell.neither + decided) / judged;
+}

@@ -44,3 +44,22 @@ export function explain(
   );
   return used.includes(undefined) ? undefined : [...new Set(used)].filter(e => e !== undefined);
 }
+
+/**
+ * How many disagreements the standard decides for ours: every error in them is explained by `wrong: reference`.
+ * A choice of ours, an open question and what has no explanation do not count. `remembered` of them rest on
+ * at least one sentence that is marked as given from memory.
+ */
+export function decidedByStandard(reasons: Iterable<readonly Explanation[] | undefined>): {
+  decided: number;
+  remembered: number;
+} {
+  let decided = 0;
+  let remembered = 0;
+  for (const covering of reasons) {
+    if (!covering || covering.length === 0 || covering.some(e => e.wrong !== 'reference')) continue;
+    decided += 1;
+    if (covering.some(e => e.standard.includes('from memory'))) remembered += 1;
+  }
+  return { decided, remembered };
+}

@@ -5,9 +5,9 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
-import { agreement, compare } from './compare.js';
+import { agreement, compare, decidedAgreement } from './compare.js';
 import { type Example, publishedExamples } from './corpus/examples.js';
-import { explain, explanations } from './explained.js';
+import { decidedByStandard, explain, explanations } from './explained.js';
 import { fhirPackageOracle } from './oracles/fhir-package.js';
 import { keeping } from './oracles/kept.js';
 import { medplumOracle } from './oracles/medplum.js';
@@ -153,8 +153,15 @@ function report({
   const count = against.disagreements.length - unexplained.length;
   const settled = agreement(against.total, count);
   console.log(`explained ${count}, unexplained ${unexplained.length} (${missed} errors that ours missed)`);
+  const { decided, remembered } = decidedByStandard(reasons.values());
   console.log(
     `agreement ${percent(agreement(against.total))}; over the texts no explanation covers ${percent(settled)}`,
+  );
+  console.log(
+    `agreement where the standard decides ${percent(decidedAgreement(against.total, decided))}: ` +
+      `${decided} disagreements counted for ours because the reference contradicts a cited sentence of the ` +
+      `standard (${remembered} of them by a sentence given from memory), ` +
+      `${against.disagreements.length - decided} counted against`,
   );
   if (unexplained.length > 0)
     fail(`${unexplained.length} disagreements with the reference have no explanation`);
