@@ -34,6 +34,8 @@ export class BundleIndex {
    * that has none, it is matched by type and id.
    */
   find(reference: string, from: string | undefined): IndexedEntry | undefined {
+    const exactly = this.byUrl.get(reference);
+    if (exactly && !SPECIFIC.test(reference)) return exactly;
     const plain = reference.replace(/\/_history\/[^/]+$/, '').replace(/#.*$/, '');
     const exact = this.byUrl.get(plain);
     if (exact || isAbsolute(plain)) return exact;
@@ -56,6 +58,9 @@ function indexed(entry: unknown, index: number): IndexedEntry {
 export function isAbsolute(reference: string): boolean {
   return /^[A-Za-z][A-Za-z0-9+.-]*:/.test(reference);
 }
+
+/** A reference with a version or a fragment. */
+const SPECIFIC = /#|\/_history\//;
 
 const RESTFUL =
   /^(https?:\/\/.*\/)?([A-Z][A-Za-z]+)\/([A-Za-z0-9\-.]{1,64})(?:\/_history\/([A-Za-z0-9\-.]{1,64}))?$/;

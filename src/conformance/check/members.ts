@@ -39,7 +39,7 @@ export function isSecond(
   seen: Map<Slot, string>,
   place: Place,
 ): boolean {
-  const name = key.replace(/^_/, '');
+  const name = key.startsWith('_') ? key.slice(1) : key;
   const before = seen.get(slot);
   if (before === undefined) {
     seen.set(slot, name);

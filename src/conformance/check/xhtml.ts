@@ -42,6 +42,7 @@ export function readPlain(div: string): Xhtml | undefined {
   if (SPECIAL.test(div)) return undefined;
   const tags: Tag[] = [];
   const open: string[] = [];
+  const known = new Map<string, Tag['attributes'] | undefined>([['', []]]);
   let hasText = false;
   let at = 0;
   while (at < div.length) {
@@ -61,7 +62,12 @@ export function readPlain(div: string): Xhtml | undefined {
     TAG.lastIndex = next;
     const [, name, written = '', slash] = TAG.exec(div) ?? [];
     const outermost = open.length === 0;
-    const attributes = written === '' ? [] : plainAttributes(written);
+    // The same attributes come again and again, as in the cells of a table.
+    let attributes = known.get(written);
+    if (!attributes) {
+      attributes = plainAttributes(written);
+      known.set(written, attributes);
+    }
     if (name === undefined || !attributes || (outermost && tags.length > 0)) return undefined;
     if (outermost && !attributes.some(([key]) => key === 'xmlns')) return undefined;
     tags.push({ name, local: name, uri: XHTML, attributes, outermost });
