@@ -52,7 +52,7 @@ function slip(given: Radiation, { fieldLeast, fieldMost, fieldNarrow }: Limits):
       }),
     ];
   }
-  const factor = [10, 100, 1000].find(
+  const factors = [10, 100, 1000].filter(
     f => within(area.times(f), fieldLeast, fieldMost) || within(area.div(f), fieldLeast, fieldMost),
   );
   const params = {
@@ -62,8 +62,8 @@ function slip(given: Radiation, { fieldLeast, fieldMost, fieldNarrow }: Limits):
     least: fieldLeast?.value ?? '0',
     most: fieldMost?.value ?? 'any number of',
     slip:
-      factor && !area.isZero()
-        ? `A slip of ${factor} times in one of them would explain it.`
+      factors.length > 0 && !area.isZero()
+        ? `A slip of ${factors.join(' or ')} times in one of them would explain it.`
         : 'No single slip of unit explains it.',
   };
   const basis = sourceOf(fieldLeast, fieldMost);
