@@ -131,17 +131,19 @@ describe('an amendment after a receipt', () => {
 });
 
 describe('withVersions', () => {
-  const receipt = (entries: object[]) =>
-    ({ entries: entries.map(e => ({ type: 'Device', status: 200, found: 'answer', ...e })) }) as never;
+  const taken = (payload: string, entries: object[]) => ({
+    payload,
+    receipt: { entries: entries.map(e => ({ type: 'Device', status: 200, found: 'answer', ...e })) } as never,
+  });
 
   it('takes the tag of the server letter for letter, makes one of a version, and prefers the latest', () => {
     const text = amendment('tags');
     const made = withVersions(text, [
-      receipt([
+      taken(submissionText('tags'), [
         { fullUrl: urn(2), etag: '"strong"', version: '1' },
         { fullUrl: urn(3), version: '7' },
       ]),
-      receipt([{ fullUrl: urn(3), version: '8' }]),
+      taken(text, [{ fullUrl: urn(3), version: '8' }]),
     ]);
     expect(readSubmission(made)?.entries.map(e => e.ifMatch)).toEqual([
       undefined,
@@ -152,9 +154,13 @@ describe('withVersions', () => {
   });
 
   it('leaves creates, and what no receipt knows, byte for byte as they are', () => {
-    expect(withVersions(submissionText(), [receipt([{ fullUrl: urn(3), version: '7' }])])).toBe(
-      submissionText(),
-    );
+    const known = taken(submissionText(), [{ fullUrl: urn(3), version: '7' }]);
+    expect(withVersions(submissionText(), [known])).toBe(submissionText());
     expect(withVersions(amendment('x'), [])).toBe(amendment('x'));
+  });
+
+  it('asks for no version of another resource in the same place of the case', () => {
+    const before = taken(submissionText('old'), [{ fullUrl: urn(3), version: '7' }]);
+    expect(withVersions(amendment('new'), [before])).toBe(amendment('new'));
   });
 });

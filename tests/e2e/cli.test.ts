@@ -249,6 +249,21 @@ describe('send', () => {
     expect(server.repository.all().length).toBe(held);
   });
 
+  it('supersedes the first version of a case by the second, through the outbox', async () => {
+    const [one, two] = [example('amended/version-1.yaml'), example('amended/version-2.yaml')];
+    const before = new Set(server.repository.all().map(r => r.id));
+    expect((await casetally(['send', one, '--to', server.baseUrl])).code).toBe(0);
+    const sent = await casetally(['send', two, '--previous', one, '--to', server.baseUrl]);
+    expect(sent.err).not.toContain('  error  ');
+    expect(sent.code).toBe(0);
+    const held = server.repository.all();
+    const documents = held.filter(r => r.resourceType === 'DocumentReference' && !before.has(r.id));
+    expect(documents.map(r => ('status' in r ? r.status : '')).sort()).toEqual(['current', 'superseded']);
+    const again = await casetally(['send', two, '--previous', one, '--to', server.baseUrl]);
+    expect(again.code).toBe(0);
+    expect(server.repository.all().length).toBe(held.length);
+  });
+
   it('sends nothing in a dry run', async () => {
     const held = server.repository.all().length;
     const { code, out } = await casetally([
