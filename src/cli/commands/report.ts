@@ -2,6 +2,7 @@ import { timelineSvg } from '../../devices/timeline/svg.js';
 import { timelineOf } from '../../devices/timeline/timeline.js';
 import { limitsOf, reportOptions } from '../../pipeline/settings.js';
 import { loadReportTemplates } from '../../pipeline/tools.js';
+import { recordDigest } from '../../record/digest.js';
 import { placed } from '../../record/parse.js';
 import type { Audience } from '../../report/options.js';
 import { createdAt } from '../../report/pdf/created.js';
@@ -47,6 +48,7 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
   }
   const view = buildView(record, assessment, {
     ...reportOptions(site.site),
+    digest: recordDigest(record),
     ...(flags.language && { language: flags.language }),
   });
   const timeline = timelineSvg(
