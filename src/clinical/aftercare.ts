@@ -58,8 +58,8 @@ export const looksAtSkin = (item: AftercareItem): boolean =>
   /\b(?:look|review|check|inspect|examine|radiation|beam|erythema)/i.test(item.what);
 
 /**
- * Aftercare items of the record, one for each device left with a date or condition of its own, the site's rules, and a
- * look at the skin after a substantial dose.
+ * Aftercare items of the record, one for each device left with a date or condition that no item of the record covers,
+ * the site's rules, and a look at the skin after a substantial dose.
  */
 export function aftercareOf(
   record: CaseRecord,
@@ -80,13 +80,18 @@ export function aftercareOf(
   const left = record.left === 'none' ? [] : (record.left ?? []);
   const implied = left.flatMap((entry, index): AftercareItem[] => {
     if (!entry.until && !entry.latest) return [];
+    const dates = plan({ earliest: undefined, due: entry.until?.date, latest: entry.latest });
+    // An item names a device, not a part of it: it is about the part where nothing else of the device stayed.
+    const whole =
+      entry.part === undefined || left.filter(({ device }) => device === entry.device).length === 1;
+    if (whole && written.some(item => coversLeft(item, entry.device, dates))) return [];
     return [
       {
         key: `left-${index + 1}`,
         path: `left[${index}]`,
         what: entry.purpose === 'intended' ? 'Review or change' : 'Remove or change',
         device: entry.device,
-        ...plan({ earliest: undefined, due: entry.until?.date, latest: entry.latest }),
+        ...dates,
         ...(entry.until?.condition !== undefined && { condition: entry.until.condition }),
         by: 'interventional radiology',
         urgent: false,
@@ -104,6 +109,16 @@ export function aftercareOf(
       : [];
   const items = [...written, ...implied, ...ruled, ...skin];
   return unique(items.map(item => withIfMissed(item, options.ifMissed)));
+}
+
+/**
+ * True for a written item that comes back to the device by the very day that the entry on what was left names: a second
+ * item for that day would say the same again. One that ends earlier (a look at the drain) or later, or has no day, leaves
+ * the entry its own item: no date may get lost.
+ */
+function coversLeft(item: AftercareItem, device: string, { due, latest }: Dates): boolean {
+  const limit = (latest ?? due)?.date;
+  return limit !== undefined && item.device === device && [item.due?.date, item.latest?.date].includes(limit);
 }
 
 const datesOf = ({ earliest, due, latest }: AftercareEntry) => ({ earliest, due, latest });

@@ -65,7 +65,7 @@ function addUse(
     device: context.ref(deviceRole(key, part), name),
     reasonCode: [{ text: context.record.indication.text }],
     bodySite: site && siteConcept(context, site),
-    note: some(notes(details, state, left?.entry).map(text => ({ text }))),
+    note: some(notes(details, state).map(text => ({ text }))),
   };
   context.add(role, resource, {
     from: left ? `left[${left.index}]` : `devices.${key}`,
@@ -103,18 +103,26 @@ function timing(
 
 type Left = NonNullable<DeviceState['rows'][number]['left']>['entry'];
 
-function notes(details: DeviceDetails, state: DeviceState, left: Left | undefined): string[] {
+function notes(details: DeviceDetails, state: DeviceState): string[] {
+  // A device that stays in two places may have two entries, each with a condition of its own.
+  const entries = [...new Map(state.rows.flatMap(({ left }) => (left ? [[left.index, left.entry]] : [])))];
   return present(
     ...state.rows.map(row => `${row.state}${row.count === 1 ? '' : ` (${row.count})`}: ${row.because}`),
-    left?.count === undefined ? undefined : `Number that stays: ${left.count}`,
-    left?.purpose && `Purpose: ${left.purpose}`,
-    left?.set && `Set: ${left.set}`,
-    left?.depth && `Mark at the skin: ${printQuantity(left.depth)}`,
-    left?.fixedBy && `Fixed by: ${left.fixedBy}`,
-    left?.until?.condition && `Until: ${left.until.condition}`,
-    left?.until?.date && `Until: ${left.until.date.text}`,
-    left?.latest && `At the latest: ${left.latest.text}`,
-    left?.note,
+    ...entries.flatMap(([, left]) => leftNotes(left)),
     details.entry.carried?.note,
+  );
+}
+
+function leftNotes(left: Left): string[] {
+  return present(
+    left.count !== undefined && `Number that stays: ${left.count}`,
+    left.purpose && `Purpose: ${left.purpose}`,
+    left.set && `Set: ${left.set}`,
+    left.depth && `Mark at the skin: ${printQuantity(left.depth)}`,
+    left.fixedBy && `Fixed by: ${left.fixedBy}`,
+    left.until?.condition && `Until: ${left.until.condition}`,
+    left.until?.date && `Until: ${left.until.date.text}`,
+    left.latest && `At the latest: ${left.latest.text}`,
+    left.note,
   );
 }

@@ -1,3 +1,4 @@
+import { dueDate } from '../../clinical/due-date.js';
 import type { DeviceFamily } from '../../devices/types.js';
 import type { Printer } from '../print/printer.js';
 import type { WordKey } from '../words/lexicon.js';
@@ -79,9 +80,7 @@ const isMeant = (entry: Inside) =>
   entry.tally ? entry.tally.state === 'in situ intended' : entry.left?.purpose === 'intended';
 
 function latest(p: Printer, entry: Inside): string[] {
-  const list = p.record.left === 'none' ? [] : (p.record.left ?? []);
-  const path = entry.left ? `left[${list.indexOf(entry.left)}]` : undefined;
-  const due = p.assessment.aftercare.find(task => task.path === path && task.latest)?.latest;
+  const due = entry.left?.latest && dueDate(entry.left.latest, p.record.case.date);
   if (!due) return [];
   const key = isAlarm(entry) ? 'seen' : isMeant(entry) ? 'review' : 'latest';
   return [p.say(`patientInside.${key}`, { date: p.date(due.date) })];
