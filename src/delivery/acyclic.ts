@@ -10,7 +10,12 @@ import {
 } from './exact-json.js';
 
 /** What is written about the others, and so after them: an address back to it is the one to do without. */
-const ABOUT_OTHERS: ReadonlySet<string> = new Set(['Composition', 'DocumentReference', 'Provenance']);
+const ABOUT_OTHERS: ReadonlySet<string> = new Set([
+  'Composition',
+  'DiagnosticReport',
+  'DocumentReference',
+  'Provenance',
+]);
 
 /**
  * A submission whose resources can be written one after the other. Where they refer to each other in a circle, the

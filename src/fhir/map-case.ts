@@ -13,6 +13,7 @@ import { addComposition } from './resources/composition.js';
 import { addConditions } from './resources/conditions.js';
 import { addDevices } from './resources/device.js';
 import { addDeviceUses } from './resources/device-use.js';
+import { addDiagnosticReport } from './resources/diagnostic-report.js';
 import { addDocumentReference } from './resources/document-reference.js';
 import { addDose } from './resources/dose.js';
 import { addLabs } from './resources/labs.js';
@@ -66,6 +67,7 @@ export function mapCase(
   addCalculations(context);
   // The document lists what was mapped before it; the account of origin comes last and names them all.
   addComposition(context);
+  addDiagnosticReport(context);
   addDocumentReference(context);
   addSoftware(context);
   if (record.report.status === 'withdrawn') withdrawAll(context);

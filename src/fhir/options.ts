@@ -36,6 +36,8 @@ export interface MappingOptions {
   readonly localCodes?: Readonly<Record<string, readonly Code[]>>;
   /** Type of the Composition; LOINC 28570-0 Procedure note when absent. */
   readonly documentType?: Code;
+  /** True to send a DiagnosticReport beside Composition and DocumentReference. */
+  readonly diagnosticReport?: boolean;
   /** BCP 47 tag of the report's language. */
   readonly language: string;
   readonly softwareVersion: string;

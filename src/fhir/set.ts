@@ -9,6 +9,7 @@ import type {
   Consent,
   Device,
   DeviceUseStatement,
+  DiagnosticReport,
   DocumentReference,
   Encounter,
   Identifier,
@@ -39,6 +40,7 @@ export type CaseResource =
   | Consent
   | Device
   | DeviceUseStatement
+  | DiagnosticReport
   | DocumentReference
   | Encounter
   | Location

@@ -85,6 +85,12 @@ export const siteSchema = z
           .describe(
             'Folder on disk, relative to this file, whose templates go before the shipped ones; only an administrator may write it',
           ),
+        diagnosticReport: z
+          .boolean()
+          .default(false)
+          .describe(
+            'Also send the report as a DiagnosticReport, for receivers that file reports of imaging so',
+          ),
       })
       .prefault({}),
     clinical: clinicalSchema.prefault({}),

@@ -44,6 +44,11 @@ export const functionCodes: Readonly<Record<string, KnownCode>> = {
   anaesthetist: occupation('88189002', 'Anesthesiologist (occupation)'),
 };
 
+/** Section of a diagnostic service that a report is filed under. */
+export const diagnosticCategories = {
+  radiology: hl7(`${THO}v2-0074`, 'RAD', 'Radiology', `${EX}CodeSystem-v2-0074.json`),
+} as const;
+
 const V2 = `${EX}CodeSystem-v2-0203.json`;
 export const identifierTypes = {
   accession: hl7(`${THO}v2-0203`, 'ACSN', 'Accession ID', V2),

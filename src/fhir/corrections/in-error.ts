@@ -50,6 +50,7 @@ function withStatus(resource: CaseResource, reason: CodeableConcept): CaseResour
     case 'Consent':
     case 'Device':
     case 'DeviceUseStatement':
+    case 'DiagnosticReport':
     case 'Observation':
     case 'ServiceRequest':
     case 'Specimen':

@@ -112,6 +112,24 @@ export const documentTables: Readonly<Record<string, TypeTable>> = {
       },
     },
   },
+  DiagnosticReport: {
+    type: 'DiagnosticReport',
+    elements: {
+      ...same('identifier', 'basedOn', 'status', 'category', 'code', 'subject', 'encounter', 'effective[x]'),
+      ...same(
+        'issued',
+        'performer',
+        'resultsInterpreter',
+        'specimen',
+        'result',
+        'conclusion',
+        'conclusionCode',
+      ),
+      imagingStudy: { to: 'study' },
+      media: { lost: 'pictures as Media, a type that R5 has not' },
+      presentedForm: value => ({ set: { presentedForm: listOf(value).map(attachment) } }),
+    },
+  },
   Provenance: {
     type: 'Provenance',
     elements: {

@@ -47,7 +47,11 @@ export function addDocumentReference(context: MappingContext): void {
     context: {
       encounter: record.case.encounter && [context.ref('encounter')],
       period: times.start || times.end ? { start: times.start, end: times.end } : undefined,
-      related: [context.ref('procedure'), ...imagingStudies(context)],
+      related: [
+        context.ref('procedure'),
+        ...(options.diagnosticReport ? [context.ref('diagnostic-report')] : []),
+        ...imagingStudies(context),
+      ],
     },
   };
   context.add('document-reference', resource, {
@@ -73,7 +77,7 @@ export function documentOf(context: MappingContext, version: string): Reference 
 }
 
 /** Bytes in base64 with their size and SHA-1, both of the bytes before encoding. */
-function attachmentOf(context: MappingContext, attachment: NarrativeAttachment): Attachment {
+export function attachmentOf(context: MappingContext, attachment: NarrativeAttachment): Attachment {
   const { data } = attachment;
   const bytes = Buffer.from(typeof data === 'string' ? Buffer.from(data, 'utf8') : data);
   return {

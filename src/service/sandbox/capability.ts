@@ -13,6 +13,7 @@ const RESOURCE_TYPES = [
   'Device',
   'DeviceUseStatement',
   'DiagnosticReport',
+  'DiagnosticReport',
   'DocumentReference',
   'Encounter',
   'ImagingStudy',

@@ -1,6 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { profileExamples } from '../../../scripts/profiles/examples.js';
 import { packageName, published, root, sources, version } from '../../../scripts/profiles/source.js';
+import { unconfiguredSite } from '../../../src/site/site.js';
 import { exampleFiles, exampleName, preparedExample } from '../../support/examples.js';
 import { type Example, example } from './examples.js';
 import { isObject, itemsAt, textAt } from './json.js';
@@ -22,10 +23,17 @@ export function ownCorpus(): OwnCorpus {
     const name = exampleName(file);
     return [example(`own/${name}/submission`, submission), example(`own/${name}/document`, document)];
   });
+  // The same cases as a site sends them that asks for a DiagnosticReport.
+  const asReports = exampleFiles.map(file =>
+    example(
+      `own/${exampleName(file)}/with-diagnostic-report`,
+      preparedExample(file, { ...unconfiguredSite, report: { diagnosticReport: true } }).submission,
+    ),
+  );
   const profiled = profileExamples().map(({ profile, text }) =>
     example(`own/profile/${profile.split('/').at(-1) ?? ''}`, text),
   );
-  return { whole: [...bundles, ...profiled], parts: [...profiled, ...partsOf(bundles)] };
+  return { whole: [...bundles, ...asReports, ...profiled], parts: [...profiled, ...partsOf(bundles)] };
 }
 
 function partsOf(bundles: readonly Example[]): Example[] {
