@@ -60,7 +60,10 @@ export const deviceKinds: readonly DeviceKind[] = [
   k('measuring catheter', 'catheter', '', 'ruler catheter'),
   k('infusion catheter', 'catheter', '', 'thrombolysis catheter'),
   k('aspiration catheter', 'catheter', '', 'thrombectomy catheter'),
-  k('central venous catheter', 'catheter', 'i', 'tunnelled catheter|dialysis catheter|tunnelled dialysis catheter|venous port'),
+  k('central venous catheter', 'catheter', 'i', 'tunnelled catheter|dialysis catheter|tunnelled dialysis catheter|central line'),
+  k('peripherally inserted central catheter', 'catheter', 'i', 'PICC|midline catheter'),
+  k('venous port', 'catheter', 'i', 'port|implantable port|implantable venous port|port catheter|chest port'),
+  k('peritoneal dialysis catheter', 'catheter', 'i'),
   k('coaxial introducer set', 'sheath', '', 'coaxial introducer|non-vascular introducer'),
 
   k('introducer sheath', 'sheath', 'l', 'sheath|vascular sheath'),

@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { type Finding, finding } from '../findings/finding.js';
-import { pathText } from './path.js';
+import type { KnownFields } from './keys.js';
+import { pathSegments, pathText } from './path.js';
 import { codePoint, type Tree } from './read.js';
 import { type IssueParams, UNPRINTABLE } from './schema/fields.js';
 import { suggest } from './suggest.js';
@@ -34,20 +35,38 @@ const EXAMPLES: Record<string, string> = {
 };
 const expectedName = (type: string) => EXAMPLES[type] ?? type;
 
+/** A field that stands in the wrong place is told where it belongs; a mistyped one what it is called. */
+function suggestKey(key: string, here: readonly string[], places: readonly string[]): string {
+  const said = suggest(key, here);
+  if (said.startsWith('Did you mean') || places.length === 0 || places.length > 3) return said;
+  return `It belongs elsewhere: ${places.join(', or ')}.`;
+}
+
 /** Turns what the schema says into findings. `tree` is the data that was checked. */
-export function findingsOf(
-  issues: readonly z.core.$ZodIssue[],
-  tree: Tree,
-  known: (path: readonly PropertyKey[]) => readonly string[],
-): Finding[] {
-  return issues.flatMap(issue => findingsOfIssue(issue, [], tree, known));
+export function findingsOf(issues: readonly z.core.$ZodIssue[], tree: Tree, known: KnownFields): Finding[] {
+  return paired(issues.flatMap(issue => findingsOfIssue(issue, [], tree, known)));
+}
+
+/** Where one field is not known and one is missing in the same place, the one is most likely meant for the other. */
+function paired(findings: Finding[]): Finding[] {
+  const parentOf = (f: Finding) => pathText(pathSegments(f.path).slice(0, -1));
+  const within = (code: Finding['code'], parent: string) =>
+    findings.filter(f => f.code === code && parentOf(f) === parent);
+  return findings.map(f => {
+    if (f.code !== 'record.unknown-key' || !f.remedy?.startsWith('Use one of')) return f;
+    const parent = parentOf(f);
+    const [missing, second] = within('record.missing', parent);
+    if (!missing || second || within('record.unknown-key', parent).length > 1) return f;
+    const name = String(pathSegments(missing.path).at(-1));
+    return { ...f, remedy: `Did you mean '${name}', which is missing here?` };
+  });
 }
 
 function findingsOfIssue(
   issue: z.core.$ZodIssue,
   base: readonly PropertyKey[],
   tree: Tree,
-  known: (path: readonly PropertyKey[]) => readonly string[],
+  known: KnownFields,
 ): Finding[] {
   const path = [...base, ...issue.path];
   const where = pathText(path);
@@ -58,7 +77,7 @@ function findingsOfIssue(
       return issue.keys.map(key =>
         finding('record.unknown-key', pathText([...path, key]), {
           key: shown(key),
-          suggestion: suggest(key, known(path)),
+          suggestion: suggestKey(key, known.keysAt(path), known.placesOf(key)),
         }),
       );
     case 'invalid_type':
@@ -123,7 +142,7 @@ function ofUnion(
   issue: z.core.$ZodIssueInvalidUnion,
   path: readonly PropertyKey[],
   tree: Tree,
-  known: (path: readonly PropertyKey[]) => readonly string[],
+  known: KnownFields,
 ): Finding[] {
   const value = at(tree, path);
   const meant = issue.errors.filter(branch =>

@@ -1,5 +1,20 @@
 import { z } from 'zod';
 
+/** What a schema knows of names: those at a path, and the places of a name anywhere. */
+export interface KnownFields {
+  keysAt(path: readonly PropertyKey[]): readonly string[];
+  placesOf(name: string): readonly string[];
+}
+
+/** The fields of a schema, looked up when asked for. */
+export const fieldsOf = (schema: z.core.$ZodType): KnownFields => ({
+  keysAt: path => keysAt(schema, path),
+  placesOf: name => placesOf(schema, name),
+});
+
+/** For a reader that wants places of faults and no suggestions. */
+export const noFields: KnownFields = { keysAt: () => [], placesOf: () => [] };
+
 /** Field names that the schema allows at a path, for suggestions. */
 export function keysAt(schema: z.core.$ZodType, path: readonly PropertyKey[]): readonly string[] {
   return reach(schema, path).flatMap(node => (node instanceof z.ZodObject ? Object.keys(node.shape) : []));
@@ -41,4 +56,14 @@ export function allFields(schema: z.core.$ZodType, path = ''): string[] {
       field instanceof z.ZodType ? allFields(field, join(name)) : [],
     );
   return [path];
+}
+
+/** Where else the schema has a field of a name: `before.allergies`. A list or a keyed group is named with `[]` or `*`. */
+function placesOf(schema: z.core.$ZodType, name: string): string[] {
+  const places = allFields(schema).flatMap(path => {
+    const parts = path.split('.');
+    const at = parts.findIndex(part => part.replace(/(?:\[\])+$/, '') === name);
+    return at < 0 ? [] : [[...parts.slice(0, at), name].join('.')];
+  });
+  return [...new Set(places)];
 }

@@ -1,7 +1,7 @@
 import { type Finding, finding } from '../findings/finding.js';
 import { treeOf } from './data.js';
 import { findingsOf } from './issues.js';
-import { keysAt } from './keys.js';
+import { fieldsOf, keysAt, noFields } from './keys.js';
 import { pathSegments, pathText } from './path.js';
 import { prune } from './prune.js';
 import { decodeUtf8, type Position, readText, type Tree } from './read.js';
@@ -127,7 +127,7 @@ function parseTree(tree: Tree, options: ParseOptions): ParsedTree {
       original: p => p,
     };
   }
-  const all = findingsOf(first.error.issues, tree, path => keysAt(schema, path));
+  const all = findingsOf(first.error.issues, tree, fieldsOf(schema));
   const schemaFindings = sayCauseOnce([...findings, ...all]).filter(f => !findings.includes(f));
   const rest = dated ? readRest(zoned(context), tree) : undefined;
   if (!rest) return { findings: [...findings, ...schemaFindings], original: p => p };
@@ -180,7 +180,7 @@ function readRest(
   for (let round = 0; round < 7; round++) {
     const result = schema.safeParse(here);
     if (result.success) return { record: result.data, original };
-    const places = findingsOf(result.error.issues, here, () => []).map(fault => pathSegments(fault.path));
+    const places = findingsOf(result.error.issues, here, noFields).map(fault => pathSegments(fault.path));
     if (places.some(path => path.length === 0)) return undefined;
     const pruned = prune(here, places);
     const before = original;

@@ -1,4 +1,5 @@
 import { closest, distance } from 'fastest-levenshtein';
+import { saidOtherwise } from './trade-words.js';
 
 const fold = (text: string) => text.toLowerCase().replace(/[_\s-]/g, '');
 
@@ -9,7 +10,24 @@ export function suggest(found: string, allowed: readonly string[]): string {
   if (same) return `Did you mean '${same}'?`;
   const near = closest(found.slice(0, 100), [...allowed]);
   if (isNear(found, near)) return `Did you mean '${near}'?`;
+  const words = new Set([...saidOtherwise(found), ...holding(found, allowed)]);
+  const meant = [...words].filter(name => allowed.includes(name));
+  if (meant.length > 0 && meant.length <= 3)
+    return `Did you mean ${meant.map(name => `'${name}'`).join(' or ')}?`;
   return `Use one of: ${allowed.join(', ')}.`;
+}
+
+/** Candidates in which what was written is a whole word: 'local' of 'local infiltration'. */
+function holding(found: string, allowed: readonly string[]): string[] {
+  const wanted = found.toLowerCase();
+  return wanted.length < 3
+    ? []
+    : allowed.filter(name =>
+        name
+          .toLowerCase()
+          .split(/[\s_-]/)
+          .includes(wanted),
+      );
 }
 
 /** One slip of the hand, or a few in a long word that begins alike; `case` is not near `use`. */

@@ -1,6 +1,6 @@
 import { type Finding, finding, sortFindings } from '../findings/finding.js';
 import { findingsOf } from '../record/issues.js';
-import { keysAt, wantsNumber } from '../record/keys.js';
+import { fieldsOf, wantsNumber } from '../record/keys.js';
 import { placed } from '../record/parse.js';
 import { decodeUtf8, readText } from '../record/read.js';
 import { type Site, siteSchema } from './site.js';
@@ -17,7 +17,7 @@ export function parseSite(input: string | Uint8Array): {
     return { findings: sortFindings(placed(read.findings, read.locate)).map(asSetting) };
   const result = siteSchema.safeParse(numbersAsNumbers(read.tree));
   if (result.success) return { site: result.data, findings: [] };
-  const found = findingsOf(result.error.issues, read.tree, path => keysAt(siteSchema, path));
+  const found = findingsOf(result.error.issues, read.tree, fieldsOf(siteSchema));
   return { findings: sortFindings(placed(found, read.locate)).map(asSetting) };
 }
 

@@ -56,6 +56,15 @@ describe('one fault gives one finding with line, path, what was expected and the
       /^Use one of: identifiers, name, birthDate/,
     ],
     [
+      'a key in the wrong place',
+      'sex: female',
+      'allergies: none',
+      'record.unknown-key',
+      'patient.allergies',
+      /allergies/,
+      /^It belongs elsewhere: before\.allergies\.$/,
+    ],
+    [
       'a mistyped verb',
       'do: insert',
       'do: insrt',
@@ -517,10 +526,20 @@ describe('several faults at once', () => {
 });
 
 describe('suggestions', () => {
+  it('pair a field that is not known with the one that is missing beside it', () => {
+    const found = faults('drugs: none', 'drugs: [{ what: lidocaine, dose: 200 mg }]');
+    expect(found.map(f => [f.path, f.remedy])).toEqual(
+      expect.arrayContaining([['drugs[0].what', "Did you mean 'drug', which is missing here?"]]),
+    );
+  });
+
   it.each([
     ['nedle', ['needle', 'wire'], "Did you mean 'needle'?"],
     ['NEEDLE', ['needle', 'wire'], "Did you mean 'needle'?"],
     ['free_drainage', ['free drainage'], "Did you mean 'free drainage'?"],
+    ['implant', ['insert', 'deploy', 'remove'], "Did you mean 'deploy' or 'insert'?"],
+    ['local', ['intravenous', 'local infiltration'], "Did you mean 'local infiltration'?"],
+    ['success', ['successful', 'unsuccessful'], "Did you mean 'successful'?"],
     ['kermaAreaProdukt', ['kermaAreaProduct', 'airKerma'], "Did you mean 'kermaAreaProduct'?"],
     ['case', ['use', 'udi'], 'Use one of: use, udi.'],
     ['x', [], 'Take it out.'],

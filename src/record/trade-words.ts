@@ -1,0 +1,50 @@
+/** What people say in place of a word of the record, and the words it may stand for. Common practice, no source. */
+const otherwise: Readonly<Record<string, readonly string[]>> = {
+  implant: ['deploy', 'insert'],
+  place: ['insert', 'deploy'],
+  position: ['insert', 'reposition'],
+  pass: ['insert', 'cross'],
+  'take out': ['remove'],
+  pull: ['remove', 'withdraw'],
+  extract: ['remove', 'retrieve'],
+  explant: ['remove', 'retrieve'],
+  swap: ['exchange'],
+  change: ['exchange'],
+  upsize: ['exchange'],
+  replace: ['exchange'],
+  dilate: ['inflate'],
+  dilatation: ['inflate'],
+  angioplasty: ['inflate'],
+  cannulate: ['cross', 'insert'],
+  biopsy: ['sample'],
+  embolise: ['deploy', 'inject'],
+  embolize: ['deploy', 'inject'],
+  snare: ['capture', 'retrieve'],
+  split: ['peel away'],
+  close: ['deploy', 'set'],
+  break: ['fracture'],
+  snap: ['fracture'],
+  waste: ['discard'],
+  bin: ['discard'],
+  done: ['completed', 'successful'],
+  finished: ['completed'],
+  success: ['successful'],
+  failure: ['unsuccessful'],
+  failed: ['unsuccessful'],
+  partial: ['partially successful'],
+  partially: ['partially successful'],
+  iv: ['intravenous', 'intravascular'],
+  ia: ['intra-arterial'],
+  im: ['intramuscular'],
+  sc: ['subcutaneous'],
+  po: ['oral'],
+  local: ['local infiltration'],
+  radiologist: ['operator'],
+  consultant: ['operator'],
+};
+
+/** Words of the record that may be meant; none for a word that says nothing. */
+export function saidOtherwise(word: string): readonly string[] {
+  const key = word.trim().toLowerCase();
+  return Object.hasOwn(otherwise, key) ? (otherwise[key] ?? []) : [];
+}
