@@ -527,7 +527,10 @@ describe('several faults at once', () => {
 
 describe('suggestions', () => {
   it('pair a field that is not known with the one that is missing beside it', () => {
-    const found = faults('drugs: none', 'drugs: [{ what: lidocaine, dose: 200 mg }]');
+    const found = faults(
+      'drugs: none',
+      'drugs: [{ what: lidocaine, dose: 200 mg, route: local infiltration, at: 2024-03-14T09:10 }]',
+    );
     expect(found.map(f => [f.path, f.remedy])).toEqual(
       expect.arrayContaining([['drugs[0].what', "Did you mean 'drug', which is missing here?"]]),
     );
