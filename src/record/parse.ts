@@ -83,6 +83,10 @@ function notACase(tree: Tree | undefined): string | undefined {
   if (tree === undefined) return 'nothing';
   if (Array.isArray(tree)) return 'a list';
   if (typeof tree !== 'object') return 'bare text';
+  if (!Object.hasOwn(tree, 'casetally')) {
+    if (Object.hasOwn(tree, 'casetallySite')) return 'a site configuration (give it with --site)';
+    if (Object.hasOwn(tree, 'resourceType')) return 'a FHIR resource (casetally validate checks those)';
+  }
   return Object.keys(tree).some(name => topFields.has(name)) ? undefined : 'none of the fields of a case';
 }
 

@@ -71,6 +71,8 @@ describe('text that cannot be read', () => {
     ['only a comment', '# case\n', 'record.not-a-case', 1],
     ['a list', '- casetally: 1\n', 'record.not-a-case', 1],
     ['bare text', 'casetally', 'record.not-a-case', 1],
+    ['a site configuration', 'casetallySite: 1\naftercare: {}\n', 'record.not-a-case', 1],
+    ['a FHIR resource', '{"resourceType":"Patient","patient":1}', 'record.not-a-case', 1],
     ['another kind of file', 'services:\n  web: 1\n', 'record.not-a-case', 1],
     [
       'a quote that is not closed',

@@ -25,6 +25,7 @@ export async function buildRegistry(
   if (!site) return exitCodes.usage;
   const { name, options } = chosen(site, flags.registry);
   const { key, findings: keyFindings } = await keyOf(name, options);
+  const said: Finding[] = [...keyFindings];
   const cases: { id: string; entries: RegistryEntry[] }[] = [];
   let worst: ExitCode = exitCodes.ok;
   const raise = (code: ExitCode) => {
@@ -36,6 +37,7 @@ export async function buildRegistry(
     const { record, assessment } = opened;
     if (!record || !assessment) {
       output.err(findingLines(opened.findings, file, output.color));
+      said.push(...opened.findings);
       raise(exitOf(opened));
       continue;
     }
@@ -45,6 +47,7 @@ export async function buildRegistry(
       .map(f => ({ ...f, ...opened.parsed.locate(f.path) }));
     if (entries.length === 0) found.push({ ...finding('registry.no-device', '', { case: record.case.id }) });
     output.err(findingLines(found, file, output.color));
+    said.push(...found);
     if (found.some(f => f.severity === 'error')) raise(exitCodes.findings);
     cases.push({ id: record.case.id, entries });
   }
@@ -52,12 +55,16 @@ export async function buildRegistry(
   if (flags.out === undefined) output.out(built.ndjson);
   else {
     await writeAll(flags.out, { 'entries.ndjson': built.ndjson, 'manifest.json': jsonText(built.manifest) });
+    const left = files.length - cases.length;
+    const without = left === 0 ? '' : `; ${count(left, 'case', 'cases')} left out, see the findings`;
     output.out(
-      `${built.manifest.entries} entries of ${cases.length} cases for ${name} written to ${flags.out}; ${countLine(built.findings)}\n`,
+      `${count(built.manifest.entries, 'entry', 'entries')} of ${count(cases.length, 'case', 'cases')} for ${name} written to ${flags.out}${without}; ${countLine(said)}\n`,
     );
   }
   return worst;
 }
+
+const count = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
 
 function chosen({ site }: OpenedSite, asked: string | undefined): { name: string; options: RegistryOptions } {
   const names = Object.keys(site.registries);
