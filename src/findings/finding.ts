@@ -48,7 +48,9 @@ export function finding<C extends FindingCode>(
 ): Finding {
   const entry = catalogue[code];
   const facts: Record<string, string> = { ...params };
-  const fill = (text: string) => text.replace(/\{(\w+)\}/g, (whole, name: string) => facts[name] ?? whole);
+  // A fact that ends in a question mark ends the sentence.
+  const fill = (text: string) =>
+    text.replace(/\{(\w+)\}/g, (whole, name: string) => facts[name] ?? whole).replace(/\?\.$/, '?');
   return {
     severity: options.severity ?? entry.severity,
     code,

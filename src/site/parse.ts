@@ -15,11 +15,26 @@ export function parseSite(input: string | Uint8Array): {
   const read = readText(decoded.text);
   if (read.tree === undefined || read.findings.length > 0)
     return { findings: sortFindings(placed(read.findings, read.locate)).map(asSetting) };
+  if (isCase(read.tree)) return { findings: [asSetting(notASite)] };
   const result = siteSchema.safeParse(numbersAsNumbers(read.tree));
   if (result.success) return { site: result.data, findings: [] };
   const found = findingsOf(result.error.issues, read.tree, fieldsOf(siteSchema));
   return { findings: sortFindings(placed(found, read.locate)).map(asSetting) };
 }
+
+const isCase = (tree: unknown) =>
+  typeof tree === 'object' &&
+  tree !== null &&
+  Object.hasOwn(tree, 'casetally') &&
+  !Object.hasOwn(tree, 'casetallySite');
+
+const notASite = {
+  path: '',
+  message: 'the file holds a case record.',
+  remedy: "A site configuration starts with 'casetallySite: 1'; a case is named without --site.",
+  line: 1,
+  column: 1,
+};
 
 /** The reader keeps numbers as text for the sake of their digits; where a setting is a plain number it becomes one. */
 function numbersAsNumbers(tree: unknown, path: readonly PropertyKey[] = []): unknown {
@@ -35,7 +50,7 @@ function numbersAsNumbers(tree: unknown, path: readonly PropertyKey[] = []): unk
 /** Fields that hold a reference to a secret; someone may have written the secret itself there, so it is never quoted. */
 const SECRET_FIELD = /(?:^|\.)(?:token|secret|password|key|user|ca|certificate)$/;
 
-function asSetting(f: Finding): Finding {
+function asSetting(f: Pick<Finding, 'path' | 'message' | 'remedy' | 'line' | 'column'>): Finding {
   const place = {
     ...(f.line !== undefined && { line: f.line }),
     ...(f.column !== undefined && { column: f.column }),

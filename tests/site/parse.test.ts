@@ -55,6 +55,14 @@ describe('site configuration', () => {
     expect(findings.find(f => f.path === 'references.patient')?.remedy).toContain("'match'");
   });
 
+  it('says of a case record that it is one, and no more', () => {
+    const { site, findings } = parseSite('casetally: 1\ncase: {}\npatient: {}\n');
+    expect(site).toBeUndefined();
+    expect(findings.map(f => [f.code, f.line, f.message])).toEqual([
+      ['site.setting', 1, 'Site configuration: the file holds a case record.'],
+    ]);
+  });
+
   it('never quotes a secret that was written in place of a reference', () => {
     const { findings } = parseSite(
       `${least}destinations: { r: { url: "https://fhir.test.example/r4", auth: { kind: bearer, token: s3cr3t-t0ken } } }\n`,

@@ -112,7 +112,7 @@ function checkedAgainst({ evaluated }: Result): string {
   return [
     ...profiles,
     `${types} type${types === 1 ? '' : 's'} of base R4`,
-    `${evaluated.rules.length} rules`,
+    `${evaluated.rules.length} rule${evaluated.rules.length === 1 ? '' : 's'}`,
   ].join(', ');
 }
 

@@ -94,10 +94,13 @@ export function parseJson(text: string): ParsedJson {
     }
   };
 
+  const asXml = () =>
+    at === text.search(/\S/) && text[at] === '<' ? '; this looks like XML, and only JSON is read here' : '';
+
   const number = (owner: object, name: string): number => {
     NUMBER.lastIndex = at;
     const raw = NUMBER.exec(text)?.[0];
-    if (raw === undefined) return fail(`expected a value, found ${found()}`);
+    if (raw === undefined) return fail(`expected a value, found ${found()}${asXml()}`);
     at += raw.length;
     const value = Number(raw);
     if (String(value) !== raw) {

@@ -151,7 +151,9 @@ function notALabel(draft: LabelDraft, body: Source, path: string): void {
     if (key !== 'text' && key !== 'findings' && key !== 'elements') Reflect.deleteProperty(draft, key);
   }
   draft.elements = [];
-  draft.findings = [finding('label.not-a-label', path, { found: shown(body.text[0]) })];
+  draft.findings = [
+    finding('label.not-a-label', path, { found: body.text === '' ? 'nothing at all' : shown(body.text[0]) }),
+  ];
 }
 
 /** Digits alone: a trade item number as it is printed under a retail symbol. */
