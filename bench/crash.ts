@@ -1,17 +1,20 @@
 /**
  * Kills a worker again and again and counts what was lost or doubled: `npm run test:crash -- --rounds 1000`.
  * Each round: some cases, a server that misbehaves at random, SIGKILL at a random step or moment, a new start,
- * and a comparison of outbox and server. Exit 1 when anything was lost, doubled or told differently.
+ * and a comparison of outbox and server. With --postgres the outbox is in a PostgreSQL server started for it, in
+ * place of a SQLite file. Exit 1 when anything was lost, doubled or told differently.
  */
 import { parseArgs } from 'node:util';
 import { crashRound, type Round } from '../tests/delivery/crash/rounds.js';
 import type { Mode } from '../tests/delivery/hostile/server.js';
+import { startPostgres } from '../tests/support/postgres.js';
 
 const { values } = parseArgs({
   options: {
     rounds: { type: 'string', default: '1000' },
     parallel: { type: 'string', default: '4' },
     seed: { type: 'string', default: '1' },
+    postgres: { type: 'boolean', default: false },
   },
 });
 
@@ -43,11 +46,13 @@ function random(seed: number): () => number {
 const next = random(Number(values.seed));
 const pick = (below: number) => Math.floor(next() * below);
 const total = Number(values.rounds);
+const database = values.postgres ? await startPostgres() : undefined;
 const plan: Round[] = Array.from({ length: total }, () => ({
   kill: next() < 0.5 ? { afterStep: 1 + pick(40) } : { afterMs: pick(400) },
   modes: Array.from({ length: pick(4) }, () => MODES[pick(MODES.length)] ?? 'obedient'),
   cases: 1 + pick(4),
   lanes: 1 + pick(3),
+  ...(database && { postgres: database.address }),
 }));
 
 const sum = { rounds: 0, killed: 0, losses: 0, doubles: 0, disagreements: 0 };
@@ -68,7 +73,11 @@ async function runner(): Promise<void> {
   }
 }
 
-await Promise.all(Array.from({ length: Number(values.parallel) }, runner));
+try {
+  await Promise.all(Array.from({ length: Number(values.parallel) }, runner));
+} finally {
+  await database?.stop();
+}
 console.log(
   `${sum.rounds} rounds, ${sum.killed} killed, ${sum.losses} losses, ${sum.doubles} doubles, ` +
     `${sum.disagreements} disagreements, ${Math.round((Date.now() - started) / 1000)} s`,

@@ -6,14 +6,15 @@
 import { randomUUID } from 'node:crypto';
 import { parseArgs } from 'node:util';
 import type { Outbox } from '../../../src/delivery/outbox/outbox.js';
-import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
 import { digestOf } from '../../../src/delivery/submission.js';
 import { drain } from '../../../src/delivery/worker/worker.js';
 import { destination, submissionText } from '../samples.js';
+import { openStore } from './store.js';
 
 const { values } = parseArgs({
   options: {
     db: { type: 'string', default: '' },
+    schema: { type: 'string' },
     server: { type: 'string', default: '' },
     cases: { type: 'string', default: '' },
     'die-after': { type: 'string', default: '0' },
@@ -36,7 +37,10 @@ async function around<T>(work: () => Promise<T>): Promise<T> {
   return result;
 }
 
-const store = await openSqliteOutbox(values.db, { newId: randomUUID });
+const store = await openStore({
+  place: values.db,
+  ...(values.schema !== undefined && { schema: values.schema }),
+});
 const outbox: Outbox = new Proxy(store, {
   get(target, name) {
     const member: unknown = Reflect.get(target, name);

@@ -1,4 +1,5 @@
-import { describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { postgresPrograms, startPostgres, type TestPostgres } from '../../support/postgres.js';
 import type { Mode } from '../hostile/server.js';
 import { crashRound } from './rounds.js';
 
@@ -36,4 +37,22 @@ describe('a worker that is killed', () => {
     const result = await crashRound({ kill: { afterStep: 1_000_000 }, modes: [], cases: 1 });
     expect(result).toEqual({ killed: false, losses: 0, doubles: 0, disagreements: [] });
   }, 60_000);
+});
+
+describe.skipIf(postgresPrograms() === undefined)('a worker whose outbox is in PostgreSQL', () => {
+  let database: TestPostgres;
+  beforeAll(async () => {
+    database = await startPostgres();
+  }, 60_000);
+  afterAll(() => database.stop());
+
+  it.each([2, 4, 6, 8, 10])(
+    'and that is killed at step %d: nothing lost, nothing doubled',
+    async afterStep => {
+      const round = { kill: { afterStep }, modes: ['commits, then hangs'], cases: 2, lanes: 1 } as const;
+      const result = await crashRound({ ...round, postgres: database.address });
+      expect(result).toEqual({ killed: true, losses: 0, doubles: 0, disagreements: [] });
+    },
+    60_000,
+  );
 });

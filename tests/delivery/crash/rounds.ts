@@ -5,8 +5,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
-import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
 import { type Mode, startHostile } from '../hostile/server.js';
+import { openStore, type Store } from './store.js';
 
 /** How one crash round is set up. */
 export interface Round {
@@ -17,6 +17,8 @@ export interface Round {
   readonly cases: number;
   /** Items sent at the same time; 1 by default, which makes the steps countable. */
   readonly lanes?: number;
+  /** Address of a PostgreSQL database for the outbox, in a schema of its own; a file when absent. */
+  readonly postgres?: string;
 }
 
 export interface RoundResult {
@@ -57,14 +59,17 @@ function childFile(): Promise<string> {
 }
 
 /** One round: a worker is killed, started again until it is done, and outbox and server are compared. */
-export async function crashRound({ kill, modes, cases, lanes = 1 }: Round): Promise<RoundResult> {
+export async function crashRound({ kill, modes, cases, lanes = 1, postgres }: Round): Promise<RoundResult> {
   const folder = mkdtempSync(join(tmpdir(), 'crash-'));
-  const db = join(folder, 'outbox.db');
+  const schema = `round_${randomUUID().replaceAll('-', '')}`;
+  const store: Store =
+    postgres === undefined ? { place: join(folder, 'outbox.db') } : { place: postgres, schema };
   const server = await startHostile();
   try {
     server.plan(...modes);
     const names = Array.from({ length: cases }, (_, i) => `case-${i}`);
-    const args = ['--db', db, '--server', server.baseUrl, '--lanes', String(lanes)];
+    const args = ['--db', store.place, '--server', server.baseUrl, '--lanes', String(lanes)];
+    if (store.schema !== undefined) args.push('--schema', store.schema);
     const dieAfter = 'afterStep' in kill ? ['--die-after', String(kill.afterStep)] : [];
     const first = await runChild(
       [...args, '--cases', names.join(','), ...dieAfter],
@@ -74,7 +79,7 @@ export async function crashRound({ kill, modes, cases, lanes = 1 }: Round): Prom
       const second = await runChild(args);
       if (!second.done) throw new Error(`the second run did not come to an end: ${second.errors}`);
     }
-    const outbox = await openSqliteOutbox(db, { newId: randomUUID });
+    const outbox = await openStore(store);
     const items = await outbox.list();
     await outbox.close();
     const holds = (name: string) =>
