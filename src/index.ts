@@ -11,6 +11,8 @@ export type { Calculation } from './clinical/calculation.js';
 export type { CalendarOptions } from './clinical/calendar.js';
 export { aftercareCalendar } from './clinical/calendar.js';
 export type { ClinicalLimits, Limit } from './clinical/limits.js';
+export type { Turnover } from './clinical/turnover.js';
+export { turnovers } from './clinical/turnover.js';
 export type { Result, Validator } from './conformance/result.js';
 export type { Destination } from './delivery/destination.js';
 export { destinationAt } from './delivery/destination.js';

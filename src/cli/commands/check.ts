@@ -1,4 +1,6 @@
+import { type Turnover, turnovers } from '../../clinical/turnover.js';
 import { type TallyRow, tallyRows } from '../../pipeline/check.js';
+import type { CaseRecord } from '../../record/schema/record.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { countLine, findingLines, jsonText, type Output, table } from '../output.js';
 import { exitOf, type OpenedCase, openCase, openSite } from './open-case.js';
@@ -12,17 +14,47 @@ interface CheckFlags {
 export async function check(files: readonly string[], flags: CheckFlags, output: Output): Promise<ExitCode> {
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
-  const results: unknown[] = [];
+  const results: { id: string | undefined; result: object }[] = [];
+  const records: CaseRecord[] = [];
   let worst: ExitCode = exitCodes.ok;
   for (const file of files) {
     const opened = await openCase(file, site);
     const code = exitOf(opened);
     if (code > worst) worst = code;
-    if (flags.json) results.push(resultOf(opened, files.length > 1));
+    if (opened.record) records.push(opened.record);
+    if (flags.json) results.push({ id: opened.record?.case.id, result: resultOf(opened, files.length > 1) });
     else print(opened, output);
   }
-  if (flags.json) output.out(jsonText(files.length === 1 ? results[0] : results));
+  const gaps = turnovers(records);
+  if (!flags.json) printTurnovers(gaps, output);
+  else if (files.length === 1) output.out(jsonText(results[0]?.result));
+  else
+    output.out(
+      jsonText(
+        results.map(({ id, result }) => {
+          const turnover = gaps.find(gap => gap.after === id);
+          return { ...result, ...(turnover && { turnover }) };
+        }),
+      ),
+    );
   return worst;
+}
+
+/** Of several cases: how long a room stood between two that followed each other. */
+function printTurnovers(gaps: readonly Turnover[], output: Output): void {
+  if (gaps.length === 0) return;
+  output.out('\nRoom turnover, from the end of one case to the start of the next\n');
+  output.out(
+    table([
+      ['room', 'after', 'before', 'time'],
+      ...gaps.map(gap => [
+        gap.room,
+        gap.before,
+        gap.after,
+        gap.minutes === undefined ? `not assessed: ${gap.notAssessed}` : `${gap.minutes} min`,
+      ]),
+    ]),
+  );
 }
 
 /** The object of the contract; `file` is added when several cases were named. */
