@@ -29,7 +29,11 @@ export async function checkHeld(
   const entries = submission.entries.filter((_entry, i) => wanted[i]);
   const lines = receipt.entries.filter((_line, i) => wanted[i]);
   const read = await readBack({ ...receipt, entries: lines }, destination, deps);
-  const differences = compareWithSent({ ...submission, entries }, read, placesOf(receipt.entries));
+  const differences = compareWithSent(
+    { ...submission, entries },
+    read,
+    placesOf(receipt.entries, submission),
+  );
   const ofMatched = new Set(receipt.entries.filter((_line, i) => matched[i]).map(line => line.fullUrl));
   const overtaken = differences.filter(d => ofMatched.has(d.fullUrl) && isLoss(d));
   if (overtaken.length > 0) return notTaken(outcome, overtaken, submission, destination, deps);

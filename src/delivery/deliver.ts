@@ -147,6 +147,7 @@ function differencesIn(seen: Reconciliation): EntryDifference[] {
       const only = held.length === 1 ? held[0] : undefined;
       return only ? [{ fullUrl: entry.fullUrl, type: entry.type, id: only.id }] : [];
     }),
+    { entries: seen.entries.map(({ entry }) => entry) },
   );
   return seen.entries
     .filter(p => p.state === 'differs' && isOwn(p.entry))

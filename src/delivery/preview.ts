@@ -32,6 +32,7 @@ export async function previewSend(
     entries.flatMap(({ entry, held: [only, second] }) =>
       only && !second ? [{ fullUrl: entry.fullUrl, type: entry.type, id: only.id }] : [],
     ),
+    submission,
   );
   const asked = new Map(entries.map(presence => [presence.entry.index, presence]));
   return submission.entries.map(({ index, fullUrl, type, resource }) => {

@@ -4,7 +4,7 @@ import type { Destination } from './destination.js';
 import { type ExactObject, isExactObject } from './exact-json.js';
 import { type FhirClient, fhirClient, type SendDeps, succeeded } from './fhir-client.js';
 import type { Receipt, ReceiptEntry } from './receipt.js';
-import type { Submission } from './submission.js';
+import { isSoftware, type Submission } from './submission.js';
 
 /** One resource as the destination holds it now. */
 export interface ReadBack {
@@ -39,7 +39,7 @@ async function readEntry(client: FhirClient, { fullUrl, type, id }: ReceiptEntry
 export function compareWithSent(
   submission: Submission,
   read: readonly ReadBack[],
-  places: Places = placesOf(read),
+  places: Places = placesOf(read, submission),
 ): EntryDifference[] {
   return read.flatMap((back, i) => {
     const sent = submission.entries[i]?.resource;
@@ -48,9 +48,18 @@ export function compareWithSent(
   });
 }
 
-/** `fullUrl` to `Type/id`, from a receipt or from what was read back. */
-export function placesOf(entries: readonly { fullUrl: string; type: string; id?: string }[]): Places {
+/**
+ * `fullUrl` to `Type/id`, from a receipt or from what was read back. The software has no place of its own: the same
+ * case sent again by another release of it is not another case.
+ */
+export function placesOf(
+  entries: readonly { fullUrl: string; type: string; id?: string }[],
+  submission: Pick<Submission, 'entries'>,
+): Places {
+  const software = new Set(submission.entries.filter(isSoftware).map(({ fullUrl }) => fullUrl));
   return new Map(
-    entries.flatMap(e => (e.id === undefined ? [] : [[e.fullUrl, `${e.type}/${e.id}`] as const])),
+    entries.flatMap(e =>
+      e.id === undefined || software.has(e.fullUrl) ? [] : [[e.fullUrl, `${e.type}/${e.id}`] as const],
+    ),
   );
 }

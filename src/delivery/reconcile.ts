@@ -70,6 +70,7 @@ export async function lookAtOnce(
       const only = Array.isArray(lookup) && lookup.length === 1 ? lookup[0] : undefined;
       return only ? [{ fullUrl: entry.fullUrl, type: entry.type, id: only.id }] : [];
     }),
+    submission,
   );
   const entries = found.map(({ entry, lookup }): EntryPresence => {
     if (lookup === undefined) return { entry, state: 'not-asked', held: [] };

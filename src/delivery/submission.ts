@@ -55,12 +55,18 @@ const SHARED_TYPES: ReadonlySet<string> = new Set([
   'Patient',
   'Practitioner',
   'PractitionerRole',
-  'ServiceRequest',
 ]);
 
-/** True for entries whose content is the case's own. */
+/** True for entries whose content is the case's own: a ServiceRequest is, unless it is the order that came in. */
 export function isOwn(entry: SentEntry): boolean {
-  return !SHARED_TYPES.has(entry.type);
+  if (entry.type === 'ServiceRequest')
+    return entry.resource !== undefined && textAt(entry.resource, 'intent') !== 'order';
+  return !SHARED_TYPES.has(entry.type) && !isSoftware(entry);
+}
+
+/** True for the account of the software itself, which is one for all cases that a release of it made. */
+export function isSoftware({ type, resource }: SentEntry): boolean {
+  return type === 'Device' && textAt(objectAt(resource, 'type'), 'text') === 'Software';
 }
 
 /** Reads a transaction Bundle; undefined when the text is not one. */

@@ -1,9 +1,13 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { destinationAt } from '../../src/delivery/destination.js';
+import { checkCase } from '../../src/pipeline/check.js';
+import { type PreparedCase, prepareCase } from '../../src/pipeline/prepare.js';
 import { submitCase } from '../../src/pipeline/submit.js';
+import { loadTools } from '../../src/pipeline/tools.js';
 import { type RunningSandbox, startSandbox } from '../../src/service/sandbox/server.js';
-import { exampleFiles, preparedExample } from '../support/examples.js';
+import { unconfiguredSite } from '../../src/site/site.js';
+import { exampleFiles, exampleText, preparedExample } from '../support/examples.js';
 
 describe('all examples at one server', () => {
   let server: RunningSandbox;
@@ -28,4 +32,41 @@ describe('all examples at one server', () => {
       expect(server.repository.all().length).toBe(held);
     },
   );
+});
+
+describe('a case that was sent before', () => {
+  let server: RunningSandbox;
+  beforeAll(async () => {
+    server = await startSandbox();
+  });
+  afterAll(() => server.close());
+
+  const [file = ''] = exampleFiles;
+  const send = (prepared: PreparedCase) => {
+    const { destination } = destinationAt(server.baseUrl);
+    if (!destination) throw new Error('no destination');
+    return submitCase(prepared, destination, { clock: () => Date.now(), newId: () => randomUUID() });
+  };
+  function preparedBy(release: string, text: string): PreparedCase {
+    const { record, assessment } = checkCase(text, unconfiguredSite);
+    if (!record || !assessment) throw new Error('not readable');
+    return prepareCase(record, assessment, unconfiguredSite, loadTools(release));
+  }
+
+  it('is the same case to another release of the software, which only adds an account of itself', async () => {
+    expect((await send(preparedBy('1.0.0', exampleText(file)))).state).toBe('delivered');
+    const held = server.repository.all().length;
+    const second = await send(preparedBy('1.0.1', exampleText(file)));
+    expect(second.findings.map(f => f.message)).toEqual([]);
+    expect(second.state).toBe('delivered');
+    expect(server.repository.all().length).toBe(held + 1);
+  });
+
+  it('is another one when its aftercare was changed without a new version, and a person is told', async () => {
+    const changed = exampleText(file).replace('Ultrasound or CT of the cavity', 'CT of the cavity');
+    expect(changed).not.toBe(exampleText(file));
+    const outcome = await send(preparedBy('1.0.1', changed));
+    expect(outcome.state).toBe('conflict');
+    expect(outcome.findings.map(f => f.message).join('\n')).toContain('ServiceRequest.code.text');
+  });
 });
