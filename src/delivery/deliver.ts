@@ -5,6 +5,7 @@ import type { EntryDifference } from './compare.js';
 import { compareResource } from './compare.js';
 import type { Destination } from './destination.js';
 import { misfits, unfit, withWarnings } from './fits.js';
+import { movedSince } from './moved.js';
 import { isDelivered, type NotDelivered, type SendOutcome } from './outcome.js';
 import { preflight } from './preflight.js';
 import { placesOf } from './read-back.js';
@@ -46,9 +47,24 @@ export async function sendChecked(
   if (warnings.some(stops)) return unfit(warnings);
   const blocked = submission ? await preflight(submission, destination, deps) : [];
   if (blocked.length > 0) return { state: 'not-sent', issues: [], attempts: [], findings: blocked };
+  const moved = submission ? await movedSince(submission, destination, deps) : [];
+  if (submission && moved.length > 0) return overtaken(moved, voiceOf(submission, destination, deps));
   const outcome = withWarnings(await sendSubmission(submissionText, destination, deps), warnings);
   if (!submission || !isDelivered(outcome)) return outcome;
   return checkHeld(outcome, submission, destination, deps);
+}
+
+/** Nothing was sent, since what it would replace is no longer what Casetally last wrote there. */
+function overtaken(differences: readonly EntryDifference[], voice: Voice): NotDelivered {
+  const verdict: Verdict = {
+    state: 'conflict',
+    processed: 'no',
+    next: 'person',
+    scope: 'record',
+    reason: 'version-conflict',
+  };
+  const findings = [...sayVerdict(voice, verdict), ...sayDifferences(voice, differences)];
+  return { state: 'conflict', verdict, issues: [], differences, attempts: [], findings };
 }
 
 /** True when the outcome can only be told by asking the destination what it holds. */

@@ -24,12 +24,21 @@ const amendment = (caseId: string, change = (text: string) => text) =>
   );
 const otherLot = (text: string) => text.replace('L-17', 'L-18');
 
-function setUp(caseId: string) {
+/** A server that does not look at `If-Match`, as many do in conditional updates. */
+const deaf: typeof fetch = (url, init) => {
+  const body =
+    typeof init?.body === 'string'
+      ? init.body.replace(/,?\s*"ifMatch":\s*"(?:[^"\\]|\\.)*"/g, '')
+      : init?.body;
+  return fetch(url, { ...init, ...(body !== undefined && { body }) });
+};
+
+function setUp(caseId: string, fetch?: typeof globalThis.fetch) {
   const d = deps();
   const outbox = new MemoryOutbox(d.newId);
   const worker = {
     outbox,
-    targets: [{ destination: destination(server.baseUrl) }],
+    targets: [{ destination: destination(server.baseUrl), ...(fetch && { fetch }) }],
     clock: d.clock,
     newId: d.newId,
     random: () => 0.5,
@@ -101,6 +110,25 @@ describe('an amendment after a receipt', () => {
     expect([item.state, item.parked?.reason]).toEqual(['parked', 'version-conflict']);
     expect(findings.map(f => f.code)).toContain('delivery.conflict');
     expect(await held('clash', 'Device', 'drain')).toMatchObject({ lotNumber: 'changed by others' });
+  });
+
+  it('overwrites nothing at a server that does not look at If-Match either', async () => {
+    const { send } = setUp('deaf', deaf);
+    await send(submissionText('deaf'));
+    await changeThere('deaf');
+    const { item, findings } = await send(amendment('deaf', otherLot));
+    expect([item.state, item.parked?.reason, item.attempts]).toEqual(['parked', 'version-conflict', 1]);
+    const said = findings.map(f => f.message).join('\n');
+    expect(said).toContain('Device.meta.versionId otherwise than sent: sent 1, held 2');
+    expect(said).toContain('held changed by others');
+    expect(await held('deaf', 'Device', 'drain')).toMatchObject({ lotNumber: 'changed by others' });
+  });
+
+  it('is taken by such a server when nobody changed anything', async () => {
+    const { send } = setUp('deaf-2', deaf);
+    await send(submissionText('deaf-2'));
+    expect((await send(amendment('deaf-2', otherLot))).item.state).toBe('delivered');
+    expect(await held('deaf-2', 'Device', 'drain')).toMatchObject({ lotNumber: 'L-18' });
   });
 
   it('is sent over it when a person says so, after discarding the one that clashed', async () => {
