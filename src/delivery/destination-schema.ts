@@ -72,6 +72,12 @@ export const destinationSchema = z.strictObject({
   maxEntries: z.number().int().min(1).optional(),
   maxBytes: z.number().int().min(1).optional(),
   atomic: z.boolean().default(true).describe('false when what is behind the server cannot roll back'),
+  relatesTo: z
+    .enum(['send', 'leave out'])
+    .default('send')
+    .describe(
+      'leave out: for a server that refuses documents that name the one before; the report says in words what it replaces',
+    ),
   readBack: z
     .boolean()
     .default(false)
@@ -138,6 +144,7 @@ export function configuredDestination(
     undeclaredTransaction: settings.undeclaredTransaction,
     atomic: settings.atomic,
     readBack: settings.readBack,
+    relatesTo: settings.relatesTo,
     searchLagMs: settings.searchLag * 1000,
     ...(settings.maxEntries !== undefined && { maxEntries: settings.maxEntries }),
     ...(settings.maxBytes !== undefined && { maxBytes: settings.maxBytes }),

@@ -35,6 +35,8 @@ export interface Destination {
   readonly atomic: boolean;
   /** True to read everything back after it was accepted, and to tell what the server changed or dropped. */
   readonly readBack: boolean;
+  /** Whether documents say which earlier one they replace or append to; some servers refuse that. */
+  readonly relatesTo: 'send' | 'leave out';
   /** How long 'not found' is doubted after an unknown outcome, because searches may lag; milliseconds. */
   readonly searchLagMs: number;
 }
@@ -51,6 +53,7 @@ export const DESTINATION_DEFAULTS = {
   maxAnswerBytes: 32 * 1024 * 1024,
   atomic: true,
   readBack: false,
+  relatesTo: 'send',
   searchLagMs: 60_000,
 } as const;
 

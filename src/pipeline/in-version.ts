@@ -1,6 +1,7 @@
 import { withoutCircles } from '../delivery/acyclic.js';
 import type { Destination } from '../delivery/destination.js';
 import { exactText, isExactObject, parseExact } from '../delivery/exact-json.js';
+import { withoutRelations } from '../delivery/relations.js';
 import { bundleInVersion } from '../fhir/r5/bundle.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { PreparedCase } from './prepare.js';
@@ -13,13 +14,19 @@ interface Written {
 
 /**
  * The submission of a prepared case as a destination asks for it: in its release of FHIR, and, where it takes no
- * transactions, without circles of references; with what that leaves out.
+ * transactions, without circles of references; with what that leaves out. A server that refuses `relatesTo` gets none.
  */
 export function submissionFor(
   { submission }: Pick<PreparedCase, 'submission'>,
-  destination: Pick<Destination, 'name' | 'fhirVersion' | 'mode'>,
+  destination: Pick<Destination, 'name' | 'fhirVersion' | 'mode' | 'relatesTo'>,
 ): Written {
-  const written = inVersion(submission, destination);
+  const plain = destination.relatesTo === 'leave out' ? withoutRelations(submission) : undefined;
+  const left =
+    plain === undefined
+      ? []
+      : [finding('delivery.relations-left-out', 'destination', { destination: destination.name })];
+  const made = inVersion(plain ?? submission, destination);
+  const written = { ...made, findings: [...left, ...made.findings] };
   if (written.submission === undefined || destination.mode === 'transaction') return written;
   const { text, changed } = withoutCircles(written.submission);
   const said = changed.map(what =>

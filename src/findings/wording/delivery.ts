@@ -215,6 +215,13 @@ export const deliveryWording = define({
     remedy: 'Use an address of that server for FHIR R4 (4.0.1).',
     basis: 'the elements written down for each release of FHIR',
   },
+  'delivery.relations-left-out': {
+    severity: 'information',
+    message:
+      '{destination} is set to take no relatesTo: the document does not name the one before it. The report says it in words, and the one before is superseded all the same.',
+    remedy: 'Set relatesTo of the destination to send where the server takes it.',
+    basis: 'FHIR R4 DocumentReference.relatesTo and Composition.relatesTo',
+  },
   'delivery.linked-by-identifier': {
     severity: 'information',
     message:
