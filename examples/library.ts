@@ -6,12 +6,14 @@
  */
 import { randomUUID } from 'node:crypto';
 import { readFileSync } from 'node:fs';
+import { dirname } from 'node:path';
 import {
   checkCase,
   destinationAt,
   isDelivered,
   loadTools,
   prepareCase,
+  readPictures,
   submitCase,
   unconfiguredSite,
 } from '../src/index.js';
@@ -26,7 +28,9 @@ if (!checked.record || !checked.assessment) process.exit(1);
 
 // Templates and definitions are loaded once and used for any number of cases.
 const tools = loadTools('my-program 1.0');
-const prepared = prepareCase(checked.record, checked.assessment, site, tools);
+// Pictures that the record names lie in the folder of the case file.
+const pictures = await readPictures(checked.record, dirname(file));
+const prepared = prepareCase(checked.record, checked.assessment, site, tools, { pictures });
 for (const { name, state } of checked.assessment.tally.entries) console.log(`${name}: ${state}`);
 console.log(prepared.reports.referrer.text.split('\n').slice(0, 12).join('\n'));
 console.log(

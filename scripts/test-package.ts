@@ -42,6 +42,12 @@ try {
   need(document.type === 'document', 'npx casetally prepare writes a document');
   run('npx', ['casetally', 'validate', join('out', 'document.json')], folder);
   need(true, 'npx casetally validate finds no error in it');
+  const pictures = join(folder, 'node_modules', 'casetally', 'examples', 'pictures');
+  run('npx', ['casetally', 'prepare', join(pictures, 'drain-check.yaml'), '--out', 'shown'], folder);
+  need(
+    readFileSync(join(folder, 'shown', 'report.html'), 'utf8').includes('src="data:image/jpeg;base64,'),
+    'a picture beside the case file is read and shown',
+  );
   let said = '';
   try {
     execFileSync('npx', ['casetally', 'sandbox'], { cwd: folder, encoding: 'utf8', stdio: 'pipe' });

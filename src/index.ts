@@ -28,6 +28,7 @@ export { CasetallyError } from './findings/errors.js';
 export type { Finding } from './findings/finding.js';
 export type { CheckedCase, TallyRow } from './pipeline/check.js';
 export { assessParsed, checkCase, tallyRows } from './pipeline/check.js';
+export { readPictures } from './pipeline/pictures/read.js';
 export type { PreparedCase, PrepareOptions, RenderedReport, Tools } from './pipeline/prepare.js';
 export { prepareCase } from './pipeline/prepare.js';
 export type { SignedCase, SiteKey, Verdict } from './pipeline/signing.js';
@@ -50,6 +51,7 @@ export type { RegistryManifest, RegistrySubmission } from './registry/submission
 export { registrySubmission } from './registry/submission.js';
 export { loadPdf } from './report/pdf/load.js';
 export type { PdfMaker, PdfOptions } from './report/pdf/options.js';
+export type { ReadPictures, StoredPicture, StoredPictures } from './report/pictures/stored.js';
 export { parseSite } from './site/parse.js';
 export type { Site } from './site/site.js';
 export { unconfiguredSite } from './site/site.js';

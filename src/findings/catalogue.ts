@@ -4,6 +4,7 @@ import { conformanceWording } from './wording/conformance.js';
 import { correctionWording } from './wording/corrections.js';
 import { deliveryWording } from './wording/delivery.js';
 import { labelWording } from './wording/labels.js';
+import { pictureWording } from './wording/pictures.js';
 import { recordWording } from './wording/record.js';
 import { registryWording } from './wording/registry.js';
 import { reportWording } from './wording/report.js';
@@ -22,6 +23,7 @@ export const catalogue = {
   ...clinicalWording,
   ...reportWording,
   ...reportPdfWording,
+  ...pictureWording,
   ...correctionWording,
   ...conformanceWording,
   ...deliveryWording,

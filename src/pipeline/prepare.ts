@@ -18,6 +18,7 @@ import { type Audience, audiences } from '../report/options.js';
 import { createdAt } from '../report/pdf/created.js';
 import type { PdfMaker } from '../report/pdf/options.js';
 import { dosePanelSvg } from '../report/pictures/dose.js';
+import { pictureFindings, type ReadPictures } from '../report/pictures/stored.js';
 import { renderNarrative } from '../report/render/narrative.js';
 import { type RenderOptions, renderReport } from '../report/render/render.js';
 import type { Templates } from '../report/render/templates.js';
@@ -51,6 +52,8 @@ export interface PrepareOptions {
   readonly sourceDigest?: string;
   /** Earlier versions of the report that were sent, in any order: this one retires what they left behind. */
   readonly previous?: readonly EarlierVersion[];
+  /** Pictures that the record names, as `readPictures` gives them. */
+  readonly pictures?: ReadPictures;
 }
 
 /** A case ready to leave: reports, resources and bundles, with everything that was found on the way. */
@@ -94,7 +97,7 @@ export function prepareCase(
     const since = changesSince(old.record, earlier.slice(0, index));
     sets.push(reportAndMap(old, site, tools, [...sets], since).resources);
   });
-  const version = { record, assessment };
+  const version = { record, assessment, ...(options.pictures && { pictures: options.pictures }) };
   const { reports, timeline, resources } = reportAndMap(
     version,
     site,
@@ -120,6 +123,7 @@ export function prepareCase(
     ...versionFindings(record, earlier, changes),
     ...characterFindings(record),
     ...(tools.pdf?.findings(record) ?? []),
+    ...pictureFindings(record, options.pictures),
     ...once(conformance),
   ];
   return {
@@ -139,7 +143,7 @@ export function prepareCase(
 
 /** Reports and resources of one version of a case. */
 function reportAndMap(
-  { record, assessment }: EarlierVersion,
+  { record, assessment, pictures: read }: EarlierVersion,
   site: Site,
   { templates, softwareVersion, pdf }: Tools,
   earlier: readonly ResourceSet[],
@@ -152,11 +156,16 @@ function reportAndMap(
     timelineOf(record, assessment.devices, assessment.tally, timelineWordsOf(site.language)),
   );
   const created = createdAt(record);
+  const pictures = {
+    timelineSvg: timeline,
+    doseSvg: dosePanelSvg(record, limitsOf(site).radiation, site.language),
+    ...(read && { pictures: read.pictures }),
+  };
   const reports = reportsOf(
     view,
     templates,
-    { timelineSvg: timeline, doseSvg: dosePanelSvg(record, limitsOf(site).radiation, site.language) },
-    pdf && (audience => pdf.render(view, { audience, created, timelineSvg: timeline })),
+    pictures,
+    pdf && (audience => pdf.render(view, { audience, created, ...pictures })),
   );
   const narrative = renderNarrative(view, templates);
   const attachments: NarrativeAttachment[] = [
@@ -183,7 +192,7 @@ function reportAndMap(
 export function reportsOf(
   view: ReportView,
   templates: Templates,
-  pictures: Pick<RenderOptions, 'timelineSvg' | 'doseSvg'>,
+  pictures: Pick<RenderOptions, 'timelineSvg' | 'doseSvg' | 'pictures'>,
   pdf?: (audience: Audience) => Uint8Array,
 ): Record<Audience, RenderedReport> {
   const render = (audience: Audience): RenderedReport => ({

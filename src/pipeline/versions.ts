@@ -3,11 +3,14 @@ import { type ReportVersion, reportVersion } from '../fhir/resources/version.js'
 import { type Finding, finding } from '../findings/finding.js';
 import { type ChangedFact, compareRecords, isAboutVersion } from '../record/changes/compare.js';
 import type { CaseRecord } from '../record/schema/record.js';
+import type { ReadPictures } from '../report/pictures/stored.js';
 
 /** An earlier version of a case: what was sent before. */
 export interface EarlierVersion {
   readonly record: CaseRecord;
   readonly assessment: Assessment;
+  /** Pictures that it was sent with: they are part of its document. */
+  readonly pictures?: ReadPictures;
 }
 
 /** Earlier versions by number, lowest first; those without a number that counts keep their order. */

@@ -183,5 +183,7 @@ function formatName(field: string): string {
   if (field === 'date') return 'a day, YYYY-MM-DD';
   if (field === 'system') return 'an absolute address: urn:… or https://…';
   if (field === 'study' || field === 'series') return 'a DICOM unique identifier';
+  if (field === 'file')
+    return 'the path of a .jpg, .jpeg or .png file in the folder of the case file or below it';
   return 'a key: a letter, then letters, digits, _ or -';
 }

@@ -229,7 +229,16 @@ export const fullCase = {
     { at: '09:33', do: 'remove', device: 'sheath' },
   ],
   findings: [{ text: 'zq finding', about: 'duct', codes: codes('finding') }],
-  images: [{ key: 'runs', study: '2.25.111', series: '2.25.222', description: 'zq images', at: '09:12' }],
+  images: [
+    {
+      key: 'runs',
+      study: '2.25.111',
+      series: '2.25.222',
+      description: 'zq images',
+      at: '09:12',
+      file: 'zq-pictures/final.png',
+    },
+  ],
   contrast: [
     {
       agent: coded('contrast'),

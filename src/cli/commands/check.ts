@@ -1,9 +1,11 @@
 import { type Turnover, turnovers } from '../../clinical/turnover.js';
+import { sortFindings } from '../../findings/finding.js';
 import { type TallyRow, tallyRows } from '../../pipeline/check.js';
+import { placed } from '../../record/parse.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { countLine, findingLines, jsonText, type Output, table } from '../output.js';
-import { exitOf, type OpenedCase, openCase, openSite } from './open-case.js';
+import { exitOf, type OpenedCase, openCase, openSite, picturesOf } from './open-case.js';
 
 interface CheckFlags {
   readonly site?: string;
@@ -18,7 +20,7 @@ export async function check(files: readonly string[], flags: CheckFlags, output:
   const records: CaseRecord[] = [];
   let worst: ExitCode = exitCodes.ok;
   for (const file of files) {
-    const opened = await openCase(file, site);
+    const opened = await withPictures(await openCase(file, site));
     const code = exitOf(opened);
     if (code > worst) worst = code;
     if (opened.record) records.push(opened.record);
@@ -55,6 +57,15 @@ function printTurnovers(gaps: readonly Turnover[], output: Output): void {
       ]),
     ]),
   );
+}
+
+/** Says as well which pictures that the case names cannot be shown. */
+async function withPictures(opened: OpenedCase): Promise<OpenedCase> {
+  const { findings } = await picturesOf(opened);
+  return {
+    ...opened,
+    findings: sortFindings([...opened.findings, ...placed(findings, opened.parsed.locate)]),
+  };
 }
 
 /** The object of the contract; `file` is added when several cases were named. */

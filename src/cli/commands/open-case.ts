@@ -1,12 +1,14 @@
 import { createReadStream } from 'node:fs';
-import { extname, resolve } from 'node:path';
+import { dirname, extname, resolve } from 'node:path';
 import { readCatalogue } from '../../devices/catalogue/load.js';
 import type { CatalogueRow } from '../../devices/catalogue/row.js';
 import { normalDi } from '../../devices/catalogue/row.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { type Finding, finding, sortFindings, stops } from '../../findings/finding.js';
 import { assessParsed, type CheckedCase, checkCase } from '../../pipeline/check.js';
+import { readPictures } from '../../pipeline/pictures/read.js';
 import type { TemplateSettings } from '../../pipeline/tools.js';
+import type { ReadPictures } from '../../report/pictures/stored.js';
 import type { Site } from '../../site/site.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
 import { readBytes, readSite, reason } from '../files.js';
@@ -71,6 +73,11 @@ async function lookUp(
   } finally {
     source.destroy();
   }
+}
+
+/** The pictures that a case file names, from the folder it lies in. */
+export async function picturesOf({ record, file }: OpenedCase): Promise<ReadPictures> {
+  return record ? readPictures(record, dirname(resolve(file))) : { pictures: new Map(), findings: [] };
 }
 
 /** The folder of the site's own report templates; read from disk only, beside the configuration that names it. */

@@ -1,6 +1,7 @@
 import type { EarlierVersion } from '../../pipeline/versions.js';
+import { placed } from '../../record/parse.js';
 import { findingLines, type Output } from '../output.js';
-import { type OpenedSite, openCase } from './open-case.js';
+import { type OpenedSite, openCase, picturesOf } from './open-case.js';
 
 /** Opens the earlier versions of `--previous`; says what is wrong and gives undefined when one cannot be read whole. */
 export async function openPrevious(
@@ -10,7 +11,8 @@ export async function openPrevious(
 ): Promise<EarlierVersion[] | undefined> {
   const versions: EarlierVersion[] = [];
   for (const file of files) {
-    const { record, assessment, parsed } = await openCase(file, site);
+    const opened = await openCase(file, site);
+    const { record, assessment, parsed } = opened;
     if (!record || !assessment) {
       output.err(findingLines(parsed.findings, file, output.color));
       output.err(
@@ -18,7 +20,9 @@ export async function openPrevious(
       );
       return undefined;
     }
-    versions.push({ record, assessment });
+    const pictures = await picturesOf(opened);
+    output.err(findingLines(placed(pictures.findings, parsed.locate), file, output.color));
+    versions.push({ record, assessment, pictures });
   }
   return versions;
 }

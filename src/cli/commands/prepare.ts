@@ -18,6 +18,7 @@ import {
   type OpenedSite,
   openCase,
   openSite,
+  picturesOf,
   siteNote,
   templatesOf,
 } from './open-case.js';
@@ -68,7 +69,7 @@ export async function preparedOf(
     opened.assessment,
     site.site,
     { ...loadTools(softwareVersion, templatesOf(site)), pdf: await loadPdf() },
-    { sourceDigest: digest, previous },
+    { sourceDigest: digest, previous, pictures: await picturesOf(opened) },
   );
   const findings = sortFindings(placed([...prepared.findings, ...siteNote(site)], opened.parsed.locate));
   return { ...prepared, findings };

@@ -16,7 +16,7 @@ import { timelineWordsOf } from '../../report/words/timeline.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { writeOne } from '../files.js';
 import { countLine, findingLines, type Output } from '../output.js';
-import { exitOf, openCase, openSite, templatesOf } from './open-case.js';
+import { exitOf, openCase, openSite, picturesOf, templatesOf } from './open-case.js';
 
 interface ReportFlags {
   readonly audience: Audience;
@@ -54,12 +54,18 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
   const timeline = timelineSvg(
     timelineOf(record, assessment.devices, assessment.tally, timelineWordsOf(view.language)),
   );
+  const read = audience === 'record' && format !== 'text' ? await picturesOf(opened) : undefined;
+  output.err(findingLines(placed(read?.findings ?? [], opened.parsed.locate), file, output.color));
+  const pictures = {
+    timelineSvg: timeline,
+    doseSvg: dosePanelSvg(record, limitsOf(site.site).radiation, view.language),
+    ...(read && { pictures: read.pictures }),
+  };
   if (format !== 'pdf') {
     const text = renderReport(view, loadReportTemplates(templatesOf(site)), {
       audience,
       format,
-      timelineSvg: timeline,
-      doseSvg: dosePanelSvg(record, limitsOf(site.site).radiation, view.language),
+      ...pictures,
     });
     if (out === undefined) output.out(text);
     else await writeOne(out, text);
@@ -71,7 +77,7 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
   const bytes = pdf.render(view, {
     audience,
     created: createdAt(record),
-    timelineSvg: timeline,
+    ...pictures,
     ...(paper && { paper }),
   });
   if (out === undefined) output.bytes?.(bytes);

@@ -31,6 +31,7 @@ export function caseNotes(context: MappingContext): Annotation[] {
         `study ${image.study}`,
         image.series && `series ${image.series}`,
         image.at && `at ${image.at.iso}`,
+        image.file && `file ${image.file}`,
       ).join(', '),
     ),
     ...unaccounted(context),

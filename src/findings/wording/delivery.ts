@@ -44,7 +44,7 @@ export const deliveryWording = define({
     severity: 'error',
     message: 'The submission has {size}; {destination} takes at most {limit}.',
     remedy:
-      'Leave out or shrink attachments, or raise the limit of the destination when the server takes more.',
+      'Name fewer pictures where it has too many bytes, or raise the limit of the destination when the server takes more.',
     basis: COMMON_PRACTICE,
   },
   'delivery.refused': {
@@ -56,7 +56,7 @@ export const deliveryWording = define({
   'delivery.too-large': {
     severity: 'error',
     message: '{destination} refused the submission as too large ({status}).',
-    remedy: 'Leave out or shrink attachments, or have the limit of the server raised.',
+    remedy: 'Name fewer pictures in the record, or have the limit of the server raised.',
     basis: RFC9110,
   },
   'delivery.redirected': {

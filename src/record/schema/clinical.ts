@@ -70,6 +70,13 @@ export const findingSchema = z.strictObject({
   codes: z.array(z.strictObject({ system: text, code: text, display: text.optional() })).optional(),
 });
 
+/**
+ * A path that cannot lead out of its folder on any system: names of letters, digits, blanks and `._()-` that begin with
+ * a letter, a digit or `_`, parted by `/`.
+ */
+const PICTURE_FILE =
+  /^(?:[\p{L}\p{N}_][\p{L}\p{M}\p{N} ._()-]*\/)*[\p{L}\p{N}_][\p{L}\p{M}\p{N} ._()-]*\.(?:[Jj][Pp][Ee]?[Gg]|[Pp][Nn][Gg])$/u;
+
 /** Pictures kept. */
 export function imagesSchema({ moment }: TimeFields) {
   return z.strictObject({
@@ -84,6 +91,11 @@ export function imagesSchema({ moment }: TimeFields) {
       .optional(),
     description: text.optional(),
     at: moment.optional(),
+    file: z
+      .string()
+      .regex(PICTURE_FILE)
+      .optional()
+      .describe('Picture for the full report: path of a JPEG or PNG file from the folder of the case file'),
   });
 }
 

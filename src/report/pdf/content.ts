@@ -1,7 +1,9 @@
 import type { Audience } from '../options.js';
+import { type ShownPicture, shownPictures } from '../pictures/stored.js';
 import type { Fact, InsideItem, ReportView, Section, TableBlock, TaskItem } from '../view/model.js';
 import type { Lexicon } from '../words/lexicon.js';
 import type { Item } from './items.js';
+import type { PdfOptions } from './options.js';
 import { patientItems } from './patient.js';
 
 /** Everything that one reader's report says, in order: the same choice and words as its HTML page. */
@@ -9,17 +11,19 @@ export function contentOf(
   view: ReportView,
   say: Lexicon['say'],
   audience: Audience,
-  timelineSvg?: string,
+  pictures: Pick<PdfOptions, 'timelineSvg' | 'doseSvg' | 'pictures'> = {},
 ): Item[] {
   switch (audience) {
     case 'record':
       return [
         ...head(view, say, audience),
-        ...view.sections.flatMap(sectionItems),
+        ...view.sections.flatMap(section => [
+          ...sectionItems(section),
+          ...(section.key === 'images' ? stored(shownPictures(view, pictures.pictures), say) : []),
+          ...(section.key === 'dose' ? drawing(say('page.dose'), pictures.doseSvg, false) : []),
+        ]),
         ...caution(view.caution),
-        ...(timelineSvg === undefined
-          ? []
-          : [{ kind: 'picture', caption: say('page.timeline'), svg: timelineSvg } as const]),
+        ...drawing(say('page.timeline'), pictures.timelineSvg, true),
       ];
     case 'referrer':
       return [...head(view, say, audience), ...referrerItems(view, say), ...caution(view.caution)];
@@ -62,6 +66,14 @@ function head(view: ReportView, say: Lexicon['say'], audience: Exclude<Audience,
 /** A fact that stands in the head of a report. */
 function plain(label: string, value: string, strong = false) {
   return { label, lines: [value], said: true, strong };
+}
+
+function drawing(caption: string, svg: string | undefined, alone: boolean): Item[] {
+  return svg === undefined || svg === '' ? [] : [{ kind: 'picture', caption, svg, alone }];
+}
+
+function stored(list: readonly ShownPicture[], say: Lexicon['say']): Item[] {
+  return list.length === 0 ? [] : [{ kind: 'stored', pictures: list, note: say('picture.note') }];
 }
 
 const heading = (text: string): Item => ({ kind: 'heading', text });

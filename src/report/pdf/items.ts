@@ -1,3 +1,4 @@
+import type { ShownPicture } from '../pictures/stored.js';
 import type { Fact, TableBlock } from '../view/model.js';
 
 /** One entry of a list. */
@@ -25,4 +26,12 @@ export type Item =
   | { readonly kind: 'list'; readonly entries: readonly ListEntry[] }
   /** Stays together in a frame; `heavy` for what must be seen first. */
   | { readonly kind: 'box'; readonly heavy: boolean; readonly items: readonly Item[] }
-  | { readonly kind: 'picture'; readonly caption: string; readonly svg: string };
+  | {
+      readonly kind: 'picture';
+      readonly caption: string;
+      readonly svg: string;
+      /** On a page of its own, as large as that allows; else where it comes, as wide as the text. */
+      readonly alone: boolean;
+    }
+  /** Stored pictures with a note under them. */
+  | { readonly kind: 'stored'; readonly pictures: readonly ShownPicture[]; readonly note: string };

@@ -5,7 +5,8 @@ import type { Item, ListEntry } from './items.js';
 import type { Line } from './lines.js';
 import { colors, type Hand, lineHeight, type Pen, type Tag } from './pen.js';
 import { picturePiece } from './picture.js';
-import { columnWidths, type Wish } from './widths.js';
+import { storedPieces } from './stored.js';
+import { type Wish, widthsOf } from './widths.js';
 
 /** Where and how large a report is written. */
 export interface Layout {
@@ -64,7 +65,9 @@ function pieces(pen: Pen, item: Item, layout: Layout, parent: Tag): Piece[] {
     case 'box':
       return boxPieces(pen, item, layout, parent);
     case 'picture':
-      return [picturePiece(pen, item, parent)];
+      return [picturePiece(pen, item, layout, parent)];
+    case 'stored':
+      return storedPieces(pen, item, layout, parent);
   }
 }
 
@@ -216,14 +219,6 @@ function tablePieces(pen: Pen, block: TableBlock, layout: Layout, parent: Tag): 
     ...(block.quiet ? [] : captionPieces(pen, block.caption, layout, table)),
     ...gridPieces(pen, grid, table),
   ];
-}
-
-/** Of two columns the first says what the second is about, and takes no more than it needs. */
-function widthsOf(wishes: readonly Wish[], width: number): number[] {
-  const [first, second, ...more] = wishes;
-  if (!first || !second || more.length > 0) return columnWidths(wishes, width);
-  const left = Math.min(Math.max(first.most, 0.16 * width), 0.36 * width);
-  return [left, width - left];
 }
 
 function listPieces(pen: Pen, entries: readonly ListEntry[], layout: Layout, parent: Tag): Piece[] {

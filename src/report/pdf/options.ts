@@ -1,5 +1,6 @@
 import type { Finding } from '../../findings/finding.js';
 import type { Audience } from '../options.js';
+import type { StoredPictures } from '../pictures/stored.js';
 import type { ReportView } from '../view/model.js';
 
 /** Sizes of paper that a report is laid out for. */
@@ -20,6 +21,10 @@ export interface PdfOptions {
   readonly created: Date;
   /** SVG of the device timeline: drawn at the end of the full report. */
   readonly timelineSvg?: string;
+  /** SVG of the dose panel, for the full report; empty for none. */
+  readonly doseSvg?: string;
+  /** Stored pictures, for the full report; other readers get none. */
+  readonly pictures?: StoredPictures;
 }
 
 /** Makes PDF files: loaded once at the edge, for the libraries and fonts take time to load. */

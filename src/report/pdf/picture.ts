@@ -2,36 +2,43 @@ import { SaxesParser } from 'saxes';
 import { CasetallyError } from '../../findings/errors.js';
 import type { Piece } from './flow.js';
 import type { Item } from './items.js';
+import type { Layout } from './layout.js';
 import { colors, cut, type Doc, type Pen, type Tag } from './pen.js';
 
 type Attributes = Readonly<Record<string, string>>;
 
-/** The picture of the timeline on a page of its own, as large as the page allows. */
+/** Space from the top of the caption to the top of the picture, in points. */
+const CAPTION = 18;
+
+/** A drawing: on a page of its own as large as the page allows, else as wide as the text. */
 export function picturePiece(
   pen: Pen,
-  { caption, svg }: Extract<Item, { kind: 'picture' }>,
+  { caption, svg, alone }: Extract<Item, { kind: 'picture' }>,
+  layout: Pick<Layout, 'width' | 'size' | 'air'>,
   parent: Tag,
 ): Piece {
   const picture = readPicture(svg);
   const figure = pen.tag(parent, 'Figure', { alt: picture.words.join(' ') });
   const title = pen.tag(figure, 'Caption');
   return {
-    height: 0,
-    gap: 0,
+    height: alone ? 0 : CAPTION + picture.height * (layout.width / picture.width),
+    gap: alone ? 0 : 5 * layout.air,
     keep: false,
-    alone: true,
+    ...(alone && { alone }),
     draw(y) {
       const { page } = pen.doc;
       const { left, right, bottom } = page.margins;
-      const hand = { size: 10, bold: true, color: colors.lead };
+      const hand = alone ? { size: 10, bold: true, color: colors.lead } : { size: layout.size, bold: true };
       const width = page.width - left - right;
-      const room = page.height - bottom - y - 18;
-      const scale = Math.min(width / picture.width, room / picture.height);
+      const room = page.height - bottom - y - CAPTION;
+      // One in the text was given its height; rounding must not make it smaller.
+      const wide = width / picture.width;
+      const scale = alone ? Math.min(wide, room / picture.height) : wide;
       pen.inside(title, 'Caption', () => pen.line(cut(pen, caption, width, hand), left, y, hand));
       pen.inside(figure, 'Figure', () => {
         pen.doc
           .save()
-          .translate(left, y + 18)
+          .translate(left, y + CAPTION)
           .scale(scale);
         draw(pen, picture.root);
         pen.doc.restore();
@@ -83,7 +90,7 @@ function readPicture(svg: string): Picture {
 }
 
 function refuse(why: string): never {
-  throw new CasetallyError('usage', `The timeline picture cannot be drawn: ${why}.`);
+  throw new CasetallyError('usage', `A picture cannot be drawn: ${why}.`);
 }
 
 function number(attributes: Attributes, name: string): number {

@@ -38,7 +38,7 @@ function drawn(view: ReportView, options: PdfOptions, fonts: PdfFonts, covers: C
   const { audience, created } = options;
   const { say } = lexicon(view.language);
   const size = options.paper ?? (view.language === 'en-US' ? 'Letter' : 'A4');
-  const items = contentOf(view, say, audience, options.timelineSvg);
+  const items = contentOf(view, say, audience, options);
   const title = audience === 'patient' ? say('patient.title') : view.title;
   const name = `${view.identity.line}: ${title} (${view.status.line})`;
   const about = `${say(`page.audience.${audience}`)}, ${say('label.caseId')} ${view.caseId}`;

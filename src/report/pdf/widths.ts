@@ -24,4 +24,12 @@ export function columnWidths(wishes: readonly Wish[], room: number): number[] {
   });
 }
 
+/** Of two columns the first says what the second is about, and takes no more than it needs. */
+export function widthsOf(wishes: readonly Wish[], width: number): number[] {
+  const [first, second, ...more] = wishes;
+  if (!first || !second || more.length > 0) return columnWidths(wishes, width);
+  const left = Math.min(Math.max(first.most, 0.16 * width), 0.36 * width);
+  return [left, width - left];
+}
+
 const total = (numbers: readonly number[]) => numbers.reduce((sum, n) => sum + n, 0);

@@ -32,6 +32,11 @@ export const markupHelpers: Readonly<Record<string, Handlebars.HelperDelegate>> 
   showsDose: (section: string, options: Options) => section === 'dose' && options.data.dose !== '',
   dosePanel: (options: Options) => new Handlebars.SafeString(options.data.dose),
   timeline: (options: Options) => new Handlebars.SafeString(options.data.timeline),
+  /** True after the section that stored pictures belong to, when there are any. */
+  showsPictures: (section: string, options: Options) =>
+    section === 'images' && options.data.pictures.length > 0,
+  hasPictures: (options: Options) => options.data.pictures.length > 0,
+  pictures: (options: Options) => options.data.pictures,
   cssText: (text: string) => cssText(text),
 };
 

@@ -70,7 +70,7 @@ export interface ReportNarrative {
 
 /** Renders the full report as FHIR narratives. */
 export function renderNarrative(view: ReportView, templates: Templates): ReportNarrative {
-  const data = { lexicon: lexicon(view.language), timeline: '', dose: '' };
+  const data = { lexicon: lexicon(view.language), timeline: '', pictures: [], dose: '' };
   const div = (name: string, context: object) => narrativeDiv(name, templates.render(name, context, data));
   return {
     title: view.title,

@@ -1,9 +1,10 @@
 import type { Audience, Format } from '../options.js';
+import { type StoredPictures, shownPictures } from '../pictures/stored.js';
 import type { ReportView } from '../view/model.js';
 import { lexicon } from '../words/lexicon.js';
 import { narrativeDiv } from './narrative.js';
 import { checkPicture } from './picture.js';
-import type { Templates } from './templates.js';
+import type { EmbeddedPicture, Templates } from './templates.js';
 import { tidy } from './text.js';
 
 export interface RenderOptions {
@@ -13,6 +14,8 @@ export interface RenderOptions {
   readonly timelineSvg?: string;
   /** SVG of the dose panel, for HTML pages; empty for none. */
   readonly doseSvg?: string;
+  /** Stored pictures, for the HTML page of the full report; other readers and formats get none. */
+  readonly pictures?: StoredPictures;
 }
 
 /** Renders one report. Pure: same view, templates and options, same text. */
@@ -24,7 +27,18 @@ export function renderReport(view: ReportView, templates: Templates, options: Re
     lexicon: lexicon(view.language),
     timeline,
     dose,
+    pictures: audience === 'record' && format === 'html' ? embedded(view, options.pictures) : [],
   });
   if (format === 'text') return tidy(text);
   return format === 'xhtml' ? narrativeDiv(`${audience}/${format}`, text) : `${text.trim()}\n`;
 }
+
+/** Pictures as parts of the page itself: it takes nothing from outside. */
+const embedded = (view: ReportView, pictures: StoredPictures | undefined): EmbeddedPicture[] =>
+  shownPictures(view, pictures).map(({ caption, alt, picture }) => ({
+    caption,
+    alt,
+    width: picture.width,
+    height: picture.height,
+    src: `data:image/jpeg;base64,${Buffer.from(picture.jpeg).toString('base64')}`,
+  }));

@@ -14,6 +14,18 @@ export interface RenderData {
   readonly timeline: string;
   /** SVG of the dose panel, already checked; empty for none. */
   readonly dose: string;
+  readonly pictures: readonly EmbeddedPicture[];
+}
+
+/** A stored picture as a page holds it. */
+export interface EmbeddedPicture {
+  readonly caption: string;
+  readonly alt: string;
+  /** Of the picture, in pixels. */
+  readonly width: number;
+  readonly height: number;
+  /** The picture itself, as a data address. */
+  readonly src: string;
 }
 
 /** Compiled templates: names in, text out. */

@@ -117,6 +117,15 @@ export interface InsideItem {
   readonly lines: readonly string[];
 }
 
+/** One image of the record that a file is named for. */
+export interface PictureItem {
+  /** Its path in the record, by which its picture is found: `images[0]`. */
+  readonly key: string;
+  readonly caption: string;
+  /** What stands for it where it cannot be seen. */
+  readonly alt: string;
+}
+
 /** One thing to do. */
 export interface TaskItem {
   readonly key: string;
@@ -207,6 +216,7 @@ export interface ReportView {
   };
   readonly inside: readonly InsideItem[];
   readonly tasks: Tasks;
+  readonly pictures: readonly PictureItem[];
   readonly patient: PatientView;
   readonly caution: readonly string[];
   readonly sections: readonly Section[];

@@ -2,7 +2,7 @@ import type { Complication, Target } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
 import type { WordKey } from '../words/lexicon.js';
 import { absent, fact, facts, none, type Stated, said, section, table } from './blocks.js';
-import type { Block, Fact, Section } from './model.js';
+import type { Block, Fact, PictureItem, Section } from './model.js';
 
 /** Before or after: where one was measured and the other was not, that is said. */
 function measures(p: Printer, target: Target, after: boolean): string[] {
@@ -80,12 +80,26 @@ export function imagesSection(p: Printer): Section {
         cells: [
           image.description ?? image.key,
           image.at && p.moment(image.at),
-          [image.study, image.series && p.say('image.series', { value: image.series })],
+          [
+            image.study,
+            image.series && p.say('image.series', { value: image.series }),
+            image.file && p.say('image.file', { value: image.file }),
+          ],
         ],
       })),
       true,
     ),
   ]);
+}
+
+/** The images that a file is named for, in the order of the record. */
+export function pictureItems(p: Printer): PictureItem[] {
+  return (p.record.images ?? []).flatMap((image, index): PictureItem[] => {
+    if (image.file === undefined) return [];
+    const what = image.description ?? image.key ?? image.file;
+    const caption = image.at ? p.say('picture.caption', { what, time: p.moment(image.at) }) : what;
+    return [{ key: `images[${index}]`, caption, alt: p.say('picture.alt', { what: caption }) }];
+  });
 }
 
 const gradeOf = (p: Printer, { grade }: Complication) =>

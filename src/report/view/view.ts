@@ -36,7 +36,13 @@ import { insideFact, insideItems, insideSection } from './inside.js';
 import { type ReportView, type Section, type SectionKey, sectionKeys } from './model.js';
 import { bloodLoss, conclusion, leaving, outcome, outcomeSection } from './outcome.js';
 import { patientView } from './patient.js';
-import { complications, complicationsSection, findingsSection, imagesSection } from './results.js';
+import {
+  complications,
+  complicationsSection,
+  findingsSection,
+  imagesSection,
+  pictureItems,
+} from './results.js';
 import { aftercareSection, tasksOf } from './tasks.js';
 import { techniqueSection } from './technique.js';
 import { workedSection } from './worked.js';
@@ -111,6 +117,7 @@ export function buildView(
     },
     inside: insideItems(p),
     tasks: tasksOf(p),
+    pictures: pictureItems(p),
     patient: patientView(p, options.contact),
     caution: [p.say('caution.decision'), p.say('caution.computed')],
     sections: sectionKeys.map(key => section[key]),

@@ -1,10 +1,14 @@
 import { SaxesParser } from 'saxes';
 import { afterEach, describe, expect, it } from 'vitest';
+import { defaultLimits } from '../../../src/clinical/default-limits.js';
 import { audiences } from '../../../src/report/options.js';
 import { contentOf } from '../../../src/report/pdf/content.js';
 import type { Item } from '../../../src/report/pdf/items.js';
+import { dosePanelSvg } from '../../../src/report/pictures/dose.js';
+import { renderReport } from '../../../src/report/render/render.js';
 import { languages, lexicon } from '../../../src/report/words/lexicon.js';
-import { render } from '../support/reports.js';
+import { picture } from '../support/picture.js';
+import { render, templates } from '../support/reports.js';
 import { allCases, full, pdfOf, tight } from './support.js';
 
 /** All words of items, in order. */
@@ -31,6 +35,8 @@ function wordsOf(item: Item): string {
       return words(item.items);
     case 'picture':
       return item.caption;
+    case 'stored':
+      return item.pictures.map(picture => picture.caption).join('') + item.note;
   }
 }
 
@@ -59,6 +65,23 @@ describe('a PDF says what the HTML page says, word for word and in the same orde
     const printed = tight(words(contentOf(view, say, audience)));
     expect(printed.length).toBeGreaterThan(500);
     expect(printed).toBe(tight(pageWords(render(view, audience, 'html'))));
+  });
+});
+
+describe('with pictures and the dose panel', () => {
+  it.each(languages)('a PDF has their captions where the page has them, %s', language => {
+    const view = full.view(language);
+    const options = {
+      pictures: new Map([['images[0]', picture]]),
+      doseSvg: dosePanelSvg(full.record, defaultLimits.radiation, language),
+    };
+    const { say } = lexicon(language);
+    const page = renderReport(view, templates, { audience: 'record', format: 'html', ...options });
+    const printed = tight(words(contentOf(view, say, 'record', options)));
+    expect(printed).toContain(tight(say('page.dose')));
+    expect(printed).toContain(tight(say('picture.note')));
+    // What is drawn inside the panel is not text of the page.
+    expect(printed).toBe(tight(pageWords(page.replace(/<svg[\s\S]*?<\/svg>/g, ''))));
   });
 });
 

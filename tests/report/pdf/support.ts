@@ -1,4 +1,5 @@
 import { spawnSync } from 'node:child_process';
+import { defaultLimits } from '../../../src/clinical/default-limits.js';
 import { timelineSvg } from '../../../src/devices/timeline/svg.js';
 import { timelineOf } from '../../../src/devices/timeline/timeline.js';
 import { checkCase } from '../../../src/pipeline/check.js';
@@ -7,6 +8,7 @@ import type { Audience } from '../../../src/report/options.js';
 import { createdAt } from '../../../src/report/pdf/created.js';
 import { loadPdf } from '../../../src/report/pdf/load.js';
 import type { PdfMaker, PdfOptions } from '../../../src/report/pdf/options.js';
+import { dosePanelSvg } from '../../../src/report/pictures/dose.js';
 import type { ReportView } from '../../../src/report/view/model.js';
 import { buildView } from '../../../src/report/view/view.js';
 import type { Language } from '../../../src/report/words/lexicon.js';
@@ -14,6 +16,7 @@ import { unconfiguredSite } from '../../../src/site/site.js';
 import { exampleFiles, exampleText } from '../../support/examples.js';
 import { assessment, fullStates, read } from '../support/assess.js';
 import { bareCase, fullCase, noneCase, notDoneCase } from '../support/cases.js';
+import { picture } from '../support/picture.js';
 
 let maker: PdfMaker | undefined;
 
@@ -73,6 +76,7 @@ export const allCases: readonly PdfCase[] = [
   ...examples,
 ];
 
+/** The report with everything that it can show: of images that name no file none is shown. */
 export async function pdfOf(
   one: PdfCase,
   audience: Audience,
@@ -83,11 +87,13 @@ export async function pdfOf(
     audience,
     created: createdAt(one.record),
     timelineSvg: one.timeline,
+    doseSvg: dosePanelSvg(one.record, defaultLimits.radiation, language),
+    pictures: new Map((one.record.images ?? []).map((_, index) => [`images[${index}]`, picture])),
     ...(paper && { paper }),
   });
 }
 
-type Tool = 'pdftotext' | 'pdfinfo' | 'pdffonts';
+type Tool = 'pdftotext' | 'pdfinfo' | 'pdffonts' | 'pdfimages' | 'pdftoppm';
 
 /** Why poppler's programs cannot judge here, or undefined when they can. */
 const reader: Tool = 'pdftotext';

@@ -4,10 +4,14 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { defaultLimits } from '../../../src/clinical/default-limits.js';
 import { audiences } from '../../../src/report/options.js';
-import { fullStates } from '../support/assess.js';
+import { dosePanelSvg } from '../../../src/report/pictures/dose.js';
+import { renderReport } from '../../../src/report/render/render.js';
+import { fullStates, read } from '../support/assess.js';
 import { bareCase, fullCase } from '../support/cases.js';
-import { render, viewOf } from '../support/reports.js';
+import { picture } from '../support/picture.js';
+import { render, templates, viewOf } from '../support/reports.js';
 
 /** Rules of WCAG 2.2 A and AA by axe-core, in Chromium. Skipped, and said so, where there is no Chromium. */
 const chromium = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'].find(
@@ -86,4 +90,17 @@ describe.skipIf(chromium === undefined)('WCAG 2.2 AA by axe-core', () => {
     },
     90_000,
   );
+
+  it('the full report with pictures', () => {
+    const page = renderReport(viewOf(fullCase, fullStates), templates, {
+      audience: 'record',
+      format: 'html',
+      pictures: new Map([['images[0]', picture]]),
+      doseSvg: dosePanelSvg(read(fullCase), defaultLimits.radiation, 'en-GB'),
+    });
+    const outcome = check(page, 'pictures');
+    expect(faults(outcome)).toEqual([]);
+    expect(outcome.passes.map(p => p.id)).toContain('image-alt');
+    expect(faults(check(page.replace(/ alt="[^"]*"/, ''), 'no-alt')).join()).toContain('image-alt');
+  }, 120_000);
 });

@@ -12,7 +12,7 @@ import { textHelpers } from '../../../src/report/render/text.js';
 import { lexicon } from '../../../src/report/words/lexicon.js';
 import { templates, templatesFolder } from '../support/reports.js';
 
-const data = { lexicon: lexicon('en-GB'), timeline: '', dose: '' };
+const data = { lexicon: lexicon('en-GB'), timeline: '', dose: '', pictures: [] };
 const one = (source: string, context: object = {}, name = 'x/html') =>
   compileTemplates(new Map([[name, source]])).render(name, clean(context), data);
 

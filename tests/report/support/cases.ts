@@ -124,7 +124,7 @@ events:
   - { at: "23:50", do: aspirate, device: drain, volume: 20 mL, specimen: pot1, count: 1 }
   - { at: "00:05", do: set, device: drain, to: free drainage, fixedBy: suture }
 findings: [{ text: Hilar stricture of 22 mm, about: hilum, codes: [{ system: "https://findings.example", code: F1 }] }, { text: No leak }]
-images: [{ key: final, study: 2.25.12345, series: 2.25.12345.1, description: last cholangiogram, at: "00:30" }]
+images: [{ key: final, study: 2.25.12345, series: 2.25.12345.1, description: last cholangiogram, at: "00:30", file: pictures/last.jpg }]
 contrast: [{ agent: iohexol, concentration: 300 mg/mL, volume: 40 mL, route: into a duct or tract, at: "23:15", reaction: nausea }]
 radiation: { kermaAreaProduct: 42.0 Gy·cm2, airKerma: 212 mGy, fluoroscopyTime: 15.5 min, frames: 44, peakSkinDose: 0.2 Gy, earlier: [{ case: { system: "https://cases.example", value: HB-0101 }, date: 2024-03-12, airKerma: 1.20 Gy, kermaAreaProduct: 80 Gy·cm2 }], system: Room 2 C-arm, note: low frame rate }
 specimens: [{ key: pot1, what: bile, from: hilum, count: 2, volume: 20 mL, appearance: cloudy, at: "23:50", sentFor: culture, container: sterile pot, identifier: { system: "https://samples.example", value: B-1 } }]

@@ -126,6 +126,32 @@ describe('the service', () => {
     expect(await (await post('/cases/prepare', filter)).text()).toMatch(/"value": ?64\.0\b/);
   });
 
+  it('says that a case came without its pictures, and goes on', async () => {
+    const withPicture = readFileSync(join(examplesFolder, 'pictures', 'drain-check.yaml'), 'utf8');
+    const line = 1 + withPicture.split('\n').findIndex(text => text.includes('file: check.png'));
+    const told = {
+      code: 'picture.not-given',
+      severity: 'warning',
+      path: 'images[0].file',
+      line,
+      params: { file: 'check.png' },
+    };
+    const answer = await post('/cases/prepare', withPicture);
+    const body = (await answer.json()) as { findings: object[]; reports: { record: { html: string } } };
+    expect(answer.status).toBe(200);
+    expect(body).toMatchObject({
+      sendable: true,
+      findings: expect.arrayContaining([expect.objectContaining(told)]),
+    });
+    expect(body.reports.record.html).toContain('File check.png');
+    expect(body.reports.record.html).not.toContain('<img');
+    const taken = await post('/cases?to=records', withPicture);
+    expect(taken.status).toBe(202);
+    expect(await taken.json()).toMatchObject({
+      findings: expect.arrayContaining([expect.objectContaining(told)]),
+    });
+  });
+
   it('takes a case in once, durably, and tells where it stands', async () => {
     const first = await post('/cases?to=records', caseText);
     expect([first.status, first.status === 202 ? '' : await first.text()]).toEqual([202, '']);

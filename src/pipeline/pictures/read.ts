@@ -1,0 +1,93 @@
+import { readFile, realpath, stat } from 'node:fs/promises';
+import { join, relative, sep } from 'node:path';
+import { type Finding, finding } from '../../findings/finding.js';
+import type { CaseRecord } from '../../record/schema/record.js';
+import type { ReadPictures, StoredPicture } from '../../report/pictures/stored.js';
+import { headerOf } from './header.js';
+
+const MAX_PICTURES = 12;
+const MAX_MEGABYTES = 20;
+const MAX_MEGAPIXELS = 25;
+/** Longer side of a picture in a report, in pixels: two stand side by side, 300 to the inch on paper. */
+const LONGEST = 1000;
+const MILLION = 1_000_000;
+
+/**
+ * Reads the pictures that a record names and makes them fit for the report: an edge. What cannot be read is a finding
+ * and no reason to stop. The library that decodes them is loaded when the first one is named.
+ * @param folder of the case file; nothing outside it is read
+ */
+export async function readPictures(record: CaseRecord, folder: string): Promise<ReadPictures> {
+  const pictures = new Map<string, StoredPicture>();
+  const findings: Finding[] = [];
+  let number = 0;
+  for (const [index, { file }] of (record.images ?? []).entries()) {
+    if (file === undefined) continue;
+    number += 1;
+    const path = `images[${index}].file`;
+    // One after the other: a decoded picture takes a hundred megabytes.
+    const read =
+      number > MAX_PICTURES
+        ? finding('picture.too-many', path, { file, number: `${number}`, limit: `${MAX_PICTURES}` })
+        : await readOne(folder, file, path);
+    if ('jpeg' in read) pictures.set(`images[${index}]`, read);
+    else findings.push(read);
+  }
+  return { pictures, findings };
+}
+
+async function readOne(folder: string, file: string, path: string): Promise<StoredPicture | Finding> {
+  const tooBig = (found: string, limit: string) =>
+    finding('picture.too-big', path, { file, found, limit, longest: `${LONGEST}` });
+  let bytes: Uint8Array;
+  try {
+    const at = await realpath(join(folder, file));
+    if (!isInside(await realpath(folder), at)) return finding('picture.outside', path, { file });
+    const info = await stat(at);
+    // A pipe or a device would be waited for without end.
+    if (!info.isFile()) return finding('picture.not-read', path, { file, why: 'it is no file' });
+    if (info.size > MAX_MEGABYTES * MILLION)
+      return tooBig(`${(info.size / MILLION).toFixed(1)} MB`, `${MAX_MEGABYTES} MB`);
+    bytes = await readFile(at);
+  } catch (error) {
+    return finding('picture.not-read', path, { file, why: whyNot(error) });
+  }
+  const header = headerOf(bytes);
+  if (!header) return finding('picture.wrong-type', path, { file });
+  const { width, height } = header;
+  if (width * height > MAX_MEGAPIXELS * MILLION)
+    return tooBig(`${width} × ${height} pixels`, `${MAX_MEGAPIXELS} million pixels`);
+  const damaged = (why: string) => finding('picture.damaged', path, { file, why });
+  if (width === 0 || height === 0) return damaged('its size is not in it');
+  if (header.fault !== undefined) return damaged(header.fault);
+  try {
+    const { shrink } = await import('./shrink.js');
+    return await shrink(bytes, { longest: LONGEST, megapixels: MAX_MEGAPIXELS, rgb: header.rgb === true });
+  } catch (error) {
+    return damaged(saidBy(error));
+  }
+}
+
+function isInside(folder: string, file: string): boolean {
+  const way = relative(folder, file);
+  return way !== '..' && !way.startsWith(`..${sep}`) && join(folder, way) === file;
+}
+
+function whyNot(error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : 'unknown reason';
+  const words: Readonly<Record<string, string>> = {
+    ENOENT: 'there is no such file',
+    EACCES: 'permission denied',
+    EPERM: 'permission denied',
+    ENOTDIR: 'a part of its path is not a folder',
+    ELOOP: 'its links lead in a circle',
+  };
+  return words[code] ?? code;
+}
+
+/** What the decoder says, as the end of a sentence; a slip of its own says nothing to a reader. */
+function saidBy(error: unknown): string {
+  if (!(error instanceof Error) || error instanceof TypeError || error instanceof RangeError)
+    return 'its data are not as they should be';
+  return error.message.replace(/\s+/g, ' ').replace(/\.$/, '').slice(0, 120);
+}
