@@ -6,10 +6,11 @@ import type { CaseRecord } from '../../record/schema/record.js';
 import { numberPrinter } from '../print/numbers.js';
 import { type Language, type Lexicon, lexicon } from '../words/lexicon.js';
 
-const WIDTH = 740;
+/** Narrow enough for its letters to stay readable on the width of a printed page. */
+const WIDTH = 620;
 /** Names stand left of this, bars between the two, what was reached right of the second. */
-const LEFT = 215;
-const RIGHT = 510;
+const LEFT = 200;
+const RIGHT = 390;
 const ROW = 44;
 const BAR = 13;
 const DARK = '#1a1a1a';
@@ -35,9 +36,10 @@ export function dosePanelSvg(
   const figures = figuresOf(record, limits);
   if (figures.length === 0) return '';
   const words = lexicon(language);
-  const sources = [...new Set(figures.flatMap(({ levels }) => drawn(levels).map(level => level.source)))];
+  const named = figures.flatMap(({ levels }) => drawn(levels).flatMap(level => level.source.split('; ')));
+  const sources = [...new Set(named)];
   const basis =
-    sources.length === 0 ? [] : lines(words.say('dosePanel.basis', { list: sources.join('; ') }), 116);
+    sources.length === 0 ? [] : lines(words.say('dosePanel.basis', { list: sources.join('; ') }), 112);
   const bottom = 40 + figures.length * ROW;
   const height = bottom + 26 + basis.length * 13;
   const title = words.say('dosePanel.title');
