@@ -20,7 +20,7 @@ import type { PdfMaker } from '../report/pdf/options.js';
 import { dosePanelSvg } from '../report/pictures/dose.js';
 import { pictureFindings, type ReadPictures } from '../report/pictures/stored.js';
 import { renderNarrative } from '../report/render/narrative.js';
-import { type RenderOptions, renderReport } from '../report/render/render.js';
+import { type RenderOptions, renderReport, siteSections } from '../report/render/render.js';
 import type { Templates } from '../report/render/templates.js';
 import type { ReportView } from '../report/view/model.js';
 import { buildView } from '../report/view/view.js';
@@ -165,7 +165,9 @@ function reportAndMap(
     view,
     templates,
     pictures,
-    pdf && (audience => pdf.render(view, { audience, created, ...pictures })),
+    pdf &&
+      (audience =>
+        pdf.render(view, { audience, created, more: siteSections(view, templates, audience), ...pictures })),
   );
   const narrative = renderNarrative(view, templates);
   const attachments: NarrativeAttachment[] = [

@@ -9,7 +9,7 @@ import { createdAt } from '../../report/pdf/created.js';
 import { loadPdf } from '../../report/pdf/load.js';
 import type { Paper } from '../../report/pdf/options.js';
 import { dosePanelSvg } from '../../report/pictures/dose.js';
-import { renderReport } from '../../report/render/render.js';
+import { renderReport, siteSections } from '../../report/render/render.js';
 import { buildView } from '../../report/view/view.js';
 import type { Language } from '../../report/words/lexicon.js';
 import { timelineWordsOf } from '../../report/words/timeline.js';
@@ -61,8 +61,9 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
     doseSvg: dosePanelSvg(record, limitsOf(site.site).radiation, view.language),
     ...(read && { pictures: read.pictures }),
   };
+  const templates = loadReportTemplates(templatesOf(site));
   if (format !== 'pdf') {
-    const text = renderReport(view, loadReportTemplates(templatesOf(site)), {
+    const text = renderReport(view, templates, {
       audience,
       format,
       ...pictures,
@@ -77,6 +78,7 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
   const bytes = pdf.render(view, {
     audience,
     created: createdAt(record),
+    more: siteSections(view, templates, audience),
     ...pictures,
     ...(paper && { paper }),
   });

@@ -3,6 +3,7 @@ import { type ShownPicture, shownPictures } from '../pictures/stored.js';
 import type { Fact, InsideItem, ReportView, Section, TableBlock, TaskItem } from '../view/model.js';
 import type { Lexicon } from '../words/lexicon.js';
 import type { Item } from './items.js';
+import { moreItems } from './more.js';
 import type { PdfOptions } from './options.js';
 import { patientItems } from './patient.js';
 
@@ -11,26 +12,28 @@ export function contentOf(
   view: ReportView,
   say: Lexicon['say'],
   audience: Audience,
-  pictures: Pick<PdfOptions, 'timelineSvg' | 'doseSvg' | 'pictures'> = {},
+  options: Pick<PdfOptions, 'timelineSvg' | 'doseSvg' | 'pictures' | 'more'> = {},
 ): Item[] {
+  const more = moreItems(options.more ?? '');
   switch (audience) {
     case 'record':
       return [
         ...head(view, say, audience),
         ...view.sections.flatMap(section => [
           ...sectionItems(section),
-          ...(section.key === 'images' ? stored(shownPictures(view, pictures.pictures), say) : []),
-          ...(section.key === 'dose' ? drawing(say('page.dose'), pictures.doseSvg, false) : []),
+          ...(section.key === 'images' ? stored(shownPictures(view, options.pictures), say) : []),
+          ...(section.key === 'dose' ? drawing(say('page.dose'), options.doseSvg, false) : []),
         ]),
+        ...more,
         ...caution(view.caution),
-        ...drawing(say('page.timeline'), pictures.timelineSvg, true),
+        ...drawing(say('page.timeline'), options.timelineSvg, true),
       ];
     case 'referrer':
-      return [...head(view, say, audience), ...referrerItems(view, say), ...caution(view.caution)];
+      return [...head(view, say, audience), ...referrerItems(view, say), ...more, ...caution(view.caution)];
     case 'ward':
-      return [...head(view, say, audience), ...wardItems(view, say), ...caution(view.caution)];
+      return [...head(view, say, audience), ...wardItems(view, say), ...more, ...caution(view.caution)];
     case 'patient':
-      return [...patientItems(view, say), ...caution(view.patient.caution)];
+      return [...patientItems(view, say), ...more, ...caution(view.patient.caution)];
   }
 }
 

@@ -25,6 +25,8 @@ export interface PdfOptions {
   readonly doseSvg?: string;
   /** Stored pictures, for the full report; other readers get none. */
   readonly pictures?: StoredPictures;
+  /** The sections that a site adds to this report, as its text version has them; see `siteSections`. */
+  readonly more?: string;
 }
 
 /** Makes PDF files: loaded once at the edge, for the libraries and fonts take time to load. */

@@ -33,6 +33,12 @@ export function renderReport(view: ReportView, templates: Templates, options: Re
   return format === 'xhtml' ? narrativeDiv(`${audience}/${format}`, text) : `${text.trim()}\n`;
 }
 
+/** The sections that a site adds to one report, in plain text; empty where it adds none. */
+export function siteSections(view: ReportView, templates: Templates, audience: Audience): string {
+  const data = { lexicon: lexicon(view.language), timeline: '', dose: '', pictures: [] };
+  return templates.render(`${audience}/more/text`, view, data).trim();
+}
+
 /** Pictures as parts of the page itself: it takes nothing from outside. */
 const embedded = (view: ReportView, pictures: StoredPictures | undefined): EmbeddedPicture[] =>
   shownPictures(view, pictures).map(({ caption, alt, picture }) => ({
