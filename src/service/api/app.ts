@@ -77,6 +77,7 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
         authorization: request.get('authorization'),
         host: request.get('host'),
         origin: request.get('origin'),
+        fetchSite: request.get('sec-fetch-site'),
       },
       token,
     );

@@ -6,23 +6,32 @@ export interface Credentials {
   readonly authorization?: string | undefined;
   readonly host?: string | undefined;
   readonly origin?: string | undefined;
+  /** Sec-Fetch-Site: who made a browser ask; pages cannot set it. */
+  readonly fetchSite?: string | undefined;
 }
 
 /** Shorter tokens can be guessed. */
 export const MIN_TOKEN_LENGTH = 20;
 
 /**
- * Undefined when a request may go on. Without a token (trying out, this machine only) a page in a browser must not
- * reach the service: requests that a page makes, or that came by another name than this machine's, are refused.
+ * Undefined when a request may go on. Without a token (trying out, this machine only) no page of another origin must
+ * reach the service through a browser: requests that such a page makes, or that came by another name than this
+ * machine's, are refused. The review page, served from here, is let in.
  */
 export function refused(
-  { authorization, host, origin }: Credentials,
+  { authorization, host, origin, fetchSite }: Credentials,
   token: string | undefined,
 ): Reply | undefined {
   if (token === undefined)
-    return origin === undefined && isThisMachine(host)
+    return isThisMachine(host) &&
+      (origin === undefined || origin === `http://${host}`) &&
+      (fetchSite === undefined || fetchSite === 'same-origin')
       ? undefined
-      : refusal(403, 'forbidden', 'Without a token only programs on this machine are served.');
+      : refusal(
+          403,
+          'forbidden',
+          'Without a token only programs on this machine and the review page of this service are served.',
+        );
   const given = /^Bearer +(\S+)$/i.exec(authorization ?? '')?.[1];
   // Digests are of equal length, so that the time taken tells nothing of the token.
   if (given !== undefined && timingSafeEqual(digest(given), digest(token))) return undefined;
