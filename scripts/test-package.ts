@@ -2,8 +2,16 @@
  * Packs Casetally, installs the archive in an empty folder as a stranger would, and runs it there on a copied example.
  * Ends with a plain line; any failure ends with an error.
  */
-import { execFileSync } from 'node:child_process';
-import { copyFileSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { execFileSync, spawn } from 'node:child_process';
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
@@ -15,6 +23,42 @@ const run = (program: string, args: readonly string[], cwd: string) =>
 function need(condition: boolean, what: string): void {
   if (!condition) throw new Error(`the packed package fails: ${what}`);
   console.log(`  ${what}`);
+}
+
+/** Starts the service of the installed package once, without a site, and asks for the page and its script. */
+async function servesReviewPage(): Promise<void> {
+  const bin = join(folder, 'node_modules', 'casetally', 'dist', 'cli', 'main.js');
+  // Installed without scripts, SQLite lacks its binding: the one that this tree was given is of the same version.
+  const built = join('node_modules', 'better-sqlite3', 'build', 'Release');
+  mkdirSync(join(folder, built), { recursive: true });
+  const binding = join(built, 'better_sqlite3.node');
+  copyFileSync(join(root, binding), join(folder, binding));
+  const service = spawn('node', [bin, 'serve', '--no-auth', '--data', join(folder, 'data')], {
+    cwd: folder,
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  const ended = new Promise(resolve => service.once('close', resolve));
+  try {
+    const url = await new Promise<string>((resolve, reject) => {
+      let text = '';
+      service.stdout.on('data', (part: Buffer) => {
+        text += part.toString('utf8');
+        const found = /Serving at (http:\S+\d)/.exec(text)?.[1];
+        if (found !== undefined) resolve(found);
+      });
+      void ended.then(() => reject(new Error(`the service ended: ${text}`)));
+    });
+    const page = await fetch(`${url}/review`);
+    const script = /src="(review\/[^"]+\.js)"/.exec(await page.text())?.[1];
+    const answer = await fetch(`${url}/${script}`);
+    need(
+      page.ok && answer.ok && (await answer.text()).includes('cases/check'),
+      'casetally serve gives the review page and its script',
+    );
+  } finally {
+    service.kill();
+    await ended;
+  }
 }
 
 try {
@@ -58,6 +102,7 @@ try {
     /npm install/.test(said) && !/\n\s+at /.test(said),
     'the sandbox says which packages it lacks, and how to install them',
   );
+  await servesReviewPage();
   writeFileSync(
     join(folder, 'use.ts'),
     `import { parseCase, prepareCase, checkCase, loadTools, unconfiguredSite, type Finding } from 'casetally';

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import type { OutboxItem } from '../../delivery/outbox/outbox.js';
 import { CasetallyError } from '../../findings/errors.js';
+import { sortFindings } from '../../findings/finding.js';
 import type { CheckedCase } from '../../pipeline/check.js';
 import { submissionFor } from '../../pipeline/in-version.js';
 import { outboxItem } from '../../pipeline/outbox-item.js';
@@ -45,6 +46,7 @@ export async function serve(flags: ServeFlags, output: Output): Promise<ExitCode
     });
     output.out(
       `Serving at ${service.baseUrl}${token === undefined ? ', without a token: for trying out only' : ''}.\n` +
+        `Review page: ${service.baseUrl}/review\n` +
         `Cases taken in are kept in ${path}; casetally outbox work sends them. Stop it with Ctrl-C.\n`,
     );
     await new Promise<void>(resolve => {
@@ -81,10 +83,13 @@ function portsOf(opened: OpenedSite, outbox: Awaited<ReturnType<typeof openOutbo
     if (!record || !assessment) return undefined;
     const sourceDigest = `sha256:${createHash('sha256').update(bytes).digest('hex')}`;
     const prepared = prepareCase(record, assessment, site, tools, { sourceDigest });
-    return { ...prepared, findings: placed([...prepared.findings, ...siteNote(opened)], parsed.locate) };
+    const findings = sortFindings(placed([...prepared.findings, ...siteNote(opened)], parsed.locate));
+    return { ...prepared, findings };
   };
   return {
     outbox,
+    destinations: Object.keys(opened.site.destinations),
+    goesTo: checked => goesTo(opened.site, checked),
     check: bytes => openBytes('case', bytes, opened),
     prepare: async (checked, bytes) => prepare(checked, bytes, opened.site),
     async accept(checked, bytes, to): Promise<Accepted> {
@@ -119,4 +124,11 @@ function destinationsOf(site: Site, { record }: CheckedCase, to: string | undefi
   if (names.length === 0)
     throw new CasetallyError('usage', 'No route of the site configuration takes this case: say ?to=NAME.');
   return names;
+}
+
+/** Where a case goes when no destination is named: by the routes, else the only one there is. */
+function goesTo(site: Site, { record }: CheckedCase): string[] {
+  if (site.routes.length > 0) return record ? routesOf(site.routes, record) : [];
+  const names = Object.keys(site.destinations);
+  return names.length === 1 ? names : [];
 }

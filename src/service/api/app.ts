@@ -4,12 +4,14 @@ import { refused } from './guard.js';
 import {
   acceptCaseHandler,
   checkCaseHandler,
+  destinationsHandler,
   healthHandler,
   outboxItemHandler,
   prepareCaseHandler,
   type ServicePorts,
   schemaHandler,
 } from './handlers.js';
+import { type PageFiles, servePage } from './page.js';
 import { type Reply, refusal } from './reply.js';
 
 /** One line for each request; nothing in it comes from a case. */
@@ -26,12 +28,14 @@ export interface AppOptions {
   readonly token: string | undefined;
   readonly maxBytes: number;
   readonly clock: () => number;
+  /** The review page (see `loadPage`). */
+  readonly page: PageFiles;
   readonly onRequest?: (event: RequestEvent) => void;
 }
 
 const TYPES = /^(application\/(json|yaml|x-yaml)|text\/(yaml|x-yaml|plain))\b/i;
 
-/** Answers are data, never pages: nothing may be run, framed, guessed or kept. */
+/** Answers are data: nothing may be run, framed, guessed or kept. The review page alone says otherwise of itself. */
 const HEADERS = {
   'content-security-policy':
     "default-src 'none'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'",
@@ -44,7 +48,7 @@ const HEADERS = {
 
 /** The HTTP face of the service: routes, limits and headers; what is answered is decided in the handlers. */
 export function createServiceApp(ports: ServicePorts, options: AppOptions): Express {
-  const { token, maxBytes, clock, onRequest } = options;
+  const { token, maxBytes, clock, page, onRequest } = options;
   const app = express();
   app.disable('x-powered-by');
   app.set('etag', false);
@@ -70,6 +74,7 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
     '/healthz',
     answer(() => healthHandler(ports)),
   );
+  servePage(app, page);
   // Whoever may not come in is told so before a byte of the body is read.
   app.use((request, response, next) => {
     const no = refused(
@@ -88,6 +93,10 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
   app.get(
     '/schema',
     answer(() => Promise.resolve(schemaHandler())),
+  );
+  app.get(
+    '/destinations',
+    answer(() => Promise.resolve(destinationsHandler(ports))),
   );
   app.get(
     '/outbox/:id',
@@ -125,6 +134,8 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
     ['/cases/check', 'POST'],
     ['/cases/prepare', 'POST'],
     ['/schema', 'GET'],
+    ['/destinations', 'GET'],
+    ['/review', 'GET'],
     ['/outbox/:id', 'GET'],
   ] as const)
     app.all(path, (_request, response) =>

@@ -18,15 +18,20 @@ export interface ServicePorts {
   prepare(checked: CheckedCase, bytes: Uint8Array): Promise<PreparedCase | undefined>;
   /** Writes the case down for its destinations; durable when fulfilled. */
   accept(checked: CheckedCase, bytes: Uint8Array, to: string | undefined): Promise<Accepted>;
+  /** Names of the destinations that the site has. */
+  readonly destinations: readonly string[];
+  /** Those that a case goes to when the request names none; empty when it must name one. */
+  goesTo(checked: CheckedCase): readonly string[];
   readonly outbox: Pick<Outbox, 'get' | 'depths'>;
 }
 
-/** POST /cases/check: every finding, the device tally, what was worked out. */
+/** POST /cases/check: whether the record is whole, every finding, the device tally, what was worked out. */
 export async function checkCaseHandler(bytes: Uint8Array, ports: ServicePorts): Promise<Reply> {
   const checked = await ports.check(bytes);
   if (checked.unreadable) return unreadable(checked);
-  const { assessment, findings } = checked;
+  const { record, assessment, findings } = checked;
   return reply(200, {
+    whole: record !== undefined,
     findings,
     tally: tallyRows(checked),
     calculations: assessment?.calculations ?? [],
@@ -35,7 +40,7 @@ export async function checkCaseHandler(bytes: Uint8Array, ports: ServicePorts): 
   });
 }
 
-/** POST /cases/prepare: the same findings with those of conformance, the document, and the report for each reader. */
+/** POST /cases/prepare: the same findings with those of conformance, the document, the report for each reader, the timeline, where it goes. */
 export async function prepareCaseHandler(bytes: Uint8Array, ports: ServicePorts): Promise<Reply> {
   const checked = await ports.check(bytes);
   if (checked.unreadable) return unreadable(checked);
@@ -45,7 +50,13 @@ export async function prepareCaseHandler(bytes: Uint8Array, ports: ServicePorts)
   const reports = Object.fromEntries(
     Object.entries(prepared.reports).map(([audience, { html, text }]) => [audience, { html, text }]),
   );
-  return reply(200, { sendable, findings, tally: tallyRows(checked), reports }, { document, submission });
+  const goesTo = ports.goesTo(checked);
+  const { timeline } = prepared;
+  return reply(
+    200,
+    { sendable, findings, tally: tallyRows(checked), timeline, goesTo, reports },
+    { document, submission },
+  );
 }
 
 /** POST /cases: takes a case into the outbox. 202 says that it is durable, not that it has arrived. */
@@ -78,6 +89,11 @@ export async function outboxItemHandler(id: string, ports: ServicePorts): Promis
   if (!item) return refusal(404, 'not-found', 'The outbox has no such item.');
   const { parked, receipt } = item;
   return reply(200, { ...shown(item), ...(parked && { parked }), ...(receipt && { receipt }) });
+}
+
+/** GET /destinations: names alone; an address may hold what is nobody's business. */
+export function destinationsHandler({ destinations }: ServicePorts): Reply {
+  return reply(200, { destinations: destinations.map(name => ({ name })) });
 }
 
 /** GET /schema: the JSON Schema of the case record. */

@@ -3,8 +3,9 @@ import { CasetallyError } from '../../findings/errors.js';
 import { type AppOptions, createServiceApp } from './app.js';
 import { isLoopback, MIN_TOKEN_LENGTH } from './guard.js';
 import type { ServicePorts } from './handlers.js';
+import { loadPage } from './page.js';
 
-export interface ServiceOptions extends Omit<AppOptions, 'maxBytes' | 'clock'> {
+export interface ServiceOptions extends Omit<AppOptions, 'maxBytes' | 'clock' | 'page'> {
   /** 0 takes any free port. */
   readonly port: number;
   /** Loopback unless told otherwise. */
@@ -23,7 +24,7 @@ export interface RunningService {
 /**
  * Starts the service. Without a token it serves this machine alone.
  *
- * @throws CasetallyError 'settings-invalid', 'usage' or 'port-in-use'.
+ * @throws CasetallyError 'settings-invalid', 'usage', 'port-in-use', or 'file-unreadable' without the review page.
  */
 export async function startService(ports: ServicePorts, options: ServiceOptions): Promise<RunningService> {
   const {
@@ -44,7 +45,8 @@ export async function startService(ports: ServicePorts, options: ServiceOptions)
       'settings-invalid',
       `The token of the service has fewer than ${MIN_TOKEN_LENGTH} characters: make one with openssl rand -base64 32`,
     );
-  const app = createServiceApp(ports, { token, maxBytes, clock, ...(onRequest && { onRequest }) });
+  const page = loadPage();
+  const app = createServiceApp(ports, { token, maxBytes, clock, page, ...(onRequest && { onRequest }) });
   const server = await new Promise<Server>((resolve, reject) => {
     const starting: Server = app.listen(port, host, (error?: Error) => {
       if (error) reject(startError(error, port, host));

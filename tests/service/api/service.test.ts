@@ -1,18 +1,14 @@
-import { spawn } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { request as httpRequest } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { createInterface } from 'node:readline';
-import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { examplesFolder } from '../../support/examples.js';
+import { answerTo, type Running, startServe } from '../../support/serve.js';
 
 /* The service as it is run: `casetally serve` in a process of its own, asked over HTTP. */
 
 const TOKEN = 'a-token-of-the-tests-0123456789';
 const folder = mkdtempSync(join(tmpdir(), 'service-'));
-const main = fileURLToPath(new URL('../../../src/cli/main.ts', import.meta.url));
 const siteText = `casetallySite: 1
 name: test site
 namespace: 7c8b1b1e-52f0-5d0a-9a55-3c1f6d3f0a02
@@ -25,37 +21,8 @@ service: { token: env:SERVICE_TOKEN }
 const site = join(folder, 'site.yaml');
 const caseText = readFileSync(join(examplesFolder, 'abscess-drain.yaml'), 'utf8');
 
-interface Running {
-  readonly url: string;
-  readonly log: string[];
-  stop(): Promise<number | null>;
-}
-
-function serve(args: readonly string[], env: Record<string, string> = {}): Promise<Running> {
-  const child = spawn(process.execPath, ['--import', 'tsx', main, 'serve', ...args], {
-    env: { ...process.env, CASETALLY_DATA: join(folder, 'data'), ...env },
-    stdio: ['ignore', 'pipe', 'pipe'],
-  });
-  const log: string[] = [];
-  const ended = new Promise<number | null>(resolve => child.once('close', resolve));
-  createInterface({ input: child.stderr }).on('line', line => log.push(line));
-  return new Promise((resolve, reject) => {
-    createInterface({ input: child.stdout }).on('line', line => {
-      log.push(line);
-      const url = /^Serving at (http:\/\/[\d.]+:\d+)/.exec(line)?.[1];
-      if (url)
-        resolve({
-          url,
-          log,
-          stop: () => {
-            child.kill('SIGTERM');
-            return ended;
-          },
-        });
-    });
-    void ended.then(code => reject(new Error(`exit ${code}: ${log.join('\n')}`)));
-  });
-}
+const serve = (args: readonly string[], env: Record<string, string> = {}) =>
+  startServe(args, { CASETALLY_DATA: join(folder, 'data'), ...env });
 
 let service: Running;
 beforeAll(async () => {
@@ -79,7 +46,7 @@ describe('the service', () => {
   it('says that it is healthy without a token, and nothing else', async () => {
     const health = await ask('/healthz', {}, '');
     expect([health.status, await health.json()]).toEqual([200, { status: 'ok' }]);
-    for (const path of ['/schema', '/outbox/x', '/cases/check', '/nothing']) {
+    for (const path of ['/schema', '/destinations', '/outbox/x', '/cases/check', '/nothing']) {
       const answer = await ask(path, {}, '');
       expect(answer.status).toBe(401);
       expect(answer.headers.get('www-authenticate')).toBe('Bearer');
@@ -103,8 +70,12 @@ describe('the service', () => {
 
   it('checks a case', async () => {
     const answer = await post('/cases/check', caseText);
-    const body = (await answer.json()) as { findings: { severity: string }[]; tally: unknown[] };
-    expect(answer.status).toBe(200);
+    const body = (await answer.json()) as {
+      whole: boolean;
+      findings: { severity: string }[];
+      tally: unknown[];
+    };
+    expect([answer.status, body.whole]).toEqual([200, true]);
     expect(body.findings.filter(f => f.severity === 'error')).toEqual([]);
     expect(body.tally.length).toBeGreaterThan(3);
   });
@@ -119,6 +90,8 @@ describe('the service', () => {
       document: { resourceType: 'Bundle', type: 'document' },
       submission: { type: 'transaction' },
     });
+    expect(body.goesTo).toEqual(['records']);
+    expect(body.timeline).toMatch(/^<svg [\s\S]*<\/svg>\s*$/);
     expect(Object.keys(body.reports).sort()).toEqual(['patient', 'record', 'referrer', 'ward']);
     // The filter case records 64.0 Gy·cm2; a parse and a second writing would drop the closing zero.
     const filter = readFileSync(join(examplesFolder, 'caval-filter-retrieval-failed.yaml'), 'utf8');
@@ -167,6 +140,37 @@ describe('the service', () => {
     expect((await ask('/outbox/no-such')).status).toBe(404);
   });
 
+  it('names the destinations and nothing else of them', async () => {
+    const answer = await ask('/destinations');
+    const text = await answer.text();
+    expect([answer.status, JSON.parse(text)]).toEqual([200, { destinations: [{ name: 'records' }] }]);
+    expect(text).not.toContain('127.0.0.1');
+  });
+
+  it('says where a case goes: by the routes, else to the only destination, else nowhere of itself', async () => {
+    const two = siteText.replace(
+      /( {2}records:.*\n)/,
+      '$1  archive: { url: "http://127.0.0.1:9/archive" }\n',
+    );
+    const rows: [string, string[]][] = [
+      [`${two}routes: [{ to: archive, kinds: [abscess drainage] }]\n`, ['archive']],
+      [`${two}routes: [{ to: archive, kinds: [embolisation] }]\n`, []],
+      [two, []],
+    ];
+    for (const [index, [text, goesTo]] of rows.entries()) {
+      const file = join(folder, `routed-${index}.yaml`);
+      writeFileSync(file, text);
+      const routed = await serve(['--site', file], { SERVICE_TOKEN: TOKEN });
+      const answer = await fetch(`${routed.url}/cases/prepare`, {
+        method: 'POST',
+        body: caseText,
+        headers: { authorization: `Bearer ${TOKEN}`, 'content-type': 'application/yaml' },
+      });
+      expect(await answer.json()).toMatchObject({ goesTo });
+      expect(await routed.stop()).toBe(0);
+    }
+  }, 90_000);
+
   it('refuses with what is wrong: no case, half a case, another destination, type, size, method', async () => {
     const rows: [Promise<Response>, number, string][] = [
       [post('/cases/check', '\u0000\u0001'), 400, 'structure'],
@@ -177,6 +181,8 @@ describe('the service', () => {
       [post('/cases/check', caseText, 'application/xml'), 415, 'not-supported'],
       [post('/cases/check', `# ${'x'.repeat(1_000_001)}`), 413, 'too-long'],
       [ask('/cases'), 405, 'not-supported'],
+      [ask('/destinations', { method: 'POST' }), 405, 'not-supported'],
+      [ask('/review', { method: 'POST' }), 405, 'not-supported'],
       [ask('/nothing'), 404, 'not-found'],
     ];
     for (const [asked, status, code] of rows) {
@@ -209,19 +215,27 @@ describe('the service', () => {
     expect((await fetch(`${open.url}/schema`)).status).toBe(200);
     const page = await fetch(`${open.url}/schema`, { headers: { origin: 'https://page.example.org' } });
     expect(page.status).toBe(403);
-    expect(await statusUnderName(`${open.url}/schema`, 'rebound.example.org')).toBe(403);
+    const own = await fetch(`${open.url}/cases/check`, {
+      method: 'POST',
+      body: caseText,
+      headers: { origin: open.url, 'content-type': 'application/yaml' },
+    });
+    expect(own.status).toBe(200);
+    const port = Number(new URL(open.url).port);
+    for (const headers of [
+      { origin: 'null' },
+      { origin: `http://127.0.0.1:${port + 1}` },
+      { origin: `http://localhost:${port}` },
+      { origin: `https://127.0.0.1:${port}` },
+      { origin: open.url, 'sec-fetch-site': 'cross-site' },
+      { 'sec-fetch-site': 'cross-site' },
+      { 'sec-fetch-site': 'same-site' },
+      { 'sec-fetch-site': 'none' },
+    ])
+      expect((await answerTo(`${open.url}/schema`, headers)).status, JSON.stringify(headers)).toBe(403);
+    const rebound = { host: 'rebound.example.org', origin: 'http://rebound.example.org' };
+    expect((await answerTo(`${open.url}/schema`, rebound)).status).toBe(403);
+    expect((await answerTo(`${open.url}/schema`, { host: 'rebound.example.org' })).status).toBe(403);
     expect(await open.stop()).toBe(0);
   }, 60_000);
 });
-
-/** The status when the same address is asked by another name, as a page does whose name was pointed here. */
-function statusUnderName(url: string, host: string): Promise<number | undefined> {
-  return new Promise((resolve, reject) => {
-    httpRequest(url, { headers: { host } }, response => {
-      response.resume();
-      resolve(response.statusCode);
-    })
-      .on('error', reject)
-      .end();
-  });
-}

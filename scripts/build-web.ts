@@ -1,0 +1,17 @@
+/** Builds the review page into dist/web, where `casetally serve` reads it: scripts compiled, the rest as it is. */
+import { execFileSync } from 'node:child_process';
+import { copyFileSync, mkdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+
+const root = join(import.meta.dirname, '..');
+const out = join(root, 'dist', 'web');
+
+rmSync(out, { recursive: true, force: true });
+mkdirSync(out, { recursive: true });
+for (const file of ['review.html', 'frame.html', 'review.css', 'controls.css', 'print.css'])
+  copyFileSync(join(root, 'web', file), join(out, file));
+execFileSync(
+  process.execPath,
+  [join(root, 'node_modules', 'typescript', 'bin', 'tsc'), '-p', join(root, 'web')],
+  { stdio: 'inherit' },
+);

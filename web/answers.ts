@@ -1,0 +1,134 @@
+/**
+ * What the page reads of the service's answers. Types alone; `tests/service/api/answers.test.ts` holds them against
+ * those of the service.
+ */
+
+export type Severity = 'fatal' | 'error' | 'warning' | 'information';
+
+export interface Finding {
+  readonly severity: Severity;
+  readonly code: string;
+  readonly path: string;
+  readonly line?: number;
+  readonly column?: number;
+  readonly message: string;
+  readonly remedy: string;
+  readonly basis: string;
+  readonly acknowledged?: { readonly reason: string; readonly by?: string };
+}
+
+export interface TallyRow {
+  readonly device: string;
+  readonly part?: string;
+  readonly name: string;
+  readonly state: string;
+  readonly because: string;
+  readonly count: number;
+  readonly line?: number;
+  readonly site?: string;
+}
+
+export interface Calculation {
+  readonly what: string;
+  readonly result?: { readonly text: string };
+  readonly notAssessed?: string;
+  readonly inputs: readonly { readonly name: string; readonly value: string }[];
+  readonly rule: string;
+  readonly basis: string;
+}
+
+export interface NotChecked {
+  readonly what: string;
+  readonly because: string;
+}
+
+export interface DueDate {
+  readonly date: string;
+  readonly written: string;
+  readonly counted: boolean;
+  readonly workingDay?: string;
+}
+
+export interface Quantity {
+  readonly comparator?: string;
+  readonly value: string;
+  readonly unit: string;
+}
+
+export interface AftercareItem {
+  readonly what: string;
+  readonly device?: string;
+  readonly earliest?: DueDate;
+  readonly due?: DueDate;
+  readonly latest?: DueDate;
+  readonly condition?: string;
+  readonly criteria: readonly {
+    readonly measure: string;
+    readonly is: string;
+    readonly value?: Quantity | undefined;
+    readonly over?: Quantity | undefined;
+    readonly action: string;
+  }[];
+  readonly every?: string;
+  readonly duration?: string;
+  readonly by: string;
+  readonly call?: string;
+  readonly ifMissed?: string;
+  readonly urgent: boolean;
+  readonly policy?: string;
+}
+
+/** POST /cases/check */
+export interface Checked {
+  /** False when parts could not be read: then there is nothing to prepare. */
+  readonly whole: boolean;
+  readonly findings: readonly Finding[];
+  readonly tally: readonly TallyRow[];
+  readonly calculations: readonly Calculation[];
+  readonly aftercare: readonly AftercareItem[];
+  readonly notChecked: readonly NotChecked[];
+}
+
+export type Reader = 'record' | 'referrer' | 'ward' | 'patient';
+
+/** POST /cases/prepare, without the document and the submission. */
+export interface Prepared {
+  readonly sendable: boolean;
+  readonly findings: readonly Finding[];
+  /** SVG. */
+  readonly timeline: string;
+  /** Where the case goes when no destination is chosen. */
+  readonly goesTo: readonly string[];
+  readonly reports: Readonly<Record<Reader, { readonly html: string; readonly text: string }>>;
+}
+
+/** GET /destinations */
+export interface Destinations {
+  readonly destinations: readonly { readonly name: string }[];
+}
+
+/** One item of the outbox, as GET /outbox/ID tells of it. */
+export interface Item {
+  readonly id: string;
+  readonly destination: string;
+  readonly state: 'waiting' | 'sending' | 'delivered' | 'parked' | 'discarded';
+  /** ISO time, UTC. */
+  readonly created: string;
+  readonly attempts: number;
+  readonly outcomeUnknown: boolean;
+  readonly reason?: string;
+  readonly parked?: { readonly reason: string; readonly by: string; readonly findings: readonly Finding[] };
+  readonly receipt?: { readonly sentAt: string };
+}
+
+/** POST /cases */
+export interface Taken {
+  readonly items: readonly Item[];
+  readonly findings: readonly Finding[];
+}
+
+/** An OperationOutcome with the findings beside it. */
+export interface Refusal {
+  readonly issue: readonly { readonly details: { readonly text: string } }[];
+  readonly findings: readonly Finding[];
+}

@@ -1,0 +1,97 @@
+import type { Prepared, Reader } from './answers.js';
+import { byId, element } from './element.js';
+
+const readers: readonly (readonly [Reader, string])[] = [
+  ['record', 'The record: everything'],
+  ['referrer', 'The referrer'],
+  ['ward', 'The ward'],
+  ['patient', 'The patient'],
+];
+
+const none = byId('no-reports', HTMLElement);
+const all = byId('reports', HTMLElement);
+const doubt = byId('reports-doubt', HTMLElement);
+const choice = byId('readers', HTMLFieldSetElement);
+const save = byId('save-html', HTMLAnchorElement);
+const frame = byId('report', HTMLIFrameElement);
+const text = byId('report-text', HTMLTextAreaElement);
+const copied = byId('copied', HTMLElement);
+
+let reports: Prepared['reports'] | undefined;
+let chosen: Reader = 'record';
+let saved: string | undefined;
+
+/** Resolves with the frame's own document, not the blank one that stands there before it. */
+const frameDocument = new Promise<Document>(resolve => {
+  const look = () => {
+    const inside = frame.contentDocument;
+    if (inside?.readyState === 'complete' && inside.URL !== 'about:blank') resolve(inside);
+  };
+  frame.addEventListener('load', look);
+  look();
+});
+
+/** Makes the choice of reader work. */
+export function startReports(): void {
+  for (const [reader, label] of readers) {
+    const button = element('input', { type: 'radio', name: 'reader', id: `reader-${reader}` });
+    button.checked = reader === chosen;
+    button.addEventListener('change', () => {
+      chosen = reader;
+      void show();
+    });
+    choice.append(element('div', {}, button, element('label', { for: button.id }, label)));
+  }
+  byId('copy', HTMLButtonElement).addEventListener('click', copy);
+  // On paper the whole report stands; on the screen it scrolls in its frame.
+  addEventListener('beforeprint', () => {
+    const height = frame.contentDocument?.documentElement.scrollHeight;
+    if (height !== undefined) frame.style.height = `${height + 4}px`;
+  });
+  addEventListener('afterprint', () => {
+    frame.style.height = '';
+  });
+}
+
+/** Shows the reports of a case; undefined when there are none. */
+export function showReports(prepared: Prepared | undefined): void {
+  reports = prepared?.reports;
+  none.hidden = prepared !== undefined;
+  all.hidden = prepared === undefined;
+  doubt.hidden = prepared?.sendable !== false;
+  void show();
+}
+
+async function show(): Promise<void> {
+  copied.textContent = '';
+  if (saved !== undefined) URL.revokeObjectURL(saved);
+  saved = undefined;
+  const report = reports?.[chosen];
+  text.value = report?.text ?? '';
+  if (report) {
+    saved = URL.createObjectURL(new Blob([report.html], { type: 'text/html' }));
+    save.href = saved;
+    save.download = `${chosen === 'record' ? 'report' : chosen}.html`;
+    frame.title = `Report for ${chosen === 'record' ? 'the record' : `the ${chosen}`}`;
+  }
+  const inside = await frameDocument;
+  if (report !== reports?.[chosen]) return;
+  // Parsed under the frame's own policy, which allows the report's style and nothing that runs.
+  const Parser = (frame.contentWindow as (Window & typeof globalThis) | null)?.DOMParser ?? DOMParser;
+  const parsed = new Parser().parseFromString(report?.html ?? '', 'text/html');
+  // The report's own policy would stay in force for the next one; the frame's is as strict.
+  for (const meta of parsed.querySelectorAll('meta[http-equiv]')) meta.remove();
+  inside.replaceChild(inside.adoptNode(parsed.documentElement), inside.documentElement);
+}
+
+async function copy(): Promise<void> {
+  try {
+    await navigator.clipboard.writeText(text.value);
+    copied.textContent = 'Copied.';
+  } catch {
+    // Without encryption a browser may not let a page copy; a person still can.
+    text.focus();
+    text.select();
+    copied.textContent = 'Selected: copy it with the keyboard.';
+  }
+}
