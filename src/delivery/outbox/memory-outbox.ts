@@ -113,7 +113,7 @@ export class MemoryOutbox implements Outbox {
       }
       case 'parked':
         row.item = {
-          ...row.item,
+          ...(settlement.known ? known : row.item),
           state: 'parked',
           lastReason: settlement.parked.reason,
           parked: settlement.parked,

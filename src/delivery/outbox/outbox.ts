@@ -64,7 +64,8 @@ export interface Lease {
 export type Settlement =
   | { readonly kind: 'delivered'; readonly receipt: Receipt }
   | { readonly kind: 'again'; readonly notBefore: number; readonly reason: string; readonly unknown: boolean }
-  | { readonly kind: 'parked'; readonly parked: Parked };
+  /** `known`: the destination certainly did not take it; else what was not known stays so. */
+  | { readonly kind: 'parked'; readonly parked: Parked; readonly known?: boolean };
 
 /** The state of a destination as all workers share it. */
 export interface Gate {

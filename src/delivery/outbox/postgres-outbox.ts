@@ -98,8 +98,14 @@ export class PostgresOutbox implements Outbox {
         );
       case 'parked':
         return this.#change(
-          `UPDATE ${this.#item} SET state = 'parked', last_reason = $4, parked = $5 ${HELD}`,
-          [...mine, settlement.parked.reason, sealParked(settlement.parked, item.id, this.#sealing)],
+          `UPDATE ${this.#item} SET state = 'parked', last_reason = $4, parked = $5,
+             unknown_since = CASE WHEN $6 THEN NULL ELSE unknown_since END ${HELD}`,
+          [
+            ...mine,
+            settlement.parked.reason,
+            sealParked(settlement.parked, item.id, this.#sealing),
+            settlement.known ?? false,
+          ],
         );
     }
   }

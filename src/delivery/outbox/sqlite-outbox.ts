@@ -165,9 +165,10 @@ class SqliteOutbox implements Outbox {
         );
       case 'parked':
         return this.#change(
-          `UPDATE item SET state = 'parked', last_reason = @reason, parked = @parked ${mine}`,
+          `UPDATE item SET state = 'parked', last_reason = @reason, parked = @parked,
+             unknown_since = CASE WHEN @known THEN NULL ELSE unknown_since END ${mine}`,
           {
-            ...{ id, fence, now, reason: settlement.parked.reason },
+            ...{ id, fence, now, reason: settlement.parked.reason, known: settlement.known ? 1 : 0 },
             parked: sealParked(settlement.parked, id, this.#sealing),
           },
         );

@@ -59,12 +59,13 @@ export function decide(
   const decision = decideUndelivered(outcome, backoffMs(item.attempts + 1, random, policy.backoff), now);
   const { settlement } = decision;
   if (settlement.kind !== 'again' || now - item.createdAt < policy.maxAgeMs) return decision;
-  return { ...decision, settlement: parkedAs('too-old', outcome.findings, now) };
+  return { ...decision, settlement: parkedAs('too-old', outcome.findings, now, !settlement.unknown) };
 }
 
 function decideUndelivered(outcome: NotDelivered, waitMs: number, now: number): Decision {
   const { verdict, findings } = outcome;
   const reason = verdict?.reason ?? findings[0]?.code ?? outcome.state;
+  const known = outcome.state === 'not-sent' || verdict?.processed === 'no';
   const again = (notBefore: number, unknown: boolean): Settlement => ({
     kind: 'again',
     notBefore,
@@ -74,20 +75,20 @@ function decideUndelivered(outcome: NotDelivered, waitMs: number, now: number): 
   const asked = verdict?.waitMs === undefined ? {} : { waitMs: verdict.waitMs };
   switch (outcome.state) {
     case 'not-sent':
-      return { settlement: parkedAs(reason, findings, now), gate: { kind: 'nothing' } };
+      return { settlement: parkedAs(reason, findings, now, known), gate: { kind: 'nothing' } };
     case 'destination-paused':
       return { settlement: again(now, false), gate: { kind: 'pauses', reason } };
     case 'refused':
       return verdict?.scope === 'destination'
         ? { settlement: again(now, false), gate: { kind: 'pauses', reason } }
-        : { settlement: parkedAs(reason, findings, now), gate: { kind: 'works' } };
+        : { settlement: parkedAs(reason, findings, now, known), gate: { kind: 'works' } };
     case 'conflict':
       // Someone else may be writing the same: looking again is right before a person is asked.
       return verdict?.next === 'search-identifier'
         ? { settlement: again(now + waitMs, true), gate: { kind: 'works' } }
-        : { settlement: parkedAs(reason, findings, now), gate: { kind: 'works' } };
+        : { settlement: parkedAs(reason, findings, now, known), gate: { kind: 'works' } };
     case 'partial':
-      return { settlement: parkedAs(reason, findings, now), gate: { kind: 'works' } };
+      return { settlement: parkedAs(reason, findings, now, known), gate: { kind: 'works' } };
     case 'throttled':
       return {
         settlement: again(now, false),
@@ -102,6 +103,6 @@ function decideUndelivered(outcome: NotDelivered, waitMs: number, now: number): 
   }
 }
 
-function parkedAs(reason: string, findings: readonly Finding[], now: number): Settlement {
-  return { kind: 'parked', parked: { reason, by: 'casetally', at: now, findings } };
+function parkedAs(reason: string, findings: readonly Finding[], now: number, known: boolean): Settlement {
+  return { kind: 'parked', known, parked: { reason, by: 'casetally', at: now, findings } };
 }

@@ -130,6 +130,17 @@ export function outboxContract(name: string, open: () => Promise<StoreUnderTest>
       expect((await claim()).item.id).toBe(amendment.id);
     });
 
+    it.each([
+      [true, undefined],
+      [false, 5],
+    ])('parks what certainly was not taken (%s) without a doubt about it', async (known, since) => {
+      const { id } = await put();
+      const lease = await claim();
+      await outbox.begin(lease, 5);
+      await outbox.settle(lease, { kind: 'parked', parked, known }, 6);
+      expect((await outbox.get(id))?.unknownSince).toBe(since);
+    });
+
     it('serves no item of a patient while a later one of them is being sent', async () => {
       const first = await put({ caseKey: 'c', patientKey: 'p' });
       await put({ caseKey: 'd', patientKey: 'p' });

@@ -72,6 +72,20 @@ describe('decide', () => {
     expect(decideAt(outcome('refused'), old).settlement).toMatchObject({ parked: { reason: 'invalid' } });
   });
 
+  it('doubts what it parks, unless the destination certainly did not take it', () => {
+    const old = NOW - RETRY_POLICY.maxAgeMs;
+    const known = (o: NotDelivered, createdAt = NOW) => {
+      const { settlement } = decideAt(o, createdAt);
+      return settlement.kind === 'parked' && settlement.known;
+    };
+    expect(known(outcome('not-sent'))).toBe(true);
+    expect(known(outcome('refused', { processed: 'no' }))).toBe(true);
+    expect(known(outcome('refused', { processed: 'maybe' }))).toBe(false);
+    expect(known(outcome('partial', { processed: 'partly' }))).toBe(false);
+    expect(known(outcome('outcome-unknown', { processed: 'maybe' }), old)).toBe(false);
+    expect(known(outcome('unreachable'), old)).toBe(true);
+  });
+
   it('waits at least a second when a server asks for none', () => {
     expect(decideAt(outcome('throttled', { waitMs: 0 })).gate).toEqual({ kind: 'waits', waitMs: 1_000 });
   });
