@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
+import { catalogue } from '../../src/findings/catalogue.js';
 import { stops } from '../../src/findings/finding.js';
 import { type ParsedCase, parseCase, parseCaseData } from '../../src/record/parse.js';
 import { pathSegments, pathText } from '../../src/record/path.js';
@@ -29,8 +30,12 @@ function holds(parsed: ParsedCase, fromText: boolean): void {
   for (const f of parsed.findings) {
     expect(pathText(pathSegments(f.path))).toBe(f.path);
     expect(f.message).not.toBe('');
-    expect(f.message).not.toMatch(/\{\w+\}|undefined|\[object/);
-    expect(f.remedy).not.toMatch(/\{\w+\}|undefined|\[object/);
+    expect(f.message).not.toMatch(/undefined|\[object/);
+    expect(f.remedy).not.toMatch(/undefined|\[object/);
+    // Every place of the wording was filled: what fills it may itself look like one.
+    const { message, remedy } = catalogue[f.code];
+    const asked = [...`${message} ${remedy}`.matchAll(/\{(\w+)\}/g)].map(([, name]) => name);
+    expect(Object.keys(f.params)).toEqual(expect.arrayContaining(asked));
     if (fromText && !bounds.includes(f.code))
       expect([f.code, f.line, f.column]).toEqual([f.code, expect.any(Number), expect.any(Number)]);
   }
