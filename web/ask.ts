@@ -13,8 +13,8 @@ export type Answer<T> =
 /** Longest wait for an answer, in milliseconds. */
 const PATIENCE = 60_000;
 
-/** Asks this service. The token goes in a header only; a record only in the body. */
-export async function ask<T>(path: string, token: string, record?: string): Promise<Answer<T>> {
+/** Asks this service. The token goes in a header only; a record, and what goes with it, only in the body. */
+export async function ask<T>(path: string, token: string, record?: string | FormData): Promise<Answer<T>> {
   if (!/^[\x21-\x7e]*$/.test(token))
     return { ok: false, status: 401, text: 'The token holds characters that no token has.', findings: [] };
   let response: Response;
@@ -24,7 +24,8 @@ export async function ask<T>(path: string, token: string, record?: string): Prom
       method: record === undefined ? 'GET' : 'POST',
       headers: {
         ...(token !== '' && { authorization: `Bearer ${token}` }),
-        ...(record !== undefined && { 'content-type': typeOf(record) }),
+        // That of parts names their border, which the browser makes.
+        ...(typeof record === 'string' && { 'content-type': typeOf(record) }),
       },
       ...(record !== undefined && { body: record }),
       cache: 'no-store',

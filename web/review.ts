@@ -1,5 +1,6 @@
 import type { Checked, Destinations, Finding, Prepared } from './answers.js';
 import { type Answer, ask } from './ask.js';
+import { bodyOf, type Companions, companions, watchCompanions } from './companions.js';
 import { byId } from './element.js';
 import { showFindings } from './findings.js';
 import { recordText, watchRecord } from './record-text.js';
@@ -16,8 +17,9 @@ const stale = byId('stale', HTMLElement);
 const results = byId('results', HTMLElement);
 const jump = byId('jump', HTMLElement);
 
-/** The text that the results are about. */
+/** The text that the results are about, and what went with it. */
 let checkedText: string | undefined;
+let checkedWith: Companions | undefined;
 /** Counts presses of Check: only the answers to the last one are shown. */
 let press = 0;
 
@@ -33,37 +35,39 @@ async function check(): Promise<void> {
   said.textContent = 'Checking…';
   offer(undefined, 'The case is being checked.');
   const key = token();
-  const checked = await ask<Checked>('cases/check', key, text);
+  const along = companions();
+  const body = bodyOf(text, along);
+  const checked = await ask<Checked>('cases/check', key, body);
   if (mine !== press) return;
   if (!checked.ok) {
-    refused(checked, text);
+    refused(checked, text, along);
     return;
   }
   // What is not whole cannot be prepared: what could be checked of it stands in the first answer.
-  const prepared = checked.body.whole ? await ask<Prepared>('cases/prepare', key, text) : undefined;
+  const prepared = checked.body.whole ? await ask<Prepared>('cases/prepare', key, body) : undefined;
   const named = await ask<Destinations>('destinations', key);
   if (mine !== press) return;
   const ready = prepared?.ok ? prepared.body : undefined;
   const findings = ready?.findings ?? checked.body.findings;
-  const words = show(findings, text);
+  const words = show(findings, text, along);
   results.hidden = false;
   jump.hidden = false;
   showResults(checked.body, ready?.timeline);
   showReports(ready);
   const destinations = named.ok ? named.body.destinations.map(({ name }) => name) : [];
-  offer({ text, findings, prepared: ready, destinations });
+  offer({ body, findings, prepared: ready, destinations });
   const trouble = [prepared, named].find(answer => answer?.ok === false);
   said.textContent = trouble?.ok === false ? `Checked in part. ${trouble.text}` : `Checked: ${words}.`;
   compare();
 }
 
 /** No case at all, or the service would not. */
-function refused(answer: Extract<Answer<unknown>, { ok: false }>, text: string): void {
+function refused(answer: Extract<Answer<unknown>, { ok: false }>, text: string, along: Companions): void {
   said.textContent = `Not checked. ${answer.text}`;
   offer(undefined, 'Not possible: the record was not checked.');
   results.hidden = true;
   jump.hidden = true;
-  if (answer.findings.length > 0) show(answer.findings, text);
+  if (answer.findings.length > 0) show(answer.findings, text, along);
   tokenField.setAttribute('aria-invalid', String(answer.status === 401));
   if (answer.status === 401) {
     tokenRow.hidden = false;
@@ -71,16 +75,17 @@ function refused(answer: Extract<Answer<unknown>, { ok: false }>, text: string):
   }
 }
 
-function show(findings: readonly Finding[], text: string): string {
+function show(findings: readonly Finding[], text: string, along: Companions): string {
   checkedText = text;
+  checkedWith = along;
   tokenField.removeAttribute('aria-invalid');
   compare();
   return showFindings(findings);
 }
 
-/** Says so when the text is no longer the one that was checked; only that one may leave. */
+/** Says so when the record, or what goes with it, is no longer what was checked; only that may leave. */
 function compare(): void {
-  const other = checkedText !== undefined && checkedText !== recordText();
+  const other = checkedText !== undefined && (checkedText !== recordText() || checkedWith !== companions());
   stale.hidden = !other;
   if (other) offer(undefined, 'Not possible: the record was changed since it was checked.');
 }
@@ -89,6 +94,7 @@ byId('check', HTMLButtonElement).addEventListener('click', () => void check());
 watchRecord(compare, text => {
   said.textContent = text;
 });
+watchCompanions(compare);
 startReports();
 startTakeIn({ token, found: findings => void showFindings(findings) });
 

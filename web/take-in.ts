@@ -12,9 +12,9 @@ const where = byId('confirm-where', HTMLElement);
 const warnings = byId('confirm-warnings', HTMLElement);
 const said = byId('take-said', HTMLElement);
 
-/** A case that may be taken in: exactly the text that was checked. */
+/** A case that may be taken in: exactly what was checked. */
 export interface Candidate {
-  readonly text: string;
+  readonly body: string | FormData;
   readonly findings: readonly Finding[];
   /** Undefined when the record is not whole. */
   readonly prepared: Prepared | undefined;
@@ -118,7 +118,7 @@ async function takeIn({ token, found }: Ports): Promise<void> {
   const mine = candidate;
   said.textContent = 'Taking it in…';
   const path = to === '' ? 'cases' : `cases?to=${encodeURIComponent(to)}`;
-  const answer = await ask<Taken>(path, token(), mine.text);
+  const answer = await ask<Taken>(path, token(), mine.body);
   underWay = false;
   if (answer.ok) {
     if (candidate === mine) {

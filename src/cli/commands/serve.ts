@@ -1,14 +1,20 @@
 import { createHash } from 'node:crypto';
+import { afterReceipts } from '../../delivery/if-match.js';
 import type { OutboxItem } from '../../delivery/outbox/outbox.js';
+import { digestOf } from '../../delivery/submission.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { sortFindings } from '../../findings/finding.js';
 import type { CheckedCase } from '../../pipeline/check.js';
 import { submissionFor } from '../../pipeline/in-version.js';
 import { outboxItem } from '../../pipeline/outbox-item.js';
+import { picturesFrom } from '../../pipeline/pictures/read.js';
 import { type PreparedCase, prepareCase } from '../../pipeline/prepare.js';
 import { loadTools } from '../../pipeline/tools.js';
+import type { EarlierVersion } from '../../pipeline/versions.js';
 import { placed } from '../../record/parse.js';
+import { loadPdf } from '../../report/pdf/load.js';
 import type { Accepted, ServicePorts } from '../../service/api/handlers.js';
+import type { SentCase } from '../../service/api/sent-case.js';
 import { startService } from '../../service/api/server.js';
 import { routesOf } from '../../site/routes.js';
 import type { Site } from '../../site/site.js';
@@ -38,7 +44,7 @@ export async function serve(flags: ServeFlags, output: Output): Promise<ExitCode
   const token = tokenOf(site.site, flags.auth !== false);
   const { outbox, path } = await openOutbox(flags.data);
   try {
-    const service = await startService(portsOf(site, outbox), {
+    const service = await startService(await portsOf(site, outbox), {
       port,
       token,
       ...(flags.host !== undefined && { host: flags.host }),
@@ -76,13 +82,25 @@ function tokenOf({ service }: Site, wanted: boolean): string | undefined {
 }
 
 /** What the handlers work with, over this process's files and outbox. Templates and definitions are loaded once. */
-function portsOf(opened: OpenedSite, outbox: Awaited<ReturnType<typeof openOutbox>>['outbox']): ServicePorts {
-  const tools = loadTools(softwareVersion, templatesOf(opened));
-  const prepare = (checked: CheckedCase, bytes: Uint8Array, site: Site): PreparedCase | undefined => {
+async function portsOf(
+  opened: OpenedSite,
+  outbox: Awaited<ReturnType<typeof openOutbox>>['outbox'],
+): Promise<ServicePorts> {
+  // The same tools as on the command line: a case sent both ways is one case.
+  const tools = { ...loadTools(softwareVersion, templatesOf(opened)), pdf: await loadPdf() };
+  const prepare = async (
+    checked: CheckedCase,
+    { record: bytes, pictures: files }: SentCase,
+    previous: readonly EarlierVersion[],
+    site: Site,
+  ): Promise<PreparedCase | undefined> => {
     const { record, assessment, parsed } = checked;
     if (!record || !assessment) return undefined;
-    const sourceDigest = `sha256:${createHash('sha256').update(bytes).digest('hex')}`;
-    const prepared = prepareCase(record, assessment, site, tools, { sourceDigest });
+    const prepared = prepareCase(record, assessment, site, tools, {
+      sourceDigest: `sha256:${createHash('sha256').update(bytes).digest('hex')}`,
+      previous,
+      pictures: await picturesFrom(record, files),
+    });
     const findings = sortFindings(placed([...prepared.findings, ...siteNote(opened)], parsed.locate));
     return { ...prepared, findings };
   };
@@ -91,15 +109,24 @@ function portsOf(opened: OpenedSite, outbox: Awaited<ReturnType<typeof openOutbo
     destinations: Object.keys(opened.site.destinations),
     goesTo: checked => goesTo(opened.site, checked),
     check: bytes => openBytes('case', bytes, opened),
-    prepare: async (checked, bytes) => prepare(checked, bytes, opened.site),
-    async accept(checked, bytes, to): Promise<Accepted> {
+    async earlier(records) {
+      const versions: EarlierVersion[] = [];
+      for (const bytes of records) {
+        const { record, assessment, findings } = await openBytes('previous', bytes, opened);
+        if (!record || !assessment) return { findings };
+        versions.push({ record, assessment });
+      }
+      return { versions };
+    },
+    prepare: (checked, sent, earlier) => prepare(checked, sent, earlier, opened.site),
+    async accept(checked, sent, earlier, to): Promise<Accepted> {
       // Every destination must be able to take the case before it is written down for any of them.
       const made = [];
       for (const name of destinationsOf(opened.site, checked, to)) {
         const { connection, findings } = await connect(opened.site, name);
         if (!connection) return { findings };
         const { destination } = connection.target;
-        const prepared = prepare(checked, bytes, connection.site);
+        const prepared = await prepare(checked, sent, earlier, connection.site);
         const written = prepared?.sendable ? submissionFor(prepared, destination) : undefined;
         const found = [...(prepared?.findings ?? checked.findings), ...(written?.findings ?? [])];
         if (!prepared || written?.submission === undefined) return { findings: found };
@@ -109,7 +136,8 @@ function portsOf(opened: OpenedSite, outbox: Awaited<ReturnType<typeof openOutbo
         });
       }
       const items: OutboxItem[] = [];
-      for (const { item } of made) items.push(await outbox.put(item, Date.now()));
+      for (const { item } of made)
+        items.push(await outbox.put(await afterReceipts(item, outbox, digestOf), Date.now()));
       return { items, findings: made[0]?.found ?? [] };
     },
   };

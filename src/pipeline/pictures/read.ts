@@ -1,5 +1,5 @@
 import { readFile, realpath, stat } from 'node:fs/promises';
-import { join, relative, sep } from 'node:path';
+import { basename, join, relative, sep } from 'node:path';
 import { type Finding, finding } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { ReadPictures, StoredPicture } from '../../report/pictures/stored.js';
@@ -17,46 +17,76 @@ const MILLION = 1_000_000;
  * and no reason to stop. The library that decodes them is loaded when the first one is named.
  * @param folder of the case file; nothing outside it is read
  */
-export async function readPictures(record: CaseRecord, folder: string): Promise<ReadPictures> {
+export function readPictures(record: CaseRecord, folder: string): Promise<ReadPictures> {
+  return each(record, async (file, path) => {
+    const bytes = await bytesOf(folder, file, path);
+    return bytes instanceof Uint8Array ? madeOf(bytes, file, path) : bytes;
+  });
+}
+
+/**
+ * The same of files that are in memory, by the names that the record gives them or the last parts of these; of others
+ * nothing is said.
+ */
+export function picturesFrom(
+  record: CaseRecord,
+  files: ReadonlyMap<string, Uint8Array>,
+): Promise<ReadPictures> {
+  return each(record, async (file, path) => {
+    const bytes = files.get(file) ?? files.get(basename(file));
+    return bytes && madeOf(bytes, file, path);
+  });
+}
+
+async function each(
+  { images = [] }: CaseRecord,
+  read: (file: string, path: string) => Promise<StoredPicture | Finding | undefined>,
+): Promise<ReadPictures> {
   const pictures = new Map<string, StoredPicture>();
   const findings: Finding[] = [];
   let number = 0;
-  for (const [index, { file }] of (record.images ?? []).entries()) {
+  for (const [index, { file }] of images.entries()) {
     if (file === undefined) continue;
     number += 1;
     const path = `images[${index}].file`;
     // One after the other: a decoded picture takes a hundred megabytes.
-    const read =
+    const made =
       number > MAX_PICTURES
         ? finding('picture.too-many', path, { file, number: `${number}`, limit: `${MAX_PICTURES}` })
-        : await readOne(folder, file, path);
-    if ('jpeg' in read) pictures.set(`images[${index}]`, read);
-    else findings.push(read);
+        : await read(file, path);
+    if (made === undefined) continue;
+    if ('jpeg' in made) pictures.set(`images[${index}]`, made);
+    else findings.push(made);
   }
   return { pictures, findings };
 }
 
-async function readOne(folder: string, file: string, path: string): Promise<StoredPicture | Finding> {
-  const tooBig = (found: string, limit: string) =>
-    finding('picture.too-big', path, { file, found, limit, longest: `${LONGEST}` });
-  let bytes: Uint8Array;
+const tooBig = (path: string, file: string, found: string, limit: string) =>
+  finding('picture.too-big', path, { file, found, limit, longest: `${LONGEST}` });
+
+async function bytesOf(folder: string, file: string, path: string): Promise<Uint8Array | Finding> {
   try {
     const at = await realpath(join(folder, file));
     if (!isInside(await realpath(folder), at)) return finding('picture.outside', path, { file });
     const info = await stat(at);
     // A pipe or a device would be waited for without end.
     if (!info.isFile()) return finding('picture.not-read', path, { file, why: 'it is no file' });
-    if (info.size > MAX_MEGABYTES * MILLION)
-      return tooBig(`${(info.size / MILLION).toFixed(1)} MB`, `${MAX_MEGABYTES} MB`);
-    bytes = await readFile(at);
+    return info.size > MAX_MEGABYTES * MILLION ? tooHeavy(path, file, info.size) : await readFile(at);
   } catch (error) {
     return finding('picture.not-read', path, { file, why: whyNot(error) });
   }
+}
+
+const tooHeavy = (path: string, file: string, bytes: number) =>
+  tooBig(path, file, `${(bytes / MILLION).toFixed(1)} MB`, `${MAX_MEGABYTES} MB`);
+
+async function madeOf(bytes: Uint8Array, file: string, path: string): Promise<StoredPicture | Finding> {
+  if (bytes.byteLength > MAX_MEGABYTES * MILLION) return tooHeavy(path, file, bytes.byteLength);
   const header = headerOf(bytes);
   if (!header) return finding('picture.wrong-type', path, { file });
   const { width, height } = header;
   if (width * height > MAX_MEGAPIXELS * MILLION)
-    return tooBig(`${width} × ${height} pixels`, `${MAX_MEGAPIXELS} million pixels`);
+    return tooBig(path, file, `${width} × ${height} pixels`, `${MAX_MEGAPIXELS} million pixels`);
   const damaged = (why: string) => finding('picture.damaged', path, { file, why });
   if (width === 0 || height === 0) return damaged('its size is not in it');
   if (header.fault !== undefined) return damaged(header.fault);

@@ -13,6 +13,7 @@ import {
 } from './handlers.js';
 import { type PageFiles, servePage } from './page.js';
 import { type Reply, refusal } from './reply.js';
+import { isInParts, type SentCase, sentCase } from './sent-case.js';
 
 /** One line for each request; nothing in it comes from a case. */
 export interface RequestEvent {
@@ -33,7 +34,8 @@ export interface AppOptions {
   readonly onRequest?: (event: RequestEvent) => void;
 }
 
-const TYPES = /^(application\/(json|yaml|x-yaml)|text\/(yaml|x-yaml|plain))\b/i;
+/** Bytes of a request in parts: records and the pictures that they name. */
+const MAX_PARTS = 64_000_000;
 
 /** Answers are data: nothing may be run, framed, guessed or kept. The review page alone says otherwise of itself. */
 const HEADERS = {
@@ -102,31 +104,24 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
     '/outbox/:id',
     answer(request => outboxItemHandler(String(request.params['id']), ports)),
   );
-  const body = express.raw({ type: () => true, limit: maxBytes });
-  const post = (path: string, work: (bytes: Uint8Array, request: Request) => Promise<Reply>) => {
+  const whole = express.raw({ type: () => true, limit: maxBytes });
+  const inParts = express.raw({ type: () => true, limit: MAX_PARTS });
+  const post = (path: string, work: (sent: SentCase, request: Request) => Promise<Reply>) => {
     app.post(
       path,
-      body,
+      (request, response, next) =>
+        (isInParts(request.get('content-type')) ? inParts : whole)(request, response, next),
       answer(async request => {
-        const type = request.get('content-type') ?? '';
-        if (!TYPES.test(type))
-          return refusal(
-            415,
-            'not-supported',
-            'A case is sent as application/json, application/yaml or text/plain.',
-          );
-        const bytes: unknown = request.body;
-        if (!(bytes instanceof Uint8Array) || bytes.length === 0)
-          return refusal(400, 'structure', 'The request has no body: send a case record.');
-        return work(bytes, request);
+        const sent = await sentCase(request.body, request.get('content-type') ?? '', maxBytes);
+        return 'refused' in sent ? sent.refused : work(sent, request);
       }),
     );
   };
-  post('/cases/check', bytes => checkCaseHandler(bytes, ports));
-  post('/cases/prepare', bytes => prepareCaseHandler(bytes, ports));
-  post('/cases', (bytes, request) => {
+  post('/cases/check', sent => checkCaseHandler(sent, ports));
+  post('/cases/prepare', sent => prepareCaseHandler(sent, ports));
+  post('/cases', (sent, request) => {
     const { to } = request.query;
-    return acceptCaseHandler(bytes, typeof to === 'string' ? to : undefined, ports);
+    return acceptCaseHandler(sent, typeof to === 'string' ? to : undefined, ports);
   });
 
   for (const [path, allow] of [
@@ -145,7 +140,7 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
     send(response, refusal(404, 'not-found', 'There is nothing at this address.')),
   );
   app.use((error: unknown, _request: Request, response: Response, _next: NextFunction) =>
-    send(response, fault(error, maxBytes)),
+    send(response, fault(error, isInParts(_request.get('content-type')) ? MAX_PARTS : maxBytes)),
   );
   return app;
 }

@@ -3,21 +3,32 @@ import { CasetallyError } from '../../findings/errors.js';
 import { type Finding, stops } from '../../findings/finding.js';
 import { type CheckedCase, tallyRows } from '../../pipeline/check.js';
 import type { PreparedCase } from '../../pipeline/prepare.js';
+import type { EarlierVersion } from '../../pipeline/versions.js';
 import { caseRecordJsonSchema } from '../../record/json-schema.js';
 import { type Reply, refusal, reply } from './reply.js';
+import type { SentCase } from './sent-case.js';
 
 /** What came of taking a case in: an item for each destination, or what was found against it. */
 export type Accepted =
   | { readonly items: readonly OutboxItem[]; readonly findings: readonly Finding[] }
   | { readonly items?: undefined; readonly findings: readonly Finding[] };
 
+type Versions = readonly EarlierVersion[];
+
+/** Earlier versions, or why one of them cannot be taken. */
+export type Earlier =
+  | { readonly versions: Versions }
+  | { readonly versions?: undefined; readonly findings: readonly Finding[] };
+
 /** What the handlers need; the edge gives it. */
 export interface ServicePorts {
-  check(bytes: Uint8Array): Promise<CheckedCase>;
+  check(record: Uint8Array): Promise<CheckedCase>;
+  /** Reads earlier versions; what stands against one is given in place of all. */
+  earlier(records: readonly Uint8Array[]): Promise<Earlier>;
   /** Undefined when the record is not whole. */
-  prepare(checked: CheckedCase, bytes: Uint8Array): Promise<PreparedCase | undefined>;
+  prepare(checked: CheckedCase, sent: SentCase, earlier: Versions): Promise<PreparedCase | undefined>;
   /** Writes the case down for its destinations; durable when fulfilled. */
-  accept(checked: CheckedCase, bytes: Uint8Array, to: string | undefined): Promise<Accepted>;
+  accept(checked: CheckedCase, sent: SentCase, earlier: Versions, to: string | undefined): Promise<Accepted>;
   /** Names of the destinations that the site has. */
   readonly destinations: readonly string[];
   /** Those that a case goes to when the request names none; empty when it must name one. */
@@ -26,8 +37,8 @@ export interface ServicePorts {
 }
 
 /** POST /cases/check: whether the record is whole, every finding, the device tally, what was worked out. */
-export async function checkCaseHandler(bytes: Uint8Array, ports: ServicePorts): Promise<Reply> {
-  const checked = await ports.check(bytes);
+export async function checkCaseHandler(sent: SentCase, ports: ServicePorts): Promise<Reply> {
+  const checked = await ports.check(sent.record);
   if (checked.unreadable) return unreadable(checked);
   const { record, assessment, findings } = checked;
   return reply(200, {
@@ -41,10 +52,12 @@ export async function checkCaseHandler(bytes: Uint8Array, ports: ServicePorts): 
 }
 
 /** POST /cases/prepare: the same findings with those of conformance, the document, the report for each reader, the timeline, where it goes. */
-export async function prepareCaseHandler(bytes: Uint8Array, ports: ServicePorts): Promise<Reply> {
-  const checked = await ports.check(bytes);
+export async function prepareCaseHandler(sent: SentCase, ports: ServicePorts): Promise<Reply> {
+  const checked = await ports.check(sent.record);
   if (checked.unreadable) return unreadable(checked);
-  const prepared = await ports.prepare(checked, bytes);
+  const earlier = await ports.earlier(sent.previous);
+  if (!earlier.versions) return earlierNotWhole(earlier.findings);
+  const prepared = await ports.prepare(checked, sent, earlier.versions);
   if (!prepared) return notWhole(checked.findings);
   const { sendable, findings, document, submission } = prepared;
   const reports = Object.fromEntries(
@@ -61,16 +74,18 @@ export async function prepareCaseHandler(bytes: Uint8Array, ports: ServicePorts)
 
 /** POST /cases: takes a case into the outbox. 202 says that it is durable, not that it has arrived. */
 export async function acceptCaseHandler(
-  bytes: Uint8Array,
+  sent: SentCase,
   to: string | undefined,
   ports: ServicePorts,
 ): Promise<Reply> {
-  const checked = await ports.check(bytes);
+  const checked = await ports.check(sent.record);
   if (checked.unreadable) return unreadable(checked);
   if (!checked.record) return notWhole(checked.findings);
+  const earlier = await ports.earlier(sent.previous);
+  if (!earlier.versions) return earlierNotWhole(earlier.findings);
   let accepted: Accepted;
   try {
-    accepted = await ports.accept(checked, bytes, to);
+    accepted = await ports.accept(checked, sent, earlier.versions, to);
   } catch (error) {
     if (error instanceof CasetallyError && error.code === 'usage')
       return refusal(400, 'invalid', error.message);
@@ -128,4 +143,13 @@ function unreadable({ findings }: CheckedCase): Reply {
 
 function notWhole(findings: readonly Finding[]): Reply {
   return refusal(422, 'invalid', 'The record must be readable as a whole first.', findings.filter(stops));
+}
+
+function earlierNotWhole(findings: readonly Finding[]): Reply {
+  return refusal(
+    422,
+    'invalid',
+    'An earlier version that came with the case must be readable as a whole first: see the findings.',
+    findings.filter(stops),
+  );
 }

@@ -307,6 +307,34 @@ describe.skipIf(chromium === undefined)('the page in a browser', () => {
     await close();
   }, 120_000);
 
+  it('a corrected case: the version before it goes with it, and another choice closes the way', async () => {
+    await open(service.url);
+    const choose = (id: string, name: string, content: string) =>
+      tab.value(`(() => {
+        const field = document.querySelector('#${id}');
+        const files = new DataTransfer();
+        files.items.add(new File([${JSON.stringify(content)}], ${JSON.stringify(name)}));
+        field.files = files.files;
+        field.dispatchEvent(new Event('change'));
+      })()`);
+    const said = () => tab.value<string>(text('#finding-lists'));
+    const newer = exampleText('amended/version-2.yaml');
+    await check(tab, newer);
+    expect(await said()).toContain('which is not at hand');
+    await tab.click('summary');
+    await choose('previous', 'version-1.yaml', exampleText('amended/version-1.yaml'));
+    expect(await tab.value(text('#chosen'))).toBe('Go with it: version-1.yaml.');
+    expect(await tab.value(`document.querySelector('#stale').hidden`)).toBe(false);
+    expect(await check(tab, newer)).toMatch(/^Checked: 0 errors/);
+    expect(await said()).not.toContain('which is not at hand');
+    expect(await tab.value(`document.querySelector('#take').disabled`)).toBe(false);
+    expect((await tab.axe()).faults).toEqual([]);
+    await tab.click('#alone');
+    expect(await tab.value(text('#chosen'))).toBe('None chosen.');
+    expect(await tab.value(`document.querySelector('#take').disabled`)).toBe(true);
+    await close();
+  }, 90_000);
+
   it('only what was checked may leave: a change of the text closes the way', async () => {
     await open(service.url);
     await check(tab, exampleText('abscess-drain.yaml'));
@@ -417,6 +445,8 @@ describe.skipIf(chromium === undefined)('the page in a browser', () => {
     }
     expect(order).toEqual(['file', 'record']);
     await tab.paste(exampleText('abscess-drain.yaml'));
+    await tab.press('Tab');
+    expect(await focused()).toBe('SUMMARY');
     await tab.press('Tab');
     expect(await focused()).toBe('check');
     // The ring around what has the focus can be seen: three pixels.

@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { run } from '../../../src/cli/program.js';
 import { examplesFolder } from '../../support/examples.js';
 import { answerTo, type Running, startServe } from '../../support/serve.js';
 
@@ -138,6 +139,121 @@ describe('the service', () => {
     expect(JSON.parse(text)).toMatchObject({ id: items[0]!.id, state: 'waiting', attempts: 0 });
     expect(text).not.toContain('resourceType');
     expect((await ask('/outbox/no-such')).status).toBe(404);
+  });
+
+  describe('in parts', () => {
+    const text = (...path: string[]) => readFileSync(join(examplesFolder, ...path), 'utf8');
+    const parts = (files: readonly (readonly [string, string | Uint8Array<ArrayBuffer>, string?])[]) => {
+      const form = new FormData();
+      for (const [name, content, file = 'file'] of files) form.append(name, new Blob([content]), file);
+      return form;
+    };
+    const send = (path: string, form: FormData) => ask(path, { method: 'POST', body: form });
+    const [older, newer] = [text('amended', 'version-1.yaml'), text('amended', 'version-2.yaml')];
+
+    it('takes a corrected case with the version before it, as the command line does', async () => {
+      const alone = (await (await post('/cases/prepare', newer)).json()) as { findings: { code: string }[] };
+      expect(alone.findings.map(f => f.code)).toContain('correction.earlier-not-given');
+      const answer = await send(
+        '/cases/prepare',
+        parts([
+          ['case', newer],
+          ['previous', older],
+        ]),
+      );
+      expect(answer.status).toBe(200);
+      const body = (await answer.json()) as { findings: { code: string }[]; submission: unknown };
+      expect(body.findings.map(f => f.code)).not.toContain('correction.earlier-not-given');
+      const out = join(folder, 'amended');
+      const said: string[] = [];
+      const take = (words: string) => void said.push(words);
+      const files = ['version-2.yaml', 'version-1.yaml'].map(name => join(examplesFolder, 'amended', name));
+      const code = await run(
+        ['prepare', files[0] ?? '', '--previous', files[1] ?? '', '--site', site, '--out', out],
+        { out: take, err: take, color: false },
+      );
+      expect([code, said.join('')]).toEqual([0, expect.any(String)]);
+      // One case, whichever way it came: the bytes that leave are the same.
+      expect(body.submission).toEqual(JSON.parse(readFileSync(join(out, 'submission.json'), 'utf8')));
+      expect(
+        (
+          await send(
+            '/cases?to=records',
+            parts([
+              ['case', newer],
+              ['previous', older],
+            ]),
+          )
+        ).status,
+      ).toBe(202);
+    });
+
+    it('refuses a case whose earlier version cannot be read as a whole', async () => {
+      const broken = older.replace('casetally: 1', 'casetally: 1\nhobby: chess');
+      const answer = await send(
+        '/cases/prepare',
+        parts([
+          ['case', newer],
+          ['previous', broken],
+        ]),
+      );
+      expect(answer.status).toBe(422);
+      expect(await answer.json()).toMatchObject({
+        issue: [{ details: { text: expect.stringContaining('earlier version') } }, {}],
+        findings: [{ code: 'record.unknown-key', path: 'hobby' }],
+      });
+    });
+
+    it('shows the pictures that came with the case', async () => {
+      const form = parts([
+        ['case', text('pictures', 'drain-check.yaml')],
+        ['picture', new Uint8Array(readFileSync(join(examplesFolder, 'pictures', 'check.png'))), 'check.png'],
+      ]);
+      const body = (await (await send('/cases/prepare', form)).json()) as {
+        findings: { code: string }[];
+        reports: { record: { html: string } };
+      };
+      expect(body.reports.record.html).toContain('src="data:image/jpeg;base64,');
+      expect(body.findings.filter(f => f.code.startsWith('picture.'))).toEqual([]);
+      const other = parts([
+        ['case', text('pictures', 'drain-check.yaml')],
+        ['picture', 'no picture', 'check.png'],
+      ]);
+      expect(await (await send('/cases/prepare', other)).json()).toMatchObject({
+        sendable: true,
+        findings: expect.arrayContaining([expect.objectContaining({ code: 'picture.wrong-type' })]),
+      });
+    });
+
+    it('says what is wrong with the parts', async () => {
+      const faults: [number, FormData][] = [
+        [400, parts([['previous', older]])],
+        [
+          400,
+          parts([
+            ['case', newer],
+            ['case', newer],
+          ]),
+        ],
+        [
+          400,
+          parts([
+            ['case', newer],
+            ['note', 'x'],
+          ]),
+        ],
+        [
+          413,
+          parts([
+            ['case', newer],
+            ['previous', `${older}\n#${'x'.repeat(1_000_000)}`],
+          ]),
+        ],
+      ];
+      for (const [status, form] of faults) expect((await send('/cases/check', form)).status).toBe(status);
+      for (const type of ['multipart/form-data', 'multipart/form-data; boundary=x'])
+        expect((await post('/cases/check', newer, type)).status).toBe(400);
+    });
   });
 
   it('names the destinations and nothing else of them', async () => {

@@ -1,0 +1,65 @@
+import { type Reply, refusal } from './reply.js';
+
+/** A case as a request brings it, with what belongs to it. */
+export interface SentCase {
+  readonly record: Uint8Array;
+  /** Records of the earlier versions that were sent. */
+  readonly previous: readonly Uint8Array[];
+  /** Pictures by the name that the record gives them. */
+  readonly pictures: ReadonlyMap<string, Uint8Array>;
+}
+
+const RECORD = /^(application\/(json|yaml|x-yaml)|text\/(yaml|x-yaml|plain))\b/i;
+const PARTS = /^multipart\/form-data\b/i;
+
+/** True for a request of several parts. */
+export const isInParts = (type: string | undefined): boolean => PARTS.test(type ?? '');
+
+/**
+ * Reads the body of a request: a case record as it is, or parts named `case`, `previous` (any number) and `picture` (any
+ * number, each with the file name that the record gives it).
+ * @param maxBytes of one record
+ */
+export async function sentCase(
+  body: unknown,
+  type: string,
+  maxBytes: number,
+): Promise<SentCase | { readonly refused: Reply }> {
+  const no = (...about: Parameters<typeof refusal>) => ({ refused: refusal(...about) });
+  if (!RECORD.test(type) && !PARTS.test(type))
+    return no(
+      415,
+      'not-supported',
+      'A case is sent as application/json, application/yaml or text/plain, or in parts as multipart/form-data.',
+    );
+  if (!(body instanceof Uint8Array) || body.length === 0)
+    return no(400, 'structure', 'The request has no body: send a case record.');
+  if (!PARTS.test(type)) return { record: body, previous: [], pictures: new Map() };
+  let parts: FormData;
+  try {
+    parts = await new Response(new Uint8Array(body), { headers: { 'content-type': type } }).formData();
+  } catch {
+    return no(400, 'structure', 'The parts of the request cannot be read as multipart/form-data.');
+  }
+  const unknown = [...parts.keys()].find(name => !['case', 'previous', 'picture'].includes(name));
+  if (unknown !== undefined)
+    return no(400, 'structure', "Parts are named 'case', 'previous' and 'picture', and nothing else.");
+  const records = await Promise.all([...parts.getAll('case'), ...parts.getAll('previous')].map(bytesOf));
+  const [record, ...previous] = records;
+  if (!record || record.length === 0 || parts.getAll('case').length !== 1)
+    return no(400, 'structure', "One part, named 'case', holds the case record.");
+  if (records.some(({ length }) => length > maxBytes))
+    return no(413, 'too-long', `A case may have ${maxBytes} bytes at most.`);
+  const pictures = new Map<string, Uint8Array>();
+  for (const part of parts.getAll('picture')) {
+    if (typeof part === 'string') return no(400, 'structure', 'A picture is a file part with a file name.');
+    pictures.set(part.name, await bytesOf(part));
+  }
+  return { record, previous, pictures };
+}
+
+type Part = ReturnType<FormData['getAll']>[number];
+
+async function bytesOf(part: Part): Promise<Uint8Array> {
+  return typeof part === 'string' ? Buffer.from(part, 'utf8') : new Uint8Array(await part.arrayBuffer());
+}
