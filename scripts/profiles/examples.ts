@@ -30,6 +30,7 @@ const chosen: readonly (readonly [profile: string, role: string, file: string])[
   ['device-use', 'use/drain', 'nephrostomy-exchange-transplant.yaml'],
   ['aftercare-plan', 'aftercare', 'nephrostomy-exchange-transplant.yaml'],
   ['aftercare-item', 'aftercare/', 'nephrostomy-exchange-transplant.yaml'],
+  ['aftercare-task', 'task/', 'nephrostomy-exchange-transplant.yaml'],
   ['dose-summary', 'observation/radiation', 'nephrostomy-exchange-transplant.yaml'],
   ['dose-figure', 'observation/kerma-area-product', 'nephrostomy-exchange-transplant.yaml'],
   ['contrast-given', 'contrast/1', 'nephrostomy-exchange-transplant.yaml'],

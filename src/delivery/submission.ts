@@ -45,8 +45,8 @@ export interface Submission {
 }
 
 /**
- * Types that a submission may mention but that other systems keep: finding one already there, with other
- * content than ours, is normal.
+ * Types that a submission may mention but that other systems keep, or work on once they have them (Task): finding one
+ * already there, with other content than ours, is normal.
  */
 const SHARED_TYPES: ReadonlySet<string> = new Set([
   'Encounter',
@@ -55,6 +55,7 @@ const SHARED_TYPES: ReadonlySet<string> = new Set([
   'Patient',
   'Practitioner',
   'PractitionerRole',
+  'Task',
 ]);
 
 /** True for entries whose content is the case's own: a ServiceRequest is, unless it is the order that came in. */

@@ -19,6 +19,7 @@ const byRole: readonly { readonly role: RegExp; readonly profile: string; readon
   { role: /^use\//, profile: 'device-use', withIps: true },
   { role: /^aftercare$/, profile: 'aftercare-plan' },
   { role: /^aftercare\//, profile: 'aftercare-item' },
+  { role: /^task\//, profile: 'aftercare-task' },
   { role: /^observation\/radiation$/, profile: 'dose-summary' },
   { role: /^observation\/radiation\/earlier-/, profile: 'dose-earlier' },
   {

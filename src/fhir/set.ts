@@ -25,6 +25,7 @@ import type {
   Provenance,
   ServiceRequest,
   Specimen,
+  Task,
 } from 'fhir/r4.js';
 import type { SectionKey } from './codes/sections.js';
 import type { SharedKind } from './options.js';
@@ -54,7 +55,8 @@ export type CaseResource =
   | Procedure
   | Provenance
   | ServiceRequest
-  | Specimen;
+  | Specimen
+  | Task;
 
 /** One mapped resource and what is known about it beside its content. */
 export interface ResourceEntry {
@@ -75,6 +77,8 @@ export interface ResourceEntry {
   readonly section?: SectionKey;
   /** True for what an earlier version of the report sent and this one retires; it is no part of the document. */
   readonly earlier?: true;
+  /** True for a Task that an earlier version asked for already, in the same words: a receiver may be at work on it. */
+  readonly asked?: true;
 }
 
 /** The resources of one case, in a stable order. They refer to each other by `fullUrl`. */

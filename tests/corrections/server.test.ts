@@ -129,6 +129,65 @@ describe('an amended report', () => {
   });
 });
 
+describe('a Task that a ward took up', () => {
+  const dated = (due: string) => (text: string) =>
+    text.replace(/^aftercare:$/m, `aftercare:\n  - { key: look, do: Look at it, by: ward, due: ${due} }`);
+  const original = dated('2024-09-20')(firstText);
+  const taskNamed = async (text: string) =>
+    (await search<Held & { code: { text: string } }>('Task')).filter(task => task.code.text === text);
+  const held = async () => (await taskNamed('Look at it'))[0];
+
+  beforeEach(async () => {
+    await send(preparedVersion(original));
+    const [task] = await taskNamed('Look at it');
+    await fetch(`${server.baseUrl}/Task/${task?.id}`, {
+      method: 'PUT',
+      headers: { 'content-type': 'application/fhir+json' },
+      body: JSON.stringify({ ...task, status: 'accepted' }),
+    });
+    expect((await held())?.['status']).toBe('accepted');
+  });
+
+  async function sendCorrection(text: string) {
+    const { destination } = destinationAt(server.baseUrl);
+    if (!destination) throw new Error('no destination');
+    const outcome = await submitCase(preparedVersion(text, original), destination, deps);
+    expect(outcome.state).toBe('delivered');
+    expect(await taskNamed('Look at it')).toHaveLength(1);
+  }
+
+  it('stays taken up when the report is corrected elsewhere', async () => {
+    await sendCorrection(dated('2024-09-20')(secondText));
+    expect(await held()).toMatchObject({ status: 'accepted', authoredOn: '2024-09-17T14:20:00+03:00' });
+    // The Task of the drain that is out of the record is retired.
+    expect((await taskNamed('Remove or change')).map(stateOf).sort()).toEqual([
+      'entered-in-error',
+      'requested',
+    ]);
+  });
+
+  it('is asked for anew when its day was corrected', async () => {
+    await sendCorrection(dated('2024-09-23')(secondText));
+    expect(await held()).toMatchObject({
+      status: 'requested',
+      restriction: { period: { end: '2024-09-23' } },
+    });
+  });
+
+  it('is entered in error, with the reason, when the item is gone or the report withdrawn', async () => {
+    await sendCorrection(secondText);
+    expect(await held()).toMatchObject({
+      status: 'entered-in-error',
+      statusReason: { text: expect.stringContaining('scanned into this one') },
+    });
+    await sendCorrection(dated('2024-09-20')(withdrawnText));
+    expect(await held()).toMatchObject({
+      status: 'entered-in-error',
+      statusReason: { text: 'Recorded under the wrong patient' },
+    });
+  });
+});
+
 describe('a preliminary report that becomes final', () => {
   it('is superseded by it', async () => {
     const preliminary = laterText('{ status: preliminary, version: 1, author: op }');

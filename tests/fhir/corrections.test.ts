@@ -132,6 +132,7 @@ describe('a withdrawn report of a case that has everything', () => {
       'Condition',
       'Consent',
       'Specimen',
+      'Task',
     ])
       expect([...types]).toContain(type);
   });

@@ -49,7 +49,7 @@ describe.each(exampleFiles)('%s', file => {
     for (const { role, resource } of prepared.resources.entries) {
       const own = (resource.meta?.profile ?? []).filter(url => url.startsWith(addressOf('')));
       const meant =
-        /^(composition$|procedure|device\/|use\/|aftercare|contrast\/|calculation\/|document-reference$|observation\/radiation)/.test(
+        /^(composition$|procedure|device\/|use\/|aftercare|task\/|contrast\/|calculation\/|document-reference$|observation\/radiation)/.test(
           role,
         );
       if (meant) expect(own, role).toHaveLength(1);

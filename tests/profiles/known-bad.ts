@@ -32,6 +32,11 @@ const without = (report: Loose, code: string) => {
   report.section = report.section.filter((s: Loose) => s.code.coding?.[0].code !== code);
 };
 
+const noDay = {
+  url: 'http://hl7.org/fhir/StructureDefinition/data-absent-reason',
+  valueCode: 'unknown',
+};
+
 /** One broken promise each, made from the example of the profile. */
 export const knownBad: readonly KnownBad[] = [
   bad('procedure-report', 'no section on what stays inside', 'min', 'Composition', r =>
@@ -163,6 +168,31 @@ export const knownBad: readonly KnownBad[] = [
   }),
   bad('aftercare-item', 'something not to do', 'max', 'ServiceRequest.doNotPerform', r => {
     r.doNotPerform = true;
+  }),
+  bad('aftercare-task', 'done already', 'binding-required', 'Task.status', r => {
+    r.status = 'completed';
+  }),
+  bad('aftercare-task', 'an order', 'binding-required', 'Task.intent', r => {
+    r.intent = 'order';
+  }),
+  bad('aftercare-task', 'another item in focus than it is based on', 'ct-task-1', 'Task', r => {
+    r.focus.reference = 'ServiceRequest/another';
+  }),
+  bad('aftercare-task', 'no day', 'ct-task-2', 'Task', r => {
+    r.restriction.period = { extension: [noDay] };
+  }),
+  bad('aftercare-task', 'no span', 'min', 'Task', r => {
+    delete r.restriction;
+  }),
+  bad('aftercare-task', 'a Task of another kind', 'pattern', 'Task.code', r => {
+    r.code.coding[0].code = 'abort';
+    r.code.coding[0].display = 'Mark the focal resource as no longer active';
+  }),
+  bad('aftercare-task', 'done by nobody', 'min', 'Task', r => {
+    delete r.performerType;
+  }),
+  bad('aftercare-task', 'a result', 'max', 'Task.output', r => {
+    r.output = [{ type: { text: 'Result' }, valueString: 'taken out' }];
   }),
   bad('dose-summary', 'another code', 'pattern', 'Observation.code', r => {
     r.code.coding[0].code = '18748-4';

@@ -140,6 +140,8 @@ describe('manifest', () => {
     const one = registrySubmission(cases, 'Test', narrow);
     const other = registrySubmission([...cases].reverse(), 'Test', narrow);
     expect(other.ndjson).toBe(one.ndjson);
+    // Aftercare is the hospital's: neither what is asked for nor the doing of it.
+    expect(one.ndjson).not.toMatch(/"resourceType":"(?:CarePlan|ServiceRequest|Task)"/);
     expect(one.manifest.entries).toBe(one.ndjson.split('\n').length - 1);
     expect(one.manifest.sha256).toBe(createHash('sha256').update(one.ndjson).digest('hex'));
   });

@@ -63,8 +63,8 @@ function requestOf(entry: ResourceEntry, writes: 'create' | 'update'): BundleEnt
   const query = entry.identifier
     ? identifierQuery(entry.identifier.system, entry.identifier.value)
     : tagQuery(entry);
-  // Shared resources are other systems' to change.
-  return writes === 'update' && !entry.shared
+  // Shared resources are other systems' to change, and so is a Task from the moment that it was asked for.
+  return writes === 'update' && !entry.shared && !entry.asked
     ? { method: 'PUT', url: `${type}?${query}` }
     : { method: 'POST', url: type, ifNoneExist: query };
 }

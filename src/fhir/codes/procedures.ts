@@ -1,4 +1,4 @@
-import { gps, type KnownCode, SNOMED, sct } from './types.js';
+import { gps, hl7, type KnownCode, SNOMED, sct } from './types.js';
 
 /** Whole cases by their kind as written (compared without case). */
 export const caseKindCodes: Readonly<Record<string, KnownCode>> = {
@@ -81,3 +81,13 @@ function priority(code: string, display: string): KnownCode {
     source: 'hl7.fhir.r4.examples/Bundle-valueset-expansions.json',
   };
 }
+
+/** What a Task seeks. */
+export const taskCodes = {
+  fulfil: hl7(
+    'http://hl7.org/fhir/CodeSystem/task-code',
+    'fulfill',
+    'Fulfill the focal request',
+    'hl7.fhir.r4.examples/CodeSystem-task-code.json',
+  ),
+} as const;

@@ -1,4 +1,4 @@
-import type { DocumentReference } from 'fhir/r4.js';
+import type { DocumentReference, Task } from 'fhir/r4.js';
 import { v5 } from 'uuid';
 import { type Replacement, referencesIn, withReferences } from '../bundles/references.js';
 import type { MappingContext } from '../context.js';
@@ -12,6 +12,7 @@ import { inError } from './in-error.js';
  */
 export function addEarlier(context: MappingContext): void {
   const { status, change } = context.record.report;
+  markAsked(context);
   const reason = change?.why ?? 'Not in the later version of the record';
   // Newest first: where several versions had a resource, the last word on it counts.
   for (const set of context.earlier.toReversed()) {
@@ -47,6 +48,22 @@ function isOwn({ shared, role, resource }: ResourceEntry): boolean {
   return !shared && role !== 'software' && resource.resourceType !== 'Provenance';
 }
 
+/** Tasks that the version before this one had in the same words stay as they were first asked for. */
+function markAsked(context: MappingContext): void {
+  const words = (task: Task) => JSON.stringify({ ...task, authoredOn: undefined });
+  for (const [index, entry] of context.entries.entries()) {
+    const { resource } = entry;
+    if (resource.resourceType !== 'Task') continue;
+    let first: Task | undefined;
+    for (const set of context.earlier.toReversed()) {
+      const before = set.entries.find(({ fullUrl }) => fullUrl === entry.fullUrl)?.resource;
+      if (before?.resourceType !== 'Task' || words(before) !== words(resource)) break;
+      first = before;
+    }
+    if (first) context.entries[index] = { ...entry, resource: first, asked: true };
+  }
+}
+
 function retiredDocument(
   context: MappingContext,
   set: ResourceSet,
@@ -78,8 +95,10 @@ function retire(context: MappingContext, set: ResourceSet, entry: ResourceEntry)
       retire(context, set, { ...target, fullUrl });
     if (fullUrl !== address) replace.set(address, { reference: fullUrl });
   }
+  // To be retired, a Task is written again, whoever took it up.
+  const { asked: _asked, ...rest } = entry;
   context.entries.push({
-    ...entry,
+    ...rest,
     resource: withReferences(entry.resource, replace),
     sources: { [entry.resource.resourceType]: 'report.change' },
     earlier: true,

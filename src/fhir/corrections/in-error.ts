@@ -28,6 +28,8 @@ function withStatus(resource: CaseResource, reason: CodeableConcept): CaseResour
         status,
         statusReason: resource.resourceType === 'Procedure' ? reason : [reason],
       } as CaseResource;
+    case 'Task':
+      return { ...resource, status, statusReason: reason };
     case 'MedicationStatement':
       return { ...resource, status, statusReason: [reason] };
     case 'Condition': {

@@ -55,6 +55,21 @@ export const procedureTables: Readonly<Record<string, TypeTable>> = {
       patientInstruction: value => ({ set: { patientInstruction: [{ instructionMarkdown: value }] } }),
     },
   },
+  Task: {
+    type: 'Task',
+    elements: {
+      ...same(
+        ...['identifier', 'instantiatesCanonical', 'instantiatesUri', 'basedOn', 'groupIdentifier', 'partOf'],
+        ...['status', 'businessStatus', 'intent', 'priority', 'code', 'description', 'focus', 'for'],
+        ...['encounter', 'executionPeriod', 'authoredOn', 'lastModified', 'requester', 'owner', 'location'],
+        ...['insurance', 'note', 'relevantHistory', 'restriction', 'input', 'output'],
+      ),
+      statusReason: oneConcept('statusReason'),
+      performerType: concepts('requestedPerformer'),
+      reasonCode: concepts('reason'),
+      reasonReference: references('reason'),
+    },
+  },
   CarePlan: {
     type: 'CarePlan',
     elements: {

@@ -93,6 +93,7 @@ describe('FHIR R5', () => {
         "Observation.meta: claims of R4 profiles",
         "Procedure.meta: claims of R4 profiles",
         "ServiceRequest.meta: claims of R4 profiles",
+        "Task.meta: claims of R4 profiles",
       ]
     `);
   });

@@ -1,0 +1,103 @@
+import type { Period, Reference, ServiceRequest } from 'fhir/r4.js';
+import type { AftercareItem, DueDate } from '../../clinical/aftercare.js';
+import { printQuantity } from '../../record/quantity.js';
+import { concept } from '../concept.js';
+import type { MappingContext } from '../context.js';
+import { deviceName } from '../events.js';
+import { present, some } from '../tidy.js';
+import { deviceRole } from './device.js';
+import { personRef } from './people.js';
+
+/** Role of an item's ServiceRequest. */
+export const itemRole = (item: AftercareItem): string => `aftercare/${item.key}`;
+
+/** What is asked for: a ServiceRequest, as a plan or a proposal. */
+export function addItem(context: MappingContext, item: AftercareItem): void {
+  const role = itemRole(item);
+  const notes = itemNotes(item);
+  const device = itemDevice(context, item);
+  const resource: ServiceRequest = {
+    resourceType: 'ServiceRequest',
+    identifier: [context.identifier(role)],
+    status: 'active',
+    intent: itemIntent(item),
+    priority: itemPriority(item),
+    code: concept(context.options, item.what),
+    subject: context.ref('patient'),
+    encounter: context.record.case.encounter && context.ref('encounter'),
+    ...occurrence(item),
+    asNeededCodeableConcept: item.condition === undefined ? undefined : { text: item.condition },
+    authoredOn: context.times.date,
+    requester: personRef(context, context.record.report.author),
+    performerType: { text: item.by },
+    supportingInfo: device && [device],
+    note: some(notes.map(text => ({ text }))),
+    patientInstruction: item.by === 'patient' ? item.what : undefined,
+  };
+  context.add(role, resource, {
+    from: item.path,
+    sources: {
+      occurrencePeriod: item.due ? `${item.path}.due` : undefined,
+      occurrenceDateTime: `${item.path}.due`,
+    },
+    summary: present(
+      item.what,
+      item.device && deviceName(context, item.device),
+      `By: ${item.by}`,
+      item.condition && `When: ${item.condition}`,
+      ...notes,
+    ),
+    section: 'aftercare',
+  });
+}
+
+/** A day that is due alone is a date; with an earliest or latest day it is a span. */
+function occurrence(item: AftercareItem): { occurrencePeriod?: Period; occurrenceDateTime?: string } {
+  const { earliest, due, latest } = item;
+  if (due && !earliest && !latest) return { occurrenceDateTime: due.date };
+  if (!earliest && !due && !latest) return {};
+  return { occurrencePeriod: { start: (earliest ?? due)?.date, end: (latest ?? due)?.date } };
+}
+
+function itemNotes(item: AftercareItem): string[] {
+  return present(
+    ...dateNotes(item),
+    item.every && `Every: ${item.every}`,
+    item.duration && `For: ${item.duration}`,
+    ...item.criteria.map(
+      one =>
+        `If ${present(
+          one.measure,
+          one.is,
+          one.value && printQuantity(one.value),
+          one.over && `for ${printQuantity(one.over)}`,
+        ).join(' ')}: ${one.action}`,
+    ),
+    item.call && `Call: ${item.call}`,
+    item.ifMissed && `If missed: ${item.ifMissed}`,
+    item.policy && `Policy: ${item.policy}`,
+  );
+}
+
+/** The days of an item in words: how they were counted, and the working day that they fall on. */
+export function dateNotes(item: AftercareItem): string[] {
+  const dated = (name: string, due: DueDate | undefined) =>
+    due &&
+    `${name}: ${due.date}${due.counted ? ` (${due.written}, counted from the day of the case)` : ''}${
+      due.workingDay === undefined ? '' : `, working day ${due.workingDay}`
+    }`;
+  return present(dated('Earliest', item.earliest), dated('Due', item.due), dated('Latest', item.latest));
+}
+
+export const itemIntent = (item: AftercareItem): 'plan' | 'proposal' =>
+  item.source === 'aftercare' ? 'plan' : 'proposal';
+
+export const itemPriority = (item: AftercareItem): 'urgent' | 'routine' =>
+  item.urgent ? 'urgent' : 'routine';
+
+/** The device that an item is about; nothing for one that the case has not. */
+export function itemDevice(context: MappingContext, { device }: AftercareItem): Reference | undefined {
+  return device !== undefined && context.assessment.devices.has(device)
+    ? context.ref(deviceRole(device))
+    : undefined;
+}

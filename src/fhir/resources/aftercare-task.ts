@@ -1,0 +1,68 @@
+import type { Task } from 'fhir/r4.js';
+import type { AftercareItem } from '../../clinical/aftercare.js';
+import { taskCodes } from '../codes/procedures.js';
+import { concept } from '../concept.js';
+import type { MappingContext } from '../context.js';
+import { deviceName } from '../events.js';
+import { present, some } from '../tidy.js';
+import { dateNotes, itemDevice, itemIntent, itemPriority, itemRole } from './aftercare-item.js';
+import { personRef } from './people.js';
+
+/** Role of an item's Task. */
+export const taskRole = (item: AftercareItem): string => `task/${item.key}`;
+
+/** True for an item with a day by which, or from which, somebody has to do it. */
+export const isDated = ({ earliest, due, latest }: AftercareItem): boolean =>
+  (earliest ?? due ?? latest) !== undefined;
+
+/**
+ * The doing of a dated item: a Task that seeks fulfilment of its ServiceRequest between the earliest and the latest
+ * day. Nobody is named as owner but the patient: who takes it up says so in the receiving system.
+ */
+export function addTask(context: MappingContext, item: AftercareItem): void {
+  const role = taskRole(item);
+  const request = context.ref(itemRole(item), item.what);
+  const device = itemDevice(context, item);
+  const notes = present(
+    ...dateNotes(item),
+    item.call && `Call: ${item.call}`,
+    item.ifMissed && `If missed: ${item.ifMissed}`,
+  );
+  const resource: Task = {
+    resourceType: 'Task',
+    identifier: [context.identifier(role)],
+    basedOn: [request],
+    status: 'requested',
+    intent: itemIntent(item),
+    priority: itemPriority(item),
+    // R5 (tsk-1) allows a restriction beside this code only; the R4 definition of the code says the same in words.
+    code: concept(context.options, item.what, taskCodes.fulfil),
+    description: present(
+      item.what,
+      item.device && deviceName(context, item.device),
+      item.condition && `When: ${item.condition}`,
+    ).join('; '),
+    focus: request,
+    for: context.ref('patient'),
+    encounter: context.record.case.encounter && context.ref('encounter'),
+    authoredOn: context.times.date,
+    requester: personRef(context, context.record.report.author),
+    performerType: [{ text: item.by }],
+    owner: item.by === 'patient' ? context.ref('patient') : undefined,
+    note: some(notes.map(text => ({ text }))),
+    restriction: { period: { start: item.earliest?.date, end: (item.latest ?? item.due)?.date } },
+    input: device && [{ type: { text: 'Device' }, valueReference: device }],
+  };
+  context.add(role, resource, {
+    from: item.path,
+    sources: { restriction: `${item.path}.${item.latest ? 'latest' : item.due ? 'due' : 'earliest'}` },
+    summary: present(
+      item.what,
+      item.device && deviceName(context, item.device),
+      `By: ${item.by}`,
+      item.condition && `When: ${item.condition}`,
+      ...notes,
+    ),
+    section: 'aftercare',
+  });
+}
