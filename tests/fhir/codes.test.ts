@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import * as clinical from '../../src/fhir/codes/clinical.js';
 import * as devices from '../../src/fhir/codes/devices.js';
 import * as documents from '../../src/fhir/codes/document.js';
+import * as followUps from '../../src/fhir/codes/follow-up.js';
 import * as procedures from '../../src/fhir/codes/procedures.js';
 import * as sections from '../../src/fhir/codes/sections.js';
 import * as sites from '../../src/fhir/codes/sites.js';
@@ -13,7 +14,7 @@ import { dimensionCodes } from '../../src/fhir/resources/device-property.js';
  * Every code is looked for, with its display, in the file of the FHIR package that its row names
  * (hl7.fhir.r4.examples 4.0.1, hl7.terminology.r4 7.0.1, hl7.fhir.uv.ips 2.0.0 from the package registry).
  */
-const tables = { clinical, devices, documents, procedures, sections, sites, dimensionCodes };
+const tables = { clinical, devices, documents, followUps, procedures, sections, sites, dimensionCodes };
 
 /** Codes that none of these packages carries: [where from]. */
 const elsewhere = ['1296925008 [DICOM PS3.16 context groups 9 and 3405, current edition]'];
@@ -58,7 +59,17 @@ function carried(file: string): ReadonlyMap<string, ReadonlySet<string>> {
       for (const child of Object.values(fields)) walk(child, own);
     }
   };
-  walk(JSON.parse(readFileSync(new URL(`../../node_modules/${file}`, import.meta.url), 'utf8')), undefined);
+  const text = readFileSync(new URL(`../../node_modules/${file}`, import.meta.url), 'utf8');
+  const resource = JSON.parse(text);
+  walk(resource, undefined);
+  // Some value sets of R4 give the displays of their codes in the table of their narrative alone.
+  const rows = String(resource.text?.div).matchAll(/>(\d+)<\/a>\s*<\/td>\s*<td>([^<]+)<\/td>/g);
+  const include: { system: string; concept?: { code: string; display?: string }[] }[] =
+    resource.resourceType === 'ValueSet' ? (resource.compose?.include ?? []) : [];
+  for (const [, code, display] of rows)
+    for (const { system, concept } of include)
+      if (concept?.some(c => c.code === code && c.display === undefined))
+        found.set(`${system}|${code}`, new Set([String(display)]));
   return found;
 }
 

@@ -1,6 +1,7 @@
-import type { Period, Reference, ServiceRequest } from 'fhir/r4.js';
+import type { CodeableConcept, Period, Reference, ServiceRequest } from 'fhir/r4.js';
 import type { AftercareItem, DueDate } from '../../clinical/aftercare.js';
 import { printQuantity } from '../../record/quantity.js';
+import { followUpCode } from '../codes/follow-up.js';
 import { concept } from '../concept.js';
 import type { MappingContext } from '../context.js';
 import { deviceName } from '../events.js';
@@ -22,7 +23,7 @@ export function addItem(context: MappingContext, item: AftercareItem): void {
     status: 'active',
     intent: itemIntent(item),
     priority: itemPriority(item),
-    code: concept(context.options, item.what),
+    code: itemConcept(context, item),
     subject: context.ref('patient'),
     encounter: context.record.case.encounter && context.ref('encounter'),
     ...occurrence(item),
@@ -87,6 +88,12 @@ export function dateNotes(item: AftercareItem): string[] {
       due.workingDay === undefined ? '' : `, working day ${due.workingDay}`
     }`;
   return present(dated('Earliest', item.earliest), dated('Due', item.due), dated('Latest', item.latest));
+}
+
+/** What an item is, in its words, with the site's code for them or a published one. */
+export function itemConcept(context: MappingContext, { what, device }: AftercareItem): CodeableConcept {
+  const { family } = context.assessment.devices.get(device ?? '') ?? {};
+  return concept(context.options, what, followUpCode(what, family));
 }
 
 export const itemIntent = (item: AftercareItem): 'plan' | 'proposal' =>

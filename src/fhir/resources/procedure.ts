@@ -9,6 +9,7 @@ import { eventText } from '../events.js';
 import { IPS } from '../profiles.js';
 import { present, some } from '../tidy.js';
 import { performed } from '../times.js';
+import { itemConcept } from './aftercare-item.js';
 import { siteConcept, siteExtensions } from './body-sites.js';
 import { focalDevices, usedDevices } from './focal.js';
 import { isPerformer, personRef } from './people.js';
@@ -72,7 +73,7 @@ export function addProcedure(context: MappingContext, breakdown: Breakdown): voi
       complications.map(item => concept(options, item.what, knownBy(complicationCodes, item.what.text))),
     ),
     complicationDetail: some(complications.map((_, i) => context.ref(`complication/${i + 1}`))),
-    followUp: some(context.assessment.aftercare.map(item => ({ text: item.what }))),
+    followUp: some(context.assessment.aftercare.map(item => itemConcept(context, item))),
     note: some(notes(context, breakdown)),
     focalDevice: some(focalDevices(context, keys)),
     usedReference: some(usedDevices(context, keys)),
