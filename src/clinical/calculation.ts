@@ -14,6 +14,7 @@ export type CalculationGroup =
 export const calculationKinds = [
   'kerma-area-product',
   'mean-field-area',
+  'scanned-length',
   'air-kerma-cumulative',
   'kerma-area-cumulative',
   'contrast-volume',

@@ -32,6 +32,8 @@ export const defaultLimits: ClinicalLimits = {
     kermaRateMost: practice('500'),
     productRateLeast: practice('0.01'),
     productRateMost: practice('100'),
+    scanLeast: practice('0.1'),
+    scanMost: practice('200'),
     local: {},
   },
   kidney: {

@@ -50,6 +50,9 @@ export interface ClinicalLimits {
     /** Gy·cm² in a minute of fluoroscopy that is still believed, images included. */
     readonly productRateLeast?: Limit;
     readonly productRateMost?: Limit;
+    /** cm: length scanned by CT, all passes together, that is still believed. */
+    readonly scanLeast?: Limit;
+    readonly scanMost?: Limit;
     /** Local reference level of kerma-area product by kind of case, Gy·cm². */
     readonly local: LimitTable;
   };

@@ -1,9 +1,11 @@
 import type { Decimal } from 'decimal.js';
 import { type Finding, finding } from '../findings/finding.js';
 import { printQuantity } from '../record/quantity.js';
-import type { ClinicalLimits, Limit } from './limits.js';
+import type { ClinicalLimits } from './limits.js';
 import { amount } from './measure.js';
 import type { Radiation } from './radiation.js';
+import { ctPlausibility } from './radiation-ct.js';
+import { slipOf, sourceOf, within } from './radiation-slip.js';
 
 type Limits = ClinicalLimits['radiation'];
 
@@ -16,11 +18,23 @@ export function fieldArea(given: Radiation): Decimal | undefined {
 
 /** A slip of unit by 10 or 100 is the common error: the figures then contradict each other. */
 export function plausibility(given: Radiation, limits: Limits): Finding[] {
-  return [...negative(given), ...slip(given, limits), ...rates(given, limits)];
+  return [
+    ...negative(given),
+    ...slip(given, limits),
+    ...rates(given, limits),
+    ...ctPlausibility(given, limits),
+  ];
 }
 
 function negative(given: Radiation): Finding[] {
-  const names = ['kermaAreaProduct', 'airKerma', 'fluoroscopyTime', 'peakSkinDose'] as const;
+  const names = [
+    'kermaAreaProduct',
+    'airKerma',
+    'fluoroscopyTime',
+    'peakSkinDose',
+    'doseLengthProduct',
+    'ctDoseIndex',
+  ] as const;
   return names.flatMap(name => {
     const quantity = given[name];
     return quantity?.value.startsWith('-')
@@ -28,12 +42,6 @@ function negative(given: Radiation): Finding[] {
       : [];
   });
 }
-
-const within = (value: Decimal, least: Limit | undefined, most: Limit | undefined) =>
-  !(least && value.lt(least.value)) && !(most && value.gt(most.value));
-
-const sourceOf = (least: Limit | undefined, most: Limit | undefined) =>
-  [...new Set([least?.source, most?.source])].filter(source => source !== undefined).join('; ');
 
 function slip(given: Radiation, { fieldLeast, fieldMost, fieldNarrow }: Limits): Finding[] {
   const area = fieldArea(given);
@@ -52,19 +60,13 @@ function slip(given: Radiation, { fieldLeast, fieldMost, fieldNarrow }: Limits):
       }),
     ];
   }
-  const factors = [10, 100, 1000].filter(
-    f => within(area.times(f), fieldLeast, fieldMost) || within(area.div(f), fieldLeast, fieldMost),
-  );
   const params = {
     product: printQuantity(given.kermaAreaProduct),
     kerma: printQuantity(given.airKerma),
     area: area.lt(1) ? area.toPrecision(2) : area.toFixed(0),
     least: fieldLeast?.value ?? '0',
     most: fieldMost?.value ?? 'any number of',
-    slip:
-      factors.length > 0 && !area.isZero()
-        ? `A slip of ${factors.join(' or ')} times in one of them would explain it.`
-        : 'No single slip of unit explains it.',
+    slip: slipOf(area, fieldLeast, fieldMost),
   };
   const basis = sourceOf(fieldLeast, fieldMost);
   return [finding('clinical.dose-unit-slip', 'radiation.kermaAreaProduct', params, { basis })];

@@ -5,6 +5,7 @@ import { assessed, type Calculation } from './calculation.js';
 import type { ClinicalLimits } from './limits.js';
 import { amount, input } from './measure.js';
 import { pregnancy } from './pregnancy.js';
+import { scannedLength } from './radiation-ct.js';
 import { doseTotals } from './radiation-earlier.js';
 import { doseLevels } from './radiation-levels.js';
 import { fieldArea, plausibility } from './radiation-plausibility.js';
@@ -29,7 +30,12 @@ export function assessRadiation(
   const totals = doseTotals(record, given, limits);
   const levels = doseLevels(record.case.kind, given, totals, limits);
   return {
-    calculations: [...converted(given), ...meanField(given), ...totals.map(total => total.calculation)],
+    calculations: [
+      ...converted(given),
+      ...meanField(given),
+      ...scannedLength(given),
+      ...totals.map(total => total.calculation),
+    ],
     findings: [...plausibility(given, limits), ...pregnancy(record), ...levels.findings],
     substantial: levels.substantial,
   };

@@ -23,7 +23,7 @@ const byRole: readonly { readonly role: RegExp; readonly profile: string; readon
   { role: /^observation\/radiation$/, profile: 'dose-summary' },
   { role: /^observation\/radiation\/earlier-/, profile: 'dose-earlier' },
   {
-    role: /^observation\/(kerma-area-product|air-kerma|fluoroscopy-time|frames|peak-skin-dose)$/,
+    role: /^observation\/(kerma-area-product|air-kerma|fluoroscopy-time|frames|peak-skin-dose|dose-length-product|ct-dose-index)$/,
     profile: 'dose-figure',
   },
   { role: /^contrast\//, profile: 'contrast-given' },

@@ -13,6 +13,7 @@ export type Dimension =
   | 'cellCount'
   | 'kermaArea'
   | 'kerma'
+  | 'kermaLength'
   | 'flow'
   | 'volumeRate'
   | 'temperature'
@@ -50,7 +51,7 @@ function u(code: string, dimension: Dimension, display: string, factor: string, 
 
 /**
  * Units that a case record may be written in. Base units: mm, mm2, mL, g, mg (drug dose), kPa, min, µmol/L, mg/mL,
- * 10^9/L, Gy·cm2, Gy, mL/min, mL/kg/h, %, 1. Conversions are exact by definition: 1 in = 25.4 mm,
+ * 10^9/L, Gy·cm2, Gy, mGy·cm, mL/min, mL/kg/h, %, 1. Conversions are exact by definition: 1 in = 25.4 mm,
  * 1 Fr = 1/3 mm, 1 atm = 101.325 kPa, 1 bar = 100 kPa, 1 µGy·m2 = 0.01 Gy·cm2.
  */
 // biome-ignore format: a table reads best with one unit a line
@@ -105,6 +106,8 @@ export const units: readonly Unit[] = [
   u('Gy.m2', 'kermaArea', 'Gy·m²', '10000', 'Gy.m2|Gy·m2|Gy·m²|Gym2'),
   u('Gy', 'kerma', 'Gy', '1', 'Gy'),
   u('mGy', 'kerma', 'mGy', '0.001', 'mGy'),
+  u('mGy.cm', 'kermaLength', 'mGy·cm', '1', 'mGy.cm|mGy·cm|mGycm|mGy cm|mGy*cm|mGy-cm'),
+  u('Gy.cm', 'kermaLength', 'Gy·cm', '1000', 'Gy.cm|Gy·cm|Gycm|Gy cm|Gy*cm|Gy-cm'),
   u('mL/min', 'flow', 'mL/min', '1', 'mL/min|ml/min'),
   u('mL/s', 'flow', 'mL/s', '60', 'mL/s|ml/s'),
   u('mL/h', 'flow', 'mL/h', '1/60', 'mL/h|ml/h'),

@@ -59,6 +59,8 @@ const radiation = z
     kermaRateMost: limit.optional().describe('mGy/min'),
     productRateLeast: limit.optional().describe('Gy·cm² in a minute of fluoroscopy that is still believed'),
     productRateMost: limit.optional().describe('Gy·cm²/min'),
+    scanLeast: limit.optional().describe('cm, scanned by CT in all passes together, that is still believed'),
+    scanMost: limit.optional().describe('cm'),
     local: limits('Local reference level of the kerma-area product by kind of case, Gy·cm²'),
   })
   .prefault({});

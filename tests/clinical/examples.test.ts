@@ -38,6 +38,8 @@ interface Written {
   radiation: {
     kermaAreaProduct: string;
     airKerma: string;
+    doseLengthProduct: string;
+    ctDoseIndex: string;
     earlier: { date: string; kermaAreaProduct: string; airKerma: string }[];
   };
   targets: Record<string, Record<string, string>>;
@@ -155,6 +157,8 @@ const byHand: Record<CalculationKind, ByHand> = {
   'kerma-area-product': w => `${tidy(product(w.radiation.kermaAreaProduct))} Gy·cm²`,
   'mean-field-area': w =>
     `${(product(w.radiation.kermaAreaProduct) / gray(w.radiation.airKerma)).toFixed(0)} cm²`,
+  'scanned-length': w =>
+    `${(number(w.radiation.doseLengthProduct) / number(w.radiation.ctDoseIndex)).toFixed(0)} cm`,
   'air-kerma-cumulative': w =>
     `${tidy(gray(w.radiation.airKerma) + sum(w.radiation.earlier.map(e => gray(e.airKerma))))} Gy`,
   'kerma-area-cumulative': w =>

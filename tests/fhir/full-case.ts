@@ -255,6 +255,8 @@ export const fullCase = {
     fluoroscopyTime: '5.50 min',
     frames: 46,
     peakSkinDose: '1.10 Gy',
+    doseLengthProduct: '386.0 mGy·cm',
+    ctDoseIndex: '8.40 mGy',
     earlier: [
       {
         case: identifier('earlier-dose'),

@@ -207,6 +207,21 @@ export const knownBad: readonly KnownBad[] = [
     r.code.coding[0] = { system: r.code.coding[0].system, code: '113725', display: 'Dose (RP) Total' };
     r.valueQuantity.code = 's';
   }),
+  bad(
+    'dose-figure',
+    'a dose length product in the unit of an area product',
+    'ct-dose-3',
+    'Observation',
+    r => {
+      const { system } = r.code.coding[0];
+      r.code.coding[0] = { system, code: '113813', display: 'CT Dose Length Product Total' };
+      r.valueQuantity.code = 'mGy.cm2';
+    },
+  ),
+  bad('dose-figure', 'a CT dose index in the unit of its product', 'ct-dose-4', 'Observation', r => {
+    r.code.coding[0] = { system: r.code.coding[0].system, code: '113830', display: 'Mean CTDIvol' };
+    r.valueQuantity.code = 'mGy.cm';
+  }),
   bad('dose-figure', 'a unit outside UCUM', 'fixed', 'Observation.value', r => {
     r.valueQuantity.system = 'http://units.example.org';
   }),

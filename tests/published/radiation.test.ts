@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { defaultLimits, rememberedLimits } from '../../src/clinical/default-limits.js';
 import { mergeLimits } from '../../src/clinical/limits.js';
@@ -197,5 +198,101 @@ describe('contradictions', () => {
   it('needs both figures', () => {
     expect(codes('{ kermaAreaProduct: 13639 Gy.cm2 }')).toEqual([]);
     expect(codes('{ fluoroscopyTime: 450 s }')).toEqual([]);
+  });
+});
+
+/*
+ * DICOM PS3.16 as the package hl7.fhir.r4.examples carries it (CodeSystem-dicom-dcim.json, 113838): dose-length product,
+ * expressed in mGy-cm, is CTDIvol times the length scanned. The range of lengths is common practice, no source.
+ */
+describe('CT', () => {
+  const ct = (radiation: string) => assess(`{ ${radiation} }`);
+  const lengthOf = (radiation: string) =>
+    ct(radiation).calculations.find(c => c.key === 'scanned-length')?.result?.text;
+
+  it('is defined so in the dictionary', () => {
+    const dictionary = JSON.parse(
+      readFileSync(
+        new URL('../../node_modules/hl7.fhir.r4.examples/CodeSystem-dicom-dcim.json', import.meta.url),
+        'utf8',
+      ),
+    );
+    const concept = dictionary.concept.find((c: { code: string }) => c.code === '113838');
+    expect(concept.definition).toContain('expressed in mGy-cm');
+    expect(concept.definition).toContain('DLP = CTDIvol x Scanning Length');
+  });
+
+  it.each([
+    ['1 Gy·cm', '1000'],
+    ['386 mGy·cm', '386'],
+    ['386 mGy.cm', '386'],
+    ['386 mGycm', '386'],
+    ['386 mGy-cm', '386'],
+    ['0.386 Gy cm', '386'],
+  ])('%s is %s mGy·cm', (written, expected) => {
+    const read = readQuantity(written, ['kermaLength']);
+    expect(read.ok && convert(read.value, 'mGy.cm')?.toString()).toBe(expected);
+  });
+
+  it.each(['386 mGy·cm²', '386 mGy', '386 MGy·cm', '386'])('%s is no dose-length product', written => {
+    expect(readQuantity(written, ['kermaLength']).ok).toBe(false);
+  });
+
+  it.each([
+    ['doseLengthProduct: 386 mGy·cm, ctDoseIndex: 8.4 mGy', '46 cm'],
+    ['doseLengthProduct: 0.386 Gy·cm, ctDoseIndex: 0.0084 Gy', '46 cm'],
+    ['doseLengthProduct: 21 mGy·cm, ctDoseIndex: 8.4 mGy', '2.5 cm'],
+    ['doseLengthProduct: 386 mGy·cm', undefined],
+    ['ctDoseIndex: 8.4 mGy', undefined],
+    ['doseLengthProduct: 386 mGy·cm, ctDoseIndex: 0 mGy', undefined],
+    ['doseLengthProduct: "< 386 mGy·cm", ctDoseIndex: 8.4 mGy', undefined],
+    ['kermaAreaProduct: 4 Gy·cm2, ctDoseIndex: 8.4 mGy', undefined],
+  ])('%s: a scanned length of %s', (radiation, length) => {
+    expect(lengthOf(radiation)).toBe(length);
+  });
+
+  it.each([
+    ['doseLengthProduct: 2000 mGy·cm, ctDoseIndex: 10 mGy', undefined],
+    ['doseLengthProduct: 2001 mGy·cm, ctDoseIndex: 10 mGy', '10 or 100 or 1000'],
+    ['doseLengthProduct: 1 mGy·cm, ctDoseIndex: 10 mGy', undefined],
+    ['doseLengthProduct: 0.99 mGy·cm, ctDoseIndex: 10 mGy', '10 or 100 or 1000'],
+    ['doseLengthProduct: 386 Gy·cm, ctDoseIndex: 8.4 mGy', '1000'],
+    ['doseLengthProduct: 386 mGy·cm, ctDoseIndex: 8.4 Gy', '10 or 100 or 1000'],
+    ['doseLengthProduct: 9000000 mGy·cm, ctDoseIndex: 1 mGy', 'No single slip'],
+  ])('%s: %s', (radiation, slip) => {
+    const { findings } = ct(radiation);
+    expect(findings.map(f => f.code)).toEqual(slip === undefined ? [] : ['clinical.dose-scan-length']);
+    if (slip === undefined) return;
+    expect(findings[0]?.message).toContain(slip);
+    expect(findings[0]?.basis).toBe('common practice, no source');
+    expect(findings[0]?.path).toBe('radiation.doseLengthProduct');
+  });
+
+  it('is held to the limits of the site, or to none', () => {
+    const record = recordOf(
+      caseText({
+        more: 'radiation: { doseLengthProduct: 386 mGy·cm, ctDoseIndex: 8.4 mGy }',
+        patient: '  pregnant: not applicable',
+      }),
+    );
+    const own = { value: '40', source: 'CT policy 2024' };
+    const findings = (limits: Partial<typeof defaultLimits.radiation>) =>
+      assessRadiation(record, { ...defaultLimits.radiation, ...limits }).findings;
+    expect(findings({ scanMost: own }).map(f => f.basis)).toEqual([
+      'common practice, no source; CT policy 2024',
+    ]);
+    const { scanLeast: _least, scanMost: _most, ...off } = defaultLimits.radiation;
+    expect(assessRadiation(record, off).findings).toEqual([]);
+  });
+
+  it('reaches no level of the skin, of the product or of the place, however much it is', () => {
+    const { findings, substantial } = ct('doseLengthProduct: 90000 mGy·cm, ctDoseIndex: 9 Gy');
+    expect(findings).toEqual([]);
+    expect(substantial).toBe(false);
+  });
+
+  it.each(['doseLengthProduct: -1 mGy·cm', 'ctDoseIndex: -1 mGy'])('%s is below zero', radiation => {
+    expect(ct(radiation).findings.map(f => f.code)).toEqual(['clinical.dose-negative']);
+    expect(lengthOf(radiation)).toBeUndefined();
   });
 });

@@ -78,7 +78,7 @@ const ownWords: ReadonlySet<string> = new Set(fixed.flatMap(wordsIn));
 
 /** A number with its unit; both must stand side by side on the other page too. */
 const QUANTITY =
-  /(?:[<>]=? ?)?\d+(?:\.\d+)? ?(?:fr|g|mm|cm|m|in|ml|l|mg|µg|iu|mgy|gy·cm²|gy|µmol\/l|mmol\/l|g\/l|mg\/l|mg\/ml|%|atm|mmhg|°c|kg|minutes?|seconds?|hours?|days?|weeks?|months?)(?![\p{L}\p{N}/·²])/gu;
+  /(?:[<>]=? ?)?\d+(?:\.\d+)? ?(?:fr|g|mm|cm|m|in|ml|l|mg|µg|iu|mgy|gy·cm²|m?gy·cm|gy|µmol\/l|mmol\/l|g\/l|mg\/l|mg\/ml|%|atm|mmhg|°c|kg|minutes?|seconds?|hours?|days?|weeks?|months?)(?![\p{L}\p{N}/·²])/gu;
 
 /** Pieces of a text that the other side lacks: a quantity not there as it stands, or a word of the case not there at all. */
 export function missing(text: string, other: Pool, spare: ReadonlySet<string> = new Set()): string[] {

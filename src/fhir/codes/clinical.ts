@@ -9,6 +9,8 @@ export const doseCodes = {
   airKerma: dcm('113725', 'Dose (RP) Total'),
   fluoroscopyTime: dcm('113730', 'Total Fluoro Time'),
   frames: dcm('113731', 'Total Number of Radiographic Frames'),
+  doseLengthProduct: dcm('113813', 'CT Dose Length Product Total'),
+  ctDoseIndex: dcm('113830', 'Mean CTDIvol'),
   summary: loinc(
     '73569-6',
     'Radiation exposure and protection information [Description] Document Diagnostic imaging',

@@ -95,7 +95,7 @@ interface Figure {
 
 function figuresOf(radiation: Radiation): Figure[] {
   const measured = (
-    field: 'kermaAreaProduct' | 'airKerma' | 'fluoroscopyTime' | 'peakSkinDose',
+    field: 'peakSkinDose' | Exclude<keyof typeof doseCodes, 'frames' | 'summary'>,
     name: string,
     role: string,
   ): Figure[] => {
@@ -130,5 +130,7 @@ function figuresOf(radiation: Radiation): Figure[] {
           },
         ]),
     ...measured('peakSkinDose', 'Peak skin dose', 'peak-skin-dose'),
+    ...measured('doseLengthProduct', 'Dose-length product', 'dose-length-product'),
+    ...measured('ctDoseIndex', 'CT dose index (CTDIvol)', 'ct-dose-index'),
   ];
 }

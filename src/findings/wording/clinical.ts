@@ -22,6 +22,13 @@ export const clinicalWording = define({
     remedy: 'Read the time, the dose and their units on the console again.',
     basis: COMMON_PRACTICE,
   },
+  'clinical.dose-scan-length': {
+    severity: 'warning',
+    message:
+      'Dose-length product {product} and CT dose index {index} do not fit together: they give a scanned length of {length} cm, outside {least} to {most} cm. {slip}',
+    remedy: 'Read both figures and their units on the scanner again.',
+    basis: COMMON_PRACTICE,
+  },
   'clinical.dose-notify': {
     severity: 'information',
     message: '{what} {value} reached the notification level of {limit}{steps}.',

@@ -131,6 +131,12 @@ export const radiationSchema = z.union([
     fluoroscopyTime: consoleTime.optional().describe('Such as 5.5 min, 330 s or 5:30'),
     frames: count.optional(),
     peakSkinDose: quantity('1.1 Gy', 'kerma').optional(),
+    doseLengthProduct: quantity('386 mGy·cm', 'kermaLength')
+      .optional()
+      .describe('Of CT, all scans of the case together'),
+    ctDoseIndex: quantity('8.4 mGy', 'kerma')
+      .optional()
+      .describe('CTDIvol; the mean where the scanner gives one for each scan'),
     earlier: z
       .array(
         z.strictObject({

@@ -76,6 +76,8 @@ function radiationFacts(p: Printer): Fact[] {
     ...detail(p, 'fluoroscopyTime', entry.fluoroscopyTime && p.quantity(entry.fluoroscopyTime)),
     ...detail(p, 'frames', entry.frames === undefined ? undefined : String(entry.frames)),
     ...detail(p, 'peakSkinDose', entry.peakSkinDose && p.quantity(entry.peakSkinDose)),
+    ...detail(p, 'doseLengthProduct', entry.doseLengthProduct && p.quantity(entry.doseLengthProduct)),
+    ...detail(p, 'ctDoseIndex', entry.ctDoseIndex && p.quantity(entry.ctDoseIndex)),
     ...detail(p, 'system', entry.system),
     ...detail(p, 'note', entry.note),
   ];

@@ -56,6 +56,11 @@ describe('dose panel', () => {
     const { words } = outline(panel('{ airKerma: 212.0 mGy }'));
     expect(words).toEqual(expect.arrayContaining(['212.0 mGy', '3 Gy', '5 Gy', 'Levels: invented policy 3']));
   });
+  it('leaves the figures of CT out: they have no level of the skin', () => {
+    const ct = 'doseLengthProduct: 386 mGy·cm, ctDoseIndex: 8.4 mGy';
+    expect(panel(`{ ${ct} }`)).toBe('');
+    expect(panel(`{ airKerma: 2.5 Gy, ${ct} }`)).toBe(panel('{ airKerma: 2.5 Gy }'));
+  });
   it('draws lengths in proportion to the levels', () => {
     const rects = outline(panel('{ airKerma: 2.5 Gy }')).tags.filter(tag => tag.name === 'rect');
     const [, track, bar] = rects.map(tag => Number(tag.attributes['width']));

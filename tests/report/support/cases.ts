@@ -126,7 +126,7 @@ events:
 findings: [{ text: Hilar stricture of 22 mm, about: hilum, codes: [{ system: "https://findings.example", code: F1 }] }, { text: No leak }]
 images: [{ key: final, study: 2.25.12345, series: 2.25.12345.1, description: last cholangiogram, at: "00:30", file: pictures/last.jpg }]
 contrast: [{ agent: iohexol, concentration: 300 mg/mL, volume: 40 mL, route: into a duct or tract, at: "23:15", reaction: nausea }]
-radiation: { kermaAreaProduct: 42.0 Gy·cm2, airKerma: 212 mGy, fluoroscopyTime: 15.5 min, frames: 44, peakSkinDose: 0.2 Gy, earlier: [{ case: { system: "https://cases.example", value: HB-0101 }, date: 2024-03-12, airKerma: 1.20 Gy, kermaAreaProduct: 80 Gy·cm2 }], system: Room 2 C-arm, note: low frame rate }
+radiation: { kermaAreaProduct: 42.0 Gy·cm2, airKerma: 212 mGy, fluoroscopyTime: 15.5 min, frames: 44, peakSkinDose: 0.2 Gy, doseLengthProduct: 412.5 mGy·cm, ctDoseIndex: 9.7 mGy, earlier: [{ case: { system: "https://cases.example", value: HB-0101 }, date: 2024-03-12, airKerma: 1.20 Gy, kermaAreaProduct: 80 Gy·cm2 }], system: Room 2 C-arm, note: low frame rate }
 specimens: [{ key: pot1, what: bile, from: hilum, count: 2, volume: 20 mL, appearance: cloudy, at: "23:50", sentFor: culture, container: sterile pot, identifier: { system: "https://samples.example", value: B-1 } }]
 complications:
   - { what: bleeding from the tract, at: 2024-03-14T23:45, severity: moderate, grade: { scale: CIRSE 2017, grade: 2 }, device: drain, target: hilum, action: tract plugged, treatment: same session, stay: prolonged under 24 hours, harm: temporary, result: stopped }

@@ -115,6 +115,8 @@ export const labels: Record<keyof typeof en, string> = {
   'label.fluoroscopyTime': 'Durchleuchtungszeit',
   'label.frames': 'Aufnahmen',
   'label.peakSkinDose': 'Höchste Hautdosis',
+  'label.doseLengthProduct': 'Dosis-Längen-Produkt',
+  'label.ctDoseIndex': 'CT-Dosisindex (CTDIvol)',
   'label.system': 'Raum oder Gerät',
   'label.worked': 'Aus dem Protokoll errechnet',
   'label.aftercare': 'Nachsorge',

@@ -113,6 +113,8 @@ export const labels = {
   'label.fluoroscopyTime': 'Fluoroscopy time',
   'label.frames': 'Frames taken',
   'label.peakSkinDose': 'Peak skin dose',
+  'label.doseLengthProduct': 'Dose-length product',
+  'label.ctDoseIndex': 'CT dose index (CTDIvol)',
   'label.system': 'Room or machine',
   'label.worked': 'Worked out from the record',
   'label.aftercare': 'Aftercare',

@@ -115,6 +115,8 @@ export const labels: Record<keyof typeof en, string> = {
   'label.fluoroscopyTime': 'Tiempo de fluoroscopia',
   'label.frames': 'Imágenes adquiridas',
   'label.peakSkinDose': 'Dosis máxima en piel',
+  'label.doseLengthProduct': 'Producto dosis-longitud',
+  'label.ctDoseIndex': 'Índice de dosis de TC (CTDIvol)',
   'label.system': 'Sala o equipo',
   'label.worked': 'Calculado a partir del registro',
   'label.aftercare': 'Cuidados posteriores',
