@@ -1,4 +1,6 @@
 import type { Complication } from '../record/schema/record.js';
+import { rules } from './phrases/rules.js';
+import { type Part, type Said, say } from './said.js';
 
 export const scaleNames = ['CIRSE 2017', 'CIRSE 2025', 'SIR 2017', 'Clavien-Dindo'] as const;
 export type Scale = (typeof scaleNames)[number];
@@ -6,17 +8,22 @@ export type Scale = (typeof scaleNames)[number];
 /** Where the levels of each scale come from. */
 export const scaleSources: Record<Scale, string> = {
   'CIRSE 2017': 'Filippiadis et al., CVIR 2017;40:1141',
-  'CIRSE 2025':
-    'modified CIRSE scale, CVIR 2026;49:2 (doi 10.1007/s00270-025-04200-w); which of 1a and 1b is which is from memory',
-  'SIR 2017': 'Khalilzadeh et al., JVIR 2017;28:1432; levels from memory',
+  'CIRSE 2025': rules['basis.cirse-2025'],
+  'SIR 2017': rules['basis.sir-2017'],
   'Clavien-Dindo': 'Dindo et al., Ann Surg 2004;240:205',
 };
 
 /** Scales that are worked out unless the site chooses others: those whose levels were read in a source. */
 export const defaultScales: readonly Scale[] = ['CIRSE 2017', 'Clavien-Dindo'];
 
+/** The source of a scale, in the reader's language where it says more than a name. */
+export function basisOf(scale: Scale): Part {
+  if (scale === 'CIRSE 2025') return say('basis.cirse-2025');
+  return scale === 'SIR 2017' ? say('basis.sir-2017') : scaleSources[scale];
+}
+
 /** A grade, or why the recorded consequences do not decide it; `oneOf` where they leave a few. */
-export type Grade = { readonly grade: string } | { readonly why: string; readonly oneOf?: readonly string[] };
+export type Grade = { readonly grade: string } | { readonly why: Said; readonly oneOf?: readonly string[] };
 
 type Consequence = 'treatment' | 'stay' | 'harm';
 
@@ -24,7 +31,7 @@ type Consequence = 'treatment' | 'stay' | 'harm';
 function unsaid(c: Complication, needed: readonly Consequence[]): Grade | undefined {
   const missing = needed.filter(name => c[name] === undefined);
   if (missing.length === 0) return undefined;
-  return { why: `not recorded: ${missing.join(', ')}` };
+  return { why: say('why.not-recorded', { what: { list: missing.map(name => say(`input.${name}`)) } }) };
 }
 
 /** Treatment beyond what the case itself needed. */
@@ -57,13 +64,13 @@ export function cirse2025(
   if (!('grade' in old)) return old;
   if (old.grade === '3')
     return {
-      why: 'grade 3a or 3b: the length of stay that divides them is not in the tables used here',
+      why: say('why.grade-3'),
       oneOf: ['3a', '3b'],
     };
   if (old.grade !== '1') return old;
   if (overall === 'successful') return { grade: '1a' };
   if (overall === 'unsuccessful') return { grade: '1b' };
-  return { why: 'grade 1a or 1b: the outcome does not say which', oneOf: ['1a', '1b'] };
+  return { why: say('why.grade-1'), oneOf: ['1a', '1b'] };
 }
 
 /**
@@ -76,8 +83,7 @@ export function sir2017(c: Complication): Grade {
   if (c.harm === 'permanent severe') return { grade: '4' };
   const open = unsaid(c, ['treatment', 'stay', 'harm']);
   if (open) return open;
-  if (c.treatment === 'intensive care')
-    return { why: 'grade 3 or 4: whether life was in danger is not recorded', oneOf: ['3', '4'] };
+  if (c.treatment === 'intensive care') return { why: say('why.grade-3-4'), oneOf: ['3', '4'] };
   if (
     c.treatment === 'intervention under general anaesthesia' ||
     c.stay === 'prolonged under 48 hours' ||
@@ -91,7 +97,7 @@ export function sir2017(c: Complication): Grade {
   )
     return { grade: '2' };
   if (c.treatment === 'drugs' || c.treatment === 'same session')
-    return { why: 'grade 1 or 2: whether the treatment was nominal is not recorded', oneOf: ['1', '2'] };
+    return { why: say('why.grade-1-2'), oneOf: ['1', '2'] };
   return { grade: '1' };
 }
 
@@ -106,7 +112,7 @@ export function clavienDindo(c: Complication): Grade {
   switch (c.treatment) {
     case 'intensive care':
       return {
-        why: 'grade IVa or IVb: the number of failing organs is not recorded',
+        why: say('why.grade-iv'),
         oneOf: ['IVa', 'IVb'],
       };
     case 'intervention under general anaesthesia':

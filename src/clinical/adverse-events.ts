@@ -1,6 +1,7 @@
 import { type Finding, finding } from '../findings/finding.js';
 import type { CaseRecord, Complication } from '../record/schema/record.js';
 import {
+  basisOf,
   cirse2017,
   cirse2025,
   clavienDindo,
@@ -10,7 +11,15 @@ import {
   scaleSources,
   sir2017,
 } from './adverse-event-scales.js';
-import { type Calculation, type CalculationBase, type Input, notAssessed } from './calculation.js';
+import {
+  type Calculation,
+  type CalculationBase,
+  type Input,
+  inputOf,
+  notAssessed,
+  told,
+} from './calculation.js';
+import { say } from './said.js';
 
 type Overall = NonNullable<CaseRecord['outcome']>['overall'];
 
@@ -63,18 +72,18 @@ function calculationOf(c: Complication, index: number, scale: Scale, graded: Gra
   const path = `complications[${index}]`;
   const names = ['treatment', 'stay', 'harm'] as const;
   const inputs: Input[] = names.flatMap(name =>
-    c[name] === undefined ? [] : [{ name, value: c[name], path: `${path}.${name}` }],
+    c[name] === undefined
+      ? []
+      : [inputOf(say(`input.${name}`), { term: name, value: c[name] }, `${path}.${name}`)],
   );
   const base: CalculationBase = {
     key: `grade/${index + 1}/${scale}`,
     group: 'adverse events',
-    what: `Grade of '${c.what.text}' on ${scale}`,
-    rule: 'from treatment, stay and harm as recorded',
-    basis: scaleSources[scale],
+    what: say('name.grade', { what: c.what.text, scale }),
+    rule: say('rule.grade'),
+    basis: basisOf(scale),
   };
-  return 'grade' in graded
-    ? { ...base, inputs, result: { text: graded.grade } }
-    : notAssessed(base, graded.why, inputs);
+  return 'grade' in graded ? told(base, graded.grade, inputs) : notAssessed(base, graded.why, inputs);
 }
 
 /** Grades compare without case, blanks and the word grade; on Clavien–Dindo also without the suffix d of a lasting disability. */

@@ -2,14 +2,23 @@ import type { DeviceDetails } from '../devices/types.js';
 import { type Finding, finding } from '../findings/finding.js';
 import { printQuantity } from '../record/quantity.js';
 import type { CaseRecord } from '../record/schema/record.js';
-import { type BleedingRisk, TABLE, tableRow } from './bleeding-table.js';
-import { assessed, type Calculation, type CalculationBase, type Input, notAssessed } from './calculation.js';
+import { type BleedingRisk, TABLE, type TableRow, tableRow } from './bleeding-table.js';
+import {
+  assessed,
+  type Calculation,
+  type CalculationBase,
+  type Input,
+  inputOf,
+  notAssessed,
+  told,
+} from './calculation.js';
 import { conditionLike } from './conditions.js';
 import { labInput } from './kidney-injury.js';
 import { ageInDays, type LabName, labsAfter, lastBefore } from './labs.js';
 import type { ClinicalLimits, LabLimits, Limit } from './limits.js';
 import { lookUp } from './look-up.js';
 import { amount, beyond } from './measure.js';
+import { say } from './said.js';
 
 export interface BleedingAssessment {
   readonly calculations: readonly Calculation[];
@@ -25,19 +34,19 @@ export function assessBleeding(
   devices: ReadonlyMap<string, DeviceDetails> = new Map(),
 ): BleedingAssessment {
   const own = lookUp(siteRisk, record.case.kind);
-  const row = own ? { risk: own, row: 'by the site' } : tableRow(record, devices);
+  const row: TableRow = own ? { risk: own, row: say('row.site') } : tableRow(record, devices);
   const liver = conditionLike(record, /\b(?:cirrhosis|chronic liver disease)\b/i);
   const base: CalculationBase = {
     key: 'bleeding-risk',
     group: 'bleeding',
-    what: 'Bleeding risk of the procedure',
-    rule: 'row of the consensus table',
-    basis: own ? 'the site configuration' : TABLE,
+    what: say('name.bleeding-risk'),
+    rule: say('rule.bleeding-risk'),
+    basis: own ? say('basis.site') : say('basis.transcription', { source: TABLE }),
   };
   const inputs: Input[] = [
-    { name: 'Kind of case', value: record.case.kind, path: 'case.kind' },
+    inputOf(say('input.kind'), record.case.kind, 'case.kind'),
     ...('used' in row && row.used ? [row.used] : []),
-    ...(liver === undefined ? [] : [{ name: 'Thresholds of chronic liver disease', value: liver }]),
+    ...(liver === undefined ? [] : [inputOf(say('input.liver'), liver)]),
   ];
   const fall = haemoglobin(record);
   if ('why' in row) return { calculations: [notAssessed(base, row.why, inputs), ...fall], findings: [] };
@@ -45,7 +54,7 @@ export function assessBleeding(
   const thresholds =
     liver === undefined ? limits[risk] : risk === 'high' ? limits.liverHigh : limits.liverLow;
   return {
-    calculations: [{ ...base, inputs, result: { text: `${risk}: ${row.row}` } }, ...fall],
+    calculations: [told(base, say(`result.${risk}`, { row: row.row }), inputs), ...fall],
     findings: labFindings(record, limits.labAgeDays, artery(record, thresholds), risk),
     risk,
   };
@@ -124,15 +133,17 @@ function haemoglobin(record: CaseRecord): Calculation[] {
   const base: CalculationBase = {
     key: 'haemoglobin-change',
     group: 'bleeding',
-    what: 'Haemoglobin after the case',
-    rule: 'last value after the case less the last one before it',
-    basis: 'arithmetic',
+    what: say('name.haemoglobin-change'),
+    rule: say('rule.haemoglobin-change'),
+    basis: say('basis.arithmetic'),
   };
-  const inputs = [labInput('Haemoglobin before', before), labInput('Haemoglobin after', after)];
+  const inputs = [labInput('haemoglobin-before', before), labInput('haemoglobin-after', after)];
   const [from, to] = [amount(before.quantity, 'g/L'), amount(after.quantity, 'g/L')];
-  if (!from || !to) return [notAssessed(base, 'a value is only a bound, or has no usable unit', inputs)];
+  if (!from || !to) return [notAssessed(base, say('why.bound'), inputs)];
   const change = to.minus(from);
-  const word = change.isZero() ? 'unchanged' : change.isNegative() ? 'fallen by' : 'risen by';
-  const text = change.isZero() ? word : `${word} ${change.abs().toString()} g/L`;
+  const amountOf = { quantity: { value: change.abs().toString(), unit: 'g/L', code: 'g/L' } };
+  const text = change.isZero()
+    ? say('result.same')
+    : say(change.isNegative() ? 'result.fallen' : 'result.risen', { amount: amountOf });
   return [assessed(base, { value: change.toString(), unit: 'g/L', code: 'g/L' }, inputs, text)];
 }

@@ -1,4 +1,5 @@
 import type { Quantity } from '../record/quantity.js';
+import { english, type Part, type Said } from './said.js';
 
 export type CalculationGroup =
   | 'radiation'
@@ -54,6 +55,17 @@ export interface Input {
   readonly value: string;
   /** Where it stands in the record. */
   readonly path?: string;
+  /** The same, to be said in any language. */
+  readonly said: { readonly name: Part; readonly value: Part };
+}
+
+/** What a calculation says, to be said in any language. */
+export interface Wording {
+  readonly what: Part;
+  readonly rule: Part;
+  readonly basis: Part;
+  readonly result?: Part;
+  readonly notAssessed?: Said;
 }
 
 /**
@@ -73,14 +85,51 @@ export interface Calculation {
   readonly rule: string;
   /** Published source, or 'common practice, no source'; 'from memory' stands beside a value that was not looked up. */
   readonly basis: string;
+  /** The same, to be said in any language; the texts above are its English. */
+  readonly said: Wording;
 }
 
 /** What a calculation is, before it is known whether it can be made. */
-export type CalculationBase = Omit<Calculation, 'result' | 'notAssessed' | 'inputs'>;
+export interface CalculationBase extends Pick<Calculation, 'key' | 'group'> {
+  readonly what: Said;
+  readonly rule: Said;
+  readonly basis: Part;
+}
+
+/** One input, said by its name and value. */
+export function inputOf(name: Part, value: Part, path?: string): Input {
+  return {
+    name: english(name),
+    value: english(value),
+    ...(path !== undefined && { path }),
+    said: { name, value },
+  };
+}
+
+function calculation(
+  { key, group, what, rule, basis }: CalculationBase,
+  inputs: readonly Input[],
+  end: Pick<Wording, 'result' | 'notAssessed'>,
+): Calculation {
+  return {
+    key,
+    group,
+    what: english(what),
+    rule: english(rule),
+    basis: english(basis),
+    inputs,
+    said: { what, rule, basis, ...end },
+  };
+}
 
 /** A calculation that could not be made, with the reason. */
-export function notAssessed(base: CalculationBase, why: string, inputs: readonly Input[] = []): Calculation {
-  return { ...base, inputs, notAssessed: why };
+export function notAssessed(base: CalculationBase, why: Said, inputs: readonly Input[] = []): Calculation {
+  return { ...calculation(base, inputs, { notAssessed: why }), notAssessed: english(why) };
+}
+
+/** A calculation whose result is words. */
+export function told(base: CalculationBase, result: Part, inputs: readonly Input[]): Calculation {
+  return { ...calculation(base, inputs, { result }), result: { text: english(result) } };
 }
 
 /** A calculation with a number in a unit. */
@@ -88,7 +137,7 @@ export function assessed(
   base: CalculationBase,
   quantity: Quantity,
   inputs: readonly Input[],
-  text = `${quantity.value} ${quantity.unit}`.trimEnd(),
+  result: Part = { quantity, spaced: true },
 ): Calculation {
-  return { ...base, inputs, result: { text, quantity } };
+  return { ...calculation(base, inputs, { result }), result: { text: english(result), quantity } };
 }

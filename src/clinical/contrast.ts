@@ -1,10 +1,17 @@
 import { Decimal } from 'decimal.js';
 import { type Finding, finding } from '../findings/finding.js';
-import { printQuantity } from '../record/quantity.js';
 import type { CaseRecord, ContrastGiven } from '../record/schema/record.js';
-import { assessed, type Calculation, type CalculationBase, type Input, notAssessed } from './calculation.js';
+import {
+  assessed,
+  type Calculation,
+  type CalculationBase,
+  type Input,
+  inputOf,
+  notAssessed,
+} from './calculation.js';
 import type { ClinicalLimits } from './limits.js';
 import { amount } from './measure.js';
+import { say } from './said.js';
 
 /** True for contrast that went into a vessel: only that counts for the kidneys. */
 export const intravascular = (given: ContrastGiven): boolean =>
@@ -40,12 +47,10 @@ export function assessContrast(
   const groups: Group[] = [
     {
       key: 'intravascular',
-      where: 'into vessels',
       entries: all.filter(e => intravascular(e.given)),
     },
     {
       key: 'elsewhere',
-      where: 'into ducts, tracts, cavities or by mouth',
       entries: all.filter(e => !intravascular(e.given)),
     },
   ];
@@ -69,8 +74,7 @@ export function assessContrast(
 }
 
 interface Group {
-  readonly key: string;
-  readonly where: string;
+  readonly key: 'intravascular' | 'elsewhere';
   readonly entries: readonly Entry[];
 }
 
@@ -78,28 +82,29 @@ function sum(values: readonly (Decimal | undefined)[]): Decimal | undefined {
   return values.reduce((a: Decimal | undefined, b) => a && b && a.plus(b), new Decimal(0));
 }
 
-function volume({ key, where, entries }: Group): Calculation {
+function volume({ key, entries }: Group): Calculation {
   const base: CalculationBase = {
     key: `contrast-volume/${key}`,
     group: 'contrast',
-    what: `Contrast ${where}, volume`,
-    rule: 'sum',
-    basis: 'arithmetic',
+    what: say('name.contrast-volume', { where: say(`where.${key}`) }),
+    rule: say('rule.sum'),
+    basis: say('basis.arithmetic'),
   };
   const inputs = entries.map(
-    ({ given, path }): Input => ({
-      name: `${given.agent.text}, ${given.route}`,
-      value: printQuantity(given.volume),
-      path: `${path}.volume`,
-    }),
+    ({ given, path }): Input =>
+      inputOf(
+        say('input.contrast', { agent: given.agent.text, route: { term: 'route', value: given.route } }),
+        { quantity: given.volume },
+        `${path}.volume`,
+      ),
   );
   const total = sum(entries.map(e => amount(e.given.volume, 'mL')));
-  if (!total) return notAssessed(base, 'a volume cannot be counted in mL', inputs);
+  if (!total) return notAssessed(base, say('why.volume-not-counted'), inputs);
   return assessed(base, { value: total.toString(), unit: 'mL', code: 'mL' }, inputs);
 }
 
 /** One mass for each element given: g = mL × mg/mL ÷ 1000. An agent whose element is not known spoils iodine's. */
-function masses({ key, where, entries }: Group): Calculation[] {
+function masses({ key, entries }: Group): Calculation[] {
   const elements = ['iodine', 'gadolinium'] as const;
   return elements.flatMap((element): Calculation[] => {
     const of = entries.filter(({ given }) => (elementOf(given.agent.text) ?? 'iodine') === element);
@@ -107,27 +112,29 @@ function masses({ key, where, entries }: Group): Calculation[] {
     const base: CalculationBase = {
       key: `${element}-mass/${key}`,
       group: 'contrast',
-      what: `${element === 'iodine' ? 'Iodine' : 'Gadolinium'} ${where}, mass`,
-      rule: 'mL × mg/mL ÷ 1000',
-      basis: 'arithmetic',
+      what: say(`name.${element}-mass`, { where: say(`where.${key}`) }),
+      rule: say('rule.contrast-mass'),
+      basis: say('basis.arithmetic'),
     };
     const inputs = of.map(
-      ({ given, path }): Input => ({
-        name: given.agent.text,
-        value: `${printQuantity(given.volume)} of ${given.concentration ? printQuantity(given.concentration) : 'unrecorded concentration'}`,
-        path,
-      }),
+      ({ given, path }): Input =>
+        inputOf(
+          given.agent.text,
+          say('value.solution', {
+            amount: { quantity: given.volume },
+            strength: given.concentration ? { quantity: given.concentration } : say('value.no-concentration'),
+          }),
+          path,
+        ),
     );
     const unknown = of.find(({ given }) => elementOf(given.agent.text) === undefined);
     if (unknown) {
-      const why = `the name '${unknown.given.agent.text}' does not tell whether it carries iodine: write the generic name`;
+      const why = say('why.element-unknown', { agent: unknown.given.agent.text });
       return [notAssessed(base, why, inputs)];
     }
     const missing = of.find(({ given }) => !given.concentration);
     if (missing)
-      return [
-        notAssessed(base, `the concentration of '${missing.given.agent.text}' is not recorded`, inputs),
-      ];
+      return [notAssessed(base, say('why.no-concentration', { agent: missing.given.agent.text }), inputs)];
     const total = sum(
       of.map(({ given }) => {
         const ml = amount(given.volume, 'mL');
@@ -135,7 +142,7 @@ function masses({ key, where, entries }: Group): Calculation[] {
         return ml && strength ? ml.times(strength).div(1000) : undefined;
       }),
     );
-    if (!total) return [notAssessed(base, 'a volume or concentration cannot be counted', inputs)];
+    if (!total) return [notAssessed(base, say('why.concentration-not-counted'), inputs)];
     return [assessed(base, { value: total.toString(), unit: 'g', code: 'g' }, inputs)];
   });
 }

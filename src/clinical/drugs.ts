@@ -3,15 +3,16 @@ import { type Finding, finding } from '../findings/finding.js';
 import { printQuantity } from '../record/quantity.js';
 import type { CaseRecord, DrugGiven } from '../record/schema/record.js';
 import { allergies } from './allergy.js';
-import { assessed, type Calculation, type CalculationBase, type Input, notAssessed } from './calculation.js';
+import { assessed, type Calculation, type CalculationBase, notAssessed } from './calculation.js';
 import { fasting } from './fasting.js';
 import { byDrug, type Given } from './given.js';
 import { lastDoses } from './last-dose.js';
 import type { ClinicalLimits } from './limits.js';
 import { localAnaesthetics } from './local-anaesthetic.js';
 import { plainName } from './look-up.js';
-import { amount, milligrams } from './measure.js';
+import { amount, input, milligrams } from './measure.js';
 import { prophylaxis } from './prophylaxis.js';
+import { say } from './said.js';
 
 export interface DrugAssessment {
   readonly calculations: readonly Calculation[];
@@ -47,17 +48,14 @@ function totals(given: readonly Given[]): Calculation[] {
       const base: CalculationBase = {
         key: `total/${plainName(first.drug.text)}/${first.for ?? ''}`,
         group: 'drugs',
-        what: `${first.drug.text}, total for ${first.for}`,
-        rule: 'sum',
-        basis: 'arithmetic',
-      };
-      const inputs = group.map(
-        ({ drug, path }): Input => ({
-          name: drug.at.clock,
-          value: printQuantity(drug.dose),
-          path: `${path}.dose`,
+        what: say('name.total', {
+          drug: first.drug.text,
+          purpose: { term: 'purpose', value: first.for ?? '' },
         }),
-      );
+        rule: say('rule.sum'),
+        basis: say('basis.arithmetic'),
+      };
+      const inputs = group.map(({ drug, path }) => input(drug.at.clock, drug.dose, `${path}.dose`));
       const { unit, code } = first.dose;
       // Grams and milligrams are two dimensions in the table of units: milligrams stand between them.
       const per = milligrams({ value: '1', unit, code });
@@ -65,7 +63,7 @@ function totals(given: readonly Given[]): Calculation[] {
         per ? milligrams(dose)?.div(per) : (amount(dose, code) ?? same(dose, code)),
       );
       const sum = doses.reduce((a, b) => (a && b ? a.plus(b) : undefined));
-      if (!sum) return [notAssessed(base, 'the doses cannot be added', inputs)];
+      if (!sum) return [notAssessed(base, say('why.doses'), inputs)];
       return [assessed(base, { value: sum.toString(), unit, code }, inputs)];
     },
   );

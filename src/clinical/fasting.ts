@@ -1,8 +1,9 @@
 import { type Finding, finding } from '../findings/finding.js';
 import type { CaseRecord } from '../record/schema/record.js';
 import { hoursText } from './access.js';
-import { assessed, type Calculation, type CalculationBase, notAssessed } from './calculation.js';
+import { assessed, type Calculation, type CalculationBase, inputOf, notAssessed } from './calculation.js';
 import type { ClinicalLimits } from './limits.js';
+import { english, say, source } from './said.js';
 
 /** Hours without food and clear fluids before sedation or anaesthesia, against the limits of the site. */
 export function fasting(
@@ -17,34 +18,38 @@ export function fasting(
     return { calculations, findings };
   const start = sedation.start ?? record.case.started;
   const checks = [
-    { field: 'food', name: 'Food', limit: limits.fastingFood },
-    { field: 'clearFluids', name: 'Clear fluids', limit: limits.fastingFluids },
+    { field: 'food', limit: limits.fastingFood },
+    { field: 'clearFluids', limit: limits.fastingFluids },
   ] as const;
-  for (const { field, name, limit } of checks) {
+  for (const { field, limit } of checks) {
+    const name = say(`input.${field}`);
     const last = eaten?.[field];
     if (!last) {
-      if (limit) findings.push(finding('clinical.fasting-not-recorded', 'before.fasting', { what: name }));
+      if (limit)
+        findings.push(finding('clinical.fasting-not-recorded', 'before.fasting', { what: english(name) }));
       continue;
     }
     const path = `before.fasting.${field}`;
     const base: CalculationBase = {
       key: `fasting/${field === 'food' ? 'food' : 'clear fluids'}`,
       group: 'drugs',
-      what: `${name} to sedation`,
-      rule: 'start of sedation less the last intake',
-      basis: limit ? `limit ${limit.value} h: ${limit.source}` : 'arithmetic; no limit is set',
+      what: say(`name.fasting.${field}`),
+      rule: say('rule.fasting'),
+      basis: limit
+        ? say('basis.hours', { limit: { number: limit.value }, source: source(limit.source) })
+        : say('basis.no-limit'),
     };
     const inputs = [
-      { name, value: last.text, path },
-      ...(start ? [{ name: 'Start', value: `${start.date} ${start.clock}`, path: 'sedation.start' }] : []),
+      inputOf(name, { when: last }, path),
+      ...(start ? [inputOf(say('input.start'), { moment: start }, 'sedation.start')] : []),
     ];
     if (!last.moment || !start) {
-      calculations.push(notAssessed(base, 'one of the two times is not recorded', inputs));
+      calculations.push(notAssessed(base, say('why.one-time'), inputs));
       continue;
     }
     const hours = (start.epoch - last.moment.epoch) / 3_600_000;
     if (hours < 0) {
-      calculations.push(notAssessed(base, 'the last intake is recorded after the start', inputs));
+      calculations.push(notAssessed(base, say('why.intake-after'), inputs));
       continue;
     }
     const text = hoursText(hours);
@@ -54,7 +59,7 @@ export function fasting(
         finding(
           'clinical.fasting',
           path,
-          { what: name, hours: text, limit: limit.value },
+          { what: english(name), hours: text, limit: limit.value },
           { basis: limit.source },
         ),
       );

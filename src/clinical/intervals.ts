@@ -2,10 +2,18 @@ import type { DeviceDetails } from '../devices/types.js';
 import type { CaseRecord } from '../record/schema/record.js';
 import type { Moment } from '../record/time.js';
 import { firstAccess, lastEvent, spanText } from './access.js';
-import { assessed, type Calculation, type CalculationBase, type Input, notAssessed } from './calculation.js';
+import {
+  assessed,
+  type Calculation,
+  type CalculationBase,
+  type Input,
+  inputOf,
+  notAssessed,
+} from './calculation.js';
+import { type Said, say } from './said.js';
 
 interface Mark {
-  readonly name: string;
+  readonly name: Said;
   readonly at: Moment | undefined;
   readonly path: string;
 }
@@ -16,50 +24,51 @@ export function intervals(
   devices: ReadonlyMap<string, DeviceDetails> = new Map(),
 ): Calculation[] {
   const checklist = record.before?.checklist;
-  const mark = (name: string, at: Moment | undefined, path: string): Mark => ({ name, at, path });
-  const signIn = mark('Sign-in', checklist?.signIn, 'before.checklist.signIn');
-  const access = mark('First access', firstAccess(record), 'events');
-  const device = mark('First device that stays', firstImplant(record, devices), 'events');
-  const last = mark('Last event', lastEvent(record), 'events');
+  const mark = (name: Said, at: Moment | undefined, path: string): Mark => ({ name, at, path });
+  const signIn = mark(say('input.sign-in'), checklist?.signIn, 'before.checklist.signIn');
+  const access = mark(say('input.first-access'), firstAccess(record), 'events');
+  const device = mark(say('input.first-implant'), firstImplant(record, devices), 'events');
+  const last = mark(say('input.last-event'), lastEvent(record), 'events');
   const spans = [
-    { key: 'door-to-access', what: 'Sign-in to access', from: signIn, to: access },
-    { key: 'access-to-device', what: 'Access to the first device that stays', from: access, to: device },
-    { key: 'access-to-end', what: 'Access to the last event', from: access, to: last },
+    { key: 'door-to-access', from: signIn, to: access },
+    { key: 'access-to-device', from: access, to: device },
+    { key: 'access-to-end', from: access, to: last },
     {
       key: 'case-length',
-      what: 'Length of the case',
-      from: mark('Start', record.case.started, 'case.started'),
-      to: mark('End', record.case.ended, 'case.ended'),
+      from: mark(say('input.start'), record.case.started, 'case.started'),
+      to: mark(say('input.end'), record.case.ended, 'case.ended'),
     },
     {
       key: 'end-to-sign-out',
-      what: 'Last event to sign-out',
       from: last,
-      to: mark('Sign-out', checklist?.signOut, 'before.checklist.signOut'),
+      to: mark(say('input.sign-out'), checklist?.signOut, 'before.checklist.signOut'),
     },
   ] as const;
-  return spans.flatMap(({ key, what, from, to }): Calculation[] => {
+  return spans.flatMap(({ key, from, to }): Calculation[] => {
     const base: CalculationBase = {
       key,
       group: 'times',
-      what,
-      rule: 'difference of the two times, whole minutes',
-      basis: 'arithmetic',
+      what: say(`name.${key}`),
+      rule: say('rule.interval'),
+      basis: say('basis.arithmetic'),
     };
     const inputs = [from, to].flatMap(({ name, at, path }): Input[] =>
-      at ? [{ name, value: at.clock, path }] : [],
+      at ? [inputOf(name, at.clock, path)] : [],
     );
     if (!from.at || !to.at) return [];
     if (to.at.epoch < from.at.epoch)
-      return [notAssessed(base, `'${to.name}' is recorded before '${from.name}'`, inputs)];
+      return [notAssessed(base, say('why.backwards', { to: to.name, from: from.name }), inputs)];
     const minutes = Math.round((to.at.epoch - from.at.epoch) / 60_000);
+    const quantity = { value: String(minutes), unit: 'min', code: 'min' };
     return [
-      assessed(
-        base,
-        { value: String(minutes), unit: 'min', code: 'min' },
-        inputs,
-        minutes < 60 ? `${minutes} min` : `${minutes} min (${spanText(minutes)})`,
-      ),
+      minutes < 60
+        ? assessed(base, quantity, inputs)
+        : assessed(
+            base,
+            quantity,
+            inputs,
+            say('result.span', { minutes: { quantity }, span: spanText(minutes) }),
+          ),
     ];
   });
 }

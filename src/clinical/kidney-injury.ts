@@ -1,20 +1,33 @@
 import { Decimal } from 'decimal.js';
 import { type Finding, finding } from '../findings/finding.js';
-import { printQuantity } from '../record/quantity.js';
 import type { CaseRecord } from '../record/schema/record.js';
-import { assessed, type Calculation, type CalculationBase, type Input, notAssessed } from './calculation.js';
+import {
+  assessed,
+  type Calculation,
+  type CalculationBase,
+  type Input,
+  inputOf,
+  notAssessed,
+  told,
+} from './calculation.js';
 import { type AkiStage, akiStage, creatinineMicromol, urineStage } from './kidney-equations.js';
 import { hoursBetween, type LabValue, labsAfter, labsBefore, lastBefore } from './labs.js';
-import { amount, weightOf } from './measure.js';
+import { amount, input, weightOf } from './measure.js';
+import { type Said, say } from './said.js';
 
 const KDIGO = 'KDIGO Acute Kidney Injury 2012, table 2';
 
+type LabInput =
+  | 'creatinine'
+  | 'creatinine-before'
+  | 'creatinine-after'
+  | 'cystatin'
+  | 'haemoglobin-before'
+  | 'haemoglobin-after';
+
 /** A laboratory value as an input of a calculation. */
-export const labInput = (name: string, lab: LabValue): Input => ({
-  name: `${name} of ${lab.at.text}`,
-  value: printQuantity(lab.quantity),
-  path: lab.path,
-});
+export const labInput = (name: LabInput, lab: LabValue): Input =>
+  input(say(`input.${name}`, { when: { when: lab.at } }), lab.quantity, lab.path);
 
 /**
  * Injury after the case by creatinine: each value after it against the last one before it and every one since. A value
@@ -27,19 +40,18 @@ export function injury(record: CaseRecord): { calculations: Calculation[]; findi
   const base: CalculationBase = {
     key: 'kidney-injury',
     group: 'kidney',
-    what: 'Acute kidney injury after the case, by creatinine',
-    rule: 'rise ≥ 26.5 µmol/L within 48 h, or ≥ 1.5 × within 7 days; stage 2 from 2.0 ×, 3 from 3.0 × or at ≥ 353.6 µmol/L; dialysis is not looked at',
+    what: say('name.kidney-injury'),
+    rule: say('rule.kidney-injury'),
     basis: KDIGO,
   };
   const inputs = [
-    ...(before ? [labInput('Creatinine before', before)] : []),
-    ...after.map(lab => labInput('Creatinine after', lab)),
+    ...(before ? [labInput('creatinine-before', before)] : []),
+    ...after.map(lab => labInput('creatinine-after', lab)),
   ];
-  const fail = (why: string) => ({ calculations: [notAssessed(base, why, inputs)], findings: [] });
-  if (!before) return fail('no creatinine before the case is recorded');
+  const fail = (why: Said) => ({ calculations: [notAssessed(base, why, inputs)], findings: [] });
+  if (!before) return fail(say('why.no-creatinine'));
   const series = [before, ...after];
-  if (series.some(lab => !creatinineMicromol(lab.quantity)?.gt(0)))
-    return fail('a creatinine value has no usable unit, or is only a bound');
+  if (series.some(lab => !creatinineMicromol(lab.quantity)?.gt(0))) return fail(say('why.creatinine-unit'));
   const stages: AkiStage[] = [];
   for (const [place, later] of series.entries())
     for (const earlier of series.slice(0, place)) {
@@ -48,13 +60,14 @@ export function injury(record: CaseRecord): { calculations: Calculation[]; findi
       const [from, to] = values;
       if (!from || !to) continue;
       const [soon, late] = [akiStage(from, to, least), akiStage(from, to, most)];
-      if (soon !== late) return fail('the stage depends on the times of day, which are not all recorded');
+      if (soon !== late) return fail(say('why.times-of-day'));
       if (soon !== undefined) stages.push(soon);
     }
-  if (stages.length === 0) return fail('the values lie more than 7 days apart');
+  if (stages.length === 0) return fail(say('why.far-apart'));
   const stage = Math.max(...stages);
   const quantity = { value: String(stage), unit: '', code: '1' };
-  const text = stage === 0 ? 'criteria not met' : `stage ${stage}`;
+  const text =
+    stage === 0 ? say('result.criteria-not-met') : say('result.stage', { n: { number: String(stage) } });
   return {
     calculations: [assessed(base, quantity, inputs, text)],
     findings:
@@ -78,49 +91,45 @@ function trend(when: 'before' | 'after', labs: readonly LabValue[]): Calculation
   const base: CalculationBase = {
     key: `creatinine-trend/${when}`,
     group: 'kidney',
-    what: `Creatinine ${when} the case`,
-    rule:
-      when === 'before'
-        ? 'last value before the case against the one before it'
-        : 'last value after the case against the last one before it',
-    basis: 'arithmetic',
+    what: say(`name.creatinine-trend.${when}`),
+    rule: say(`rule.creatinine-trend.${when}`),
+    basis: say('basis.arithmetic'),
   };
-  const inputs = labs.map(lab => labInput('Creatinine', lab));
+  const inputs = labs.map(lab => labInput('creatinine', lab));
   const [from, to] = [creatinineMicromol(previous.quantity), creatinineMicromol(last.quantity)];
-  if (!from?.gt(0) || !to?.gt(0))
-    return [notAssessed(base, 'a value is only a bound, or has no usable unit', inputs)];
+  if (!from?.gt(0) || !to?.gt(0)) return [notAssessed(base, say('why.bound'), inputs)];
   const word = to.lt(from) ? 'falling' : to.gt(from) ? 'rising' : 'unchanged';
   const percent = to.minus(from).div(from).times(100).toFixed(0);
-  const change = word === 'unchanged' ? '' : ` (${to.gt(from) ? '+' : ''}${percent.replace('-', '−')} %)`;
-  const text = `${word}: ${printQuantity(previous.quantity)} to ${printQuantity(last.quantity)}${change}`;
-  return [{ ...base, inputs, result: { text } }];
+  const change = { number: `${to.gt(from) ? '+' : ''}${percent.replace('-', '−')}` };
+  const values = { from: { quantity: previous.quantity }, to: { quantity: last.quantity } };
+  const text =
+    word === 'unchanged' ? say('result.unchanged', values) : say(`result.${word}`, { ...values, change });
+  return [told(base, text, inputs)];
 }
 
 /** mL/kg/h over each interval measured, and the stage that it amounts to where the interval is long enough. */
 export function urineOutput(record: CaseRecord): Calculation[] {
   return (record.after?.urine ?? []).flatMap((entry, index): Calculation[] => {
-    const span = `${entry.from.clock} to ${entry.to.clock}`;
+    const span = { from: entry.from.clock, to: entry.to.clock };
     const base: CalculationBase = {
       key: `urine-output/${index + 1}`,
       group: 'kidney',
-      what: `Urine output ${span}`,
-      rule: 'mL ÷ kg ÷ h',
-      basis: 'arithmetic',
+      what: say('name.urine-output', span),
+      rule: say('rule.urine-output'),
+      basis: say('basis.arithmetic'),
     };
     const hours = (entry.to.epoch - entry.from.epoch) / 3_600_000;
     const volume = amount(entry.volume, 'mL');
     const path = `after.urine[${index}]`;
     const inputs: Input[] = [
-      { name: 'Volume', value: printQuantity(entry.volume), path: `${path}.volume` },
-      ...(record.patient.weight
-        ? [{ name: 'Weight', value: printQuantity(record.patient.weight), path: 'patient.weight' }]
-        : []),
-      { name: 'Hours', value: String(Number(hours.toFixed(2))), path: `${path}.to` },
+      input(say('input.volume'), entry.volume, `${path}.volume`),
+      ...(record.patient.weight ? [input(say('input.weight'), record.patient.weight, 'patient.weight')] : []),
+      inputOf(say('input.hours'), { number: String(Number(hours.toFixed(2))) }, `${path}.to`),
     ];
     const weight = weightOf(record.patient.weight);
     if ('why' in weight) return [notAssessed(base, weight.why, inputs)];
-    if (hours <= 0) return [notAssessed(base, 'the interval is empty or runs backwards', inputs)];
-    if (!volume) return [notAssessed(base, 'the volume is only a bound, or negative', inputs)];
+    if (hours <= 0) return [notAssessed(base, say('why.interval-empty'), inputs)];
+    if (!volume) return [notAssessed(base, say('why.volume-bound'), inputs)];
     const rate = volume.div(weight.kg).div(hours);
     const quantity = { value: rate.toFixed(2), unit: 'mL/kg/h', code: 'mL/kg/h' };
     return [assessed(base, quantity, inputs), stageOf(rate, hours, span, index, inputs)];
@@ -130,19 +139,24 @@ export function urineOutput(record: CaseRecord): Calculation[] {
 function stageOf(
   rate: Decimal,
   hours: number,
-  span: string,
+  span: { readonly from: string; readonly to: string },
   index: number,
   inputs: readonly Input[],
 ): Calculation {
   const base: CalculationBase = {
     key: `urine-stage/${index + 1}`,
     group: 'kidney',
-    what: `Acute kidney injury by urine output ${span}`,
-    rule: 'under 0.5 mL/kg/h for 6 h is stage 1, for 12 h stage 2; under 0.3 for 24 h, or none for 12 h, stage 3; mean over the interval',
+    what: say('name.urine-stage', span),
+    rule: say('rule.urine-stage'),
     basis: KDIGO,
   };
   const stage = urineStage(rate, hours);
-  if (stage === undefined) return notAssessed(base, 'the interval is shorter than 6 h', inputs);
+  if (stage === undefined) return notAssessed(base, say('why.interval-short'), inputs);
   const quantity = { value: String(stage), unit: '', code: '1' };
-  return assessed(base, quantity, inputs, stage === 0 ? 'criterion not met' : `stage ${stage}`);
+  return assessed(
+    base,
+    quantity,
+    inputs,
+    stage === 0 ? say('result.criterion-not-met') : say('result.stage', { n: { number: String(stage) } }),
+  );
 }

@@ -1,8 +1,15 @@
 import { type Finding, finding } from '../findings/finding.js';
-import { printQuantity } from '../record/quantity.js';
+import type { Quantity } from '../record/quantity.js';
 import type { CaseRecord } from '../record/schema/record.js';
 import { ageOn } from './age.js';
-import { assessed, type Calculation, type CalculationBase, type Input, notAssessed } from './calculation.js';
+import {
+  assessed,
+  type Calculation,
+  type CalculationBase,
+  type Input,
+  inputOf,
+  notAssessed,
+} from './calculation.js';
 import { conditionLike } from './conditions.js';
 import { contrastOf, intravascular } from './contrast.js';
 import {
@@ -16,6 +23,7 @@ import { injury, labInput, trends, urineOutput } from './kidney-injury.js';
 import { ageInDays, lastBefore } from './labs.js';
 import type { ClinicalLimits } from './limits.js';
 import { amount } from './measure.js';
+import { english, type Said, say } from './said.js';
 
 /** Values that the equations are used for; beyond them a slip of unit is likelier. Common practice, no source. */
 export const EGFR_RANGE = {
@@ -56,7 +64,7 @@ function contrastFindings(record: CaseRecord, limits: ClinicalLimits['kidney'], 
     const why = egfr.calculations.find(c => c.key === 'egfr')?.notAssessed;
     return [
       finding('clinical.egfr-not-assessed', 'contrast', {
-        why: why ?? 'no creatinine before the case is recorded',
+        why: why ?? english(say('why.no-creatinine')),
       }),
     ];
   }
@@ -96,17 +104,17 @@ function egfrOf(record: CaseRecord): Egfr {
     const base: CalculationBase = {
       key: 'egfr',
       group: 'kidney',
-      what: 'Estimated glomerular filtration rate, from creatinine',
-      rule: '142 × min(Scr/κ,1)^α × max(Scr/κ,1)^−1.200 × 0.9938^age × 1.012 if female',
+      what: say('name.egfr'),
+      rule: say('rule.egfr'),
       basis: 'CKD-EPI 2021 (Inker et al., NEJM 2021;385:1737)',
     };
-    const { least, most, unit } = EGFR_RANGE.creatinine;
-    const inputs = [labInput('Creatinine', creatinine), ...who.inputs];
+    const { least, most } = EGFR_RANGE.creatinine;
+    const inputs = [labInput('creatinine', creatinine), ...who.inputs];
     const micromol = creatinineMicromol(creatinine.quantity);
     const scr = creatinineMgDl(creatinine.quantity);
     if ('why' in who) calculations.push(notAssessed(base, who.why, inputs));
     else if (!scr || !micromol || micromol.lt(least) || micromol.gt(most)) {
-      const why = `creatinine of ${printQuantity(creatinine.quantity)} is no value within ${least} to ${most} ${unit}`;
+      const why = say('why.creatinine-range', outside(creatinine.quantity, EGFR_RANGE.creatinine));
       calculations.push(notAssessed(base, why, inputs));
     } else {
       value = egfrCreatinine(scr.toNumber(), who.age, who.sex);
@@ -117,36 +125,44 @@ function egfrOf(record: CaseRecord): Egfr {
     const base: CalculationBase = {
       key: 'egfr-cystatin',
       group: 'kidney',
-      what: 'Estimated glomerular filtration rate, from cystatin C',
-      rule: '133 × min(Scys/0.8,1)^−0.499 × max(Scys/0.8,1)^−1.328 × 0.996^age × 0.932 if female',
-      basis: 'CKD-EPI cystatin C 2012 (Inker et al., NEJM 2012;367:20); from memory',
+      what: say('name.egfr-cystatin'),
+      rule: say('rule.egfr-cystatin'),
+      basis: say('basis.memory', { source: 'CKD-EPI cystatin C 2012 (Inker et al., NEJM 2012;367:20)' }),
     };
-    const { least, most, unit } = EGFR_RANGE.cystatin;
-    const inputs = [labInput('Cystatin C', cystatin), ...who.inputs];
+    const { least, most } = EGFR_RANGE.cystatin;
+    const inputs = [labInput('cystatin', cystatin), ...who.inputs];
     const scys = amount(cystatin.quantity, 'mg/L');
     if ('why' in who) calculations.push(notAssessed(base, who.why, inputs));
     else if (!scys || scys.lt(least) || scys.gt(most)) {
-      const why = `cystatin C of ${printQuantity(cystatin.quantity)} is no value within ${least} to ${most} ${unit}`;
+      const why = say('why.cystatin-range', outside(cystatin.quantity, EGFR_RANGE.cystatin));
       calculations.push(notAssessed(base, why, inputs));
     } else calculations.push(rate(base, egfrCystatin(scys.toNumber(), who.age, who.sex), inputs));
   }
   return { calculations, ...(value !== undefined && { value }) };
 }
 
+const outside = (
+  quantity: Quantity,
+  { least, most, unit }: { least: number; most: number; unit: string },
+) => ({
+  value: { quantity },
+  least: { number: String(least) },
+  most: { number: String(most) },
+  unit,
+});
+
 /** Whole numbers, as laboratories report them. */
 function rate(base: CalculationBase, value: number, inputs: readonly Input[]): Calculation {
-  const text = value.toFixed(0);
   return assessed(
     base,
-    { value: text, unit: 'mL/min/1.73 m²', code: 'mL/min/{1.73_m2}' },
+    { value: value.toFixed(0), unit: 'mL/min/1.73 m²', code: 'mL/min/{1.73_m2}' },
     inputs,
-    `${text} mL/min/1.73 m²`,
   );
 }
 
 type Person = { readonly inputs: Input[] } & (
   | { readonly age: number; readonly sex: Sex }
-  | { readonly why: string }
+  | { readonly why: Said }
 );
 
 /** Age and sex for the adult equations, or why these cannot be used. */
@@ -155,20 +171,24 @@ function personOf(record: CaseRecord): Person {
   const dialysis = onDialysis(record);
   if (dialysis !== undefined)
     return {
-      why: `'${dialysis}': on dialysis creatinine does not show filtration`,
+      why: say('why.dialysis', { condition: dialysis }),
       inputs: [],
     };
-  if (birthDate?.precision !== 'day')
-    return { why: 'the date of birth is not recorded to the day', inputs: [] };
+  if (birthDate?.precision !== 'day') return { why: say('why.birth-date'), inputs: [] };
   const age = ageOn(birthDate.iso, record.case.date);
-  const inputs: Input[] = [{ name: 'Age on the day', value: `${age} years`, path: 'patient.birthDate' }];
+  const n = { number: String(age) };
+  const inputs = [inputOf(say('input.age'), say('value.age', { n }), 'patient.birthDate')];
   const { least, most } = EGFR_RANGE.age;
-  if (age < 0 || age > most) return { why: `an age of ${age} years cannot be right`, inputs };
+  if (age < 0 || age > most) return { why: say('why.age', { n }), inputs };
   if (age < least)
     return {
-      why: `the patient was ${age} years old; the equation is for adults of 18 years and over`,
+      why: say('why.young', { n }),
       inputs,
     };
-  if (sex !== 'female' && sex !== 'male') return { why: 'the equation needs sex female or male', inputs };
-  return { age, sex, inputs: [...inputs, { name: 'Sex', value: sex, path: 'patient.sex' }] };
+  if (sex !== 'female' && sex !== 'male') return { why: say('why.sex'), inputs };
+  return {
+    age,
+    sex,
+    inputs: [...inputs, inputOf(say('input.sex'), { term: 'sex', value: sex }, 'patient.sex')],
+  };
 }

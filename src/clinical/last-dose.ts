@@ -3,9 +3,17 @@ import { type Finding, finding } from '../findings/finding.js';
 import type { CaseRecord } from '../record/schema/record.js';
 import type { Moment, When } from '../record/time.js';
 import { firstAccess, hoursText } from './access.js';
-import { assessed, type Calculation, type CalculationBase, type Input, notAssessed } from './calculation.js';
+import {
+  assessed,
+  type Calculation,
+  type CalculationBase,
+  type Input,
+  inputOf,
+  notAssessed,
+} from './calculation.js';
 import type { ClinicalLimits } from './limits.js';
 import { lookUpWithin } from './look-up.js';
+import { type Said, say, source } from './said.js';
 
 /** Last doses of drugs that affect bleeding, to access, against the hold table. A day without a time counts from its end. */
 export function lastDoses(
@@ -23,49 +31,52 @@ export function lastDoses(
     const base: CalculationBase = {
       key: `last-dose/${index + 1}`,
       group: 'bleeding',
-      what: `${drug.text}, last dose to access`,
-      rule: 'access less last dose',
+      what: say('name.last-dose', { drug: drug.text }),
+      rule: say('rule.last-dose'),
       basis: hold
-        ? `hold table, ${hold.name} ${hold.entry.value} h: ${hold.entry.source}`
-        : 'arithmetic; the hold table has no row for it',
+        ? say('basis.hold', {
+            drug: hold.name,
+            limit: { number: hold.entry.value },
+            source: source(hold.entry.source),
+          })
+        : say('basis.no-hold'),
     };
     const inputs: Input[] = [
-      ...(lastDose ? [{ name: 'Last dose', value: lastDose.text, path: `${path}.lastDose` }] : []),
-      ...(access ? [{ name: 'Access', value: `${access.date} ${access.clock}`, path: 'events' }] : []),
+      ...(lastDose ? [inputOf(say('input.last-dose'), { when: lastDose }, `${path}.lastDose`)] : []),
+      ...(access ? [inputOf(say('input.access'), { moment: access }, 'events')] : []),
     ];
-    const fail = (why: string) => calculations.push(notAssessed(base, why, inputs));
+    const fail = (why: Said) => calculations.push(notAssessed(base, why, inputs));
     if (!lastDose) {
       findings.push(finding('clinical.hold-unknown', path, { drug: drug.text }));
-      fail('the last dose is not recorded');
+      fail(say('why.no-last-dose'));
       continue;
     }
     if (!access) {
-      fail('neither access nor the start of the case has a time');
+      fail(say('why.no-access-time'));
       continue;
     }
     const end = endOf(lastDose, access, record.case.timeZone);
     if (end === undefined) {
-      fail('the last dose is not recorded to the day');
+      fail(say('why.last-dose-day'));
       continue;
     }
     const hours = (access.epoch - end) / 3_600_000;
     if (hours < 0) {
-      fail(
-        lastDose.moment
-          ? 'the last dose is recorded after access'
-          : 'the last dose is on the day of access, and its time is not recorded',
-      );
+      fail(lastDose.moment ? say('why.last-dose-after') : say('why.last-dose-same-day'));
       continue;
     }
     const whole = lastDose.moment !== undefined;
     const text = hoursText(hours);
+    const quantity = { value: text, unit: 'h', code: 'h' };
     calculations.push(
-      assessed(
-        base,
-        { value: text, ...(!whole && { comparator: '>=' as const }), unit: 'h', code: 'h' },
-        inputs,
-        `${whole ? '' : 'at least '}${text} h`,
-      ),
+      whole
+        ? assessed(base, quantity, inputs)
+        : assessed(
+            base,
+            { ...quantity, comparator: '>=' },
+            inputs,
+            say('result.at-least', { amount: { quantity } }),
+          ),
     );
     if (hold && hours < Number(hold.entry.value))
       findings.push(

@@ -1,12 +1,19 @@
 import { Decimal } from 'decimal.js';
 import { type Finding, finding } from '../findings/finding.js';
-import { printQuantity } from '../record/quantity.js';
 import type { CaseRecord, DrugGiven } from '../record/schema/record.js';
-import { assessed, type Calculation, type CalculationBase, type Input, notAssessed } from './calculation.js';
+import {
+  assessed,
+  type Calculation,
+  type CalculationBase,
+  type Input,
+  inputOf,
+  notAssessed,
+} from './calculation.js';
 import { byDrug, type Given } from './given.js';
 import type { ClinicalLimits } from './limits.js';
 import { lookUpWithin, plainName } from './look-up.js';
-import { amount, milligrams, weightOf } from './measure.js';
+import { amount, input, milligrams, weightOf } from './measure.js';
+import { say, source } from './said.js';
 
 /** mg of a dose: as written, or volume times strength (1 % is 10 mg/mL). Undefined when that is not recorded. */
 export function localDose(drug: DrugGiven): Decimal | undefined {
@@ -40,19 +47,25 @@ export function localAnaesthetics(
     const base: CalculationBase = {
       key: `local-anaesthetic/${plainName(name)}`,
       group: 'drugs',
-      what: `${name} by weight`,
-      rule: 'mg ÷ kg; 1 % is 10 mg/mL',
+      what: say('name.local-anaesthetic', { drug: name }),
+      rule: say('rule.local-anaesthetic'),
       basis: limit
-        ? `arithmetic; limit for ${limit.name} ${limit.entry.value} mg/kg: ${limit.entry.source}`
-        : 'arithmetic; no limit is set',
+        ? say('basis.per-weight', {
+            drug: limit.name,
+            limit: { number: limit.entry.value },
+            source: source(limit.entry.source),
+          })
+        : say('basis.no-limit'),
     };
-    const inputs: Input[] = of.map(({ drug, path }) => ({
-      name: drug.at.clock,
-      value: `${printQuantity(drug.dose)}${drug.strength ? ` of ${drug.strength}` : ''}`,
-      path,
-    }));
+    const inputs: Input[] = of.map(({ drug: { at, dose, strength }, path }) =>
+      inputOf(
+        at.clock,
+        strength ? say('value.solution', { amount: { quantity: dose }, strength }) : { quantity: dose },
+        path,
+      ),
+    );
     if (record.patient.weight)
-      inputs.push({ name: 'Weight', value: printQuantity(record.patient.weight), path: 'patient.weight' });
+      inputs.push(input(say('input.weight'), record.patient.weight, 'patient.weight'));
     const weight = weightOf(record.patient.weight);
     if ('why' in weight) {
       calculations.push(notAssessed(base, weight.why, inputs));
@@ -64,17 +77,21 @@ export function localAnaesthetics(
       new Decimal(0),
     );
     if (!total) {
-      calculations.push(notAssessed(base, 'a dose has no mass: give its strength, such as 1 %', inputs));
+      calculations.push(notAssessed(base, say('why.no-mass'), inputs));
       continue;
     }
     const ratio = total.div(weight.kg);
     const perKg = ratio.toFixed(2);
+    const quantity = { value: perKg, unit: 'mg/kg', code: 'mg/kg' };
     calculations.push(
       assessed(
         base,
-        { value: perKg, unit: 'mg/kg', code: 'mg/kg' },
+        quantity,
         inputs,
-        `${perKg} mg/kg (${total.toString()} mg)`,
+        say('result.per-weight', {
+          ratio: { quantity },
+          total: { quantity: { value: total.toString(), unit: 'mg', code: 'mg' } },
+        }),
       ),
     );
     if (limit && ratio.gt(limit.entry.value))

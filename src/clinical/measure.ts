@@ -1,6 +1,7 @@
 import type { Decimal } from 'decimal.js';
-import { convert, printQuantity, type Quantity } from '../record/quantity.js';
-import type { Input } from './calculation.js';
+import { convert, type Quantity } from '../record/quantity.js';
+import { type Input, inputOf } from './calculation.js';
+import { type Part, type Said, say } from './said.js';
 
 /**
  * The number of a quantity in a unit, for calculating: undefined when it is missing, negative, of another dimension,
@@ -21,17 +22,23 @@ export function milligrams(dose: Quantity): Decimal | undefined {
 export const WEIGHT = { least: 0.3, most: 400 } as const;
 
 /** Body weight in kg, or why it cannot be used. */
-export function weightOf(weight: Quantity | undefined): { kg: Decimal } | { why: string } {
-  if (!weight) return { why: 'the weight is not recorded' };
+export function weightOf(weight: Quantity | undefined): { kg: Decimal } | { why: Said } {
+  if (!weight) return { why: say('why.no-weight') };
   const kg = amount(weight, 'kg');
   if (!kg || kg.lt(WEIGHT.least) || kg.gt(WEIGHT.most))
-    return { why: `a weight of ${printQuantity(weight)} is outside ${WEIGHT.least} to ${WEIGHT.most} kg` };
+    return {
+      why: say('why.weight', {
+        weight: { quantity: weight },
+        least: { number: String(WEIGHT.least) },
+        most: { number: String(WEIGHT.most) },
+      }),
+    };
   return { kg };
 }
 
 /** A quantity of the record as an input of a calculation. */
-export function input(name: string, quantity: Quantity, path: string): Input {
-  return { name, value: printQuantity(quantity), path };
+export function input(name: Part, quantity: Quantity, path: string): Input {
+  return inputOf(name, { quantity }, path);
 }
 
 /**

@@ -5,6 +5,7 @@ import type { CaseRecord, Target } from '../record/schema/record.js';
 import { assessed, type Calculation, type CalculationBase, notAssessed } from './calculation.js';
 import type { ClinicalLimits } from './limits.js';
 import { amount, input } from './measure.js';
+import { type Said, say } from './said.js';
 import { sessions } from './sessions.js';
 import { technicalSuccess } from './success.js';
 
@@ -54,21 +55,23 @@ function narrowing(
   const base: CalculationBase = {
     key: `narrowing-${when === 'Before' ? 'before' : 'after'}/${key}`,
     group: 'outcome',
-    what: `Narrowing of ${target.what.text} ${when.toLowerCase()}`,
-    rule: '(1 − lumen ÷ healthy diameter) × 100',
-    basis: 'definition of per cent diameter stenosis',
+    what: say(when === 'Before' ? 'name.narrowing-before' : 'name.narrowing-after', {
+      target: target.what.text,
+    }),
+    rule: say('rule.narrowing'),
+    basis: say('basis.narrowing'),
   };
   const { diameter } = target;
   const inputs = [
-    input('Lumen', lumen, `${path}.lumen${when}`),
-    ...(diameter ? [input('Healthy diameter', diameter, `${path}.diameter`)] : []),
+    input(say('input.lumen'), lumen, `${path}.lumen${when}`),
+    ...(diameter ? [input(say('input.diameter'), diameter, `${path}.diameter`)] : []),
   ];
-  const fail = (why: string) => ({ calculations: [notAssessed(base, why, inputs)], findings });
+  const fail = (why: Said) => ({ calculations: [notAssessed(base, why, inputs)], findings });
   const open = amount(lumen, 'mm');
   const healthy = amount(diameter, 'mm');
-  if (!diameter) return fail('the diameter of the healthy part is not recorded');
-  if (!healthy || healthy.isZero() || !open) return fail('a diameter is zero, negative or only a bound');
-  if (open.gt(healthy)) return fail('the lumen is wider than the healthy diameter');
+  if (!diameter) return fail(say('why.no-diameter'));
+  if (!healthy || healthy.isZero() || !open) return fail(say('why.diameter'));
+  if (open.gt(healthy)) return fail(say('why.lumen-wide'));
   const value = open.div(healthy).neg().plus(1).times(100);
   const differs = limits.narrowingDiffers;
   const stated = amount(written, '%');

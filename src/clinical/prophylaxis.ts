@@ -1,11 +1,11 @@
 import { type Finding, finding } from '../findings/finding.js';
-import { printQuantity } from '../record/quantity.js';
 import type { CaseRecord } from '../record/schema/record.js';
 import { firstAccess, lastEvent, spanText } from './access.js';
-import { assessed, type Calculation, type CalculationBase, notAssessed } from './calculation.js';
+import { assessed, type Calculation, type CalculationBase, inputOf, notAssessed } from './calculation.js';
 import { byDrug, type Given } from './given.js';
 import type { ClinicalLimits } from './limits.js';
 import { lookUpWithin, plainName } from './look-up.js';
+import { say, source } from './said.js';
 
 /** Each drug of prophylaxis: given before access and not too long before, and again where the case lasted. */
 export function prophylaxis(
@@ -25,25 +25,26 @@ export function prophylaxis(
     const base: CalculationBase = {
       key: `prophylaxis/${plainName(name)}`,
       group: 'drugs',
-      what: `${name}, dose to access`,
-      rule: 'first access less the last dose before it',
+      what: say('name.prophylaxis', { drug: name }),
+      rule: say('rule.prophylaxis'),
       basis: limits.prophylaxisWithin
-        ? `limit ${limits.prophylaxisWithin.value} min: ${limits.prophylaxisWithin.source}`
-        : 'arithmetic; no limit is set',
+        ? say('basis.minutes', {
+            limit: { number: limits.prophylaxisWithin.value },
+            source: source(limits.prophylaxisWithin.source),
+          })
+        : say('basis.no-limit'),
     };
-    const inputs = doses.map(({ drug, path }) => ({
-      name: `Dose of ${printQuantity(drug.dose)}`,
-      value: drug.at.clock,
-      path: `${path}.at`,
-    }));
+    const inputs = doses.map(({ drug, path }) =>
+      inputOf(say('input.dose', { dose: { quantity: drug.dose } }), drug.at.clock, `${path}.at`),
+    );
     if (!access) {
-      calculations.push(notAssessed(base, 'no event shows when access was made', inputs));
+      calculations.push(notAssessed(base, say('why.no-access'), inputs));
       continue;
     }
-    inputs.push({ name: 'First access', value: access.clock, path: 'events' });
+    inputs.push(inputOf(say('input.first-access'), access.clock, 'events'));
     const before = doses.filter(({ drug }) => drug.at.epoch <= access.epoch).at(-1);
     if (!before) {
-      calculations.push(notAssessed(base, 'it was given after access only', inputs));
+      calculations.push(notAssessed(base, say('why.after-access'), inputs));
       findings.push(
         finding('clinical.prophylaxis-late', `${first.path}.at`, {
           drug: name,
@@ -53,9 +54,8 @@ export function prophylaxis(
       );
     } else {
       const minutes = Math.round((access.epoch - before.drug.at.epoch) / 60_000);
-      calculations.push(
-        assessed(base, { value: String(minutes), unit: 'min', code: 'min' }, inputs, `${minutes} min before`),
-      );
+      const quantity = { value: String(minutes), unit: 'min', code: 'min' };
+      calculations.push(assessed(base, quantity, inputs, say('result.before', { amount: { quantity } })));
       const limit = limits.prophylaxisWithin;
       if (limit && minutes > Number(limit.value))
         findings.push(

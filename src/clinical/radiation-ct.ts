@@ -6,6 +6,7 @@ import type { ClinicalLimits } from './limits.js';
 import { amount, input } from './measure.js';
 import type { Radiation } from './radiation.js';
 import { slipOf, sourceOf, within } from './radiation-slip.js';
+import { say } from './said.js';
 
 /** cm: dose-length product over CT dose index. Undefined when either is missing or only a bound, or no index. */
 function length(given: Radiation): Decimal | undefined {
@@ -24,13 +25,13 @@ export function scannedLength(given: Radiation): Calculation[] {
   const base = {
     key: 'scanned-length',
     group: 'radiation',
-    what: 'Scanned length, all passes together',
-    rule: 'dose-length product ÷ CT dose index',
+    what: say('name.scanned-length'),
+    rule: say('rule.scanned-length'),
     basis: 'DICOM PS3.16, code 113838: DLP = CTDIvol × scanning length',
   } as const;
   const inputs = [
-    input('Dose-length product', doseLengthProduct, 'radiation.doseLengthProduct'),
-    input('CT dose index', ctDoseIndex, 'radiation.ctDoseIndex'),
+    input(say('input.dose-length-product'), doseLengthProduct, 'radiation.doseLengthProduct'),
+    input(say('input.ct-dose-index'), ctDoseIndex, 'radiation.ctDoseIndex'),
   ];
   return [assessed(base, { value: digits(cm), unit: 'cm', code: 'cm' }, inputs)];
 }

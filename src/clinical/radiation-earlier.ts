@@ -3,10 +3,18 @@ import { Temporal } from 'temporal-polyfill';
 import type { Quantity } from '../record/quantity.js';
 import type { CaseRecord } from '../record/schema/record.js';
 import { isCalendarDate } from '../record/time.js';
-import { assessed, type Calculation, type CalculationBase, type Input, notAssessed } from './calculation.js';
+import {
+  assessed,
+  type Calculation,
+  type CalculationBase,
+  type Input,
+  inputOf,
+  notAssessed,
+} from './calculation.js';
 import type { ClinicalLimits } from './limits.js';
 import { amount, input } from './measure.js';
 import type { Radiation } from './radiation.js';
+import { say, source } from './said.js';
 
 /** The sum of a dose over this case and earlier ones. */
 export interface DoseTotal {
@@ -17,11 +25,10 @@ export interface DoseTotal {
 }
 
 const doses = [
-  { field: 'airKerma', kind: 'air-kerma-cumulative', what: 'Air kerma', unit: 'Gy', code: 'Gy' },
+  { field: 'airKerma', kind: 'air-kerma-cumulative', unit: 'Gy', code: 'Gy' },
   {
     field: 'kermaAreaProduct',
     kind: 'kerma-area-cumulative',
-    what: 'Kerma-area product',
     unit: 'Gy·cm²',
     code: 'Gy.cm2',
   },
@@ -41,34 +48,44 @@ export function doseTotals(
     .map((entry, index) => ({ entry, path: `radiation.earlier[${index}]` }))
     .filter(({ entry }) => isWithin(entry.date, from, day) && entry.case?.value !== record.case.id);
   if (counted.length === 0) return [];
-  return doses.flatMap(({ field, kind, what, unit, code }): DoseTotal[] => {
+  return doses.flatMap(({ field, kind, unit, code }): DoseTotal[] => {
     if (counted.every(({ entry }) => !entry[field])) return [];
     const base: CalculationBase = {
       key: kind,
       group: 'radiation',
-      what: `${what}, this case and ${counted.length} earlier within ${windowDays.value} days`,
-      rule: 'sum; skin fields are taken to overlap',
-      basis: `window: ${windowDays.source}`,
+      what: say(`name.${kind}`, {
+        n: { number: String(counted.length) },
+        days: { number: windowDays.value },
+      }),
+      rule: say('rule.cumulative'),
+      basis: say('basis.window', { source: source(windowDays.source) }),
     };
     const inputs: Input[] = [
-      ...(given[field] ? [input('This case', given[field], `radiation.${field}`)] : []),
+      ...(given[field] ? [input(say('input.this-case'), given[field], `radiation.${field}`)] : []),
       ...counted.map(({ entry, path }) =>
         entry[field]
-          ? input(entry.date, entry[field], `${path}.${field}`)
-          : { name: entry.date, value: 'not recorded', path },
+          ? input({ day: entry.date }, entry[field], `${path}.${field}`)
+          : inputOf({ day: entry.date }, say('value.not-recorded'), path),
       ),
     ];
     const own = amount(given[field], code);
     if (!own) {
-      const why = 'the figure of this case is not recorded, or cannot be added';
+      const why = say('why.dose-not-recorded');
       return [{ field, calculation: notAssessed(base, why, inputs) }];
     }
     const earlier = counted.map(({ entry }) => amount(entry[field], code));
     const sum = earlier.reduce((total: Decimal, dose) => (dose ? total.plus(dose) : total), own);
     const whole = earlier.every(dose => dose !== undefined);
-    const quantity: Quantity = { value: sum.toString(), ...(!whole && { comparator: '>=' }), unit, code };
-    const text = `${whole ? '' : 'at least '}${sum.toString()} ${unit}`;
-    return [{ field, calculation: assessed(base, quantity, inputs, text), sum }];
+    const quantity: Quantity = { value: sum.toString(), unit, code };
+    const calculation = whole
+      ? assessed(base, quantity, inputs)
+      : assessed(
+          base,
+          { ...quantity, comparator: '>=' },
+          inputs,
+          say('result.at-least', { amount: { quantity } }),
+        );
+    return [{ field, calculation, sum }];
   });
 }
 

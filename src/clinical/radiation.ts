@@ -9,6 +9,7 @@ import { scannedLength } from './radiation-ct.js';
 import { doseTotals } from './radiation-earlier.js';
 import { doseLevels } from './radiation-levels.js';
 import { fieldArea, plausibility } from './radiation-plausibility.js';
+import { say } from './said.js';
 
 export type Radiation = Exclude<NonNullable<CaseRecord['radiation']>, 'none'>;
 
@@ -49,14 +50,14 @@ function converted(given: Radiation): Calculation[] {
   const base = {
     key: 'kerma-area-product',
     group: 'radiation',
-    what: 'Kerma-area product',
-    rule: 'unit conversion by definition',
-    basis: 'SI prefixes; 1 m² = 10 000 cm²',
+    what: say('name.kerma-area-product'),
+    rule: say('rule.conversion'),
+    basis: say('basis.si'),
   } as const;
   const { comparator } = kap;
   const quantity: Quantity = { value, ...(comparator && { comparator }), unit: 'Gy·cm²', code: 'Gy.cm2' };
-  const inputs = [input('Kerma-area product as shown', kap, 'radiation.kermaAreaProduct')];
-  return [assessed(base, quantity, inputs, `${comparator ? `${comparator} ` : ''}${value} Gy·cm²`)];
+  const inputs = [input(say('input.kap-shown'), kap, 'radiation.kermaAreaProduct')];
+  return [assessed(base, quantity, inputs)];
 }
 
 function meanField(given: Radiation): Calculation[] {
@@ -66,14 +67,14 @@ function meanField(given: Radiation): Calculation[] {
   const base = {
     key: 'mean-field-area',
     group: 'radiation',
-    what: 'Mean field area at the reference point',
-    rule: 'kerma-area product ÷ air kerma',
-    basis: 'definition of the kerma-area product (ICRU Report 74); from memory',
+    what: say('name.mean-field-area'),
+    rule: say('rule.mean-field-area'),
+    basis: say('basis.kap'),
   } as const;
   const value = area.toFixed(0);
   const inputs = [
-    input('Kerma-area product', kermaAreaProduct, 'radiation.kermaAreaProduct'),
-    input('Air kerma', airKerma, 'radiation.airKerma'),
+    input(say('input.kap'), kermaAreaProduct, 'radiation.kermaAreaProduct'),
+    input(say('input.air-kerma'), airKerma, 'radiation.airKerma'),
   ];
   return [assessed(base, { value, unit: 'cm²', code: 'cm2' }, inputs)];
 }

@@ -1,6 +1,7 @@
 import { type Finding, finding } from '../findings/finding.js';
 import type { CaseRecord } from '../record/schema/record.js';
-import { type Calculation, type Input, notAssessed } from './calculation.js';
+import { assessed, type Calculation, type Input, inputOf, notAssessed } from './calculation.js';
+import { say } from './said.js';
 
 /** Sessions so far: a later one refers to the earlier ones, and carries what stayed in between. */
 export function sessions(record: CaseRecord): { calculations: Calculation[]; findings: Finding[] } {
@@ -9,30 +10,29 @@ export function sessions(record: CaseRecord): { calculations: Calculation[]; fin
   const attempts = record.before?.earlierAttempts ?? [];
   const carried = Object.entries(record.devices ?? {}).filter(([, device]) => device.carried);
   const inputs: Input[] = [
-    ...attempts.map(({ what, result, date, case: earlier }, index) => ({
-      name: [date?.text, earlier?.value].filter(Boolean).join(', ') || `Earlier attempt ${index + 1}`,
-      value: result === undefined ? what : `${what}: ${result}`,
-      path: `before.earlierAttempts[${index}]`,
-    })),
-    ...carried.map(([key, { kind }]) => ({
-      name: 'Still in place',
-      value: kind,
-      path: `devices.${key}.carried`,
-    })),
+    ...attempts.map(({ what, result, date, case: earlier }, index) => {
+      const named = [...(date ? [{ when: date }] : []), ...(earlier ? [earlier.value] : [])];
+      return inputOf(
+        named.length > 0 ? { list: named } : say('input.attempt', { n: { number: String(index + 1) } }),
+        result === undefined ? what : say('value.attempt', { what, result }),
+        `before.earlierAttempts[${index}]`,
+      );
+    }),
+    ...carried.map(([key, { kind }]) => inputOf(say('input.in-place'), kind, `devices.${key}.carried`)),
   ];
   const base = {
     key: 'sessions',
     group: 'outcome',
-    what: 'Sessions so far, this one included',
-    rule: 'as recorded; earlier attempts and what they left in place are its inputs',
-    basis: 'the record',
+    what: say('name.sessions'),
+    rule: say('rule.sessions'),
+    basis: say('basis.record'),
   } as const;
   const referred = attempts.length > 0 || carried.some(([, { carried: from }]) => from?.case !== undefined);
   if (!referred)
     return {
-      calculations: [notAssessed(base, 'the record refers to no earlier attempt', inputs)],
+      calculations: [notAssessed(base, say('why.no-earlier'), inputs)],
       findings: [finding('clinical.session-without-earlier', 'case.session', { session: String(session) })],
     };
   const quantity = { value: String(session), unit: '', code: '1' };
-  return { calculations: [{ ...base, inputs, result: { text: String(session), quantity } }], findings: [] };
+  return { calculations: [assessed(base, quantity, inputs)], findings: [] };
 }

@@ -1,8 +1,9 @@
 import type { DeviceDetails, DeviceTally } from '../devices/types.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { CaseRecord, Target } from '../record/schema/record.js';
-import { type Calculation, type CalculationBase, type Input, notAssessed } from './calculation.js';
+import { type Calculation, type CalculationBase, inputOf, notAssessed, told } from './calculation.js';
 import type { ClinicalLimits } from './limits.js';
+import { english, type Part, type Said, say, source } from './said.js';
 
 interface Question {
   readonly record: CaseRecord;
@@ -16,12 +17,15 @@ interface Question {
 }
 
 /** One recorded fact, and whether it speaks for success; absent where it is only told. */
-interface Fact extends Input {
+interface Fact {
+  readonly name: Part;
+  readonly value: Part;
+  readonly path: string;
   readonly good?: boolean;
   /** True when it is enough to speak of success by itself, as crossing alone is not. */
   readonly strong?: boolean;
   /** Why it speaks against, as the end of a sentence. */
-  readonly against?: string;
+  readonly against?: Said;
 }
 
 /**
@@ -43,40 +47,36 @@ export function technicalSuccess(question: Question): { calculations: Calculatio
   const base: CalculationBase = {
     key: `technical-success/${key}`,
     group: 'outcome',
-    what: `Technical success at ${target.what.text}, from what was recorded`,
-    rule: `crossed, ${residualNarrowing ? `narrowing left at most ${residualNarrowing.value} %, ` : ''}flow after it (none, where it was to be closed), device in place, or out where it was to come out`,
-    basis: residualNarrowing?.source ?? 'common practice, no source',
+    what: say('name.technical-success', { target: target.what.text }),
+    rule: residualNarrowing
+      ? say('rule.success-narrowing', { limit: { number: residualNarrowing.value } })
+      : say('rule.success'),
+    basis: source(residualNarrowing?.source),
   };
-  const inputs: Input[] = facts.map(({ name, value, path }) => ({
-    name,
-    value,
-    ...(path !== undefined && { path }),
-  }));
+  const inputs = facts.map(({ name, value, path }) => inputOf(name, value, path));
   const against = facts.find(fact => fact.good === false);
-  const why =
-    target.success === 'unsuccessful' || target.success === 'partially successful'
-      ? `recorded as ${target.success}, and nothing else recorded speaks against success`
-      : 'nothing that is enough to decide it is recorded';
-  if (
-    !against &&
-    (!facts.some(fact => fact.good && fact.strong) ||
-      target.success === 'unsuccessful' ||
-      target.success === 'partially successful')
-  )
-    return { calculations: [notAssessed(base, why, inputs)], findings: [] };
-  const calculation: Calculation = {
-    ...base,
+  const written =
+    target.success === 'unsuccessful'
+      ? say('why.unsuccessful')
+      : target.success === 'partially successful'
+        ? say('why.partial')
+        : undefined;
+  if (!against && (written !== undefined || !facts.some(fact => fact.good && fact.strong)))
+    return { calculations: [notAssessed(base, written ?? say('why.undecided'), inputs)], findings: [] };
+  const why = against && (against.against ?? against.value);
+  const calculation = told(
+    base,
+    why === undefined ? say('result.successful') : say('result.not-successful', { why }),
     inputs,
-    result: { text: against ? `not successful: ${against.against ?? against.value}` : 'successful' },
-  };
+  );
   const findings =
-    against && target.success === 'successful'
+    why !== undefined && target.success === 'successful'
       ? [
           finding(
             'clinical.success-differs',
             `targets.${key}.success`,
-            { target: target.what.text, written: target.success, why: against.against ?? against.value },
-            { basis: base.basis },
+            { target: target.what.text, written: target.success, why: english(why) },
+            { basis: calculation.basis },
           ),
         ]
       : [];
@@ -91,9 +91,17 @@ function crossing({ record, key }: Question): Fact[] {
   );
   const hit = tries.find(one => one.crossed);
   const last = tries.at(-1);
-  if (hit) return [{ name: 'Crossed', value: 'yes', path: hit.path }];
+  if (hit) return [{ name: say('input.crossed'), value: say('value.yes'), path: hit.path }];
   return last
-    ? [{ name: 'Crossed', value: 'no', path: last.path, good: false, against: 'no event crossed it' }]
+    ? [
+        {
+          name: say('input.crossed'),
+          value: say('value.no'),
+          path: last.path,
+          good: false,
+          against: say('against.not-crossed'),
+        },
+      ]
     : [];
 }
 
@@ -101,17 +109,16 @@ function residualOf({ key, target, residual, limits }: Question): Fact[] {
   if (residual === undefined || residual > 100) return [];
   const path = `targets.${key}.${target.narrowingAfter ? 'narrowingAfter' : 'lumenAfter'}`;
   const limit = limits.residualNarrowing;
-  const value = `${Number(residual.toFixed(1))} %`;
-  if (!limit) return [{ name: 'Narrowing left', value, path }];
+  const quantity = { value: String(Number(residual.toFixed(1))), unit: '%', code: '%' };
+  const fact = { name: say('input.narrowing-left'), value: { quantity, spaced: true }, path } as const;
+  if (!limit) return [fact];
   const good = residual <= Number(limit.value);
   return [
     {
-      name: 'Narrowing left',
-      value,
-      path,
+      ...fact,
       good,
       strong: true,
-      against: `the narrowing left is ${value}, more than ${limit.value} %`,
+      against: say('against.narrowing', { value: fact.value, limit: { number: limit.value } }),
     },
   ];
 }
@@ -126,15 +133,17 @@ function flowOf({ record, key, target, devices }: Question): Fact[] {
       devices.get(event.device)?.family === 'embolic',
   );
   const path = `targets.${key}.flowAfter`;
-  const fact = { name: 'Flow after', value: target.flowAfter, path };
+  const fact = {
+    name: say('input.flow-after'),
+    value: { term: 'flow', value: target.flowAfter },
+    path,
+  } as const;
   // Slow flow is wanted by neither and refused by neither.
   if (target.flowAfter === 'slow') return [fact];
   const good = closed ? target.flowAfter === 'none' : target.flowAfter !== 'none';
   // Flow says something where it changed; a lumen that was open before proves nothing.
   const strong = closed || target.flowBefore === 'none' || target.flowBefore === 'slow';
-  return [
-    { ...fact, good, strong, against: closed ? 'there is still flow after it' : 'there is no flow after it' },
-  ];
+  return [{ ...fact, good, strong, against: say(closed ? 'against.flow' : 'against.no-flow') }];
 }
 
 /** Implants that were put across the target, and where they are now. */
@@ -151,13 +160,15 @@ function placed({ record, key, devices, tally }: Question): Fact[] {
   return (tally?.entries ?? [])
     .filter(entry => entry.part === undefined && keys.has(entry.device))
     .map((entry): Fact => {
-      const fact = { name: entry.name, value: entry.state, path: `devices.${entry.device}` };
+      const name = { device: entry.name };
+      const value = { term: 'state', value: entry.state } as const;
+      const fact = { name, value, path: `devices.${entry.device}` };
       if (entry.state === 'in situ intended' || entry.state === 'in situ temporary')
         return { ...fact, good: true, strong: true };
       // One that came out again may have been replaced by another, and one that is not accounted for is not known to be
       // lost: both are told, and not held against the target.
       return entry.state === 'retained unintended'
-        ? { ...fact, good: false, against: `${entry.name} is ${entry.state}` }
+        ? { ...fact, good: false, against: say('against.state', { device: name, state: value }) }
         : fact;
     });
 }
@@ -170,10 +181,12 @@ function retrieved({ record, key, tally }: Question): Fact[] {
   const all = /\b(?:retrieval|removal)\b/i.test(record.case.kind);
   return (tally?.entries ?? [])
     .filter(({ device, part, carried }) => part === undefined && carried && (all || caught.includes(device)))
-    .map(({ device, name, state }): Fact => {
-      const path = `devices.${device}`;
-      if (state === 'unaccounted') return { name, value: state, path };
+    .map(({ device, name: made, state }): Fact => {
+      const name = { device: made };
+      const value = { term: 'state', value: state } as const;
+      const fact = { name, value, path: `devices.${device}` };
+      if (state === 'unaccounted') return fact;
       const good = state === 'removed intact';
-      return { name, value: state, path, good, strong: true, against: `${name} is ${state}` };
+      return { ...fact, good, strong: true, against: say('against.state', { device: name, state: value }) };
     });
 }

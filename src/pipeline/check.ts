@@ -1,5 +1,6 @@
 import { assess } from '../clinical/assess.js';
 import type { Assessment } from '../clinical/assessment.js';
+import type { Calculation, Input } from '../clinical/calculation.js';
 import type { CatalogueRow } from '../devices/catalogue/row.js';
 import type { EndState } from '../devices/types.js';
 import { type Finding, finding, sortFindings } from '../findings/finding.js';
@@ -73,6 +74,27 @@ export function assessParsed(
 }
 
 const incomplete = () => finding('record.checked-in-part', '', {});
+
+/** A calculation as results print it: in English, without the pieces that other languages are made from. */
+export type CalculationRow = Omit<Calculation, 'said' | 'inputs'> & {
+  readonly inputs: readonly Omit<Input, 'said'>[];
+};
+
+/** What was worked out, as rows. */
+export function calculationRows({ assessment }: Pick<CheckedCase, 'assessment'>): CalculationRow[] {
+  return (assessment?.calculations ?? []).map(
+    ({ key, group, what, rule, basis, inputs, result, notAssessed }) => ({
+      key,
+      group,
+      what,
+      rule,
+      basis,
+      inputs: inputs.map(({ name, value, path }) => ({ name, value, ...(path !== undefined && { path }) })),
+      ...(result && { result }),
+      ...(notAssessed !== undefined && { notAssessed }),
+    }),
+  );
+}
 
 /** The tally as rows, with the lines of the text. */
 export function tallyRows({ assessment, parsed }: CheckedCase): TallyRow[] {

@@ -1,6 +1,6 @@
 import { type Turnover, turnovers } from '../../clinical/turnover.js';
 import { sortFindings } from '../../findings/finding.js';
-import { type TallyRow, tallyRows } from '../../pipeline/check.js';
+import { calculationRows, type TallyRow, tallyRows } from '../../pipeline/check.js';
 import { placed } from '../../record/parse.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type ExitCode, exitCodes } from '../exit.js';
@@ -75,7 +75,7 @@ function resultOf(opened: OpenedCase, several: boolean): object {
     ...(several && { file }),
     findings,
     tally: tallyRows(opened),
-    calculations: assessment?.calculations ?? [],
+    calculations: calculationRows(opened),
     aftercare: assessment?.aftercare ?? [],
     notChecked: assessment?.notChecked ?? [],
   };

@@ -25,7 +25,9 @@ export function numberPrinter(words: Lexicon) {
     const span = SPANS[q.code];
     if (span) return sign + words.plural(span, q.value, decimal(q.value));
     const gap = q.unit === '' || q.unit === '%' ? '' : ' ';
-    return `${sign}${decimal(q.value)}${gap}${q.unit}`;
+    // A unit may hold a number itself: mL/min/1.73 m².
+    const unit = q.unit.replace(/\d\.\d/, decimal);
+    return `${sign}${decimal(q.value)}${gap}${unit}`;
   };
 
   /** `8.5 Fr × 35 cm`, `500 µm to 700 µm`. */

@@ -1,13 +1,12 @@
 import type { Calculation } from '../../clinical/calculation.js';
 import type { Printer } from '../print/printer.js';
+import { workedPart } from '../print/worked.js';
 import { absent, fact, facts, section, table } from './blocks.js';
 import type { Section } from './model.js';
 
-function result(p: Printer, calculation: Calculation): string | undefined {
-  if (calculation.result) return calculation.result.text;
-  return calculation.notAssessed === undefined
-    ? undefined
-    : p.say('worked.not', { why: calculation.notAssessed });
+function result(p: Printer, { said: { result: found, notAssessed } }: Calculation): string | undefined {
+  if (found !== undefined) return workedPart(p, found);
+  return notAssessed && p.say('worked.not', { why: workedPart(p, notAssessed) });
 }
 
 /** Figures worked out, each with its inputs and the rule, so that a reader can check them. */
@@ -22,12 +21,14 @@ export function workedSection(p: Printer): Section {
       list.map(calculation => ({
         key: calculation.key,
         cells: [
-          calculation.what,
+          workedPart(p, calculation.said.what),
           result(p, calculation),
           calculation.inputs.length > 0
-            ? calculation.inputs.map(({ name, value }) => p.say('field', { label: name, value }))
+            ? calculation.inputs.map(({ said: { name, value } }) =>
+                p.say('field', { label: workedPart(p, name), value: workedPart(p, value) }),
+              )
             : null,
-          [calculation.rule, calculation.basis],
+          [workedPart(p, calculation.said.rule), workedPart(p, calculation.said.basis)],
         ],
       })),
       true,

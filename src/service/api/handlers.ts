@@ -1,7 +1,7 @@
 import type { Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { type Finding, stops } from '../../findings/finding.js';
-import { type CheckedCase, tallyRows } from '../../pipeline/check.js';
+import { type CheckedCase, calculationRows, tallyRows } from '../../pipeline/check.js';
 import type { PreparedCase } from '../../pipeline/prepare.js';
 import type { EarlierVersion } from '../../pipeline/versions.js';
 import { caseRecordJsonSchema } from '../../record/json-schema.js';
@@ -45,7 +45,7 @@ export async function checkCaseHandler(sent: SentCase, ports: ServicePorts): Pro
     whole: record !== undefined,
     findings,
     tally: tallyRows(checked),
-    calculations: assessment?.calculations ?? [],
+    calculations: calculationRows(checked),
     aftercare: assessment?.aftercare ?? [],
     notChecked: assessment?.notChecked ?? [],
   });

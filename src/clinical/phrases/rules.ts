@@ -1,0 +1,52 @@
+/** The rule of each calculation, in one line, and what it rests on. Names of sources are filled in as they are. */
+export const rules = {
+  'rule.sum': 'sum',
+  'rule.conversion': 'unit conversion by definition',
+  'rule.mean-field-area': 'kerma-area product ÷ air kerma',
+  'rule.scanned-length': 'dose-length product ÷ CT dose index',
+  'rule.cumulative': 'sum; skin fields are taken to overlap',
+  'rule.contrast-mass': 'mL × mg/mL ÷ 1000',
+  'rule.egfr': '142 × min(Scr/κ,1)^α × max(Scr/κ,1)^−1.200 × 0.9938^age × 1.012 if female',
+  'rule.egfr-cystatin': '133 × min(Scys/0.8,1)^−0.499 × max(Scys/0.8,1)^−1.328 × 0.996^age × 0.932 if female',
+  'rule.kidney-injury':
+    'rise ≥ 26.5 µmol/L within 48 h, or ≥ 1.5 × within 7 days; stage 2 from 2.0 ×, 3 from 3.0 × or at ≥ 353.6 µmol/L; dialysis is not looked at',
+  'rule.creatinine-trend.before': 'last value before the case against the one before it',
+  'rule.creatinine-trend.after': 'last value after the case against the last one before it',
+  'rule.urine-output': 'mL ÷ kg ÷ h',
+  'rule.urine-stage':
+    'under 0.5 mL/kg/h for 6 h is stage 1, for 12 h stage 2; under 0.3 for 24 h, or none for 12 h, stage 3; mean over the interval',
+  'rule.bleeding-risk': 'row of the consensus table',
+  'rule.haemoglobin-change': 'last value after the case less the last one before it',
+  'rule.last-dose': 'access less last dose',
+  'rule.prophylaxis': 'first access less the last dose before it',
+  'rule.fasting': 'start of sedation less the last intake',
+  'rule.local-anaesthetic': 'mg ÷ kg; 1 % is 10 mg/mL',
+  'rule.grade': 'from treatment, stay and harm as recorded',
+  'rule.narrowing': '(1 − lumen ÷ healthy diameter) × 100',
+  'rule.success':
+    'crossed, flow after it (none, where it was to be closed), device in place, or out where it was to come out',
+  'rule.success-narrowing':
+    'crossed, narrowing left at most {limit} %, flow after it (none, where it was to be closed), device in place, or out where it was to come out',
+  'rule.sessions': 'as recorded; earlier attempts and what they left in place are its inputs',
+  'rule.interval': 'difference of the two times, whole minutes',
+
+  'basis.arithmetic': 'arithmetic',
+  'basis.practice': 'common practice, no source',
+  'basis.no-limit': 'arithmetic; no limit is set',
+  'basis.si': 'SI prefixes; 1 m² = 10 000 cm²',
+  'basis.kap': 'definition of the kerma-area product (ICRU Report 74); from memory',
+  'basis.memory': '{source}; from memory',
+  'basis.transcription': '{source}, read in a transcription',
+  'basis.window': 'window: {source}',
+  'basis.hours': 'limit {limit} h: {source}',
+  'basis.minutes': 'limit {limit} min: {source}',
+  'basis.per-weight': 'arithmetic; limit for {drug} {limit} mg/kg: {source}',
+  'basis.hold': 'hold table, {drug} {limit} h: {source}',
+  'basis.no-hold': 'arithmetic; the hold table has no row for it',
+  'basis.site': 'the site configuration',
+  'basis.record': 'the record',
+  'basis.narrowing': 'definition of per cent diameter stenosis',
+  'basis.cirse-2025':
+    'modified CIRSE scale, CVIR 2026;49:2 (doi 10.1007/s00270-025-04200-w); which of 1a and 1b is which is from memory',
+  'basis.sir-2017': 'Khalilzadeh et al., JVIR 2017;28:1432; levels from memory',
+} as const;

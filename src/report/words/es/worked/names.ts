@@ -1,0 +1,42 @@
+import type { names as english } from '../../../../clinical/phrases/names.js';
+
+/** Nombres de lo que se calcula a partir del registro. */
+export const names: Record<keyof typeof english, string> = {
+  'name.kerma-area-product': 'Producto kerma-área',
+  'name.mean-field-area': 'Área media del campo en el punto de referencia',
+  'name.scanned-length': 'Longitud explorada, todas las pasadas juntas',
+  'name.air-kerma-cumulative':
+    'Kerma en aire, este caso con los anteriores en un plazo de {days} días (número: {n})',
+  'name.kerma-area-cumulative':
+    'Producto kerma-área, este caso con los anteriores en un plazo de {days} días (número: {n})',
+  'name.contrast-volume': 'Contraste {where}, volumen',
+  'name.iodine-mass': 'Yodo {where}, masa',
+  'name.gadolinium-mass': 'Gadolinio {where}, masa',
+  'where.intravascular': 'intravascular',
+  'where.elsewhere': 'en conductos, trayectos, cavidades o por vía oral',
+  'name.egfr': 'Filtrado glomerular estimado, a partir de la creatinina',
+  'name.egfr-cystatin': 'Filtrado glomerular estimado, a partir de la cistatina C',
+  'name.kidney-injury': 'Lesión renal aguda tras el procedimiento, según la creatinina',
+  'name.creatinine-trend.before': 'Creatinina antes del procedimiento',
+  'name.creatinine-trend.after': 'Creatinina después del procedimiento',
+  'name.urine-output': 'Diuresis de {from} a {to}',
+  'name.urine-stage': 'Lesión renal aguda según la diuresis de {from} a {to}',
+  'name.bleeding-risk': 'Riesgo de sangrado del procedimiento',
+  'name.haemoglobin-change': 'Hemoglobina después del procedimiento',
+  'name.last-dose': '{drug}, de la última dosis al acceso',
+  'name.prophylaxis': '{drug}, de la dosis al acceso',
+  'name.fasting.food': 'De la última comida a la sedación',
+  'name.fasting.clearFluids': 'De los últimos líquidos claros a la sedación',
+  'name.total': '{drug}, dosis total; motivo: {purpose}',
+  'name.local-anaesthetic': '{drug} por peso corporal',
+  'name.grade': 'Grado de «{what}» en {scale}',
+  'name.narrowing-before': 'Estrechez de {target} antes',
+  'name.narrowing-after': 'Estrechez de {target} después',
+  'name.technical-success': 'Éxito técnico en {target}, según lo registrado',
+  'name.sessions': 'Sesiones hasta ahora, incluida esta',
+  'name.door-to-access': 'De la entrada (lista de verificación) al acceso',
+  'name.access-to-device': 'Del acceso al primer producto que permanece',
+  'name.access-to-end': 'Del acceso al último paso',
+  'name.case-length': 'Duración del procedimiento',
+  'name.end-to-sign-out': 'Del último paso a la salida (lista de verificación)',
+};
