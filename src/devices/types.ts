@@ -5,6 +5,7 @@ import type { Coded } from '../record/schema/fields.js';
 import type { CaseEvent, DeviceEntry, LeftEntry } from '../record/schema/record.js';
 import type { Moment } from '../record/time.js';
 import type { DecodedLabel } from './labels/types.js';
+import type { Reason } from './tally/reasons.js';
 
 export type DeviceFamily = (typeof deviceFamilies)[number];
 
@@ -87,6 +88,8 @@ export interface TallyEntry {
   readonly state: EndState;
   /** Why, in plain words: `removed over the wire at 09:08`. */
   readonly because: string;
+  /** The same, to be said in any language. */
+  readonly why: Reason;
   /** The event that made the state so; absent when none did (unused, carried and untouched, unaccounted). */
   readonly event?: TallyEvent;
   /** First entry into the patient in this case; absent for one carried in, or never in. */

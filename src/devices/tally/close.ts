@@ -3,6 +3,7 @@ import type { CaseRecord } from '../../record/schema/record.js';
 import type { EndState, TallyEntry, TallyEvent } from '../types.js';
 import { closeParts } from './closeParts.js';
 import { conditionMissing, type LeftLine, type LeftLines, leftCount, leftState, named } from './left.js';
+import { type Reason, reason, reasonText } from './reasons.js';
 import { type DeviceState, missingPieces, neverIn } from './state.js';
 
 /** What closing one device gives. */
@@ -30,18 +31,13 @@ export function closeDevice(record: CaseRecord, state: DeviceState, left: LeftLi
 }
 
 /** One row of the tally for `count` alike devices. */
-function row(
-  state: DeviceState,
-  end: EndState,
-  because: string,
-  count: number,
-  event?: TallyEvent,
-): TallyEntry {
+function row(state: DeviceState, end: EndState, why: Reason, count: number, event?: TallyEvent): TallyEntry {
   return {
     device: state.key,
     name: state.details.name,
     state: end,
-    because,
+    because: reasonText(why),
+    why,
     ...(event && { event }),
     ...(state.inserted && { inserted: state.inserted }),
     count,
@@ -64,7 +60,7 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
         : finding('tally.retained-unsaid', by?.path ?? `devices.${state.key}`, { what: state.label, time }),
     );
     entries.push({
-      ...row(state, 'retained unintended', `lost at ${time}`, state.lost, by),
+      ...row(state, 'retained unintended', reason('why.lost', { time }), state.lost, by),
       ...siteOf(state, line),
       ...(line && leftOf(line)),
     });
@@ -72,9 +68,12 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
   const rest = state.inside - state.lost;
   if (rest <= 0) return { entries, findings };
   const line = left.about(state.key, undefined, false);
+  const since = state.details.entry.carried?.date;
   const came = state.inserted
-    ? `inserted at ${state.inserted.clock}`
-    : `in place before the case${state.details.entry.carried?.date ? ` (${state.details.entry.carried.date.text})` : ''}`;
+    ? reason('why.inserted', { time: state.inserted.clock })
+    : since
+      ? reason('why.carriedOn', { date: { when: since } })
+      : reason('why.carried');
   if (line && !(state.lost > 0 && line.entry.purpose === 'unintended')) {
     const judged = leftState(line, state);
     findings.push(...judged.findings);
@@ -84,11 +83,11 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
     findings.push(...counted);
     const at = { ...siteOf(state, line), ...leftOf(line) };
     entries.push({
-      ...row(state, judged.state, `${came}${purposeWords(judged.state)}`, count, state.cameBy),
+      ...row(state, judged.state, reason(purposeOf(judged.state), { came }), count, state.cameBy),
       ...at,
     });
     if (count < rest)
-      entries.push(row(state, 'unaccounted', `${came}; 'left' names fewer`, rest - count, state.cameBy));
+      entries.push(row(state, 'unaccounted', reason('why.leftFewer', { came }), rest - count, state.cameBy));
     return { entries, findings };
   }
   if (state.details.carried && !state.inserted) {
@@ -97,7 +96,7 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
       findings.push(finding('tally.carried-unsaid', `devices.${state.key}`, { device: state.label }));
     const end = state.details.implant ? 'in situ intended' : 'in situ temporary';
     entries.push({
-      ...row(state, end, `${came}; no removal recorded`, rest, state.cameBy),
+      ...row(state, end, reason('why.noRemoval', { came }), rest, state.cameBy),
       ...siteOf(state),
     });
     return { entries, findings };
@@ -113,14 +112,14 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
         : {},
     ),
   );
-  const because = `${came}; no removal recorded, and 'left' does not name it`;
+  const because = reason('why.notLeft', { came });
   entries.push({ ...row(state, 'unaccounted', because, rest, state.cameBy), ...siteOf(state) });
   return { entries, findings };
 }
 
-function purposeWords(end: EndState): string {
-  if (end === 'in situ intended') return ', meant to stay';
-  return end === 'in situ temporary' ? ', to come out later' : ', stays against intention';
+function purposeOf(end: EndState) {
+  if (end === 'in situ intended') return 'why.intended';
+  return end === 'in situ temporary' ? 'why.temporary' : 'why.unintended';
 }
 
 function siteOf(state: DeviceState, line?: LeftLine): Pick<TallyEntry, 'site'> {
@@ -137,11 +136,11 @@ function closeOut(
   pieces: number,
   findings: Finding[],
 ): TallyEntry[] {
-  const because = state.because ?? 'removed';
+  const how = state.because ?? reason('why.removed');
   const removed = state.removed ? { removed: state.removed } : {};
   if (state.doubt) {
     const time = state.doubt.event.at.clock;
-    const why = `inserted at ${time} while still inside; what came out proves nothing`;
+    const why = reason('why.insertedAgain', { time });
     return [{ ...row(state, 'unaccounted', why, state.out, state.doubt), ...removed }];
   }
   const away = parts.filter(part => part.state !== 'removed intact' && part.part !== undefined);
@@ -157,8 +156,8 @@ function closeOut(
     findings.push(finding('tally.damaged', `${path}.state`, { device: state.label, time }));
   const incomplete = missing || pieces > 0 || (away.length > 0 && state.inside === 0);
   const end: EndState = incomplete ? 'removed with a part missing' : 'removed intact';
-  const broken = state.broken && !incomplete ? '; cut or broken, all pieces accounted for' : '';
-  return [{ ...row(state, end, `${because}${broken}`, state.out, state.wentBy), ...removed }];
+  const why = state.broken && !incomplete ? reason('why.allPieces', { how }) : how;
+  return [{ ...row(state, end, why, state.out, state.wentBy), ...removed }];
 }
 
 function piecesFinding(state: DeviceState, broken: TallyEvent, pieces: number): Finding {
@@ -177,17 +176,18 @@ function closeUnused(record: CaseRecord, state: DeviceState): Closed {
   if (state.discarded > 0) {
     const time = state.discardedBy?.event.at.clock ?? '';
     const end = use === 'unopened' ? 'discarded unused unopened' : 'discarded unused opened';
-    entries.push(row(state, end, `discarded unused at ${time}`, state.discarded, state.discardedBy));
+    entries.push(row(state, end, reason('why.discarded', { time }), state.discarded, state.discardedBy));
   }
   const rest = neverIn(state);
   if (rest === 0) return { entries, findings };
-  if (use === 'unopened') entries.push(row(state, 'discarded unused unopened', 'not opened', rest));
+  if (use === 'unopened')
+    entries.push(row(state, 'discarded unused unopened', reason('why.notOpened'), rest));
   else if (use === 'opened unused' || use === 'failed') {
-    const because = use === 'failed' ? 'failed before it went in' : 'opened, not used';
+    const because = reason(use === 'failed' ? 'why.failed' : 'why.openedUnused');
     entries.push(row(state, 'discarded unused opened', because, rest));
-  } else if (state.outside) entries.push(row(state, 'removed intact', 'used outside the patient', rest));
+  } else if (state.outside) entries.push(row(state, 'removed intact', reason('why.outside'), rest));
   else if (record.case.status === 'not done' && rest === state.total)
-    entries.push(row(state, 'discarded unused unopened', 'the case was not done', rest));
+    entries.push(row(state, 'discarded unused unopened', reason('why.notDone'), rest));
   else {
     const path = `devices.${state.key}`;
     findings.push(
@@ -199,7 +199,7 @@ function closeUnused(record: CaseRecord, state: DeviceState): Closed {
             total: `${state.total}`,
           }),
     );
-    entries.push(row(state, 'unaccounted', 'no event says what became of it', rest));
+    entries.push(row(state, 'unaccounted', reason('why.noEvent'), rest));
   }
   return { entries, findings };
 }

@@ -2,6 +2,7 @@ import { type Finding, finding } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { EndState, TallyEntry, TallyEvent } from '../types.js';
 import { conditionMissing, type LeftLine, type LeftLines, leftState, named } from './left.js';
+import { type Reason, reason, reasonText } from './reasons.js';
 import { type DeviceState, type PartState, partLabel } from './state.js';
 
 interface Closed {
@@ -33,14 +34,15 @@ function closePart(
   const entries: TallyEntry[] = [];
   const findings: Finding[] = [];
   const line = left.about(state.key, part.key, false);
-  const add = (end: EndState, because: string, count: number, event?: TallyEvent, by?: LeftLine) => {
+  const add = (end: EndState, why: Reason, count: number, event?: TallyEvent, by?: LeftLine) => {
     const site = by?.entry.site ?? (part.out > 0 && part.inside === 0 ? undefined : state.site);
     entries.push({
       device: state.key,
       part: part.key,
       name: `${part.kind} of ${state.key}`,
       state: end,
-      because,
+      because: reasonText(why),
+      why,
       ...(event && { event }),
       ...(state.inserted && { inserted: state.inserted }),
       ...(end === 'removed intact' && part.removed && { removed: part.removed }),
@@ -50,7 +52,7 @@ function closePart(
       ...(by && { left: { index: by.index, entry: by.entry } }),
     });
   };
-  const stays = (because: string, count: number, event: TallyEvent | undefined, by: LeftLine) => {
+  const stays = (why: Reason, count: number, event: TallyEvent | undefined, by: LeftLine) => {
     const judged = leftState(by, state);
     findings.push(...judged.findings);
     if (
@@ -59,22 +61,22 @@ function closePart(
       conditionMissing(record, by)
     )
       findings.push(finding('tally.no-condition', by.path, { what: named(by) }));
-    add(judged.state, because, count, event, by);
+    add(judged.state, why, count, event, by);
   };
-  const unsaid = (count: number, event: TallyEvent | undefined, why: string) => {
+  const unsaid = (count: number, event: TallyEvent | undefined, how: Reason) => {
     const time = event?.event.at.clock ?? '';
     const path = event?.path ?? `devices.${state.key}.parts.${part.key}`;
     findings.push(
       finding('tally.part-unaccounted', path, {
         part: partLabel(state, part),
-        why,
+        why: reasonText(how),
         key: part.key,
         device: state.key,
       }),
     );
     add(
       'unaccounted',
-      `${why}${time === '' ? '' : ` at ${time}`}; its removal is not recorded`,
+      time === '' ? reason('why.unrecorded', { how }) : reason('why.unrecordedAt', { how, time }),
       count,
       event,
     );
@@ -90,45 +92,46 @@ function closePart(
         ? finding('tally.retained', by.path, { what: named(by) })
         : finding('tally.retained-unsaid', path, { what: partLabel(state, part), time }),
     );
-    add('retained unintended', `lost at ${time}`, part.lost, part.event, by);
+    add('retained unintended', reason('why.lost', { time }), part.lost, part.event, by);
   }
   if (apart > 0) {
-    const why = `${apartWords(part)} ${state.key}`;
-    if (line) stays(`${why} at ${part.event?.event.at.clock ?? ''}, and left`, apart, part.event, line);
-    else unsaid(apart, part.event, why);
+    const how = reason(`why.apart.${apartBy(part)}`, { device: state.key });
+    const time = part.event?.event.at.clock ?? '';
+    if (line) stays(reason('why.apartLeft', { how, time }), apart, part.event, line);
+    else unsaid(apart, part.event, how);
   }
-  if (part.out > 0) add('removed intact', part.because ?? 'removed', part.out, part.event);
+  if (part.out > 0) add('removed intact', part.because ?? reason('why.removed'), part.out, part.event);
   const attached = part.count - part.inside - part.out;
   if (attached > 0) {
     if (part.open) {
-      const why = `not seen when ${state.key} was ${openWords(part.open)}`;
-      if (line) stays(`left when ${state.key} was ${openWords(part.open)}`, attached, part.open, line);
-      else unsaid(attached, part.open, why);
+      const by = openedBy(part.open);
+      const device = state.key;
+      if (line) stays(reason(`why.leftWhen.${by}`, { device }), attached, part.open, line);
+      else unsaid(attached, part.open, reason(`why.notSeen.${by}`, { device }));
     } else if (part.role === 'fragment' && state.inside + state.out > 0) {
-      if (line) stays('broken off, and left', attached, undefined, line);
+      if (line) stays(reason('why.brokenLeft'), attached, undefined, line);
       else {
         const path = `devices.${state.key}.parts.${part.key}`;
         findings.push(
           finding('tally.fragment-unbroken', path, { part: partLabel(state, part), time: 'any time' }),
         );
-        add('unaccounted', 'no event says when it broke off', attached);
+        add('unaccounted', reason('why.noBreak'), attached);
       }
     } else if (part.role === 'inner' && state.inside > 0 && !line)
-      unsaid(attached, state.cameBy, `inside with ${state.key}`);
-    else if (line && state.inside > 0) stays(`on ${state.key}`, attached, state.cameBy, line);
-    else if (whole) add(whole.state, `on ${state.key}: ${whole.because}`, attached, whole.event);
+      unsaid(attached, state.cameBy, reason('why.insideWith', { device: state.key }));
+    else if (line && state.inside > 0)
+      stays(reason('why.on', { device: state.key }), attached, state.cameBy, line);
+    else if (whole)
+      add(whole.state, reason('why.onWhy', { device: state.key, how: whole.why }), attached, whole.event);
   }
   return { entries, findings };
 }
 
-function apartWords(part: PartState): string {
+function apartBy(part: PartState) {
   const verb = part.event?.event.do;
-  if (verb === 'release') return 'released from';
-  if (verb === 'cut') return 'cut from';
-  if (verb === 'fracture') return 'broken off';
-  return 'separated from';
+  return verb === 'release' || verb === 'cut' || verb === 'fracture' ? verb : 'other';
 }
 
-function openWords({ event }: TallyEvent): string {
-  return event.do === 'exchange' ? 'exchanged' : event.do === 'retrieve' ? 'retrieved' : 'removed';
+function openedBy({ event }: TallyEvent) {
+  return event.do === 'exchange' || event.do === 'retrieve' ? event.do : 'remove';
 }

@@ -1,5 +1,6 @@
 import { finding } from '../../findings/finding.js';
 import type { TallyEvent } from '../types.js';
+import { reason } from './reasons.js';
 import { type DeviceState, type PartState, type Play, partLabel } from './state.js';
 import { verbs } from './verbs.js';
 
@@ -92,6 +93,6 @@ function takeOut(play: Play, state: DeviceState, part: PartState, at: TallyEvent
   if (attachedOf(part) === 0) part.open = undefined;
   part.removed = event.at;
   part.event = at;
-  part.because = `${verbs[event.do].done} at ${event.at.clock}`;
+  part.because = reason('why.done', { verb: { verb: event.do }, time: event.at.clock });
   play.marks.push({ device: state.key, part: part.key, what: 'out', count: number, at });
 }

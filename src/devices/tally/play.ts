@@ -4,6 +4,7 @@ import type { DeviceDetails, TallyEvent } from '../types.js';
 import { breakDevice } from './breaks.js';
 import { moveParts } from './partEvents.js';
 import { come, enter, isThere, leave, missing } from './presence.js';
+import { reason } from './reasons.js';
 import { checkRelations } from './relations.js';
 import { type DeviceState, inOrder, neverIn, type Play, startStates } from './state.js';
 import { type Verb, verbs } from './verbs.js';
@@ -188,7 +189,7 @@ function count(play: Play, state: DeviceState, at: TallyEvent, path: string): vo
   state.out = found;
   state.removed = at.event.at;
   state.wentBy = at;
-  state.because = `counted at ${at.event.at.clock}`;
+  state.because = reason('why.counted', { time: at.event.at.clock });
 }
 
 function lose(play: Play, state: DeviceState, at: TallyEvent, path: string): void {

@@ -1,6 +1,7 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import type { TallyEvent } from '../types.js';
 import { mustBeSaid } from './parts.js';
+import { type Reason, reason } from './reasons.js';
 import { checkLumen, runsIn } from './relations.js';
 import { type DeviceState, missingPieces, neverIn, type PartState, type Play } from './state.js';
 import { verbs } from './verbs.js';
@@ -109,16 +110,21 @@ export function leave(play: Play, state: DeviceState, at: TallyEvent, path: stri
 }
 
 /** `removed over stiff at 10:05`, `exchanged for drain2 at 11:20`. */
-function whyOut(play: Play, state: DeviceState, { event }: TallyEvent): string {
-  const time = `at ${event.at.clock}`;
-  if (event.replaces === state.key) return `exchanged for ${event.device ?? 'another'} ${time}`;
+function whyOut(play: Play, state: DeviceState, { event }: TallyEvent): Reason {
+  const time = event.at.clock;
+  const verb = { verb: event.do };
+  if (event.replaces === state.key)
+    return reason('why.exchanged', { device: event.device ?? reason('why.another'), time });
   if (event.device !== state.key) {
     const lead = event.device === undefined ? undefined : play.states.get(event.device)?.key;
-    return `${verbs[event.do].done} with ${lead ?? 'another'} ${time}`;
+    return reason('why.doneWith', { verb, device: lead ?? reason('why.another'), time });
   }
-  const way = event.over ? ` over ${event.over}` : event.through ? ` through ${event.through}` : '';
-  const damaged = event.state === 'damaged' ? ', damaged but complete' : '';
-  return `${verbs[event.do].done}${way} ${time}${damaged}`;
+  const how = event.over
+    ? reason('why.doneOver', { verb, device: event.over, time })
+    : event.through
+      ? reason('why.doneThrough', { verb, device: event.through, time })
+      : reason('why.done', { verb, time });
+  return event.state === 'damaged' ? reason('why.damaged', { how }) : how;
 }
 
 function warnOfForce(play: Play, state: DeviceState, at: TallyEvent, path: string): void {
@@ -150,7 +156,7 @@ function settleParts(state: DeviceState, at: TallyEvent): void {
       part.cameWith = true;
       part.removed = at.event.at;
       part.event = at;
-      part.because = `came out with ${state.key} at ${at.event.at.clock}`;
+      part.because = reason('why.cameWith', { device: state.key, time: at.event.at.clock });
     }
   }
 }

@@ -4,6 +4,7 @@ import type { CaseEvent, CaseRecord } from '../../record/schema/record.js';
 import type { Moment } from '../../record/time.js';
 import type { DeviceDetails, TallyEvent } from '../types.js';
 import { type PartRole, partRole } from './parts.js';
+import type { Reason } from './reasons.js';
 import { entersByItself, type Verb } from './verbs.js';
 
 /** Where the pieces of a part are, while the events are played. */
@@ -22,7 +23,7 @@ export interface PartState {
   /** The event that separated it, or took it out. */
   event?: TallyEvent;
   removed?: Moment;
-  because?: string;
+  because?: Reason;
   /** It is out because its device took it along. */
   cameWith: boolean;
 }
@@ -65,7 +66,7 @@ export interface DeviceState {
   wentBy?: TallyEvent;
   discardedBy?: TallyEvent;
   lostBy?: TallyEvent;
-  because?: string;
+  because?: Reason;
   site?: Coded;
 }
 

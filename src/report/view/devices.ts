@@ -1,6 +1,7 @@
 import type { TallyEntry } from '../../devices/types.js';
 import type { DeviceEntry } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
+import { reasonLine } from '../print/reasons.js';
 import type { WordKey } from '../words/lexicon.js';
 import { absent, fact, facts, section, table } from './blocks.js';
 import type { Block, Section } from './model.js';
@@ -24,7 +25,7 @@ function endState(p: Printer, entry: TallyEntry): string[] {
     entry.part === undefined
       ? counted
       : p.say('device.endPart', { part: p.partKind(entry.device, entry.part), state: counted });
-  return isAlert(entry) || !entry.event ? [line, entry.because] : [line];
+  return isAlert(entry) || !entry.event ? [line, reasonLine(p, entry.why)] : [line];
 }
 
 type Line = readonly [WordKey, string | undefined];

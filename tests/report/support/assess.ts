@@ -36,6 +36,7 @@ export function assessment(
       name: device,
       state,
       because: `by the account of ${path}`,
+      why: `by the account of ${path}`,
       ...(event && { event: { index, path: `events[${index}]`, event } }),
       count: 1,
       carried: false,
