@@ -27,7 +27,7 @@ export function scannedLength(given: Radiation): Calculation[] {
     group: 'radiation',
     what: say('name.scanned-length'),
     rule: say('rule.scanned-length'),
-    basis: 'DICOM PS3.16, code 113838: DLP = CTDIvol × scanning length',
+    basis: say('basis.scanned-length'),
   } as const;
   const inputs = [
     input(say('input.dose-length-product'), doseLengthProduct, 'radiation.doseLengthProduct'),

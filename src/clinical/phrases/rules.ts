@@ -35,6 +35,7 @@ export const rules = {
   'basis.no-limit': 'arithmetic; no limit is set',
   'basis.si': 'SI prefixes; 1 m² = 10 000 cm²',
   'basis.kap': 'definition of the kerma-area product (ICRU Report 74); from memory',
+  'basis.scanned-length': 'DICOM PS3.16, code 113838: DLP = CTDIvol × scanning length',
   'basis.memory': '{source}; from memory',
   'basis.transcription': '{source}, read in a transcription',
   'basis.window': 'window: {source}',

@@ -2,6 +2,7 @@ import type { Finding } from '../../findings/finding.js';
 import type { ChangedFact } from '../../record/changes/compare.js';
 import type { ReportOptions } from '../options.js';
 import type { Printer } from '../print/printer.js';
+import { warningMessage } from '../words/warnings.js';
 import { absent, detail, fact, facts, said, section, table } from './blocks.js';
 import { insideNotice } from './inside.js';
 import type { Fact, Section, Status, TableBlock } from './model.js';
@@ -58,7 +59,9 @@ export function warningsSection(p: Printer): Section {
       ['warning', 'accepted', 'acceptedBy'],
       list.map((entry, index) => {
         const about = entry.about ?? p.say('warning.everywhere');
-        const messages = spokenOf(p.assessment.findings, entry).map(f => f.message);
+        const messages = spokenOf(p.assessment.findings, entry).map(f =>
+          warningMessage(p.language, f, p.decimal),
+        );
         const [message] = messages;
         const head =
           message === undefined

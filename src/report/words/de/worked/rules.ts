@@ -38,6 +38,7 @@ export const rules: Record<keyof typeof english, string> = {
   'basis.no-limit': 'Arithmetik; kein Grenzwert festgelegt',
   'basis.si': 'SI-Vorsätze; 1 m² = 10 000 cm²',
   'basis.kap': 'Definition des Kerma-Flächenprodukts (ICRU Report 74); aus dem Gedächtnis',
+  'basis.scanned-length': 'DICOM PS3.16, Code 113838: DLP = CTDIvol × gescannte Länge',
   'basis.memory': '{source}; aus dem Gedächtnis',
   'basis.transcription': '{source}, in einer Abschrift gelesen',
   'basis.window': 'Zeitfenster: {source}',

@@ -38,6 +38,7 @@ export const rules: Record<keyof typeof english, string> = {
   'basis.no-limit': 'aritmética; no hay límite fijado',
   'basis.si': 'prefijos del SI; 1 m² = 10 000 cm²',
   'basis.kap': 'definición del producto kerma-área (ICRU Report 74); de memoria',
+  'basis.scanned-length': 'DICOM PS3.16, código 113838: DLP = CTDIvol × longitud explorada',
   'basis.memory': '{source}; de memoria',
   'basis.transcription': '{source}, leído en una transcripción',
   'basis.window': 'plazo: {source}',
