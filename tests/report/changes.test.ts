@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { checkCase } from '../../src/pipeline/check.js';
 import { prepareCase } from '../../src/pipeline/prepare.js';
 import { compareRecords, isAboutVersion } from '../../src/record/changes/compare.js';
+import { changedWhat, placeWordsOf } from '../../src/report/words/places.js';
 import { unconfiguredSite } from '../../src/site/site.js';
 import { examplesFolder, testTools } from '../support/examples.js';
 
@@ -46,5 +47,35 @@ describe('a changed report', () => {
     const alone = prepareCase(fresh.record, fresh.assessment, unconfiguredSite, testTools());
     expect(alone.reports.record.text).not.toContain('Changed facts');
     expect(text).toContain('Changed facts');
+  });
+});
+
+describe.each(['de', 'es'] as const)('what was changed, in %s', language => {
+  const words = placeWordsOf(language);
+  it('has a name for every field of the record', () => {
+    const names = new Set<string>();
+    const walk = (node: unknown) => {
+      if (typeof node !== 'object' || node === null) return;
+      const { properties } = node as { properties?: unknown };
+      if (typeof properties === 'object' && properties !== null)
+        for (const name of Object.keys(properties)) names.add(name);
+      Object.values(node).forEach(walk);
+    };
+    walk(JSON.parse(readFileSync(join(import.meta.dirname, '../../case-record.schema.json'), 'utf8')));
+    names.delete('$schema');
+    expect(names.size).toBeGreaterThan(150);
+    expect(Object.keys(words?.fields ?? {}).sort()).toEqual([...names].sort());
+  });
+  it('says it in no English', () => {
+    const [old, fresh] = [read('version-1.yaml'), read('version-2.yaml')];
+    const changes = compareRecords(old.record, fresh.record).filter(c => !isAboutVersion(c));
+    const site = { ...unconfiguredSite, language };
+    const { reports } = prepareCase(fresh.record, fresh.assessment, site, testTools(), { previous: [old] });
+    const flat = reports.record.text.replace(/\s+/g, ' ');
+    for (const change of changes) {
+      const here = changedWhat(language, change);
+      expect(here).not.toBe(change.what);
+      expect(flat).toContain(here.split(/\s+/).slice(0, 4).join(' '));
+    }
   });
 });

@@ -2,6 +2,7 @@ import type { Finding } from '../../findings/finding.js';
 import type { ChangedFact } from '../../record/changes/compare.js';
 import type { ReportOptions } from '../options.js';
 import type { Printer } from '../print/printer.js';
+import { changedWhat } from '../words/places.js';
 import { warningMessage } from '../words/warnings.js';
 import { absent, detail, fact, facts, said, section, table } from './blocks.js';
 import { insideNotice } from './inside.js';
@@ -170,7 +171,7 @@ function changesTable(p: Printer, changes: readonly ChangedFact[]): TableBlock {
     changes.map(change => ({
       key: change.path,
       cells: [
-        change.what,
+        changedWhat(p.language, change),
         [change.before ?? p.say('absent.none'), ...line('changes.struck', runs(change, 'struck'))],
         [change.after ?? p.say('absent.none'), ...line('changes.added', runs(change, 'added'))],
       ],
