@@ -45,7 +45,7 @@ export interface AftercareOptions extends WorkingDays {
 export const plainCalendar: AftercareOptions = { weekend: [6, 7], holidays: [], rules: [] };
 
 /** What is proposed where the site has no rule of its own: no date, since none was read in a source. */
-const SKIN_REVIEW: NonNullable<AftercareOptions['skinReview']> = {
+export const SKIN_REVIEW: NonNullable<AftercareOptions['skinReview']> = {
   what: 'Look at the skin where the beam entered',
   when: 'a substantial dose level was reached',
   by: 'referrer',

@@ -1,4 +1,4 @@
-import type { AftercareItem } from '../../clinical/aftercare.js';
+import { type AftercareItem, SKIN_REVIEW } from '../../clinical/aftercare.js';
 import type { Term } from '../../record/schema/fields.js';
 import type { AftercareEntry, LeftEntry } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
@@ -43,14 +43,22 @@ function whenLines(p: Printer, { item, entry, left }: Known): string[] {
     ...term('due.earliest', entry?.earliest, item.earliest),
     ...term('due.due', entry?.due ?? left?.until?.date, item.due),
     ...term('due.latest', entry?.latest ?? left?.latest, item.latest),
-    ...(item.condition === undefined ? [] : [p.say('due.when', { condition: item.condition })]),
+    ...(item.condition === undefined
+      ? []
+      : [p.say('due.when', { condition: conditionOf(p, item.condition) })]),
     ...(item.every === undefined ? [] : [p.say('due.every', { every: item.every })]),
     ...(item.duration === undefined ? [] : [p.say('due.for', { duration: item.duration })]),
   ];
   return lines.length > 0 ? lines : [p.say('due.noTime')];
 }
 
+/** What is proposed where the site has no rule of its own is ours to say; all else was written by people. */
+function conditionOf(p: Printer, condition: string): string {
+  return condition === SKIN_REVIEW.when ? p.say('due.skinReviewWhen') : condition;
+}
+
 function whatOf(p: Printer, { item, left }: Known): string {
+  if (item.source === 'site' && item.what === SKIN_REVIEW.what) return p.say('due.skinReview');
   if (item.source !== 'left' || item.device === undefined) return item.what;
   const device = p.piece(item.device, left?.part);
   return p.say(left?.purpose === 'intended' ? 'due.reviewLeft' : 'due.removeLeft', { device });

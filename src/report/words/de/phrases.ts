@@ -60,6 +60,8 @@ export const phrases: Record<keyof typeof en, string> = {
   'worked.not': 'Nicht errechnet: {why}',
   'due.reviewLeft': 'Kontrolle oder Wechsel: {device}',
   'due.removeLeft': 'Entfernung oder Wechsel: {device}',
+  'due.skinReview': 'Die Haut ansehen, wo der Strahl eingetreten ist',
+  'due.skinReviewWhen': 'die Schwelle der erheblichen Dosis wurde erreicht',
   'due.noTime': 'Keine Zeit angegeben',
 
   'name.key': '{name} [{key}]',

@@ -58,6 +58,8 @@ export const phrases = {
   'worked.not': 'Not worked out: {why}',
   'due.reviewLeft': 'Review or change {device}',
   'due.removeLeft': 'Remove or change {device}',
+  'due.skinReview': 'Look at the skin where the beam entered',
+  'due.skinReviewWhen': 'a substantial dose level was reached',
   'due.noTime': 'No time given',
 
   'name.key': '{name} [{key}]',

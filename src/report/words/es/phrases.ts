@@ -60,6 +60,8 @@ export const phrases: Record<keyof typeof en, string> = {
   'worked.not': 'No calculado: {why}',
   'due.reviewLeft': 'Revisar o cambiar {device}',
   'due.removeLeft': 'Retirar o cambiar {device}',
+  'due.skinReview': 'Mirar la piel donde entró el haz',
+  'due.skinReviewWhen': 'se alcanzó un nivel de dosis sustancial',
   'due.noTime': 'Sin fecha indicada',
 
   'name.key': '{name} [{key}]',

@@ -1,0 +1,23 @@
+import { describe, expect, it } from 'vitest';
+import { SKIN_REVIEW } from '../../src/clinical/aftercare.js';
+import { assess } from '../../src/clinical/assess.js';
+import { buildView } from '../../src/report/view/view.js';
+import { languages, wordsOf } from '../../src/report/words/lexicon.js';
+import { read } from './support/assess.js';
+import { bareCase } from './support/cases.js';
+
+const record = read(`${bareCase}radiation: { airKerma: 12 Gy }\n`);
+
+describe.each(languages)(
+  'the look at the skin that is proposed after a substantial dose, in %s',
+  language => {
+    it('is said in the words of the language', () => {
+      const view = JSON.stringify(buildView(record, assess(record), { language }).section.aftercare);
+      const words = wordsOf(language);
+      expect(view).toContain(words['due.skinReview']);
+      expect(view).toContain(words['due.skinReviewWhen']);
+      expect(view.includes(SKIN_REVIEW.what)).toBe(language.startsWith('en'));
+      expect(view.includes(SKIN_REVIEW.when ?? '')).toBe(language.startsWith('en'));
+    });
+  },
+);
