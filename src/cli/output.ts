@@ -43,11 +43,14 @@ export function findingLines(findings: readonly Finding[], file: string, color: 
     .join('');
 }
 
+/** `1 entry`, `2 entries`. */
+export const counted = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
+
 /** `2 errors, 1 warning` or `no findings`. */
 export function countLine(findings: readonly Finding[]): string {
   const count = (severity: Severity[], one: string, many: string) => {
     const n = findings.filter(f => severity.includes(f.severity)).length;
-    return n === 0 ? [] : [`${n} ${n === 1 ? one : many}`];
+    return n === 0 ? [] : [counted(n, one, many)];
   };
   const parts = [
     ...count(['fatal', 'error'], 'error', 'errors'),

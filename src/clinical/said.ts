@@ -1,3 +1,4 @@
+import { fillPlaces } from '../findings/places.js';
 import { printQuantity, type Quantity } from '../record/quantity.js';
 import type { Moment, When } from '../record/time.js';
 import { type PhraseKey, type Places, phrases } from './phrases/phrases.js';
@@ -43,22 +44,10 @@ export function source(name: string | undefined): Part {
   return name === undefined || name === phrases['basis.practice'] ? say('basis.practice') : name;
 }
 
-/** Fills the places of a phrase. */
-export function fill(
-  phrase: string,
-  params: Readonly<Record<string, Part>>,
-  print: (part: Part) => string,
-): string {
-  return phrase.replace(/\{(\w+)\}/g, (whole, name: string) => {
-    const part = Object.hasOwn(params, name) ? params[name] : undefined;
-    return part === undefined ? whole : print(part);
-  });
-}
-
 /** What is said, in English. */
 export function english(part: Part): string {
   if (typeof part === 'string') return part;
-  if ('key' in part) return fill(phrases[part.key], part.params, english);
+  if ('key' in part) return fillPlaces(phrases[part.key], part.params, english);
   if ('quantity' in part) {
     const { quantity, spaced } = part;
     return spaced && quantity.unit === '%'

@@ -1,12 +1,12 @@
 import {
   type ExactJson,
-  exactText,
   isExactArray,
   isExactObject,
   listAt,
   objectAt,
   parseExact,
   textAt,
+  withEntries,
 } from './exact-json.js';
 
 /** What is written about the others, and so after them: an address back to it is the one to do without. */
@@ -41,17 +41,17 @@ export function withoutCircles(text: string): { readonly text: string; readonly 
   for (const node of nodes)
     for (const target of edges(node))
       if (target !== node && target.identifier && reaches(target, node, edges)) leave(node, target);
-  if (cut.size === 0 || !isExactObject(bundle)) return { text, changed: [] };
-  const entry = listAt(bundle, 'entry').map((item, i) => {
-    const node = nodes[i];
+  if (cut.size === 0) return { text, changed: [] };
+  const without = withEntries(bundle, (item, index) => {
+    const node = nodes[index];
     const urls = node && cut.get(node);
-    if (!urls || !isExactObject(item) || item['resource'] === undefined) return item;
+    if (!urls || item['resource'] === undefined) return item;
     return { ...item, resource: byIdentifier(item['resource'], urls, byUrl) };
   });
   const changed = [...cut].flatMap(([node, urls]) =>
     [...urls].map(url => `${node.type} -> ${byUrl.get(url)?.type}`),
   );
-  return { text: `${exactText({ ...bundle, entry })}\n`, changed: [...new Set(changed)].sort() };
+  return { text: `${without}\n`, changed: [...new Set(changed)].sort() };
 }
 
 interface Node {

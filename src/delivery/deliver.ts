@@ -8,7 +8,7 @@ import { misfits, unfit, withWarnings } from './fits.js';
 import { movedSince } from './moved.js';
 import { isDelivered, type NotDelivered, type SendOutcome } from './outcome.js';
 import { preflight } from './preflight.js';
-import { placesOf } from './read-back.js';
+import { placesHeld } from './read-back.js';
 import { receiptOf } from './receipt-of.js';
 import { entriesFound, type Reconciliation, reconcile } from './reconcile.js';
 import { sayDifferences, saySeveral, sayVerdict, type Voice, voiceOf } from './say.js';
@@ -158,13 +158,7 @@ function restate(
 }
 
 function differencesIn(seen: Reconciliation): EntryDifference[] {
-  const places = placesOf(
-    seen.entries.flatMap(({ entry, held }) => {
-      const only = held.length === 1 ? held[0] : undefined;
-      return only ? [{ fullUrl: entry.fullUrl, type: entry.type, id: only.id }] : [];
-    }),
-    { entries: seen.entries.map(({ entry }) => entry) },
-  );
+  const places = placesHeld(seen.entries);
   return seen.entries
     .filter(p => p.state === 'differs' && isOwn(p.entry))
     .flatMap(({ entry, held }) => {

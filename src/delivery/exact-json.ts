@@ -58,3 +58,14 @@ export function objectAt(value: ExactJson | undefined, key: string): ExactObject
   const found = isExactObject(value) ? value[key] : undefined;
   return isExactObject(found) ? found : undefined;
 }
+
+/** The text of a Bundle whose entries were rewritten. */
+export function withEntries(
+  bundle: ExactJson,
+  change: (entry: ExactObject, index: number) => ExactJson,
+): string {
+  const entry = listAt(bundle, 'entry').map((item, index) =>
+    isExactObject(item) ? change(item, index) : item,
+  );
+  return exactText(isExactObject(bundle) ? { ...bundle, entry } : bundle);
+}

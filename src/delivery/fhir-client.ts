@@ -1,6 +1,6 @@
 import { Client, type FhirResource, type RequestOptions } from 'fhir-kit-client';
 import type { Destination } from './destination.js';
-import { type ExactJson, isExactObject, parseExact, textAt } from './exact-json.js';
+import { type ExactJson, type ExactObject, isExactObject, parseExact, textAt } from './exact-json.js';
 import { type Answer, type Exchange, exchange } from './http/exchange.js';
 import type { Fault } from './http/fault.js';
 
@@ -169,6 +169,11 @@ function resourceIn(reply: Reply): FhirResource | undefined {
   const resourceType = textAt(reply.body, 'resourceType');
   const ok = reply.exchange.kind === 'answer' && reply.exchange.status >= 200 && reply.exchange.status < 300;
   return ok && resourceType ? { resourceType } : undefined;
+}
+
+/** The resource that a reply of the 2xx kind brought. */
+export function resourceOf(reply: Reply): ExactObject | undefined {
+  return succeeded(reply) && isExactObject(reply.body) ? reply.body : undefined;
 }
 
 /** True when a reply is an answer of the 2xx kind with a JSON body. */

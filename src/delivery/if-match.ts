@@ -1,14 +1,7 @@
-import {
-  type ExactJson,
-  exactText,
-  isExactObject,
-  listAt,
-  objectAt,
-  parseExact,
-  textAt,
-} from './exact-json.js';
+import { type ExactJson, listAt, objectAt, parseExact, textAt, withEntries } from './exact-json.js';
 import type { NewItem, Outbox } from './outbox/outbox.js';
 import type { Receipt, ReceiptEntry } from './receipt.js';
+import { digestOf } from './submission.js';
 
 /** What was sent, and what the destination took of it. */
 interface Taken {
@@ -77,13 +70,10 @@ function withoutVersions(submission: string): string {
 type Request = { readonly [key: string]: ExactJson };
 
 function rewritten(submission: string, change: (request: Request) => Request): string {
-  const bundle = parseExact(submission);
-  if (!isExactObject(bundle)) return submission;
-  const entry = listAt(bundle, 'entry').map(item => {
+  return withEntries(parseExact(submission), item => {
     const request = objectAt(item, 'request');
-    return request && isExactObject(item) ? { ...item, request: change(request) } : item;
+    return request ? { ...item, request: change(request) } : item;
   });
-  return exactText({ ...bundle, entry });
 }
 
 function tagOf({ etag, version }: ReceiptEntry): string | undefined {
@@ -94,14 +84,8 @@ function tagOf({ etag, version }: ReceiptEntry): string | undefined {
  * An item for the outbox with the versions of what the same destination took of the same case before. When the
  * newest item of the case says the same, that one is meant, whatever versions it asked for: a case that is sent
  * twice is still one item.
- *
- * @param digestOf `sha256:…` of a text.
  */
-export async function afterReceipts(
-  item: NewItem,
-  outbox: Pick<Outbox, 'list'>,
-  digestOf: (text: string) => string,
-): Promise<NewItem> {
+export async function afterReceipts(item: NewItem, outbox: Pick<Outbox, 'list'>): Promise<NewItem> {
   const { destination, caseKey } = item;
   const earlier = (await outbox.list({ destination, caseKey })).filter(e => e.state !== 'discarded');
   const newest = earlier.at(-1);

@@ -12,6 +12,11 @@ export interface Held {
 /** What a destination holds for one entry; 'no-answer' when it could not be asked. */
 export type Lookup = readonly Held[] | 'no-answer';
 
+/** The one resource that a lookup found; undefined for none, several, and where the destination could not be asked. */
+export function onlyOf(lookup: Lookup | undefined): Held | undefined {
+  return Array.isArray(lookup) && lookup.length === 1 ? lookup[0] : undefined;
+}
+
 /** Pages of one search that are followed: far more than any honest identifier search has. */
 const MAX_PAGES = 10;
 

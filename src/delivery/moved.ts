@@ -2,9 +2,9 @@ import { mapAtOnce } from './at-once.js';
 import { compareResource, type EntryDifference } from './compare.js';
 import type { Destination } from './destination.js';
 import { objectAt, textAt } from './exact-json.js';
-import { type FhirClient, fhirClient, type SendDeps, succeeded } from './fhir-client.js';
+import { type FhirClient, fhirClient, resourceOf, type SendDeps } from './fhir-client.js';
 import { type Held, lookUp } from './lookup.js';
-import { placesOf } from './read-back.js';
+import { placesHeld } from './read-back.js';
 import type { SentEntry, Submission } from './submission.js';
 
 /**
@@ -23,12 +23,7 @@ export async function movedSince(
   if (asking.length === 0) return [];
   const client = fhirClient(destination, deps);
   const found = await mapAtOnce(asking, async entry => ({ entry, held: await moved(client, entry) }));
-  const places = placesOf(
-    found.flatMap(({ entry, held }) =>
-      held ? [{ fullUrl: entry.fullUrl, type: entry.type, id: held.id }] : [],
-    ),
-    submission,
-  );
+  const places = placesHeld(found.map(({ entry, held }) => ({ entry, held: held && [held] })));
   return found.flatMap(({ entry, held }): EntryDifference[] => {
     if (!held || !entry.resource) return [];
     const { fullUrl, type, ifMatch = '' } = entry;
@@ -52,7 +47,7 @@ async function moved(client: FhirClient, entry: SentEntry): Promise<Held | undef
   if (!only || second || only.version === undefined || only.version === asked) return undefined;
   // A search may answer out of date: the resource itself has the last word.
   const reply = await client.read(entry.type, only.id);
-  const resource = succeeded(reply) ? objectAt({ it: reply.body }, 'it') : undefined;
+  const resource = resourceOf(reply);
   const version = textAt(objectAt(resource, 'meta'), 'versionId');
   return resource && version !== undefined && version !== asked
     ? { id: only.id, version, resource }

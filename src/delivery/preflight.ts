@@ -2,7 +2,7 @@ import { type Finding, finding } from '../findings/finding.js';
 import { mapAtOnce } from './at-once.js';
 import type { Destination } from './destination.js';
 import { type ExactJson, listAt, objectAt, textAt } from './exact-json.js';
-import { type FhirClient, fhirClient, type Reply, type SendDeps, succeeded } from './fhir-client.js';
+import { type FhirClient, fhirClient, type Reply, resourceOf, type SendDeps } from './fhir-client.js';
 import { type Held, search } from './lookup.js';
 import type { SourceOf } from './say.js';
 import { criteriaOf, type Submission } from './submission.js';
@@ -52,7 +52,7 @@ async function target(client: FhirClient, reference: string): Promise<Target> {
 async function readTarget(client: FhirClient, reference: string): Promise<Target> {
   const [type = '', id = ''] = reference.split('/');
   const reply = await client.read(type, id);
-  const resource = succeeded(reply) ? objectAt({ it: reply.body }, 'it') : undefined;
+  const resource = resourceOf(reply);
   if (resource) return [{ id, resource }];
   return isAbsent(reply) ? [] : 'not-told';
 }

@@ -1,7 +1,7 @@
 import { compareResource, type EntryDifference } from './compare.js';
 import type { Destination } from './destination.js';
 import type { SendDeps } from './fhir-client.js';
-import { placesOf } from './read-back.js';
+import { placesHeld } from './read-back.js';
 import { type EntryPresence, lookAtOnce } from './reconcile.js';
 import { readSubmission } from './submission.js';
 
@@ -28,12 +28,7 @@ export async function previewSend(
   const submission = readSubmission(submissionText);
   if (!submission) return undefined;
   const { entries } = await lookAtOnce(submission, destination, deps);
-  const places = placesOf(
-    entries.flatMap(({ entry, held: [only, second] }) =>
-      only && !second ? [{ fullUrl: entry.fullUrl, type: entry.type, id: only.id }] : [],
-    ),
-    submission,
-  );
+  const places = placesHeld(entries);
   const asked = new Map(entries.map(presence => [presence.entry.index, presence]));
   return submission.entries.map(({ index, fullUrl, type, resource }) => {
     const presence = asked.get(index);

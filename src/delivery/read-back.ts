@@ -1,10 +1,11 @@
 import { mapAtOnce } from './at-once.js';
 import { compareResource, type EntryDifference, type Places } from './compare.js';
 import type { Destination } from './destination.js';
-import { type ExactObject, isExactObject } from './exact-json.js';
-import { type FhirClient, fhirClient, type SendDeps, succeeded } from './fhir-client.js';
+import type { ExactObject } from './exact-json.js';
+import { type FhirClient, fhirClient, resourceOf, type SendDeps } from './fhir-client.js';
+import { type Lookup, onlyOf } from './lookup.js';
 import type { Receipt, ReceiptEntry } from './receipt.js';
-import { isSoftware, type Submission } from './submission.js';
+import { isSoftware, type SentEntry, type Submission } from './submission.js';
 
 /** One resource as the destination holds it now. */
 export interface ReadBack {
@@ -29,8 +30,8 @@ export async function readBack(
 async function readEntry(client: FhirClient, { fullUrl, type, id }: ReceiptEntry): Promise<ReadBack> {
   if (id === undefined) return { fullUrl, type, state: 'place-unknown' };
   const reply = await client.read(type, id);
-  if (succeeded(reply) && isExactObject(reply.body))
-    return { fullUrl, type, id, state: 'read', resource: reply.body };
+  const resource = resourceOf(reply);
+  if (resource) return { fullUrl, type, id, state: 'read', resource };
   const status = reply.exchange.kind === 'answer' ? reply.exchange.status : 0;
   return { fullUrl, type, id, state: status === 404 || status === 410 ? 'removed' : 'not-readable' };
 }
@@ -62,4 +63,15 @@ export function placesOf(
       e.id === undefined || software.has(e.fullUrl) ? [] : [[e.fullUrl, `${e.type}/${e.id}`] as const],
     ),
   );
+}
+
+/** The same of what a lookup found once. */
+export function placesHeld(
+  found: readonly { readonly entry: SentEntry; readonly held: Lookup | undefined }[],
+): Places {
+  const once = found.flatMap(({ entry: { fullUrl, type }, held }) => {
+    const only = onlyOf(held);
+    return only ? [{ fullUrl, type, id: only.id }] : [];
+  });
+  return placesOf(once, { entries: found.map(({ entry }) => entry) });
 }

@@ -3,7 +3,7 @@ import { compareResource } from './compare.js';
 import type { Destination } from './destination.js';
 import { fhirClient, type SendDeps } from './fhir-client.js';
 import { type Held, lookUp } from './lookup.js';
-import { placesOf } from './read-back.js';
+import { placesHeld } from './read-back.js';
 import type { ReceiptEntry } from './receipt.js';
 import { isOwn, type SentEntry, type Submission } from './submission.js';
 import { waitFor } from './wait.js';
@@ -65,13 +65,7 @@ export async function lookAtOnce(
     async entry => ({ entry, lookup: await lookUp(client, entry) }),
     ({ lookup }) => lookup === 'no-answer',
   );
-  const places = placesOf(
-    found.flatMap(({ entry, lookup }) => {
-      const only = Array.isArray(lookup) && lookup.length === 1 ? lookup[0] : undefined;
-      return only ? [{ fullUrl: entry.fullUrl, type: entry.type, id: only.id }] : [];
-    }),
-    submission,
-  );
+  const places = placesHeld(found.map(({ entry, lookup }) => ({ entry, held: lookup })));
   const entries = found.map(({ entry, lookup }): EntryPresence => {
     if (lookup === undefined) return { entry, state: 'not-asked', held: [] };
     if (lookup === 'no-answer') return { entry, state: 'no-answer', held: [] };

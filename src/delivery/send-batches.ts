@@ -5,7 +5,7 @@ import type { Verdict } from './answer/verdict.js';
 import type { Destination } from './destination.js';
 import { type ExactJson, exactText, listAt, objectAt, textAt } from './exact-json.js';
 import { fhirClient, type Reply } from './fhir-client.js';
-import { lookUp } from './lookup.js';
+import { lookUp, onlyOf } from './lookup.js';
 import type { Attempt, SendOutcome } from './outcome.js';
 import type { ReceiptEntry } from './receipt.js';
 import { attemptOf, receiptOf } from './receipt-of.js';
@@ -163,6 +163,6 @@ async function lookedUp(
   deps: SubmitDeps,
 ): Promise<ReceiptEntry> {
   const lookup = await lookUp(fhirClient(destination, deps), entry);
-  const only = Array.isArray(lookup) && lookup.length === 1 ? lookup[0] : undefined;
+  const only = onlyOf(lookup);
   return only ? { ...line, found: 'search', id: only.id, location: `${entry.type}/${only.id}` } : line;
 }

@@ -5,7 +5,7 @@ import type { Verdict } from './answer/verdict.js';
 import type { Destination } from './destination.js';
 import { exactText, textAt } from './exact-json.js';
 import { type FhirClient, fhirClient, type Reply } from './fhir-client.js';
-import { lookUp } from './lookup.js';
+import { lookUp, onlyOf } from './lookup.js';
 import type { Attempt, SendOutcome } from './outcome.js';
 import { parseLocation, type ReceiptEntry } from './receipt.js';
 import { attemptOf, receiptOf } from './receipt-of.js';
@@ -146,7 +146,7 @@ async function lineOf(
     };
   }
   const lookup = await lookUp(client, entry);
-  const only = Array.isArray(lookup) && lookup.length === 1 ? lookup[0] : undefined;
+  const only = onlyOf(lookup);
   return only
     ? { ...base, found: 'search', id: only.id, location: `${type}/${only.id}` }
     : { ...base, found: 'not-found' };

@@ -7,7 +7,7 @@ import type { StatementStore } from './capability-cache.js';
 import type { Destination } from './destination.js';
 import { listAt, objectAt } from './exact-json.js';
 import { fhirClient, type Reply, type SendDeps } from './fhir-client.js';
-import { lookUp } from './lookup.js';
+import { lookUp, onlyOf } from './lookup.js';
 import type { Attempt, NotDelivered, SendOutcome } from './outcome.js';
 import type { ReceiptEntry } from './receipt.js';
 import { attemptOf, receiptOf } from './receipt-of.js';
@@ -169,7 +169,7 @@ async function complete(
   for (const [i, line] of answered.entries()) {
     const entry = entries[i];
     const lookup = line.found === 'not-found' && entry ? await lookUp(client, entry) : undefined;
-    const only = Array.isArray(lookup) && lookup.length === 1 ? lookup[0] : undefined;
+    const only = onlyOf(lookup);
     complete.push(
       only
         ? {

@@ -1,5 +1,6 @@
 import type { CodeableConcept, Coding } from 'fhir/r4.js';
 import type { Code, Coded } from '../record/schema/fields.js';
+import { procedureNote } from './codes/sections.js';
 import { codingOf, type KnownCode } from './codes/types.js';
 import type { MappingOptions } from './options.js';
 import { some } from './tidy.js';
@@ -35,4 +36,12 @@ function localCodes(options: MappingOptions, text: string): readonly Code[] {
 
 function codingFrom(code: Code): Coding {
   return { system: code.system, version: code.version, code: code.code, display: code.display };
+}
+
+/** What kind of document the report is: the site's type, or LOINC's procedure note. */
+export function documentType(options: MappingOptions, title: string): CodeableConcept {
+  return {
+    coding: [options.documentType ? { ...options.documentType } : codingOf(procedureNote)],
+    text: title,
+  };
 }

@@ -1,6 +1,7 @@
 import type { FindingCode, ParamsOf } from './catalogue.js';
 import { catalogue } from './catalogue.js';
 import type { Severity } from './define.js';
+import { fillPlaces } from './places.js';
 
 /**
  * One thing the software has to say about a record or a resource. Findings are data:
@@ -49,8 +50,7 @@ export function finding<C extends FindingCode>(
   const entry = catalogue[code];
   const facts: Record<string, string> = { ...params };
   // A fact that ends in a question mark ends the sentence.
-  const fill = (text: string) =>
-    text.replace(/\{(\w+)\}/g, (whole, name: string) => facts[name] ?? whole).replace(/\?\.$/, '?');
+  const fill = (text: string) => fillPlaces(text, facts, fact => fact).replace(/\?\.$/, '?');
   return {
     severity: options.severity ?? entry.severity,
     code,

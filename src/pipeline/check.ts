@@ -117,3 +117,15 @@ export function tallyRows({ assessment, parsed }: CheckedCase): TallyRow[] {
     };
   });
 }
+
+/** What was found and worked out, as results print it. */
+export function checkedRows(checked: CheckedCase): object {
+  const { assessment, findings } = checked;
+  return {
+    findings,
+    tally: tallyRows(checked),
+    calculations: calculationRows(checked),
+    aftercare: assessment?.aftercare ?? [],
+    notChecked: assessment?.notChecked ?? [],
+  };
+}

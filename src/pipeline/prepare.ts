@@ -1,8 +1,6 @@
 import type { Assessment } from '../clinical/assessment.js';
 import { toFinding } from '../conformance/outcome.js';
 import type { Validator } from '../conformance/result.js';
-import { timelineSvg } from '../devices/timeline/svg.js';
-import { timelineOf } from '../devices/timeline/timeline.js';
 import { documentBundle } from '../fhir/bundles/document.js';
 import { submissionBundle } from '../fhir/bundles/submission.js';
 import { writeFhirJson } from '../fhir/json.js';
@@ -17,16 +15,14 @@ import { characterFindings } from '../report/characters.js';
 import { type Audience, audiences } from '../report/options.js';
 import { createdAt } from '../report/pdf/created.js';
 import type { PdfMaker } from '../report/pdf/options.js';
-import { dosePanelSvg } from '../report/pictures/dose.js';
 import { pictureFindings, type ReadPictures } from '../report/pictures/stored.js';
 import { renderNarrative } from '../report/render/narrative.js';
-import { type RenderOptions, renderReport, siteSections } from '../report/render/render.js';
+import { renderReport, siteSections } from '../report/render/render.js';
 import type { Templates } from '../report/render/templates.js';
-import type { ReportView } from '../report/view/model.js';
 import { buildView } from '../report/view/view.js';
-import { timelineWordsOf } from '../report/words/timeline.js';
 import type { Site } from '../site/site.js';
-import { limitsOf, mappingOptions, reportOptions } from './settings.js';
+import { drawingsOf } from './drawings.js';
+import { mappingOptions, reportOptions } from './settings.js';
 import { changesSince, type EarlierVersion, inOrder, versionFindings } from './versions.js';
 
 /** What preparing needs besides record and site; loaded once at the edge (see `loadTools`). */
@@ -98,14 +94,9 @@ export function prepareCase(
     sets.push(reportAndMap(old, site, tools, [...sets], since).resources);
   });
   const version = { record, assessment, ...(options.pictures && { pictures: options.pictures }) };
-  const { reports, timeline, resources } = reportAndMap(
-    version,
-    site,
-    tools,
-    sets,
-    changes,
-    options.sourceDigest,
-  );
+  const made = reportAndMap(version, site, tools, sets, changes, options.sourceDigest);
+  const { timeline, digest, resources } = made;
+  const reports = reportsOf(made);
   const document = documentBundle(resources);
   const submission = submissionBundle(resources, { references: site.references });
   const documentText = `${writeFhirJson(document)}\n`;
@@ -135,77 +126,68 @@ export function prepareCase(
     document: documentText,
     submission: submissionText,
     changes,
-    digest: recordDigest(record),
+    digest,
     findings,
     sendable: !findings.some(stops),
   };
 }
 
-/** Reports and resources of one version of a case. */
+/** One version of a case: its resources with the full report in them, and the means to print the other reports. */
+interface MappedVersion {
+  readonly record: RenderedReport;
+  render(audience: Audience): RenderedReport;
+  readonly timeline: string;
+  readonly digest: string;
+  readonly resources: ResourceSet;
+}
+
 function reportAndMap(
-  { record, assessment, pictures: read }: EarlierVersion,
+  { record, assessment, pictures }: EarlierVersion,
   site: Site,
   { templates, softwareVersion, pdf }: Tools,
   earlier: readonly ResourceSet[],
   changes: readonly ChangedFact[],
   sourceDigest?: string,
-): Pick<PreparedCase, 'reports' | 'timeline' | 'resources'> {
+): MappedVersion {
+  const { language } = site;
   const digest = recordDigest(record);
   const view = buildView(record, assessment, { ...reportOptions(site), changes, digest });
-  const timeline = timelineSvg(
-    timelineOf(record, assessment.devices, assessment.tally, timelineWordsOf(site.language)),
-  );
+  const drawings = drawingsOf(record, assessment, site, language, pictures);
   const created = createdAt(record);
-  const pictures = {
-    timelineSvg: timeline,
-    doseSvg: dosePanelSvg(record, limitsOf(site).radiation, site.language),
-    ...(read && { pictures: read.pictures }),
-  };
-  const reports = reportsOf(
-    view,
-    templates,
-    pictures,
-    pdf &&
-      (audience =>
-        pdf.render(view, { audience, created, more: siteSections(view, templates, audience), ...pictures })),
-  );
+  const render = (audience: Audience): RenderedReport => ({
+    html: renderReport(view, templates, { audience, format: 'html', ...drawings }),
+    text: renderReport(view, templates, { audience, format: 'text' }),
+    ...(pdf && {
+      pdf: pdf.render(view, {
+        audience,
+        created,
+        more: siteSections(view, templates, audience),
+        ...drawings,
+      }),
+    }),
+  });
+  const full = render('record');
   const narrative = renderNarrative(view, templates);
+  const { title } = narrative;
   const attachments: NarrativeAttachment[] = [
-    { contentType: 'text/html', language: site.language, title: narrative.title, data: reports.record.html },
+    { contentType: 'text/html', language, title, data: full.html },
+    ...(full.pdf ? [{ contentType: 'application/pdf', language, title, data: full.pdf }] : []),
   ];
-  if (reports.record.pdf)
-    attachments.push({
-      contentType: 'application/pdf',
-      language: site.language,
-      title: narrative.title,
-      data: reports.record.pdf,
-    });
   const resources = mapCase(
     record,
     assessment,
-    { title: narrative.title, div: narrative.header, sections: narrative.sections, attachments },
+    { title, div: narrative.header, sections: narrative.sections, attachments },
     mappingOptions(site, softwareVersion, sourceDigest),
     earlier,
   );
-  return { reports, timeline, resources };
+  return { record: full, render, timeline: drawings.timelineSvg, digest, resources };
 }
 
-/** All reports of a view. */
-export function reportsOf(
-  view: ReportView,
-  templates: Templates,
-  pictures: Pick<RenderOptions, 'timelineSvg' | 'doseSvg' | 'pictures'>,
-  pdf?: (audience: Audience) => Uint8Array,
-): Record<Audience, RenderedReport> {
-  const render = (audience: Audience): RenderedReport => ({
-    html: renderReport(view, templates, { audience, format: 'html', ...pictures }),
-    text: renderReport(view, templates, { audience, format: 'text' }),
-    ...(pdf && { pdf: pdf(audience) }),
-  });
-  return Object.fromEntries(audiences.map(audience => [audience, render(audience)])) as Record<
-    Audience,
-    RenderedReport
-  >;
+/** The reports of a version; that of the whole record is made already. */
+function reportsOf({ record, render }: MappedVersion): Record<Audience, RenderedReport> {
+  return Object.fromEntries(
+    audiences.map(audience => [audience, audience === 'record' ? record : render(audience)]),
+  ) as Record<Audience, RenderedReport>;
 }
 
 /** What conformance says, with the path in the record that caused it where one is known. */

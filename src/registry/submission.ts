@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import type { Finding } from '../findings/finding.js';
+import { type Finding, stops } from '../findings/finding.js';
 import type { RegistryEntry } from './entry.js';
 import type { RegistryOptions } from './options.js';
 
@@ -34,8 +34,7 @@ export function registrySubmission(
   options: RegistryOptions,
 ): RegistrySubmission {
   const findings = cases.flatMap(c => c.entries.flatMap(entry => entry.findings));
-  const faulty = (entry: RegistryEntry) =>
-    entry.findings.some(f => f.severity === 'error' || f.severity === 'fatal');
+  const faulty = (entry: RegistryEntry) => entry.findings.some(stops);
   const good = cases.flatMap(c => c.entries.filter(entry => !faulty(entry)));
   const lines = good.map(entry => JSON.stringify(entry.resource)).sort();
   const ndjson = lines.map(line => `${line}\n`).join('');

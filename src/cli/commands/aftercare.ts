@@ -1,5 +1,6 @@
 import { type AftercareItem, dayOf } from '../../clinical/aftercare.js';
 import { aftercareCalendar, itemLines } from '../../clinical/calendar.js';
+import { stops } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { CAUTION } from '../caution.js';
 import { type ExitCode, exitCodes } from '../exit.js';
@@ -17,7 +18,7 @@ export async function aftercare(file: string, flags: AftercareFlags, output: Out
   if (!site) return exitCodes.usage;
   const opened = await openCase(file, site);
   const { record, assessment, findings } = opened;
-  const errors = findings.filter(f => f.severity === 'error' || f.severity === 'fatal');
+  const errors = findings.filter(stops);
   output.err(findingLines(errors, file, output.color));
   // Half a record may lack half the dates, and a calendar does not show what it lacks.
   if (!record || !assessment) {

@@ -1,6 +1,6 @@
 import { type Turnover, turnovers } from '../../clinical/turnover.js';
 import { sortFindings } from '../../findings/finding.js';
-import { calculationRows, type TallyRow, tallyRows } from '../../pipeline/check.js';
+import { checkedRows, type TallyRow, tallyRows } from '../../pipeline/check.js';
 import { placed } from '../../record/parse.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type ExitCode, exitCodes } from '../exit.js';
@@ -70,15 +70,7 @@ async function withPictures(opened: OpenedCase): Promise<OpenedCase> {
 
 /** The object of the contract; `file` is added when several cases were named. */
 function resultOf(opened: OpenedCase, several: boolean): object {
-  const { assessment, findings, file } = opened;
-  return {
-    ...(several && { file }),
-    findings,
-    tally: tallyRows(opened),
-    calculations: calculationRows(opened),
-    aftercare: assessment?.aftercare ?? [],
-    notChecked: assessment?.notChecked ?? [],
-  };
+  return { ...(several && { file: opened.file }), ...checkedRows(opened) };
 }
 
 function print(opened: OpenedCase, output: Output): void {

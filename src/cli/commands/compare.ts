@@ -2,7 +2,7 @@ import { type ChangedFact, compareRecords } from '../../record/changes/compare.j
 import type { WordChange } from '../../record/changes/words.js';
 import { recordDigest } from '../../record/digest.js';
 import { type ExitCode, exitCodes } from '../exit.js';
-import { findingLines, jsonText, type Output } from '../output.js';
+import { counted, findingLines, jsonText, type Output } from '../output.js';
 import { openCase, openSite } from './open-case.js';
 
 interface CompareFlags {
@@ -41,7 +41,7 @@ export async function compare(
     output.out(
       changes.length === 0
         ? 'Both tell the same.\n'
-        : `${changes.length} ${changes.length === 1 ? 'fact differs' : 'facts differ'}.\n`,
+        : `${counted(changes.length, 'fact differs', 'facts differ')}.\n`,
     );
   }
   return exitCodes.ok;

@@ -7,6 +7,7 @@ import { type ExitCode, exitCodes } from '../exit.js';
 import { type MetricsServer, serveMetrics } from '../metrics-server.js';
 import { workerDeps } from '../open-outbox.js';
 import { findingLines, type Output } from '../output.js';
+import { toldToStop } from '../running.js';
 import { openSite } from './open-case.js';
 import { type OutboxFlags, withOutbox } from './outbox.js';
 
@@ -28,8 +29,7 @@ export function work(flags: WorkFlags, output: Output): Promise<ExitCode> {
     const { targets, findings } = await targetsFor(site.site, names);
     output.err(findingLines(findings, flags.site ?? 'outbox', output.color));
     const stop = new AbortController();
-    process.once('SIGINT', () => stop.abort());
-    process.once('SIGTERM', () => stop.abort());
+    void toldToStop().then(() => stop.abort());
     const log = deliveryLog(flags.logLevel ?? 'info', { write: line => output.out(line) });
     const deps = workerDeps(outbox, flags.data);
     const metrics = deliveryMetrics(outbox, deps.clock);

@@ -1,28 +1,14 @@
-import { createHash } from 'node:crypto';
-import { sortFindings } from '../../findings/finding.js';
 import { tallyRows } from '../../pipeline/check.js';
-import { type PreparedCase, prepareCase } from '../../pipeline/prepare.js';
+import type { PreparedCase } from '../../pipeline/prepare.js';
 import type { SignedCase } from '../../pipeline/signing.js';
-import { loadTools } from '../../pipeline/tools.js';
 import type { EarlierVersion } from '../../pipeline/versions.js';
-import { placed } from '../../record/parse.js';
 import { audiences } from '../../report/options.js';
-import { loadPdf } from '../../report/pdf/load.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
 import { writeAll } from '../files.js';
 import { countLine, findingLines, jsonText, type Output } from '../output.js';
-import { softwareVersion } from '../version.js';
-import {
-  exitOf,
-  type OpenedCase,
-  type OpenedSite,
-  openCase,
-  openSite,
-  picturesOf,
-  siteNote,
-  templatesOf,
-} from './open-case.js';
+import { exitOf, type OpenedCase, type OpenedSite, openCase, openSite, picturesOf } from './open-case.js';
 import { openPrevious } from './open-previous.js';
+import { caseTools, prepareOpened } from './prepared.js';
 import { signed } from './signed.js';
 
 interface PrepareFlags {
@@ -48,31 +34,23 @@ export async function prepare(file: string, flags: PrepareFlags, output: Output)
     );
     return exitOf(opened);
   }
-  await writeAll(flags.out, filesOf(opened, prepared));
+  const files = filesOf(opened, prepared);
+  await writeAll(flags.out, files);
   output.err(findingLines(prepared.findings, file, output.color));
   output.out(
-    `${file}: ${countLine(prepared.findings)}\nWritten to ${flags.out}: ${Object.keys(filesOf(opened, prepared)).join(', ')}\n`,
+    `${file}: ${countLine(prepared.findings)}\nWritten to ${flags.out}: ${Object.keys(files).join(', ')}\n`,
   );
   return exitFor(prepared.findings);
 }
 
-/** Prepares an opened case; undefined when it is not whole. Findings carry the lines of the file. */
+/** Prepares an opened case; undefined when it is not whole. */
 export async function preparedOf(
   opened: OpenedCase,
   site: OpenedSite,
   previous: readonly EarlierVersion[] = [],
 ): Promise<PreparedCase | undefined> {
-  if (!opened.record || !opened.assessment) return undefined;
-  const digest = `sha256:${createHash('sha256').update(opened.bytes).digest('hex')}`;
-  const prepared = prepareCase(
-    opened.record,
-    opened.assessment,
-    site.site,
-    { ...loadTools(softwareVersion, templatesOf(site)), pdf: await loadPdf() },
-    { sourceDigest: digest, previous, pictures: await picturesOf(opened) },
-  );
-  const findings = sortFindings(placed([...prepared.findings, ...siteNote(site)], opened.parsed.locate));
-  return { ...prepared, findings };
+  if (!opened.record) return undefined;
+  return prepareOpened(opened, site, await caseTools(site), { previous, pictures: await picturesOf(opened) });
 }
 
 /** The files of a prepared case by name. */

@@ -6,7 +6,7 @@ import { type PseudonymKey, type RegistryOptions, registrySchema } from '../../r
 import { registrySubmission } from '../../registry/submission.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { readBytes, writeAll } from '../files.js';
-import { countLine, findingLines, jsonText, type Output } from '../output.js';
+import { counted, countLine, findingLines, jsonText, type Output } from '../output.js';
 import { exitOf, type OpenedSite, openCase, openSite } from './open-case.js';
 
 interface RegistryFlags {
@@ -56,15 +56,13 @@ export async function buildRegistry(
   else {
     await writeAll(flags.out, { 'entries.ndjson': built.ndjson, 'manifest.json': jsonText(built.manifest) });
     const left = files.length - cases.length;
-    const without = left === 0 ? '' : `; ${count(left, 'case', 'cases')} left out, see the findings`;
+    const without = left === 0 ? '' : `; ${counted(left, 'case', 'cases')} left out, see the findings`;
     output.out(
-      `${count(built.manifest.entries, 'entry', 'entries')} of ${count(cases.length, 'case', 'cases')} for ${name} written to ${flags.out}${without}; ${countLine(said)}\n`,
+      `${counted(built.manifest.entries, 'entry', 'entries')} of ${counted(cases.length, 'case', 'cases')} for ${name} written to ${flags.out}${without}; ${countLine(said)}\n`,
     );
   }
   return worst;
 }
-
-const count = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
 
 function chosen({ site }: OpenedSite, asked: string | undefined): { name: string; options: RegistryOptions } {
   const names = Object.keys(site.registries);

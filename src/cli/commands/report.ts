@@ -1,6 +1,6 @@
-import { timelineSvg } from '../../devices/timeline/svg.js';
-import { timelineOf } from '../../devices/timeline/timeline.js';
-import { limitsOf, reportOptions } from '../../pipeline/settings.js';
+import { stops } from '../../findings/finding.js';
+import { drawingsOf } from '../../pipeline/drawings.js';
+import { reportOptions } from '../../pipeline/settings.js';
 import { loadReportTemplates } from '../../pipeline/tools.js';
 import { recordDigest } from '../../record/digest.js';
 import { placed } from '../../record/parse.js';
@@ -8,11 +8,9 @@ import type { Audience } from '../../report/options.js';
 import { createdAt } from '../../report/pdf/created.js';
 import { loadPdf } from '../../report/pdf/load.js';
 import type { Paper } from '../../report/pdf/options.js';
-import { dosePanelSvg } from '../../report/pictures/dose.js';
 import { renderReport, siteSections } from '../../report/render/render.js';
 import { buildView } from '../../report/view/view.js';
 import type { Language } from '../../report/words/lexicon.js';
-import { timelineWordsOf } from '../../report/words/timeline.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { writeOne } from '../files.js';
 import { countLine, findingLines, type Output } from '../output.js';
@@ -38,7 +36,7 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
   }
   const opened = await openCase(file, site);
   const { record, assessment } = opened;
-  const errors = opened.findings.filter(f => f.severity === 'error' || f.severity === 'fatal');
+  const errors = opened.findings.filter(stops);
   output.err(findingLines(errors, file, output.color));
   if (!record || !assessment) {
     output.err(
@@ -51,22 +49,15 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
     digest: recordDigest(record),
     ...(flags.language && { language: flags.language }),
   });
-  const timeline = timelineSvg(
-    timelineOf(record, assessment.devices, assessment.tally, timelineWordsOf(view.language)),
-  );
   const read = audience === 'record' && format !== 'text' ? await picturesOf(opened) : undefined;
   output.err(findingLines(placed(read?.findings ?? [], opened.parsed.locate), file, output.color));
-  const pictures = {
-    timelineSvg: timeline,
-    doseSvg: dosePanelSvg(record, limitsOf(site.site).radiation, view.language),
-    ...(read && { pictures: read.pictures }),
-  };
+  const drawings = drawingsOf(record, assessment, site.site, view.language, read);
   const templates = loadReportTemplates(templatesOf(site));
   if (format !== 'pdf') {
     const text = renderReport(view, templates, {
       audience,
       format,
-      ...pictures,
+      ...drawings,
     });
     if (out === undefined) output.out(text);
     else await writeOne(out, text);
@@ -79,7 +70,7 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
     audience,
     created: createdAt(record),
     more: siteSections(view, templates, audience),
-    ...pictures,
+    ...drawings,
     ...(paper && { paper }),
   });
   if (out === undefined) output.bytes?.(bytes);

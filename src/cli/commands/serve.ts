@@ -1,18 +1,12 @@
-import { createHash } from 'node:crypto';
 import { afterReceipts } from '../../delivery/if-match.js';
 import type { OutboxItem } from '../../delivery/outbox/outbox.js';
-import { digestOf } from '../../delivery/submission.js';
 import { CasetallyError } from '../../findings/errors.js';
-import { sortFindings } from '../../findings/finding.js';
 import type { CheckedCase } from '../../pipeline/check.js';
 import { submissionFor } from '../../pipeline/in-version.js';
 import { outboxItem } from '../../pipeline/outbox-item.js';
 import { picturesFrom } from '../../pipeline/pictures/read.js';
-import { type PreparedCase, prepareCase } from '../../pipeline/prepare.js';
-import { loadTools } from '../../pipeline/tools.js';
 import type { EarlierVersion } from '../../pipeline/versions.js';
-import { placed } from '../../record/parse.js';
-import { loadPdf } from '../../report/pdf/load.js';
+import type { ReadPictures } from '../../report/pictures/stored.js';
 import type { Accepted, ServicePorts } from '../../service/api/handlers.js';
 import type { SentCase } from '../../service/api/sent-case.js';
 import { startService } from '../../service/api/server.js';
@@ -22,8 +16,9 @@ import { connect, secrets } from '../connect.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { openOutbox } from '../open-outbox.js';
 import type { Output } from '../output.js';
-import { softwareVersion } from '../version.js';
-import { type OpenedSite, openBytes, openSite, siteNote, templatesOf } from './open-case.js';
+import { portOf, toldToStop } from '../running.js';
+import { type OpenedSite, openBytes, openSite } from './open-case.js';
+import { caseTools, prepareOpened } from './prepared.js';
 
 interface ServeFlags {
   readonly port?: string;
@@ -36,9 +31,7 @@ interface ServeFlags {
 
 /** Serves checking, preparing and taking in over HTTP until it is told to stop (Ctrl-C or SIGTERM). */
 export async function serve(flags: ServeFlags, output: Output): Promise<ExitCode> {
-  const port = Number(flags.port ?? 0);
-  if (!Number.isInteger(port) || port < 0 || port > 65_535)
-    throw new CasetallyError('usage', `--port ${flags.port} is not a port: give a number from 0 to 65535.`);
+  const port = portOf(flags.port);
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
   const token = tokenOf(site.site, flags.auth !== false);
@@ -55,10 +48,7 @@ export async function serve(flags: ServeFlags, output: Output): Promise<ExitCode
         `Review page: ${service.baseUrl}/review\n` +
         `Cases taken in are kept in ${path}; casetally outbox work sends them. Stop it with Ctrl-C.\n`,
     );
-    await new Promise<void>(resolve => {
-      process.once('SIGINT', resolve);
-      process.once('SIGTERM', resolve);
-    });
+    await toldToStop();
     await service.close();
     output.out('Stopped.\n');
     return exitCodes.ok;
@@ -86,24 +76,20 @@ async function portsOf(
   opened: OpenedSite,
   outbox: Awaited<ReturnType<typeof openOutbox>>['outbox'],
 ): Promise<ServicePorts> {
-  // The same tools as on the command line: a case sent both ways is one case.
-  const tools = { ...loadTools(softwareVersion, templatesOf(opened)), pdf: await loadPdf() };
-  const prepare = async (
+  const tools = await caseTools(opened);
+  const picturesWith = ({ record }: CheckedCase, { pictures }: SentCase) =>
+    record && picturesFrom(record, pictures);
+  const prepare = (
     checked: CheckedCase,
-    { record: bytes, pictures: files }: SentCase,
+    { record: bytes }: SentCase,
     previous: readonly EarlierVersion[],
+    pictures: ReadPictures | undefined,
     site: Site,
-  ): Promise<PreparedCase | undefined> => {
-    const { record, assessment, parsed } = checked;
-    if (!record || !assessment) return undefined;
-    const prepared = prepareCase(record, assessment, site, tools, {
-      sourceDigest: `sha256:${createHash('sha256').update(bytes).digest('hex')}`,
+  ) =>
+    prepareOpened({ ...checked, bytes }, { ...opened, site }, tools, {
       previous,
-      pictures: await picturesFrom(record, files),
+      ...(pictures && { pictures }),
     });
-    const findings = sortFindings(placed([...prepared.findings, ...siteNote(opened)], parsed.locate));
-    return { ...prepared, findings };
-  };
   return {
     outbox,
     destinations: Object.keys(opened.site.destinations),
@@ -118,15 +104,17 @@ async function portsOf(
       }
       return { versions };
     },
-    prepare: (checked, sent, earlier) => prepare(checked, sent, earlier, opened.site),
+    prepare: async (checked, sent, earlier) =>
+      prepare(checked, sent, earlier, await picturesWith(checked, sent), opened.site),
     async accept(checked, sent, earlier, to): Promise<Accepted> {
       // Every destination must be able to take the case before it is written down for any of them.
+      const pictures = await picturesWith(checked, sent);
       const made = [];
       for (const name of destinationsOf(opened.site, checked, to)) {
         const { connection, findings } = await connect(opened.site, name);
         if (!connection) return { findings };
         const { destination } = connection.target;
-        const prepared = await prepare(checked, sent, earlier, connection.site);
+        const prepared = prepare(checked, sent, earlier, pictures, connection.site);
         const written = prepared?.sendable ? submissionFor(prepared, destination) : undefined;
         const found = [...(prepared?.findings ?? checked.findings), ...(written?.findings ?? [])];
         if (!prepared || written?.submission === undefined) return { findings: found };
@@ -137,7 +125,7 @@ async function portsOf(
       }
       const items: OutboxItem[] = [];
       for (const { item } of made)
-        items.push(await outbox.put(await afterReceipts(item, outbox, digestOf), Date.now()));
+        items.push(await outbox.put(await afterReceipts(item, outbox), Date.now()));
       return { items, findings: made[0]?.found ?? [] };
     },
   };

@@ -12,7 +12,7 @@ import { createValidator } from '../../conformance/validator.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
 import { readBytes, writeAll } from '../files.js';
-import { countLine, findingLines, jsonText, type Output, table } from '../output.js';
+import { counted, countLine, findingLines, jsonText, type Output, table } from '../output.js';
 
 interface ValidateFlags {
   readonly profile?: readonly string[];
@@ -111,8 +111,8 @@ function checkedAgainst({ evaluated }: Result): string {
   const types = evaluated.profiles.length - profiles.length;
   return [
     ...profiles,
-    `${types} type${types === 1 ? '' : 's'} of base R4`,
-    `${evaluated.rules.length} rule${evaluated.rules.length === 1 ? '' : 's'}`,
+    `${counted(types, 'type', 'types')} of base R4`,
+    counted(evaluated.rules.length, 'rule', 'rules'),
   ].join(', ');
 }
 

@@ -2,7 +2,6 @@ import type { Finding } from '../../findings/finding.js';
 import { afterReceipts } from '../if-match.js';
 import type { NewItem, OutboxItem } from '../outbox/outbox.js';
 import type { SendOutcome } from '../outcome.js';
-import { digestOf } from '../submission.js';
 import { drain, type WorkerDeps } from './worker.js';
 
 /** Where an item stands after it was put into the outbox and what is due was sent. */
@@ -27,7 +26,7 @@ export async function sendDurably(
   deps: WorkerDeps,
   overwrite = false,
 ): Promise<DurableResult> {
-  const item = overwrite ? newItem : await afterReceipts(newItem, deps.outbox, digestOf);
+  const item = overwrite ? newItem : await afterReceipts(newItem, deps.outbox);
   const put = await deps.outbox.put(item, deps.clock());
   let outcome: SendOutcome | undefined;
   const targets = deps.targets.filter(t => t.destination.name === newItem.destination);

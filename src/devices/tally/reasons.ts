@@ -1,3 +1,4 @@
+import { fillPlaces } from '../../findings/places.js';
 import type { CaseEvent } from '../../record/schema/record.js';
 import type { When } from '../../record/time.js';
 import { verbs } from './verbs.js';
@@ -80,8 +81,5 @@ export function reasonText(part: ReasonPart): string {
   if (typeof part === 'string') return part;
   if ('when' in part) return part.when.text;
   if ('verb' in part) return verbs[part.verb].done;
-  return reasons[part.key].replace(/\{(\w+)\}/g, (whole, name: string) => {
-    const inner = part.params[name];
-    return inner === undefined ? whole : reasonText(inner);
-  });
+  return fillPlaces(reasons[part.key], part.params, reasonText);
 }

@@ -55,6 +55,31 @@ export function text(
   return element('text', attributes, [escapeXml(words)]);
 }
 
+/** A whole picture on white paper, with title and description for who cannot see it; `defs` come before the paper. */
+export function picture(
+  about: { id: string; width: number; height: number; title: string; description: string },
+  body: readonly string[],
+  defs: readonly string[] = [],
+): string {
+  const { id, width, height, title, description } = about;
+  const frame = {
+    xmlns: 'http://www.w3.org/2000/svg',
+    viewBox: `0 0 ${width} ${number(height)}`,
+    width,
+    height,
+    role: 'img',
+    'aria-labelledby': `${id}-title ${id}-desc`,
+    'font-family': 'sans-serif',
+  };
+  return `${element('svg', frame, [
+    element('title', { id: `${id}-title` }, [escapeXml(title)]),
+    element('desc', { id: `${id}-desc` }, [escapeXml(description)]),
+    ...defs,
+    element('rect', { x: 0, y: 0, width, height, fill: '#ffffff' }),
+    ...body,
+  ])}\n`;
+}
+
 /** Cut to a number of characters, with a sign that it was. */
 export function shortened(words: string, most: number): string {
   const signs = [...words];

@@ -1,5 +1,5 @@
 import { ticks } from './clock.js';
-import { element, escapeXml, lines, number, shortened, text } from './draw.js';
+import { element, escapeXml, lines, number, picture, shortened, text } from './draw.js';
 import type { TimelineBar, TimelineMark } from './marks.js';
 import { insideLines } from './text.js';
 import type { Timeline, TimelineRow } from './timeline.js';
@@ -57,10 +57,6 @@ export function timelineSvg(timeline: Timeline, options: SvgOptions = {}): strin
     LEFT + 10 + ((epoch - timeline.from) / (timeline.to - timeline.from)) * (RIGHT - LEFT - 30);
   const sheet: Sheet = { timeline, id, x, middle, top, bottom };
   const body = [
-    element('title', { id: `${id}-title` }, [escapeXml(timeline.title)]),
-    element('desc', { id: `${id}-desc` }, [escapeXml(insideLines(timeline).join(' '))]),
-    patterns(id),
-    element('rect', { x: 0, y: 0, width: WIDTH, height, fill: '#ffffff' }),
     text(12, 22, timeline.title, { size: 15, weight: 'bold' }),
     ...banner.map((line, i) => text(12, 42 + i * 17, line, { size: 13, weight: 'bold' })),
     ...axis(sheet),
@@ -69,19 +65,9 @@ export function timelineSvg(timeline: Timeline, options: SvgOptions = {}): strin
     ...legend(id, bottom + 24, timeline.words),
     ...unused.map((line, i) => text(12, bottom + 62 + i * 14, line, { size: 11 })),
   ];
-  return `${element(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${WIDTH} ${number(height)}`,
-      width: WIDTH,
-      height,
-      role: 'img',
-      'aria-labelledby': `${id}-title ${id}-desc`,
-      'font-family': 'sans-serif',
-    },
-    body,
-  )}\n`;
+  const { title } = timeline;
+  const description = insideLines(timeline).join(' ');
+  return picture({ id, width: WIDTH, height, title, description }, body, [patterns(id)]);
 }
 
 /** Stripes for an inflation, a cross-weave for what is inside against intention. */

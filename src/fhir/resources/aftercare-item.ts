@@ -41,15 +41,24 @@ export function addItem(context: MappingContext, item: AftercareItem): void {
       occurrencePeriod: item.due ? `${item.path}.due` : undefined,
       occurrenceDateTime: `${item.path}.due`,
     },
-    summary: present(
-      item.what,
-      item.device && deviceName(context, item.device),
-      `By: ${item.by}`,
-      item.condition && `When: ${item.condition}`,
-      ...notes,
-    ),
+    summary: itemSummary(context, item, notes),
     section: 'aftercare',
   });
+}
+
+/** What an item says in words: what and about what, by whom, when, and its notes. */
+export function itemSummary(
+  context: MappingContext,
+  item: AftercareItem,
+  notes: readonly string[],
+): string[] {
+  return present(
+    item.what,
+    item.device && deviceName(context, item.device),
+    `By: ${item.by}`,
+    item.condition && `When: ${item.condition}`,
+    ...notes,
+  );
 }
 
 /** A day that is due alone is a date; with an earliest or latest day it is a span. */

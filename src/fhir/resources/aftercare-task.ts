@@ -5,7 +5,7 @@ import { concept } from '../concept.js';
 import type { MappingContext } from '../context.js';
 import { deviceName } from '../events.js';
 import { present, some } from '../tidy.js';
-import { dateNotes, itemDevice, itemIntent, itemPriority, itemRole } from './aftercare-item.js';
+import { dateNotes, itemDevice, itemIntent, itemPriority, itemRole, itemSummary } from './aftercare-item.js';
 import { personRef } from './people.js';
 
 /** Role of an item's Task. */
@@ -56,13 +56,7 @@ export function addTask(context: MappingContext, item: AftercareItem): void {
   context.add(role, resource, {
     from: item.path,
     sources: { restriction: `${item.path}.${item.latest ? 'latest' : item.due ? 'due' : 'earliest'}` },
-    summary: present(
-      item.what,
-      item.device && deviceName(context, item.device),
-      `By: ${item.by}`,
-      item.condition && `When: ${item.condition}`,
-      ...notes,
-    ),
+    summary: itemSummary(context, item, notes),
     section: 'aftercare',
   });
 }

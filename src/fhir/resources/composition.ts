@@ -1,8 +1,6 @@
 import type { CodeableConcept, Composition } from 'fhir/r4.js';
 import { urgencyCodes } from '../codes/procedures.js';
-import { procedureNote } from '../codes/sections.js';
-import { codingOf } from '../codes/types.js';
-import { concept, knownConcept } from '../concept.js';
+import { concept, documentType, knownConcept } from '../concept.js';
 import type { MappingContext } from '../context.js';
 import { some } from '../tidy.js';
 import { personRef } from './people.js';
@@ -31,10 +29,7 @@ export function addComposition(context: MappingContext): void {
     extension: [{ url: VERSION_NUMBER, valueString: version.number }],
     identifier: context.identifier('composition'),
     status: STATUS[record.report.status],
-    type: {
-      coding: [options.documentType ? { ...options.documentType } : codingOf(procedureNote)],
-      text: narrative.title,
-    },
+    type: documentType(options, narrative.title),
     subject: context.ref('patient', record.patient.name),
     encounter: record.case.encounter && context.ref('encounter'),
     date: times.date,

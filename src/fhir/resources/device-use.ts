@@ -8,7 +8,7 @@ import { IPS } from '../profiles.js';
 import { type DeviceState, stateOf } from '../states.js';
 import { present, some } from '../tidy.js';
 import { siteConcept } from './body-sites.js';
-import { deviceRole } from './device.js';
+import { deviceRole, ends } from './device.js';
 import { personRef } from './people.js';
 import { claims } from './procedure.js';
 
@@ -107,7 +107,7 @@ function notes(details: DeviceDetails, state: DeviceState): string[] {
   // A device that stays in two places may have two entries, each with a condition of its own.
   const entries = [...new Map(state.rows.flatMap(({ left }) => (left ? [[left.index, left.entry]] : [])))];
   return present(
-    ...state.rows.map(row => `${row.state}${row.count === 1 ? '' : ` (${row.count})`}: ${row.because}`),
+    ...ends(state),
     ...entries.flatMap(([, left]) => leftNotes(left)),
     details.entry.carried?.note,
   );

@@ -84,7 +84,7 @@ function status(state: DeviceState): Device['status'] {
 }
 
 /** End state and reason, as notes: R4's reasons for a device status are about switched-on equipment. */
-function ends(state: DeviceState): string[] {
+export function ends(state: DeviceState): string[] {
   return state.rows.map(row => `${row.state}${row.count === 1 ? '' : ` (${row.count})`}: ${row.because}`);
 }
 

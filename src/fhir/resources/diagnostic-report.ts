@@ -1,8 +1,6 @@
 import type { Attachment, DiagnosticReport, Reference } from 'fhir/r4.js';
 import { diagnosticCategories } from '../codes/document.js';
-import { procedureNote } from '../codes/sections.js';
-import { codingOf } from '../codes/types.js';
-import { knownConcept } from '../concept.js';
+import { documentType, knownConcept } from '../concept.js';
 import type { MappingContext } from '../context.js';
 import { some } from '../tidy.js';
 import { attachmentOf, imagingStudies } from './document-reference.js';
@@ -30,10 +28,7 @@ export function addDiagnosticReport(context: MappingContext): void {
     basedOn: record.case.order && [context.ref('order')],
     status: STATUS[record.report.status],
     category: [knownConcept(diagnosticCategories.radiology)],
-    code: {
-      coding: [options.documentType ? { ...options.documentType } : codingOf(procedureNote)],
-      text: narrative.title,
-    },
+    code: documentType(options, narrative.title),
     subject: context.ref('patient', record.patient.name),
     encounter: record.case.encounter && context.ref('encounter'),
     ...(times.start

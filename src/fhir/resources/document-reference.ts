@@ -1,6 +1,5 @@
 import type { Attachment, DocumentReference, Reference } from 'fhir/r4.js';
-import { procedureNote } from '../codes/sections.js';
-import { codingOf } from '../codes/types.js';
+import { documentType } from '../concept.js';
 import type { MappingContext } from '../context.js';
 import { documentRole } from '../corrections/earlier.js';
 import { sha1Base64 } from '../ids.js';
@@ -28,10 +27,7 @@ export function addDocumentReference(context: MappingContext): void {
     identifier: [context.identifier(documentRole(version.number))],
     status: record.report.status === 'withdrawn' ? 'entered-in-error' : 'current',
     docStatus: DOC_STATUS[record.report.status],
-    type: {
-      coding: [options.documentType ? { ...options.documentType } : codingOf(procedureNote)],
-      text: narrative.title,
-    },
+    type: documentType(options, narrative.title),
     subject: context.ref('patient'),
     date: times.timestamp,
     author: some([personRef(context, record.report.author)].filter(ref => ref !== undefined)),

@@ -1,6 +1,6 @@
 import type { ClinicalLimits, Limit } from '../../clinical/limits.js';
 import { type Levels, levelsOf } from '../../clinical/radiation-levels.js';
-import { element, escapeXml, lines, text } from '../../devices/timeline/draw.js';
+import { element, lines, number, picture, text } from '../../devices/timeline/draw.js';
 import { convert, type Quantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { numberPrinter } from '../print/numbers.js';
@@ -44,29 +44,13 @@ export function dosePanelSvg(
   const height = bottom + 26 + basis.length * 13;
   const title = words.say('dosePanel.title');
   const body = [
-    element('title', { id: 'dose-title' }, [escapeXml(title)]),
-    element('desc', { id: 'dose-desc' }, [
-      escapeXml(figures.map(figure => `${nameOf(figure, words)}: ${saidOf(figure, words)}`).join('; ')),
-    ]),
-    element('rect', { x: 0, y: 0, width: WIDTH, height, fill: '#ffffff' }),
     text(12, 20, title, { size: 14, weight: 'bold' }),
     ...figures.flatMap((figure, index) => row(figure, 48 + index * ROW, words)),
     ...legend(bottom + 8, words),
     ...basis.map((line, index) => text(12, bottom + 28 + index * 13, line, { size: 9.5 })),
   ];
-  return `${element(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${WIDTH} ${height}`,
-      width: WIDTH,
-      height,
-      role: 'img',
-      'aria-labelledby': 'dose-title dose-desc',
-      'font-family': 'sans-serif',
-    },
-    body,
-  )}\n`;
+  const description = figures.map(figure => `${nameOf(figure, words)}: ${saidOf(figure, words)}`).join('; ');
+  return picture({ id: 'dose', width: WIDTH, height, title, description }, body);
 }
 
 function figuresOf(record: CaseRecord, limits: ClinicalLimits['radiation']): Figure[] {
@@ -118,7 +102,7 @@ function row(figure: Figure, y: number, words: Lexicon): string[] {
     const at = x(Number(level.value));
     const stroke = { stroke: DARK, 'stroke-width': dashed ? 1.2 : 2, 'stroke-dasharray': dashed && '3 2' };
     return [
-      element('path', { d: `M${round(at)} ${y - 6}V${y + BAR + 6}`, fill: 'none', ...stroke }),
+      element('path', { d: `M${number(at)} ${y - 6}V${y + BAR + 6}`, fill: 'none', ...stroke }),
       text(at, y + BAR + 16, `${numbers.decimal(level.value)} ${levels.unit}`, {
         size: 9.5,
         anchor: 'middle',
@@ -139,8 +123,6 @@ function row(figure: Figure, y: number, words: Lexicon): string[] {
     text(RIGHT + 16, y + 10, words.say(`dosePanel.${state}`), { size: 11, weight: loud ? 'bold' : 'normal' }),
   ];
 }
-
-const round = (value: number) => Math.round(value * 10) / 10;
 
 function legend(y: number, words: Lexicon): string[] {
   const line = (at: number, dashed: boolean) =>

@@ -1,4 +1,5 @@
 import { type ReasonPart, reasonText } from '../../devices/tally/reasons.js';
+import { fillPlaces } from '../../findings/places.js';
 import { reasonWordsOf } from '../words/reasons.js';
 import type { Printer } from './printer.js';
 
@@ -10,10 +11,7 @@ export function reasonLine(p: Printer, why: ReasonPart): string {
     if (typeof part === 'string') return part;
     if ('when' in part) return p.when(part.when);
     if ('verb' in part) return words[`verb.${part.verb}`];
-    return words[part.key].replace(/\{(\w+)\}/g, (whole, name: string) => {
-      const inner = Object.hasOwn(part.params, name) ? part.params[name] : undefined;
-      return inner === undefined ? whole : print(inner);
-    });
+    return fillPlaces(words[part.key], part.params, print);
   };
   return print(why);
 }

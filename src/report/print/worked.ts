@@ -1,4 +1,5 @@
-import { english, fill, type Part } from '../../clinical/said.js';
+import { english, type Part } from '../../clinical/said.js';
+import { fillPlaces } from '../../findings/places.js';
 import { isWordKey } from '../words/lexicon.js';
 import { workedWordsOf } from '../words/worked.js';
 import type { Printer } from './printer.js';
@@ -9,7 +10,7 @@ export function workedPart(p: Printer, part: Part): string {
   const phrases = workedWordsOf(p.language);
   const print = (one: Part): string => {
     if (typeof one === 'string') return one;
-    if ('key' in one) return fill(phrases[one.key], one.params, print);
+    if ('key' in one) return fillPlaces(phrases[one.key], one.params, print);
     if ('quantity' in one) return p.quantity(one.quantity);
     if ('number' in one) return p.decimal(one.number);
     if ('when' in one) return p.when(one.when);

@@ -1,3 +1,4 @@
+import { fillPlaces } from '../../findings/places.js';
 import { de } from './de.js';
 import { en } from './en.js';
 import { enUS } from './en-US.js';
@@ -38,10 +39,7 @@ export function isWordKey(key: string): key is WordKey {
 export function lexicon(language: Language): Lexicon {
   const words = wordsOf(language);
   const rules = new Intl.PluralRules(language);
-  const say: Lexicon['say'] = (key, params = {}) =>
-    words[key].replace(/\{(\w+)\}/g, (whole, name: string) =>
-      Object.hasOwn(params, name) ? (params[name] ?? whole) : whole,
-    );
+  const say: Lexicon['say'] = (key, params = {}) => fillPlaces(words[key], params, value => value);
   return {
     language,
     say,

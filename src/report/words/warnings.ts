@@ -1,5 +1,6 @@
 import type { CatalogueEntry } from '../../findings/define.js';
 import type { Finding } from '../../findings/finding.js';
+import { fillPlaces } from '../../findings/places.js';
 import type { clinicalWording } from '../../findings/wording/clinical.js';
 import type { sizeWording } from '../../findings/wording/sizes.js';
 import type { tallyWording } from '../../findings/wording/tally.js';
@@ -51,8 +52,5 @@ export function warningMessage(
       return lexicon(language).say('name.part', { part, device });
     return value.replace(/(?<![\d.,])\d+\.\d+(?![\d.,])/g, decimal);
   };
-  return (messages[code] ?? message).replace(/\{(\w+)\}/g, (whole, name: string) => {
-    const value = Object.hasOwn(params, name) ? params[name] : undefined;
-    return value === undefined ? whole : fill(value);
-  });
+  return fillPlaces(messages[code] ?? message, params, fill);
 }

@@ -1,7 +1,7 @@
 import type { Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { type Finding, stops } from '../../findings/finding.js';
-import { type CheckedCase, calculationRows, tallyRows } from '../../pipeline/check.js';
+import { type CheckedCase, checkedRows, tallyRows } from '../../pipeline/check.js';
 import type { PreparedCase } from '../../pipeline/prepare.js';
 import type { EarlierVersion } from '../../pipeline/versions.js';
 import { caseRecordJsonSchema } from '../../record/json-schema.js';
@@ -40,15 +40,7 @@ export interface ServicePorts {
 export async function checkCaseHandler(sent: SentCase, ports: ServicePorts): Promise<Reply> {
   const checked = await ports.check(sent.record);
   if (checked.unreadable) return unreadable(checked);
-  const { record, assessment, findings } = checked;
-  return reply(200, {
-    whole: record !== undefined,
-    findings,
-    tally: tallyRows(checked),
-    calculations: calculationRows(checked),
-    aftercare: assessment?.aftercare ?? [],
-    notChecked: assessment?.notChecked ?? [],
-  });
+  return reply(200, { whole: checked.record !== undefined, ...checkedRows(checked) });
 }
 
 /** POST /cases/prepare: the same findings with those of conformance, the document, the report for each reader, the timeline, where it goes. */
