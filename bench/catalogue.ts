@@ -4,7 +4,7 @@
  */
 import { performance } from 'node:perf_hooks';
 import { readCatalogue } from '../src/devices/catalogue/load.js';
-import { checkDigit } from '../src/devices/labels/gs1Value.js';
+import { checkDigit } from '../src/devices/labels/gs1-value.js';
 
 const rows = Number(process.argv[2] ?? 1_000_000);
 const format = process.argv[3] === 'json' ? 'json' : 'csv';

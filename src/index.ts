@@ -3,22 +3,22 @@
  * judgement come first.
  */
 
-export type { AftercareItem, DueDate } from './clinical/aftercare.js';
+export type { AftercareItem, DueDate } from './clinical/aftercare/aftercare.js';
+export type { CalendarOptions } from './clinical/aftercare/calendar.js';
+export { aftercareCalendar } from './clinical/aftercare/calendar.js';
 export type { AssessOptions } from './clinical/assess.js';
 export { assess } from './clinical/assess.js';
 export type { Assessment } from './clinical/assessment.js';
 export type { Calculation } from './clinical/calculation.js';
-export type { CalendarOptions } from './clinical/calendar.js';
-export { aftercareCalendar } from './clinical/calendar.js';
 export type { ClinicalLimits, Limit } from './clinical/limits.js';
 export type { Turnover } from './clinical/turnover.js';
 export { turnovers } from './clinical/turnover.js';
 export type { Result, Validator } from './conformance/result.js';
-export type { Destination } from './delivery/destination.js';
-export { destinationAt } from './delivery/destination.js';
-export type { SendOutcome } from './delivery/outcome.js';
-export { isDelivered } from './delivery/outcome.js';
-export type { Receipt, ReceiptEntry } from './delivery/receipt.js';
+export type { SendOutcome } from './delivery/answer/outcome.js';
+export { isDelivered } from './delivery/answer/outcome.js';
+export type { Destination } from './delivery/destination/destination.js';
+export { destinationAt } from './delivery/destination/destination.js';
+export type { Receipt, ReceiptEntry } from './delivery/receipt/receipt.js';
 export { decodeLabel } from './devices/labels/decode.js';
 export type { DecodedLabel, LabelOptions } from './devices/labels/types.js';
 export type { DeviceDetails, DeviceTally, EndState, TallyEntry } from './devices/types.js';

@@ -1,9 +1,9 @@
 import { randomUUID } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { secretSource } from '../delivery/auth/secrets.js';
-import { destinationAt } from '../delivery/destination.js';
-import type { SendDeps } from '../delivery/fhir-client.js';
-import { openTarget } from '../delivery/open-target.js';
+import { destinationAt } from '../delivery/destination/destination.js';
+import { openTarget } from '../delivery/destination/open-target.js';
+import type { SendDeps } from '../delivery/http/fhir-client.js';
 import type { Target } from '../delivery/worker/worker.js';
 import { CasetallyError } from '../findings/errors.js';
 import type { Finding } from '../findings/finding.js';

@@ -1,14 +1,18 @@
 import { randomUUID } from 'node:crypto';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
-import { type StatementStore, statementsInFile, statementsInMemory } from '../delivery/capability-cache.js';
+import type { SourceOf } from '../delivery/answer/say.js';
+import {
+  type StatementStore,
+  statementsInFile,
+  statementsInMemory,
+} from '../delivery/destination/capability-cache.js';
 import { holdsPassword, isPostgresAddress, openPostgresOutbox } from '../delivery/outbox/open-postgres.js';
 import type { Outbox, OutboxItem } from '../delivery/outbox/outbox.js';
 import { dataFolder, outboxFile } from '../delivery/outbox/place.js';
 import { sealingWith } from '../delivery/outbox/sealing.js';
 import { openSqliteOutbox } from '../delivery/outbox/sqlite-outbox.js';
-import type { SourceOf } from '../delivery/say.js';
-import { readSubmission } from '../delivery/submission.js';
+import { readSubmission } from '../delivery/request/submission.js';
 import { inSpan } from '../delivery/telemetry/traces.js';
 import type { WorkerDeps } from '../delivery/worker/worker.js';
 import { CasetallyError } from '../findings/errors.js';

@@ -1,26 +1,26 @@
 import { applyAcknowledgements } from '../devices/acknowledge.js';
 import { type DetailOptions, describeDevices } from '../devices/details.js';
-import { labelCaseFindings } from '../devices/labels/caseFindings.js';
+import { labelCaseFindings } from '../devices/labels/case-findings.js';
 import { checkSizes } from '../devices/sizes/check.js';
 import { tallyDevices } from '../devices/tally/tally.js';
 import { type DeviceDetails, type DeviceTally, isInside } from '../devices/types.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { CaseRecord } from '../record/schema/record.js';
-import { defaultScales, type Scale } from './adverse-event-scales.js';
-import { assessComplications } from './adverse-events.js';
-import { type AftercareOptions, aftercareOf, looksAtSkin, plainCalendar } from './aftercare.js';
-import { checkAftercare } from './aftercare-checks.js';
+import { type AftercareOptions, aftercareOf, looksAtSkin, plainCalendar } from './aftercare/aftercare.js';
+import { checkAftercare } from './aftercare/checks.js';
 import type { Assessment } from './assessment.js';
-import { assessBleeding } from './bleeding.js';
-import type { BleedingRisk } from './bleeding-table.js';
-import { assessContrast } from './contrast.js';
+import { assessBleeding } from './bleeding/bleeding.js';
+import type { BleedingRisk } from './bleeding/table.js';
 import { defaultLimits } from './default-limits.js';
-import { assessDrugs } from './drugs.js';
+import { assessDrugs } from './drugs/drugs.js';
 import { intervals } from './intervals.js';
-import { assessKidney } from './kidney.js';
+import { assessContrast } from './kidney/contrast.js';
+import { assessKidney } from './kidney/kidney.js';
 import type { ClinicalLimits } from './limits.js';
-import { assessOutcome } from './outcome.js';
-import { assessRadiation } from './radiation.js';
+import { defaultScales, type Scale } from './outcome/adverse-event-scales.js';
+import { assessComplications } from './outcome/adverse-events.js';
+import { assessOutcome } from './outcome/outcome.js';
+import { assessRadiation } from './radiation/radiation.js';
 
 /** What a site brings to the assessment; everything has a default with a named source. */
 export interface AssessOptions {

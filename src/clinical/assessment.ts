@@ -1,7 +1,7 @@
 import type { NotChecked } from '../devices/sizes/context.js';
 import type { DeviceDetails, DeviceTally } from '../devices/types.js';
 import type { Finding } from '../findings/finding.js';
-import type { AftercareItem } from './aftercare.js';
+import type { AftercareItem } from './aftercare/aftercare.js';
 import type { Calculation } from './calculation.js';
 
 /** Everything worked out from a case record: what the report, the resources and the findings are made of. */

@@ -1,4 +1,4 @@
-import type { LabelledDevice } from './labels/caseFindings.js';
+import type { LabelledDevice } from './labels/case-findings.js';
 import { type DeviceDetails, type DeviceTally, isInside } from './types.js';
 
 /** The devices of a case as the checks on labels need them: what was used, what stays, what came from before. */

@@ -1,7 +1,7 @@
-import { withoutCircles } from '../delivery/acyclic.js';
-import type { Destination } from '../delivery/destination.js';
-import { exactText, isExactObject, parseExact } from '../delivery/exact-json.js';
-import { withoutRelations } from '../delivery/relations.js';
+import { exactText, isExactObject, parseExact } from '../delivery/answer/exact-json.js';
+import type { Destination } from '../delivery/destination/destination.js';
+import { withoutCircles } from '../delivery/request/acyclic.js';
+import { withoutRelations } from '../delivery/request/relations.js';
 import { bundleInVersion } from '../fhir/r5/bundle.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { PreparedCase } from './prepare.js';

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { NewItem } from '../delivery/outbox/outbox.js';
-import { digestOf } from '../delivery/submission.js';
+import { digestOf } from '../delivery/request/submission.js';
 import type { PreparedCase } from './prepare.js';
 import { sourceMap } from './submit.js';
 

@@ -1,4 +1,4 @@
-import type { AftercareOptions } from '../clinical/aftercare.js';
+import type { AftercareOptions } from '../clinical/aftercare/aftercare.js';
 import type { AssessOptions } from '../clinical/assess.js';
 import { defaultLimits, rememberedLimits } from '../clinical/default-limits.js';
 import { type ClinicalLimits, mergeLimits } from '../clinical/limits.js';

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { SECRET_REFERENCE } from '../delivery/auth/secrets.js';
-import { destinationSchema } from '../delivery/destination-schema.js';
+import { destinationSchema } from '../delivery/destination/schema.js';
 import { deviceFamilies } from '../record/schema/devices.js';
 import { isTimeZone } from '../record/time.js';
 import { registrySchema } from '../registry/options.js';

@@ -10,9 +10,9 @@ import {
   egfrCreatinine,
   egfrCystatin,
   urineStage,
-} from '../../src/clinical/kidney-equations.js';
-import { beyond } from '../../src/clinical/measure.js';
-import { assessRadiation } from '../../src/clinical/radiation.js';
+} from '../../src/clinical/kidney/equations.js';
+import { beyond } from '../../src/clinical/labs/measure.js';
+import { assessRadiation } from '../../src/clinical/radiation/radiation.js';
 import {
   convert,
   printQuantity,

@@ -1,6 +1,6 @@
 import type { Resource } from 'fhir/r4.js';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { destinationAt } from '../../src/delivery/destination.js';
+import { destinationAt } from '../../src/delivery/destination/destination.js';
 import { stops } from '../../src/findings/finding.js';
 import type { PreparedCase } from '../../src/pipeline/prepare.js';
 import { readCaseBack, submitCase } from '../../src/pipeline/submit.js';

@@ -1,11 +1,11 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { withoutCircles } from '../../src/delivery/acyclic.js';
-import { deliver } from '../../src/delivery/deliver.js';
+import { isDelivered } from '../../src/delivery/answer/outcome.js';
+import { compareWithSent, readBack } from '../../src/delivery/held/read-back.js';
 import { MemoryOutbox } from '../../src/delivery/outbox/memory-outbox.js';
-import { isDelivered } from '../../src/delivery/outcome.js';
-import { compareWithSent, readBack } from '../../src/delivery/read-back.js';
-import { digestOf, readSubmission } from '../../src/delivery/submission.js';
-import { inLevels } from '../../src/delivery/topology.js';
+import { withoutCircles } from '../../src/delivery/request/acyclic.js';
+import { digestOf, readSubmission } from '../../src/delivery/request/submission.js';
+import { inLevels } from '../../src/delivery/request/topology.js';
+import { deliver } from '../../src/delivery/send/deliver.js';
 import { drain } from '../../src/delivery/worker/worker.js';
 import { submitCase } from '../../src/pipeline/submit.js';
 import { type RunningSandbox, startSandbox } from '../../src/service/sandbox/server.js';

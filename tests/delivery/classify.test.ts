@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { classifyAnswer } from '../../src/delivery/answer/classify.js';
+import { parseExact } from '../../src/delivery/answer/exact-json.js';
 import type { Verdict } from '../../src/delivery/answer/verdict.js';
-import { parseExact } from '../../src/delivery/exact-json.js';
 import type { AnswerHeaders, Exchange } from '../../src/delivery/http/exchange.js';
 import { faultOf } from '../../src/delivery/http/fault.js';
 import { accepted } from './samples.js';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { compareResource } from '../../src/delivery/compare.js';
-import { isExactObject, parseExact } from '../../src/delivery/exact-json.js';
-import { sameXhtml } from '../../src/delivery/same-xhtml.js';
+import { isExactObject, parseExact } from '../../src/delivery/answer/exact-json.js';
+import { compareResource } from '../../src/delivery/held/compare.js';
+import { sameXhtml } from '../../src/delivery/held/same-xhtml.js';
 
 function object(text: string) {
   const value = parseExact(text);

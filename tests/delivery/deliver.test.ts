@@ -1,9 +1,9 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { deliver } from '../../src/delivery/deliver.js';
-import { isDelivered } from '../../src/delivery/outcome.js';
-import { compareWithSent, readBack } from '../../src/delivery/read-back.js';
-import { reconcile } from '../../src/delivery/reconcile.js';
-import { readSubmission } from '../../src/delivery/submission.js';
+import { isDelivered } from '../../src/delivery/answer/outcome.js';
+import { compareWithSent, readBack } from '../../src/delivery/held/read-back.js';
+import { reconcile } from '../../src/delivery/held/reconcile.js';
+import { readSubmission } from '../../src/delivery/request/submission.js';
+import { deliver } from '../../src/delivery/send/deliver.js';
 import { type RunningSandbox, startSandbox } from '../../src/service/sandbox/server.js';
 import { deps, destination, SYSTEM, submissionText } from './samples.js';
 

@@ -1,10 +1,10 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { lacks, readCapabilities } from '../../src/delivery/capability.js';
-import { deliver } from '../../src/delivery/deliver.js';
-import { parseExact } from '../../src/delivery/exact-json.js';
-import { examineDestination } from '../../src/delivery/examine.js';
-import { previewSend } from '../../src/delivery/preview.js';
-import { readSubmission } from '../../src/delivery/submission.js';
+import { parseExact } from '../../src/delivery/answer/exact-json.js';
+import { lacks, readCapabilities } from '../../src/delivery/destination/capability.js';
+import { examineDestination } from '../../src/delivery/destination/examine.js';
+import { previewSend } from '../../src/delivery/held/preview.js';
+import { readSubmission } from '../../src/delivery/request/submission.js';
+import { deliver } from '../../src/delivery/send/deliver.js';
 import { type RunningSandbox, startSandbox } from '../../src/service/sandbox/server.js';
 import { deps, destination, submissionText, TYPES } from './samples.js';
 

@@ -2,16 +2,16 @@ import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { sendExitCode } from '../../src/delivery/answer/outcome.js';
 import {
   type StatementStore,
   statementsInFile,
   statementsInMemory,
-} from '../../src/delivery/capability-cache.js';
-import { deliver } from '../../src/delivery/deliver.js';
-import type { Destination } from '../../src/delivery/destination.js';
+} from '../../src/delivery/destination/capability-cache.js';
+import type { Destination } from '../../src/delivery/destination/destination.js';
 import { MemoryOutbox } from '../../src/delivery/outbox/memory-outbox.js';
-import { sendExitCode } from '../../src/delivery/outcome.js';
-import { digestOf } from '../../src/delivery/submission.js';
+import { digestOf } from '../../src/delivery/request/submission.js';
+import { deliver } from '../../src/delivery/send/deliver.js';
 import { drain } from '../../src/delivery/worker/worker.js';
 import { type RunningSandbox, startSandbox } from '../../src/service/sandbox/server.js';
 import { deps, destination, submissionText } from './samples.js';

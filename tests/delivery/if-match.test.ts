@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { withVersions } from '../../src/delivery/if-match.js';
 import { MemoryOutbox } from '../../src/delivery/outbox/memory-outbox.js';
-import { digestOf, readSubmission } from '../../src/delivery/submission.js';
+import { withVersions } from '../../src/delivery/request/if-match.js';
+import { digestOf, readSubmission } from '../../src/delivery/request/submission.js';
 import { sendDurably } from '../../src/delivery/worker/send-durably.js';
 import { type RunningSandbox, startSandbox } from '../../src/service/sandbox/server.js';
 import { deps, destination, SYSTEM, submissionText, urn } from './samples.js';

@@ -1,5 +1,5 @@
-import { type Destination, destinationAt } from '../../src/delivery/destination.js';
-import type { SubmitDeps } from '../../src/delivery/send.js';
+import { type Destination, destinationAt } from '../../src/delivery/destination/destination.js';
+import type { SubmitDeps } from '../../src/delivery/send/send.js';
 
 /** The identifier namespace of the examples: the HL7 example root, 2.16.840.1.113883.19. */
 export const SYSTEM = 'urn:oid:2.16.840.1.113883.19.5.1';

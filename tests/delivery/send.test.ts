@@ -1,8 +1,8 @@
 import nock from 'nock';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { sendExitCode } from '../../src/delivery/outcome.js';
-import { sendSubmission } from '../../src/delivery/send.js';
-import { digestOf } from '../../src/delivery/submission.js';
+import { sendExitCode } from '../../src/delivery/answer/outcome.js';
+import { digestOf } from '../../src/delivery/request/submission.js';
+import { sendSubmission } from '../../src/delivery/send/send.js';
 import { accepted, deps, destination, SYSTEM, submissionText, TYPES, urn } from './samples.js';
 
 const HOST = 'https://fhir.example.org';

@@ -1,10 +1,10 @@
 import { createServer, type Server } from 'node:https';
 import { generate } from 'selfsigned';
 import { afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { destinationSchema } from '../../src/delivery/destination-schema.js';
-import { openTarget } from '../../src/delivery/open-target.js';
-import { sendSubmission } from '../../src/delivery/send.js';
-import { tlsFetch } from '../../src/delivery/tls-fetch.js';
+import { openTarget } from '../../src/delivery/destination/open-target.js';
+import { destinationSchema } from '../../src/delivery/destination/schema.js';
+import { tlsFetch } from '../../src/delivery/http/tls-fetch.js';
+import { sendSubmission } from '../../src/delivery/send/send.js';
 import { accepted, deps, destination, submissionText } from './samples.js';
 
 /* Certificates are made here, by the selfsigned package; what must be checked is RFC 9110, 4.3.4. */

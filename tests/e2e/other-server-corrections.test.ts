@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { isDelivered } from '../../src/delivery/outcome.js';
+import { isDelivered } from '../../src/delivery/answer/outcome.js';
 import type { PreparedCase } from '../../src/pipeline/prepare.js';
 import { readCaseBack, submitCase } from '../../src/pipeline/submit.js';
 import { deps, destination } from '../delivery/samples.js';

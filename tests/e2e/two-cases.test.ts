@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { destinationAt } from '../../src/delivery/destination.js';
+import { destinationAt } from '../../src/delivery/destination/destination.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { type PreparedCase, prepareCase } from '../../src/pipeline/prepare.js';
 import { submitCase } from '../../src/pipeline/submit.js';

@@ -1,6 +1,6 @@
 import type { DeviceUseStatement } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
-import { dueDate } from '../../src/clinical/due-date.js';
+import { dueDate } from '../../src/clinical/aftercare/due-date.js';
 import { paperLines } from '../roundtrip/paper.js';
 import { exampleFiles, preparedExample } from '../support/examples.js';
 import { caseText, mapped, resourceOf } from './cases.js';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type Raw, sources } from '../../scripts/profiles/source.js';
-import { scaleNames } from '../../src/clinical/adverse-event-scales.js';
+import { scaleNames } from '../../src/clinical/outcome/adverse-event-scales.js';
 import { doseCodes } from '../../src/fhir/codes/clinical.js';
 import { deviceActionCodes, fhirDeviceActions } from '../../src/fhir/codes/devices.js';
 import { outcomeCodes } from '../../src/fhir/codes/procedures.js';

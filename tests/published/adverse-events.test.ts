@@ -5,8 +5,8 @@ import {
   clavienDindo,
   type Grade,
   sir2017,
-} from '../../src/clinical/adverse-event-scales.js';
-import { assessComplications } from '../../src/clinical/adverse-events.js';
+} from '../../src/clinical/outcome/adverse-event-scales.js';
+import { assessComplications } from '../../src/clinical/outcome/adverse-events.js';
 import { english } from '../../src/clinical/said.js';
 import type { Complication } from '../../src/record/schema/record.js';
 import { caseText, recordOf } from '../support/case-text.js';

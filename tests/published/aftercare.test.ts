@@ -7,10 +7,15 @@ import {
   dayOf,
   plainCalendar,
   undated,
-} from '../../src/clinical/aftercare.js';
-import { checkAftercare } from '../../src/clinical/aftercare-checks.js';
+} from '../../src/clinical/aftercare/aftercare.js';
+import { checkAftercare } from '../../src/clinical/aftercare/checks.js';
+import {
+  dueDate,
+  lastWorkingDay,
+  nextWorkingDay,
+  onWorkingDays,
+} from '../../src/clinical/aftercare/due-date.js';
 import { ageOn } from '../../src/clinical/age.js';
-import { dueDate, lastWorkingDay, nextWorkingDay, onWorkingDays } from '../../src/clinical/due-date.js';
 import { describeDevices } from '../../src/devices/details.js';
 import { readQuantity } from '../../src/record/quantity.js';
 import type { Term } from '../../src/record/schema/fields.js';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { assessBleeding } from '../../src/clinical/bleeding.js';
+import { assessBleeding } from '../../src/clinical/bleeding/bleeding.js';
 import { defaultLimits } from '../../src/clinical/default-limits.js';
 import { mergeLimits } from '../../src/clinical/limits.js';
 import { describeDevices } from '../../src/devices/details.js';

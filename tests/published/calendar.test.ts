@@ -6,8 +6,8 @@ import ICAL from 'ical.js';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { exitCodes } from '../../src/cli/exit.js';
 import { run } from '../../src/cli/program.js';
-import { type AftercareItem, dayOf } from '../../src/clinical/aftercare.js';
-import { aftercareCalendar } from '../../src/clinical/calendar.js';
+import { type AftercareItem, dayOf } from '../../src/clinical/aftercare/aftercare.js';
+import { aftercareCalendar } from '../../src/clinical/aftercare/calendar.js';
 
 const root = join(import.meta.dirname, '..', '..');
 const examples = readdirSync(join(root, 'examples')).filter(

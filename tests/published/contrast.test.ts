@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { assessContrast, elementOf } from '../../src/clinical/contrast.js';
 import { defaultLimits } from '../../src/clinical/default-limits.js';
+import { assessContrast, elementOf } from '../../src/clinical/kidney/contrast.js';
 import { mergeLimits } from '../../src/clinical/limits.js';
 import { caseText, recordOf } from '../support/case-text.js';
 

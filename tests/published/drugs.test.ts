@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { defaultLimits, rememberedLimits } from '../../src/clinical/default-limits.js';
-import { assessDrugs } from '../../src/clinical/drugs.js';
+import { assessDrugs } from '../../src/clinical/drugs/drugs.js';
 import { type LimitSettings, mergeLimits } from '../../src/clinical/limits.js';
 import { caseText, recordOf } from '../support/case-text.js';
 

@@ -1,14 +1,14 @@
 import { Decimal } from 'decimal.js';
 import { describe, expect, it } from 'vitest';
 import { defaultLimits } from '../../src/clinical/default-limits.js';
-import { assessKidney } from '../../src/clinical/kidney.js';
 import {
   akiStage,
   creatinineMgDl,
   creatinineMicromol,
   egfrCreatinine,
   urineStage,
-} from '../../src/clinical/kidney-equations.js';
+} from '../../src/clinical/kidney/equations.js';
+import { assessKidney } from '../../src/clinical/kidney/kidney.js';
 import { caseText, recordOf } from '../support/case-text.js';
 
 // Formula: CKD-EPI 2021, Inker et al., NEJM 2021;385:1737. The formula is published; no table of worked values was found,

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { defaultLimits } from '../../src/clinical/default-limits.js';
 import { intervals } from '../../src/clinical/intervals.js';
-import { assessOutcome } from '../../src/clinical/outcome.js';
+import { assessOutcome } from '../../src/clinical/outcome/outcome.js';
 import { describeDevices } from '../../src/devices/details.js';
 import { tallyDevices } from '../../src/devices/tally/tally.js';
 import { caseText, recordOf } from '../support/case-text.js';

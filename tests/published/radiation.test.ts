@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { defaultLimits, rememberedLimits } from '../../src/clinical/default-limits.js';
 import { mergeLimits } from '../../src/clinical/limits.js';
-import { assessRadiation } from '../../src/clinical/radiation.js';
+import { assessRadiation } from '../../src/clinical/radiation/radiation.js';
 import { convert, readQuantity } from '../../src/record/quantity.js';
 import { caseText, recordOf } from '../support/case-text.js';
 

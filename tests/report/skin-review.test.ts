@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { SKIN_REVIEW } from '../../src/clinical/aftercare.js';
+import { SKIN_REVIEW } from '../../src/clinical/aftercare/aftercare.js';
 import { assess } from '../../src/clinical/assess.js';
 import { buildView } from '../../src/report/view/view.js';
 import { languages, wordsOf } from '../../src/report/words/lexicon.js';

@@ -1,5 +1,5 @@
-import { type AftercareItem, dayOf } from '../../clinical/aftercare.js';
-import { aftercareCalendar, itemLines } from '../../clinical/calendar.js';
+import { type AftercareItem, dayOf } from '../../clinical/aftercare/aftercare.js';
+import { aftercareCalendar, itemLines } from '../../clinical/aftercare/calendar.js';
 import { stops } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { CAUTION } from '../caution.js';

@@ -1,8 +1,8 @@
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
-import { type AftercareItem, dayOf } from '../../clinical/aftercare.js';
-import { isDelivered, sendExitCode } from '../../delivery/outcome.js';
+import { type AftercareItem, dayOf } from '../../clinical/aftercare/aftercare.js';
+import { isDelivered, sendExitCode } from '../../delivery/answer/outcome.js';
 import { isInside } from '../../devices/types.js';
 import { stops } from '../../findings/finding.js';
 import type { PreparedCase } from '../../pipeline/prepare.js';

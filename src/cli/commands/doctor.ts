@@ -1,4 +1,4 @@
-import { examineDestination } from '../../delivery/examine.js';
+import { examineDestination } from '../../delivery/destination/examine.js';
 import { connect } from '../connect.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { findingLines, jsonText, type Output, table } from '../output.js';

@@ -1,4 +1,4 @@
-import { digestOf } from '../../delivery/submission.js';
+import { digestOf } from '../../delivery/request/submission.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { jsonText, type Output, table } from '../output.js';

@@ -1,10 +1,10 @@
-import { deliver } from '../../delivery/deliver.js';
-import { misfits } from '../../delivery/fits.js';
-import { isDelivered, type SendOutcome, sendExitCode } from '../../delivery/outcome.js';
-import { preflight } from '../../delivery/preflight.js';
-import { previewSend } from '../../delivery/preview.js';
-import type { Receipt } from '../../delivery/receipt.js';
-import { readSubmission } from '../../delivery/submission.js';
+import { isDelivered, type SendOutcome, sendExitCode } from '../../delivery/answer/outcome.js';
+import { preflight } from '../../delivery/held/preflight.js';
+import { previewSend } from '../../delivery/held/preview.js';
+import type { Receipt } from '../../delivery/receipt/receipt.js';
+import { misfits } from '../../delivery/request/fits.js';
+import { readSubmission } from '../../delivery/request/submission.js';
+import { deliver } from '../../delivery/send/deliver.js';
 import { inSpan } from '../../delivery/telemetry/traces.js';
 import { durableExitCode, sendDurably } from '../../delivery/worker/send-durably.js';
 import { CasetallyError } from '../../findings/errors.js';

@@ -1,5 +1,5 @@
-import { afterReceipts } from '../../delivery/if-match.js';
 import type { OutboxItem } from '../../delivery/outbox/outbox.js';
+import { afterReceipts } from '../../delivery/request/if-match.js';
 import { CasetallyError } from '../../findings/errors.js';
 import type { CheckedCase } from '../../pipeline/check.js';
 import { submissionFor } from '../../pipeline/in-version.js';

@@ -1,8 +1,8 @@
-import { type ExactJson, listAt, objectAt, textAt } from '../exact-json.js';
 import type { Answer, Exchange } from '../http/exchange.js';
 import type { Fault, FaultReason } from '../http/fault.js';
 import { retryAfterMs } from '../http/retry-after.js';
-import type { SentEntry } from '../submission.js';
+import type { SentEntry } from '../request/submission.js';
+import { type ExactJson, listAt, objectAt, textAt } from './exact-json.js';
 import type { Verdict, VerdictReason } from './verdict.js';
 
 /** What the classifier looks at: pure data. */

@@ -1,7 +1,7 @@
-import { type ExactJson, listAt, objectAt, textAt } from '../exact-json.js';
-import { parseLocation, type ReceiptEntry } from '../receipt.js';
-import type { SentEntry } from '../submission.js';
+import { parseLocation, type ReceiptEntry } from '../receipt/receipt.js';
+import type { SentEntry } from '../request/submission.js';
 import { entryStatus } from './classify.js';
+import { type ExactJson, listAt, objectAt, textAt } from './exact-json.js';
 import { issuesOf } from './issues.js';
 
 /**

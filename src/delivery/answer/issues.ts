@@ -1,5 +1,5 @@
-import { type ExactJson, listAt, objectAt, textAt } from '../exact-json.js';
-import type { SentEntry } from '../submission.js';
+import type { SentEntry } from '../request/submission.js';
+import { type ExactJson, listAt, objectAt, textAt } from './exact-json.js';
 
 /** One thing that a server said, placed as well as it allows. Its text may hold patient data: shown, never logged. */
 export interface ServerIssue {

@@ -1,8 +1,8 @@
 import { CasetallyError } from '../../findings/errors.js';
-import type { AuthSettings } from '../destination-schema.js';
-import type { SendDeps } from '../fhir-client.js';
+import type { AuthSettings } from '../destination/schema.js';
 import type { ExchangeDeps } from '../http/exchange.js';
 import type { Fault } from '../http/fault.js';
+import type { SendDeps } from '../http/fhir-client.js';
 import { type ClientProof, requestToken } from './client-token.js';
 import { discoverTokenUrl } from './discover.js';
 import { readSigningKey } from './keys.js';

@@ -1,4 +1,4 @@
-import { isExactObject, parseExact, textAt } from '../exact-json.js';
+import { isExactObject, parseExact, textAt } from '../answer/exact-json.js';
 import { type ExchangeDeps, exchange } from '../http/exchange.js';
 import type { Fault } from '../http/fault.js';
 

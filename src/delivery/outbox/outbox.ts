@@ -1,5 +1,5 @@
 import type { Finding } from '../../findings/finding.js';
-import type { Receipt } from '../receipt.js';
+import type { Receipt } from '../receipt/receipt.js';
 
 /** What is to go to one destination, as it is put into the outbox. */
 export interface NewItem {

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import type Pg from 'pg';
 import { CasetallyError } from '../../findings/errors.js';
-import { waitFor } from '../wait.js';
+import { waitFor } from '../http/wait.js';
 
 /** Values of `$1`, `$2` and so on. */
 export type Params = readonly (string | number | boolean | null | readonly string[])[];

@@ -1,4 +1,4 @@
-import type { Receipt } from '../receipt.js';
+import type { Receipt } from '../receipt/receipt.js';
 import type { ItemState, NewItem, OutboxItem, Parked } from './outbox.js';
 import type { Sealing } from './sealing.js';
 

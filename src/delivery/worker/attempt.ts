@@ -1,11 +1,11 @@
-import { needsAsking, outcomeAfterAsking, sendChecked } from '../deliver.js';
-import type { Destination } from '../destination.js';
+import { isDelivered, type NotDelivered, type SendOutcome } from '../answer/outcome.js';
+import type { Destination } from '../destination/destination.js';
+import { entriesFound, lookAtOnce, type Reconciliation } from '../held/reconcile.js';
 import type { Lease, Outbox, OutboxItem } from '../outbox/outbox.js';
-import { isDelivered, type NotDelivered, type SendOutcome } from '../outcome.js';
-import { receiptOf } from '../receipt-of.js';
-import { entriesFound, lookAtOnce, type Reconciliation } from '../reconcile.js';
-import type { SubmitDeps } from '../send.js';
-import { readSubmission, type Submission } from '../submission.js';
+import { receiptOf } from '../receipt/receipt-of.js';
+import { readSubmission, type Submission } from '../request/submission.js';
+import { needsAsking, outcomeAfterAsking, sendChecked } from '../send/deliver.js';
+import type { SubmitDeps } from '../send/send.js';
 
 /** What came of working on one item: an outcome, 'too early' to believe a search, or a lease that was lost. */
 export type AttemptResult =

@@ -1,6 +1,6 @@
 import type { Finding } from '../../findings/finding.js';
+import { isDelivered, type NotDelivered, type SendOutcome } from '../answer/outcome.js';
 import type { OutboxItem, Settlement } from '../outbox/outbox.js';
-import { isDelivered, type NotDelivered, type SendOutcome } from '../outcome.js';
 import { type Backoff, backoffMs } from './backoff.js';
 
 /** How patient the worker is. */

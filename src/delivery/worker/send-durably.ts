@@ -1,7 +1,7 @@
 import type { Finding } from '../../findings/finding.js';
-import { afterReceipts } from '../if-match.js';
+import type { SendOutcome } from '../answer/outcome.js';
 import type { NewItem, OutboxItem } from '../outbox/outbox.js';
-import type { SendOutcome } from '../outcome.js';
+import { afterReceipts } from '../request/if-match.js';
 import { drain, type WorkerDeps } from './worker.js';
 
 /** Where an item stands after it was put into the outbox and what is due was sent. */

@@ -1,10 +1,10 @@
-import type { StatementStore } from '../capability-cache.js';
-import type { Destination } from '../destination.js';
-import type { SendDeps } from '../fhir-client.js';
+import type { Attempt, SendOutcome } from '../answer/outcome.js';
+import type { SourceOf } from '../answer/say.js';
+import type { StatementStore } from '../destination/capability-cache.js';
+import type { Destination } from '../destination/destination.js';
+import type { SendDeps } from '../http/fhir-client.js';
+import { waitFor } from '../http/wait.js';
 import type { Lease, Outbox, OutboxItem, Settlement } from '../outbox/outbox.js';
-import type { Attempt, SendOutcome } from '../outcome.js';
-import type { SourceOf } from '../say.js';
-import { waitFor } from '../wait.js';
 import { attemptItem } from './attempt.js';
 import { backoffMs } from './backoff.js';
 import { type Decision, decide, RETRY_POLICY, type RetryPolicy } from './decide.js';

@@ -1,6 +1,6 @@
 import type { Finding } from '../../findings/finding.js';
 import { finding } from '../../findings/finding.js';
-import { checkDigit } from '../labels/gs1Value.js';
+import { checkDigit } from '../labels/gs1-value.js';
 
 /** What a site knows of one kind of device, by its device identifier. */
 export interface CatalogueRow {

@@ -1,9 +1,9 @@
 import { finding, stops } from '../../findings/finding.js';
 import { lastDay } from './dates.js';
 import { fillFromGs1 } from './gs1.js';
-import { splitBracketed, splitRaw } from './gs1Split.js';
-import { identifierAt } from './gs1Table.js';
-import { checkDigit } from './gs1Value.js';
+import { splitBracketed, splitRaw } from './gs1-split.js';
+import { identifierAt } from './gs1-table.js';
+import { checkDigit } from './gs1-value.js';
 import { fillFromHibc } from './hibc.js';
 import { fillFromIccbba } from './iccbba.js';
 import { definitionIssuerUris } from './issuers.js';

@@ -1,7 +1,7 @@
 import { CasetallyError } from '../../findings/errors.js';
-import { identifierAt } from './gs1Table.js';
-import { checkDigit, keepsToStandard } from './gs1Value.js';
-import { checkCharacter } from './hibcCheck.js';
+import { identifierAt } from './gs1-table.js';
+import { checkDigit, keepsToStandard } from './gs1-value.js';
+import { checkCharacter } from './hibc-check.js';
 import { GS } from './source.js';
 import type { Issuer } from './types.js';
 

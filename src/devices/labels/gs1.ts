@@ -1,9 +1,9 @@
 import { finding } from '../../findings/finding.js';
-import type { Gs1Element } from './gs1Readings.js';
-import { forbiddenBeside, unmetRequirements } from './gs1Readings.js';
-import type { Gs1Split } from './gs1Split.js';
-import { bracketed } from './gs1Split.js';
-import { checkDigit, endOfMonth, gs1Date, valueFindings } from './gs1Value.js';
+import type { Gs1Element } from './gs1-readings.js';
+import { forbiddenBeside, unmetRequirements } from './gs1-readings.js';
+import type { Gs1Split } from './gs1-split.js';
+import { bracketed } from './gs1-split.js';
+import { checkDigit, endOfMonth, gs1Date, valueFindings } from './gs1-value.js';
 import type { LabelDraft, LabelOptions, LabelParts, Reading } from './types.js';
 
 type MutableParts = { -readonly [K in keyof LabelParts]: LabelParts[K] };

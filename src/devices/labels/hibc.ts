@@ -1,7 +1,7 @@
 import type { Finding } from '../../findings/finding.js';
 import { finding } from '../../findings/finding.js';
-import { checkCharacter, checkCharacterWithSpace, valueOf43 } from './hibcCheck.js';
-import { readSegment } from './hibcSecondary.js';
+import { checkCharacter, checkCharacterWithSpace, valueOf43 } from './hibc-check.js';
+import { readSegment } from './hibc-secondary.js';
 import type { Source } from './source.js';
 import { GS, shown, sliceSource } from './source.js';
 import type { LabelDraft, LabelOptions } from './types.js';

@@ -1,7 +1,7 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { EndState, TallyEntry, TallyEvent } from '../types.js';
-import { closeParts } from './closeParts.js';
+import { closeParts } from './close-parts.js';
 import { conditionMissing, type LeftLine, type LeftLines, leftCount, leftState, named } from './left.js';
 import { type Reason, reason, reasonText } from './reasons.js';
 import { type DeviceState, missingPieces, neverIn } from './state.js';

@@ -2,7 +2,7 @@ import { finding } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { DeviceDetails, TallyEvent } from '../types.js';
 import { breakDevice } from './breaks.js';
-import { moveParts } from './partEvents.js';
+import { moveParts } from './part-events.js';
 import { come, enter, isThere, leave, missing } from './presence.js';
 import { reason } from './reasons.js';
 import { checkRelations } from './relations.js';

@@ -1,5 +1,5 @@
 import type { CodeableConcept, Period, Reference, ServiceRequest } from 'fhir/r4.js';
-import type { AftercareItem, DueDate } from '../../clinical/aftercare.js';
+import type { AftercareItem, DueDate } from '../../clinical/aftercare/aftercare.js';
 import { printQuantity } from '../../record/quantity.js';
 import { followUpCode } from '../codes/follow-up.js';
 import { concept } from '../concept.js';

@@ -1,5 +1,5 @@
 import type { Task } from 'fhir/r4.js';
-import type { AftercareItem } from '../../clinical/aftercare.js';
+import type { AftercareItem } from '../../clinical/aftercare/aftercare.js';
 import { taskCodes } from '../codes/procedures.js';
 import { concept } from '../concept.js';
 import type { MappingContext } from '../context.js';

@@ -1,5 +1,5 @@
 import type { ClinicalLimits, Limit } from '../../clinical/limits.js';
-import { type Levels, levelsOf } from '../../clinical/radiation-levels.js';
+import { type Levels, levelsOf } from '../../clinical/radiation/levels.js';
 import { element, lines, number, picture, text } from '../../devices/timeline/draw.js';
 import { convert, type Quantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';

@@ -1,4 +1,4 @@
-import { dueDate } from '../../clinical/due-date.js';
+import { dueDate } from '../../clinical/aftercare/due-date.js';
 import type { DeviceFamily } from '../../devices/types.js';
 import type { Printer } from '../print/printer.js';
 import type { WordKey } from '../words/lexicon.js';

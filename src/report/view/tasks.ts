@@ -1,4 +1,4 @@
-import { type AftercareItem, SKIN_REVIEW } from '../../clinical/aftercare.js';
+import { type AftercareItem, SKIN_REVIEW } from '../../clinical/aftercare/aftercare.js';
 import type { Term } from '../../record/schema/fields.js';
 import type { AftercareEntry, LeftEntry } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';

@@ -1,4 +1,4 @@
-import { type DueDate, dueDate } from '../../clinical/aftercare.js';
+import { type DueDate, dueDate } from '../../clinical/aftercare/aftercare.js';
 import { readQuantity } from '../../record/quantity.js';
 import type { Term } from '../../record/schema/fields.js';
 import type { Printer } from '../print/printer.js';

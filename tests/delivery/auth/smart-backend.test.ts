@@ -4,7 +4,7 @@ import Provider from 'oidc-provider';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { authorizerFor } from '../../../src/delivery/auth/authorizer.js';
 import { type KeyAlgorithm, makeKeys, type NewKeys } from '../../../src/delivery/auth/keys.js';
-import { destinationSchema } from '../../../src/delivery/destination-schema.js';
+import { destinationSchema } from '../../../src/delivery/destination/schema.js';
 
 /*
  * An authorisation server that is not ours: oidc-provider, a certified OpenID Connect server. It checks the

@@ -6,7 +6,7 @@
 import { randomUUID } from 'node:crypto';
 import { parseArgs } from 'node:util';
 import type { Outbox } from '../../../src/delivery/outbox/outbox.js';
-import { digestOf } from '../../../src/delivery/submission.js';
+import { digestOf } from '../../../src/delivery/request/submission.js';
 import { drain } from '../../../src/delivery/worker/worker.js';
 import { destination, submissionText } from '../samples.js';
 import { openStore } from './store.js';

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Lease, NewItem, Outbox, Parked, Settlement } from '../../../src/delivery/outbox/outbox.js';
-import type { Receipt } from '../../../src/delivery/receipt.js';
+import type { Receipt } from '../../../src/delivery/receipt/receipt.js';
 
 /** What the suite needs to know of a store. */
 export interface StoreUnderTest {

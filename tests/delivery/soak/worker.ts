@@ -6,7 +6,7 @@
 import { randomUUID } from 'node:crypto';
 import { parseArgs } from 'node:util';
 import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
-import { digestOf } from '../../../src/delivery/submission.js';
+import { digestOf } from '../../../src/delivery/request/submission.js';
 import { drain, type WorkerDeps } from '../../../src/delivery/worker/worker.js';
 import { destination, submissionText } from '../samples.js';
 

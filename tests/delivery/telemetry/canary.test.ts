@@ -11,7 +11,7 @@ import {
 } from '@opentelemetry/api';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';
-import { digestOf } from '../../../src/delivery/submission.js';
+import { digestOf } from '../../../src/delivery/request/submission.js';
 import { deliveryLog, logEvent } from '../../../src/delivery/telemetry/log.js';
 import { deliveryMetrics } from '../../../src/delivery/telemetry/metrics.js';
 import { inSpan } from '../../../src/delivery/telemetry/traces.js';

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { NotDelivered } from '../../../src/delivery/answer/outcome.js';
 import type { Verdict } from '../../../src/delivery/answer/verdict.js';
-import type { NotDelivered } from '../../../src/delivery/outcome.js';
 import { backoffMs } from '../../../src/delivery/worker/backoff.js';
 import { decide, type GateEffect, RETRY_POLICY } from '../../../src/delivery/worker/decide.js';
 import { gateAfter, lanesOpen } from '../../../src/delivery/worker/gates.js';

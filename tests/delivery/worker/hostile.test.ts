@@ -1,8 +1,8 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import type { Destination } from '../../../src/delivery/destination.js';
+import type { Destination } from '../../../src/delivery/destination/destination.js';
 import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';
 import type { OutboxItem } from '../../../src/delivery/outbox/outbox.js';
-import { digestOf } from '../../../src/delivery/submission.js';
+import { digestOf } from '../../../src/delivery/request/submission.js';
 import { drain, type WorkerDeps } from '../../../src/delivery/worker/worker.js';
 import { ALL_MODES, type HostileServer, type Mode, startHostile } from '../hostile/server.js';
 import { deps, destination, submissionText } from '../samples.js';

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';
 import { dataFolder } from '../../../src/delivery/outbox/place.js';
-import { digestOf } from '../../../src/delivery/submission.js';
+import { digestOf } from '../../../src/delivery/request/submission.js';
 import { durableExitCode, sendDurably } from '../../../src/delivery/worker/send-durably.js';
 import { drain } from '../../../src/delivery/worker/worker.js';
 import { type HostileServer, type Mode, startHostile } from '../hostile/server.js';

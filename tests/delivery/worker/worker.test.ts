@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';
 import type { Outbox } from '../../../src/delivery/outbox/outbox.js';
-import { digestOf } from '../../../src/delivery/submission.js';
+import { digestOf } from '../../../src/delivery/request/submission.js';
 import { resume } from '../../../src/delivery/worker/gates.js';
 import { drain, runWorker, type WorkerDeps } from '../../../src/delivery/worker/worker.js';
 import { type HostileServer, startHostile } from '../hostile/server.js';

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { decodeLabel } from '../../../src/devices/labels/decode.js';
 import type { LabelToEncode } from '../../../src/devices/labels/encode.js';
 import { encodeLabel } from '../../../src/devices/labels/encode.js';
-import { checkDigit } from '../../../src/devices/labels/gs1Value.js';
+import { checkDigit } from '../../../src/devices/labels/gs1-value.js';
 import { CasetallyError } from '../../../src/findings/errors.js';
 
 const today = '2026-11-25';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { decodeLabel } from '../../../src/devices/labels/decode.js';
-import { checkCharacter } from '../../../src/devices/labels/hibcCheck.js';
+import { checkCharacter } from '../../../src/devices/labels/hibc-check.js';
 import { decodeScans } from '../../../src/devices/labels/scans.js';
 
 const today = '2026-11-25';

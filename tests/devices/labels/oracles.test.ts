@@ -4,7 +4,7 @@ import { parseBarcode } from 'gs1-barcode-parser-mod';
 import { describe, expect, it } from 'vitest';
 import { decodeLabel } from '../../../src/devices/labels/decode.js';
 import { encodeLabel } from '../../../src/devices/labels/encode.js';
-import { checkDigit } from '../../../src/devices/labels/gs1Value.js';
+import { checkDigit } from '../../../src/devices/labels/gs1-value.js';
 
 const today = '2026-11-25';
 const digits = (n: number) =>

@@ -1,4 +1,4 @@
-import { aftercareOf } from '../../../src/clinical/aftercare.js';
+import { aftercareOf } from '../../../src/clinical/aftercare/aftercare.js';
 import type { Assessment } from '../../../src/clinical/assessment.js';
 import { describeDevices } from '../../../src/devices/details.js';
 import type { EndState, TallyEntry } from '../../../src/devices/types.js';

@@ -1,5 +1,5 @@
 import { describe, expectTypeOf, it } from 'vitest';
-import type { AftercareItem } from '../../../src/clinical/aftercare.js';
+import type { AftercareItem } from '../../../src/clinical/aftercare/aftercare.js';
 import type { Calculation } from '../../../src/clinical/calculation.js';
 import type { ItemState } from '../../../src/delivery/outbox/outbox.js';
 import type { NotChecked } from '../../../src/devices/sizes/context.js';

@@ -1,0 +1,230 @@
+import type { DeviceFamily } from '../../devices/types.js';
+import { printQuantity, readQuantity } from '../../record/quantity.js';
+import type { Term } from '../../record/schema/fields.js';
+import type { AftercareEntry, CaseRecord } from '../../record/schema/record.js';
+import { type Dates, type DueDate, dueDate, onWorkingDays, type WorkingDays } from './due-date.js';
+import { type AftercareRule, type Applied, rulesFor } from './rules.js';
+
+export { type DueDate, dueDate } from './due-date.js';
+
+/** Conditions that can be measured, and what follows from each. */
+export type Criterion = NonNullable<AftercareEntry['criteria']>[number];
+
+/** Something to do after the case. Dates are advice for a person to confirm, never an order. */
+export interface AftercareItem extends Dates {
+  /** Stable and unique within the case: the written key, or made from the place in the record. */
+  readonly key: string;
+  /** `aftercare[0]` or `left[1]`. */
+  readonly path: string;
+  readonly what: string;
+  /** Key of the device that it is about. */
+  readonly device?: string;
+  readonly condition?: string;
+  readonly criteria: readonly Criterion[];
+  readonly every?: string;
+  readonly duration?: string;
+  readonly by: string;
+  readonly call?: string;
+  readonly ifMissed?: string;
+  readonly urgent: boolean;
+  /** Whether a person wrote the item, it follows from the entry on what was left, or from a rule of the site. */
+  readonly source: 'aftercare' | 'left' | 'site';
+  /** Where the site's rule comes from. */
+  readonly policy?: string;
+}
+
+/** How a site plans: which days count, and what its policy asks for. */
+export interface AftercareOptions extends WorkingDays {
+  readonly rules: readonly AftercareRule[];
+  /** What is added when a substantial dose was reached and no item of the record looks at the skin. */
+  readonly skinReview?: Omit<AftercareRule, 'kind' | 'case' | 'key'>;
+  /** What to do when a date is passed, for dated items that do not say. */
+  readonly ifMissed?: string;
+}
+
+export const plainCalendar: AftercareOptions = { weekend: [6, 7], holidays: [], rules: [] };
+
+/** What is proposed where the site has no rule of its own: no date, since none was read in a source. */
+export const SKIN_REVIEW: NonNullable<AftercareOptions['skinReview']> = {
+  what: 'Look at the skin where the beam entered',
+  when: 'a substantial dose level was reached',
+  by: 'referrer',
+  source: 'SIR 2009 (Stecker et al., JVIR 20:S263): follow-up after a substantial dose; from memory',
+};
+
+/** Written items that look at the skin. */
+export const looksAtSkin = (item: AftercareItem): boolean =>
+  /\bskin\b/i.test(item.what) &&
+  /\b(?:look|review|check|inspect|examine|radiation|beam|erythema)/i.test(item.what);
+
+/**
+ * Aftercare items of the record, one for each device left with a date or condition that no item of the record covers,
+ * the site's rules, and a look at the skin after a substantial dose.
+ */
+export function aftercareOf(
+  record: CaseRecord,
+  devices: ReadonlyMap<string, { readonly kind: string; readonly family?: DeviceFamily }> = new Map(),
+  options: AftercareOptions = plainCalendar,
+  substantialDose = false,
+): AftercareItem[] {
+  const plan = (dates: Record<'earliest' | 'due' | 'latest', Term | undefined>): Dates => {
+    const at = (name: keyof Dates): Dates => {
+      const term = dates[name];
+      const due = term && dueDate(term, record.case.date);
+      return due ? { [name]: due } : {};
+    };
+    const all = { ...at('earliest'), ...at('due'), ...at('latest') };
+    return onWorkingDays(all, record.case.date, options);
+  };
+  const written = (record.aftercare ?? []).map((item, index) => fromRecord(item, index, plan(datesOf(item))));
+  const left = record.left === 'none' ? [] : (record.left ?? []);
+  const implied = left.flatMap((entry, index): AftercareItem[] => {
+    if (!entry.until && !entry.latest) return [];
+    const dates = plan({ earliest: undefined, due: entry.until?.date, latest: entry.latest });
+    // An item names a device, not a part of it: it is about the part where nothing else of the device stayed.
+    const whole =
+      entry.part === undefined || left.filter(({ device }) => device === entry.device).length === 1;
+    if (whole && written.some(item => coversLeft(item, entry.device, dates))) return [];
+    return [
+      {
+        key: `left-${index + 1}`,
+        path: `left[${index}]`,
+        what: entry.purpose === 'intended' ? 'Review or change' : 'Remove or change',
+        device: entry.device,
+        ...dates,
+        ...(entry.until?.condition !== undefined && { condition: entry.until.condition }),
+        by: 'interventional radiology',
+        urgent: false,
+        criteria: [],
+        source: 'left',
+      },
+    ];
+  });
+  const ruled = rulesFor(record, devices, options.rules)
+    .filter(({ replacedBy }) => replacedBy === undefined)
+    .map(one => fromRule(one, plan(ruleDates(one.rule))));
+  const skin =
+    substantialDose && !written.some(looksAtSkin)
+      ? [skinReview(options.skinReview ?? SKIN_REVIEW, rule => plan(ruleDates(rule)))]
+      : [];
+  const items = [...written, ...implied, ...ruled, ...skin];
+  return unique(items.map(item => withIfMissed(item, options.ifMissed)));
+}
+
+/**
+ * True for a written item that comes back to the device by the very day that the entry on what was left names: a second
+ * item for that day would say the same again. One that ends earlier (a look at the drain) or later, or has no day, leaves
+ * the entry its own item: no date may get lost.
+ */
+function coversLeft(item: AftercareItem, device: string, { due, latest }: Dates): boolean {
+  const limit = (latest ?? due)?.date;
+  return limit !== undefined && item.device === device && [item.due?.date, item.latest?.date].includes(limit);
+}
+
+const datesOf = ({ earliest, due, latest }: AftercareEntry) => ({ earliest, due, latest });
+
+const ruleDates = ({ earliest, due, latest }: Pick<AftercareRule, 'earliest' | 'due' | 'latest'>) => ({
+  earliest: spanOf(earliest),
+  due: spanOf(due),
+  latest: spanOf(latest),
+});
+
+function spanOf(written: string | undefined): Term | undefined {
+  if (written === undefined) return undefined;
+  const span = readQuantity(written, ['duration']);
+  return span.ok ? { text: written, span: span.value } : undefined;
+}
+
+function fromRecord(item: AftercareEntry, index: number, dates: Dates): AftercareItem {
+  return {
+    key: item.key ?? `aftercare-${index + 1}`,
+    path: `aftercare[${index}]`,
+    what: item.do,
+    ...(item.device !== undefined && { device: item.device }),
+    ...dates,
+    ...(item.when !== undefined && { condition: item.when }),
+    criteria: item.criteria ?? [],
+    ...(item.every !== undefined && { every: item.every }),
+    ...(item.for !== undefined && { duration: item.for }),
+    by: item.by,
+    ...(item.call !== undefined && { call: item.call }),
+    ...(item.ifMissed !== undefined && { ifMissed: item.ifMissed }),
+    urgent: item.urgent ?? false,
+    source: 'aftercare',
+  };
+}
+
+function fromRule({ rule, path, device }: Applied, dates: Dates): AftercareItem {
+  return {
+    key: ['rule', device, slug(rule.key ?? rule.what)].filter(part => part).join('-'),
+    path,
+    what: rule.what,
+    ...(device !== undefined && { device }),
+    ...dates,
+    ...(rule.when !== undefined && { condition: rule.when }),
+    criteria: rule.criteria ?? [],
+    ...(rule.every !== undefined && { every: rule.every }),
+    ...(rule.for !== undefined && { duration: rule.for }),
+    by: rule.by,
+    ...(rule.call !== undefined && { call: rule.call }),
+    ...(rule.ifMissed !== undefined && { ifMissed: rule.ifMissed }),
+    urgent: false,
+    source: 'site',
+    policy: rule.source,
+  };
+}
+
+function skinReview(
+  rule: NonNullable<AftercareOptions['skinReview']>,
+  plan: (rule: NonNullable<AftercareOptions['skinReview']>) => Dates,
+): AftercareItem {
+  return { ...fromRule({ rule, path: 'radiation' }, plan(rule)), key: 'skin-review' };
+}
+
+function withIfMissed(item: AftercareItem, ifMissed: string | undefined): AftercareItem {
+  const dated = item.earliest ?? item.due ?? item.latest;
+  return ifMissed === undefined || item.ifMissed !== undefined || !dated ? item : { ...item, ifMissed };
+}
+
+/** A key that comes again gets a number, so that each item can be found again. */
+function unique(items: readonly AftercareItem[]): AftercareItem[] {
+  const taken = new Set(items.map(item => item.key));
+  const seen = new Set<string>();
+  return items.map(item => {
+    if (!seen.has(item.key)) {
+      seen.add(item.key);
+      return item;
+    }
+    let number = 2;
+    while (taken.has(`${item.key}-${number}`)) number++;
+    const key = `${item.key}-${number}`;
+    taken.add(key);
+    seen.add(key);
+    return { ...item, key };
+  });
+}
+
+const slug = (text: string) =>
+  text
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, '-')
+    .replace(/^-|-$/g, '')
+    .slice(0, 40);
+
+/** The full date that an item is put under: on a working day of the site. */
+export function dayOf(item: AftercareItem): string | undefined {
+  return [item.due, item.latest, item.earliest]
+    .map((due: DueDate | undefined) => due?.workingDay ?? due?.date.slice(0, 10))
+    .find(date => date !== undefined && /^\d{4}-\d{2}-\d{2}$/.test(date));
+}
+
+/** Items that cannot be in a calendar since they hang on a condition or on a date that is not given to the day. */
+export function undated(items: readonly AftercareItem[]): AftercareItem[] {
+  return items.filter(item => dayOf(item) === undefined);
+}
+
+/** `urine output under 0.5 mL/kg/h over 6 hours: open it`. */
+export function criterionText({ measure, is, value, over, action }: Criterion): string {
+  const limit = [measure, is, value && printQuantity(value)].filter(Boolean).join(' ');
+  return `${limit}${over ? ` over ${printQuantity(over)}` : ''}: ${action}`;
+}

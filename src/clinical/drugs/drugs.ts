@@ -1,0 +1,88 @@
+import { Decimal } from 'decimal.js';
+import { type Finding, finding } from '../../findings/finding.js';
+import { printQuantity } from '../../record/quantity.js';
+import type { CaseRecord, DrugGiven } from '../../record/schema/record.js';
+import { lastDoses } from '../bleeding/last-dose.js';
+import { assessed, type Calculation, type CalculationBase, notAssessed } from '../calculation.js';
+import { amount, input, milligrams } from '../labs/measure.js';
+import type { ClinicalLimits } from '../limits.js';
+import { plainName } from '../look-up.js';
+import { say } from '../said.js';
+import { allergies } from './allergy.js';
+import { fasting } from './fasting.js';
+import { byDrug, type Given } from './given.js';
+import { localAnaesthetics } from './local-anaesthetic.js';
+import { prophylaxis } from './prophylaxis.js';
+
+export interface DrugAssessment {
+  readonly calculations: readonly Calculation[];
+  readonly findings: readonly Finding[];
+}
+
+/** Totals of what was given, and its times and doses against the tables of the site. */
+export function assessDrugs(record: CaseRecord, limits: ClinicalLimits['drugs']): DrugAssessment {
+  const given = (record.drugs === 'none' ? [] : (record.drugs ?? [])).map(
+    (drug, index): Given => ({ drug, path: `drugs[${index}]` }),
+  );
+  const parts = [
+    { calculations: totals(given), findings: reversals(given) },
+    localAnaesthetics(record, given, limits),
+    prophylaxis(record, given, limits),
+    lastDoses(record, limits),
+    fasting(record, limits),
+    { calculations: [], findings: allergies(record, given) },
+  ];
+  return {
+    calculations: parts.flatMap(part => part.calculations),
+    findings: parts.flatMap(part => part.findings),
+  };
+}
+
+/** One total for each drug of sedation, analgesia and reversal, in the unit of its first dose. */
+function totals(given: readonly Given[]): Calculation[] {
+  const counted = given.filter(({ drug }) => ['sedation', 'analgesia', 'reversal'].includes(drug.for ?? ''));
+  return byDrug(counted, drug => `${plainName(drug.drug.text)}/${drug.for}`).flatMap(
+    (group): Calculation[] => {
+      const first = group[0]?.drug;
+      if (!first) return [];
+      const base: CalculationBase = {
+        key: `total/${plainName(first.drug.text)}/${first.for ?? ''}`,
+        group: 'drugs',
+        what: say('name.total', {
+          drug: first.drug.text,
+          purpose: { term: 'purpose', value: first.for ?? '' },
+        }),
+        rule: say('rule.sum'),
+        basis: say('basis.arithmetic'),
+      };
+      const inputs = group.map(({ drug, path }) => input(drug.at.clock, drug.dose, `${path}.dose`));
+      const { unit, code } = first.dose;
+      // Grams and milligrams are two dimensions in the table of units: milligrams stand between them.
+      const per = milligrams({ value: '1', unit, code });
+      const doses = group.map(({ drug: { dose } }) =>
+        per ? milligrams(dose)?.div(per) : (amount(dose, code) ?? same(dose, code)),
+      );
+      const sum = doses.reduce((a, b) => (a && b ? a.plus(b) : undefined));
+      if (!sum) return [notAssessed(base, say('why.doses'), inputs)];
+      return [assessed(base, { value: sum.toString(), unit, code }, inputs)];
+    },
+  );
+}
+
+/** Units without a factor (MBq, mmol) add up when they are the same. */
+function same({ value, code, comparator }: DrugGiven['dose'], wanted: string): Decimal | undefined {
+  return code === wanted && !comparator ? new Decimal(value) : undefined;
+}
+
+/** Sedation that had to be reversed is worth a line: what was reversed may come back when the antidote wears off. */
+function reversals(given: readonly Given[]): Finding[] {
+  return given
+    .filter(({ drug }) => drug.for === 'reversal')
+    .map(({ drug, path }) =>
+      finding('clinical.reversal-given', path, {
+        drug: drug.drug.text,
+        dose: printQuantity(drug.dose),
+        time: drug.at.clock,
+      }),
+    );
+}

@@ -1,0 +1,148 @@
+import { Decimal } from 'decimal.js';
+import { type Finding, finding } from '../../findings/finding.js';
+import type { CaseRecord, ContrastGiven } from '../../record/schema/record.js';
+import {
+  assessed,
+  type Calculation,
+  type CalculationBase,
+  type Input,
+  inputOf,
+  notAssessed,
+} from '../calculation.js';
+import { amount } from '../labs/measure.js';
+import type { ClinicalLimits } from '../limits.js';
+import { say } from '../said.js';
+
+/** True for contrast that went into a vessel: only that counts for the kidneys. */
+export const intravascular = (given: ContrastGiven): boolean =>
+  given.route === 'intra-arterial' || given.route === 'intravenous';
+
+export type Element = 'iodine' | 'gadolinium' | 'none';
+
+/** What an agent carries, by its generic name; undefined when the name does not tell. */
+export function elementOf(agent: string): Element | undefined {
+  if (/gado|mangafodipir/i.test(agent)) return 'gadolinium';
+  if (/\bio[a-z]{4,}|iodi|diatriz|amidotriz|iot[a-z]+ate|ethiodi/i.test(agent)) return 'iodine';
+  if (/\b(?:carbon dioxide|co2|air|saline|water|barium)\b/i.test(agent)) return 'none';
+  return undefined;
+}
+
+interface Entry {
+  readonly given: ContrastGiven;
+  readonly path: string;
+}
+
+/** Contrast of a record with its places. */
+export function contrastOf(record: CaseRecord): Entry[] {
+  const list = record.contrast === 'none' ? [] : (record.contrast ?? []);
+  return list.map((given, index) => ({ given, path: `contrast[${index}]` }));
+}
+
+/** Volume, and iodine and gadolinium mass, split by route: only what went into vessels counts for the kidneys. */
+export function assessContrast(
+  record: CaseRecord,
+  limits: ClinicalLimits['kidney'],
+): { calculations: Calculation[]; findings: Finding[] } {
+  const all = contrastOf(record);
+  const groups: Group[] = [
+    {
+      key: 'intravascular',
+      entries: all.filter(e => intravascular(e.given)),
+    },
+    {
+      key: 'elsewhere',
+      entries: all.filter(e => !intravascular(e.given)),
+    },
+  ];
+  const calculations = groups.flatMap(group =>
+    group.entries.length === 0 ? [] : [volume(group), ...masses(group)],
+  );
+  const total = sum((groups[0]?.entries ?? []).map(e => amount(e.given.volume, 'mL')));
+  const limit = limits.volume;
+  const findings =
+    limit && total?.gt(limit.value)
+      ? [
+          finding(
+            'clinical.contrast-volume',
+            'contrast',
+            { volume: total.toString(), limit: limit.value },
+            { basis: limit.source },
+          ),
+        ]
+      : [];
+  return { calculations, findings };
+}
+
+interface Group {
+  readonly key: 'intravascular' | 'elsewhere';
+  readonly entries: readonly Entry[];
+}
+
+function sum(values: readonly (Decimal | undefined)[]): Decimal | undefined {
+  return values.reduce((a: Decimal | undefined, b) => a && b && a.plus(b), new Decimal(0));
+}
+
+function volume({ key, entries }: Group): Calculation {
+  const base: CalculationBase = {
+    key: `contrast-volume/${key}`,
+    group: 'contrast',
+    what: say('name.contrast-volume', { where: say(`where.${key}`) }),
+    rule: say('rule.sum'),
+    basis: say('basis.arithmetic'),
+  };
+  const inputs = entries.map(
+    ({ given, path }): Input =>
+      inputOf(
+        say('input.contrast', { agent: given.agent.text, route: { term: 'route', value: given.route } }),
+        { quantity: given.volume },
+        `${path}.volume`,
+      ),
+  );
+  const total = sum(entries.map(e => amount(e.given.volume, 'mL')));
+  if (!total) return notAssessed(base, say('why.volume-not-counted'), inputs);
+  return assessed(base, { value: total.toString(), unit: 'mL', code: 'mL' }, inputs);
+}
+
+/** One mass for each element given: g = mL × mg/mL ÷ 1000. An agent whose element is not known spoils iodine's. */
+function masses({ key, entries }: Group): Calculation[] {
+  const elements = ['iodine', 'gadolinium'] as const;
+  return elements.flatMap((element): Calculation[] => {
+    const of = entries.filter(({ given }) => (elementOf(given.agent.text) ?? 'iodine') === element);
+    if (of.length === 0) return [];
+    const base: CalculationBase = {
+      key: `${element}-mass/${key}`,
+      group: 'contrast',
+      what: say(`name.${element}-mass`, { where: say(`where.${key}`) }),
+      rule: say('rule.contrast-mass'),
+      basis: say('basis.arithmetic'),
+    };
+    const inputs = of.map(
+      ({ given, path }): Input =>
+        inputOf(
+          given.agent.text,
+          say('value.solution', {
+            amount: { quantity: given.volume },
+            strength: given.concentration ? { quantity: given.concentration } : say('value.no-concentration'),
+          }),
+          path,
+        ),
+    );
+    const unknown = of.find(({ given }) => elementOf(given.agent.text) === undefined);
+    if (unknown) {
+      const why = say('why.element-unknown', { agent: unknown.given.agent.text });
+      return [notAssessed(base, why, inputs)];
+    }
+    const missing = of.find(({ given }) => !given.concentration);
+    if (missing)
+      return [notAssessed(base, say('why.no-concentration', { agent: missing.given.agent.text }), inputs)];
+    const total = sum(
+      of.map(({ given }) => {
+        const ml = amount(given.volume, 'mL');
+        const strength = amount(given.concentration, 'mg/mL');
+        return ml && strength ? ml.times(strength).div(1000) : undefined;
+      }),
+    );
+    if (!total) return [notAssessed(base, say('why.concentration-not-counted'), inputs)];
+    return [assessed(base, { value: total.toString(), unit: 'g', code: 'g' }, inputs)];
+  });
+}

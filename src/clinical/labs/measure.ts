@@ -1,0 +1,74 @@
+import type { Decimal } from 'decimal.js';
+import { convert, type Quantity } from '../../record/quantity.js';
+import { type Input, inputOf } from '../calculation.js';
+import { type Part, type Said, say } from '../said.js';
+
+/**
+ * The number of a quantity in a unit, for calculating: undefined when it is missing, negative, of another dimension,
+ * or only a bound (`< 5 mL`).
+ */
+export function amount(quantity: Quantity | undefined, code: string): Decimal | undefined {
+  if (!quantity || quantity.comparator) return undefined;
+  const value = convert(quantity, code);
+  return value?.isNegative() ? undefined : value;
+}
+
+/** Milligrams of a dose, whichever unit of mass it was written in. */
+export function milligrams(dose: Quantity): Decimal | undefined {
+  return amount(dose, 'mg') ?? amount(dose, 'g')?.times(1000);
+}
+
+/** Body weights that are calculated with, kg; beyond them a slip of unit is likelier. Common practice, no source. */
+export const WEIGHT = { least: 0.3, most: 400 } as const;
+
+/** Body weight in kg, or why it cannot be used. */
+export function weightOf(weight: Quantity | undefined): { kg: Decimal } | { why: Said } {
+  if (!weight) return { why: say('why.no-weight') };
+  const kg = amount(weight, 'kg');
+  if (!kg || kg.lt(WEIGHT.least) || kg.gt(WEIGHT.most))
+    return {
+      why: say('why.weight', {
+        weight: { quantity: weight },
+        least: { number: String(WEIGHT.least) },
+        most: { number: String(WEIGHT.most) },
+      }),
+    };
+  return { kg };
+}
+
+/** A quantity of the record as an input of a calculation. */
+export function input(name: Part, quantity: Quantity, path: string): Input {
+  return inputOf(name, { quantity }, path);
+}
+
+/**
+ * Whether a quantity is above a limit, or below it: undefined when its comparator leaves that open (`> 1.5` against a
+ * limit of 1.8), or when it has another dimension.
+ * @param side `over` above the limit, `from` at it or above, `under` below it
+ */
+export function beyond(
+  quantity: Quantity,
+  code: string,
+  side: 'over' | 'from' | 'under',
+  limit: string,
+): boolean | undefined {
+  const value = convert(quantity, code);
+  if (!value) return undefined;
+  const compared = value.comparedTo(limit);
+  switch (quantity.comparator) {
+    case undefined:
+      return side === 'over' ? compared > 0 : side === 'from' ? compared >= 0 : compared < 0;
+    case '>':
+      return compared >= 0 ? side !== 'under' : undefined;
+    case '>=':
+      if (compared > 0) return side !== 'under';
+      if (compared < 0 || side === 'over') return undefined;
+      return side === 'from';
+    case '<':
+      return compared <= 0 ? side === 'under' : undefined;
+    case '<=':
+      if (compared < 0) return side === 'under';
+      if (compared > 0 || side === 'from') return undefined;
+      return side === 'under' ? undefined : false;
+  }
+}

@@ -1,0 +1,94 @@
+import type { DeviceDetails, DeviceTally } from '../../devices/types.js';
+import { type Finding, finding } from '../../findings/finding.js';
+import { convert, printQuantity, type Quantity } from '../../record/quantity.js';
+import type { CaseRecord, Target } from '../../record/schema/record.js';
+import { assessed, type Calculation, type CalculationBase, notAssessed } from '../calculation.js';
+import { amount, input } from '../labs/measure.js';
+import type { ClinicalLimits } from '../limits.js';
+import { type Said, say } from '../said.js';
+import { sessions } from './sessions.js';
+import { technicalSuccess } from './success.js';
+
+/** Narrowing and technical success of each target, as recorded and as worked out; sessions. */
+export function assessOutcome(
+  record: CaseRecord,
+  limits: ClinicalLimits['outcome'],
+  devices: ReadonlyMap<string, DeviceDetails> = new Map(),
+  tally?: DeviceTally,
+): { calculations: Calculation[]; findings: Finding[] } {
+  const session = sessions(record);
+  const calculations: Calculation[] = [...session.calculations];
+  const findings: Finding[] = [...session.findings];
+  for (const [key, target] of Object.entries(record.targets ?? {})) {
+    const before = narrowing(key, target, 'Before', limits);
+    const after = narrowing(key, target, 'After', limits);
+    const residual =
+      amount(target.narrowingAfter, '%')?.toNumber() ??
+      amount(after.calculations[0]?.result?.quantity, '%')?.toNumber();
+    const success = technicalSuccess({ record, key, target, residual, limits, devices, tally });
+    calculations.push(...before.calculations, ...after.calculations, ...success.calculations);
+    findings.push(...before.findings, ...after.findings, ...success.findings);
+  }
+  return { calculations, findings };
+}
+
+/** (1 − lumen ÷ healthy diameter) × 100, and what was written against it. */
+function narrowing(
+  key: string,
+  target: Target,
+  when: 'Before' | 'After',
+  limits: ClinicalLimits['outcome'],
+): { calculations: Calculation[]; findings: Finding[] } {
+  const path = `targets.${key}`;
+  const findings: Finding[] = [];
+  const written = target[`narrowing${when}`];
+  const percent = written && convert(written, '%');
+  if (written && percent && (percent.lt(0) || percent.gt(100)))
+    findings.push(
+      finding('clinical.narrowing', `${path}.narrowing${when}`, {
+        value: printQuantity(written),
+        target: target.what.text,
+      }),
+    );
+  const lumen = target[`lumen${when}`];
+  if (!lumen) return { calculations: [], findings };
+  const base: CalculationBase = {
+    key: `narrowing-${when === 'Before' ? 'before' : 'after'}/${key}`,
+    group: 'outcome',
+    what: say(when === 'Before' ? 'name.narrowing-before' : 'name.narrowing-after', {
+      target: target.what.text,
+    }),
+    rule: say('rule.narrowing'),
+    basis: say('basis.narrowing'),
+  };
+  const { diameter } = target;
+  const inputs = [
+    input(say('input.lumen'), lumen, `${path}.lumen${when}`),
+    ...(diameter ? [input(say('input.diameter'), diameter, `${path}.diameter`)] : []),
+  ];
+  const fail = (why: Said) => ({ calculations: [notAssessed(base, why, inputs)], findings });
+  const open = amount(lumen, 'mm');
+  const healthy = amount(diameter, 'mm');
+  if (!diameter) return fail(say('why.no-diameter'));
+  if (!healthy || healthy.isZero() || !open) return fail(say('why.diameter'));
+  if (open.gt(healthy)) return fail(say('why.lumen-wide'));
+  const value = open.div(healthy).neg().plus(1).times(100);
+  const differs = limits.narrowingDiffers;
+  const stated = amount(written, '%');
+  if (differs && written && stated?.minus(value).abs().gt(differs.value))
+    findings.push(
+      finding(
+        'clinical.narrowing-differs',
+        `${path}.narrowing${when}`,
+        {
+          target: target.what.text,
+          written: printQuantity(written),
+          computed: value.toFixed(0),
+          limit: differs.value,
+        },
+        { basis: differs.source },
+      ),
+    );
+  const quantity: Quantity = { value: value.toFixed(0), unit: '%', code: '%' };
+  return { calculations: [assessed(base, quantity, inputs)], findings };
+}

@@ -1,0 +1,60 @@
+import type { Decimal } from 'decimal.js';
+import { type Finding, finding } from '../../findings/finding.js';
+import { printQuantity } from '../../record/quantity.js';
+import { assessed, type Calculation } from '../calculation.js';
+import { amount, input } from '../labs/measure.js';
+import type { ClinicalLimits } from '../limits.js';
+import { say } from '../said.js';
+import type { Radiation } from './radiation.js';
+import { slipOf, sourceOf, within } from './slip.js';
+
+/** cm: dose-length product over CT dose index. Undefined when either is missing or only a bound, or no index. */
+function length(given: Radiation): Decimal | undefined {
+  const product = amount(given.doseLengthProduct, 'mGy.cm');
+  const index = amount(given.ctDoseIndex, 'mGy');
+  return product && index && !index.isZero() ? product.div(index) : undefined;
+}
+
+const digits = (cm: Decimal) => (cm.lt(10) ? cm.toSignificantDigits(2).toFixed() : cm.toFixed(0));
+
+/** Length scanned, all passes together, where the scanner's two figures are recorded. */
+export function scannedLength(given: Radiation): Calculation[] {
+  const cm = length(given);
+  const { doseLengthProduct, ctDoseIndex } = given;
+  if (!cm || !doseLengthProduct || !ctDoseIndex) return [];
+  const base = {
+    key: 'scanned-length',
+    group: 'radiation',
+    what: say('name.scanned-length'),
+    rule: say('rule.scanned-length'),
+    basis: say('basis.scanned-length'),
+  } as const;
+  const inputs = [
+    input(say('input.dose-length-product'), doseLengthProduct, 'radiation.doseLengthProduct'),
+    input(say('input.ct-dose-index'), ctDoseIndex, 'radiation.ctDoseIndex'),
+  ];
+  return [assessed(base, { value: digits(cm), unit: 'cm', code: 'cm' }, inputs)];
+}
+
+/** A length that no scan has: one of the two figures is in another unit than written. */
+export function ctPlausibility(
+  given: Radiation,
+  { scanLeast, scanMost }: ClinicalLimits['radiation'],
+): Finding[] {
+  const cm = length(given);
+  const { doseLengthProduct, ctDoseIndex } = given;
+  if (!cm || !doseLengthProduct || !ctDoseIndex || within(cm, scanLeast, scanMost)) return [];
+  const params = {
+    product: printQuantity(doseLengthProduct),
+    index: printQuantity(ctDoseIndex),
+    length: digits(cm),
+    least: scanLeast?.value ?? '0',
+    most: scanMost?.value ?? 'any number of',
+    slip: slipOf(cm, scanLeast, scanMost),
+  };
+  return [
+    finding('clinical.dose-scan-length', 'radiation.doseLengthProduct', params, {
+      basis: sourceOf(scanLeast, scanMost),
+    }),
+  ];
+}

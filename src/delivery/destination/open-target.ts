@@ -1,0 +1,32 @@
+import type { Finding } from '../../findings/finding.js';
+import { authorizerFor } from '../auth/authorizer.js';
+import type { SecretSource } from '../auth/secrets.js';
+import { tlsFetch } from '../http/tls-fetch.js';
+import type { Target } from '../worker/worker.js';
+import { configuredDestination, type DestinationSettings } from './schema.js';
+
+/**
+ * A destination of the site file with everything that is needed to speak to it: its own connection where it has
+ * a private authority or mutual TLS, and its credentials. Make it once: it keeps the token.
+ *
+ * @param clock milliseconds since the epoch.
+ * @throws CasetallyError 'settings-invalid' for a certificate or key that cannot be used.
+ */
+export async function openTarget(
+  name: string,
+  settings: DestinationSettings,
+  secrets: SecretSource,
+  clock: () => number,
+): Promise<{ readonly target?: Target; readonly findings: readonly Finding[] }> {
+  const { destination, findings } = configuredDestination(name, settings, secrets);
+  if (!destination) return { findings };
+  const ca = settings.tls?.ca && secrets(settings.tls.ca);
+  const certificate = settings.tls?.certificate && secrets(settings.tls.certificate);
+  const key = settings.tls?.key && secrets(settings.tls.key);
+  const fetch = settings.tls
+    ? await tlsFetch({ ...(ca && { ca }), ...(certificate && { certificate }), ...(key && { key }) })
+    : globalThis.fetch;
+  if (settings.auth.kind === 'none') return { target: { destination, fetch }, findings };
+  const authorize = authorizerFor(settings.auth, destination, secrets, { fetch, clock });
+  return { target: { destination, fetch, authorize }, findings };
+}

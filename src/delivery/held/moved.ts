@@ -1,0 +1,58 @@
+import { objectAt, textAt } from '../answer/exact-json.js';
+import type { Destination } from '../destination/destination.js';
+import { type FhirClient, fhirClient, resourceOf, type SendDeps } from '../http/fhir-client.js';
+import type { SentEntry, Submission } from '../request/submission.js';
+import { mapAtOnce } from '../send/at-once.js';
+import { compareResource, type EntryDifference } from './compare.js';
+import { type Held, lookUp } from './lookup.js';
+import { placesHeld } from './read-back.js';
+
+/**
+ * What was changed at the destination since the receipts that the updates of a submission go by, found with reads
+ * before anything is sent: many servers do not look at `If-Match` in a conditional update. Where the destination does
+ * not tell a version, its own answer to `If-Match` has to do.
+ */
+export async function movedSince(
+  submission: Submission,
+  destination: Destination,
+  deps: SendDeps,
+): Promise<EntryDifference[]> {
+  const asking = submission.entries.filter(
+    ({ method, ifMatch }) => method === 'PUT' && ifMatch !== undefined,
+  );
+  if (asking.length === 0) return [];
+  const client = fhirClient(destination, deps);
+  const found = await mapAtOnce(asking, async entry => ({ entry, held: await moved(client, entry) }));
+  const places = placesHeld(found.map(({ entry, held }) => ({ entry, held: held && [held] })));
+  return found.flatMap(({ entry, held }): EntryDifference[] => {
+    if (!held || !entry.resource) return [];
+    const { fullUrl, type, ifMatch = '' } = entry;
+    const version = {
+      kind: 'changed',
+      path: `${type}.meta.versionId`,
+      sent: versionOf(ifMatch),
+      held: held.version ?? '',
+      alarm: true,
+    } as const;
+    const content = compareResource(entry.resource, held.resource, places);
+    return [version, ...content].map(difference => ({ ...difference, fullUrl }));
+  });
+}
+
+/** What is held of an entry in another version than its receipt tells of; undefined when it is that one or not told. */
+async function moved(client: FhirClient, entry: SentEntry): Promise<Held | undefined> {
+  const found = await lookUp(client, entry);
+  const [only, second] = found === 'no-answer' ? [] : (found ?? []);
+  const asked = versionOf(entry.ifMatch ?? '');
+  if (!only || second || only.version === undefined || only.version === asked) return undefined;
+  // A search may answer out of date: the resource itself has the last word.
+  const reply = await client.read(entry.type, only.id);
+  const resource = resourceOf(reply);
+  const version = textAt(objectAt(resource, 'meta'), 'versionId');
+  return resource && version !== undefined && version !== asked
+    ? { id: only.id, version, resource }
+    : undefined;
+}
+
+/** The version in a tag: `W/"3"`, `"3"` or `3`. */
+const versionOf = (tag: string) => tag.replace(/^W\//, '').replace(/^"(.*)"$/, '$1');

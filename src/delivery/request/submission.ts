@@ -1,0 +1,148 @@
+import { createHash } from 'node:crypto';
+import {
+  type ExactJson,
+  type ExactObject,
+  isExactArray,
+  isExactObject,
+  listAt,
+  objectAt,
+  parseExact,
+  textAt,
+} from '../answer/exact-json.js';
+
+/** One entry of a submission as it goes out. */
+export interface SentEntry {
+  readonly index: number;
+  readonly fullUrl: string;
+  readonly method: string;
+  readonly url: string;
+  /** Resource type that the request is about. */
+  readonly type: string;
+  /** Search criteria that find the resource at the server; absent when it has no business identifier. */
+  readonly criteria?: Criteria;
+  /** Search criteria under which the server is to create nothing. */
+  readonly ifNoneExist?: string;
+  readonly ifMatch?: string;
+  readonly resource?: ExactObject;
+  /** The conditional references in the resource, such as `Patient?identifier=…`, each once. */
+  readonly conditional: readonly string[];
+  /** The literal references in the resource, such as `Patient/12`, each once. */
+  readonly literal: readonly string[];
+}
+
+export interface Criteria {
+  readonly parameter: string;
+  readonly value: string;
+}
+
+/** A submission read back from the exact text that will be sent. */
+export interface Submission {
+  readonly text: string;
+  /** `sha256:` and the hexadecimal digest of the text's UTF-8 bytes. */
+  readonly digest: string;
+  readonly bytes: number;
+  readonly entries: readonly SentEntry[];
+}
+
+/**
+ * Types that a submission may mention but that other systems keep, or work on once they have them (Task): finding one
+ * already there, with other content than ours, is normal.
+ */
+const SHARED_TYPES: ReadonlySet<string> = new Set([
+  'Encounter',
+  'Location',
+  'Organization',
+  'Patient',
+  'Practitioner',
+  'PractitionerRole',
+  'Task',
+]);
+
+/** True for entries whose content is the case's own: a ServiceRequest is, unless it is the order that came in. */
+export function isOwn(entry: SentEntry): boolean {
+  if (entry.type === 'ServiceRequest')
+    return entry.resource !== undefined && textAt(entry.resource, 'intent') !== 'order';
+  return !SHARED_TYPES.has(entry.type) && !isSoftware(entry);
+}
+
+/** True for the account of the software itself, which is one for all cases that a release of it made. */
+export function isSoftware({ type, resource }: SentEntry): boolean {
+  return type === 'Device' && textAt(objectAt(resource, 'type'), 'text') === 'Software';
+}
+
+/** Reads a transaction Bundle; undefined when the text is not one. */
+export function readSubmission(text: string): Submission | undefined {
+  let bundle: ExactJson;
+  try {
+    bundle = parseExact(text);
+  } catch {
+    return undefined;
+  }
+  if (textAt(bundle, 'resourceType') !== 'Bundle' || textAt(bundle, 'type') !== 'transaction')
+    return undefined;
+  return {
+    text,
+    digest: digestOf(text),
+    bytes: Buffer.byteLength(text, 'utf8'),
+    entries: listAt(bundle, 'entry').map(readEntry),
+  };
+}
+
+/** `sha256:` and the hexadecimal digest of the UTF-8 bytes. */
+export function digestOf(text: string): string {
+  return `sha256:${createHash('sha256').update(text, 'utf8').digest('hex')}`;
+}
+
+function readEntry(entry: ExactJson, index: number): SentEntry {
+  const request = objectAt(entry, 'request');
+  const resource = objectAt(entry, 'resource');
+  const url = textAt(request, 'url') ?? '';
+  const ifMatch = textAt(request, 'ifMatch');
+  const ifNoneExist = textAt(request, 'ifNoneExist');
+  const criteria = criteriaOf(ifNoneExist ?? url.split(/\?(.*)/s)[1]) ?? identifierOf(resource);
+  return {
+    index,
+    fullUrl: textAt(entry, 'fullUrl') ?? '',
+    method: textAt(request, 'method') ?? '',
+    url,
+    type: url.split(/[/?]/)[0] ?? '',
+    ...(criteria && { criteria }),
+    ...(ifNoneExist !== undefined && { ifNoneExist }),
+    ...(ifMatch !== undefined && { ifMatch }),
+    ...(resource && { resource }),
+    conditional: referencesIn(resource).filter(reference => /^[A-Z]\w*\?/.test(reference)),
+    literal: referencesIn(resource).filter(reference => /^[A-Z]\w*\/[A-Za-z0-9.-]{1,64}$/.test(reference)),
+  };
+}
+
+/** Every Reference.reference of a resource, once; the inside of a document Bundle refers to itself. */
+function referencesIn(resource: ExactObject | undefined): string[] {
+  const found = new Set<string>();
+  const visit = (value: ExactJson | undefined): void => {
+    if (isExactArray(value)) value.forEach(visit);
+    if (!isExactObject(value)) return;
+    for (const [key, inner] of Object.entries(value)) {
+      if (key === 'reference' && typeof inner === 'string') found.add(inner);
+      else visit(inner);
+    }
+  };
+  if (textAt(resource, 'resourceType') !== 'Bundle') visit(resource);
+  return [...found];
+}
+
+/** The one search parameter of a conditional request or reference; undefined for none or several. */
+export function criteriaOf(query: string | undefined): Criteria | undefined {
+  if (!query) return undefined;
+  const [first, ...others] = new URLSearchParams(query.replace(/^[A-Z]\w*\?/, ''));
+  return first && others.length === 0 ? { parameter: first[0], value: first[1] } : undefined;
+}
+
+function identifierOf(resource: ExactObject | undefined): Criteria | undefined {
+  const identifier = resource?.['identifier'];
+  const first = isExactArray(identifier) ? identifier[0] : identifier;
+  const system = textAt(first, 'system');
+  const value = textAt(first, 'value');
+  return isExactObject(first) && system && value
+    ? { parameter: 'identifier', value: `${system}|${value}` }
+    : undefined;
+}

@@ -1,0 +1,169 @@
+import { stops } from '../../findings/finding.js';
+import { isDelivered, type NotDelivered, type SendOutcome } from '../answer/outcome.js';
+import { sayDifferences, saySeveral, sayVerdict, type Voice, voiceOf } from '../answer/say.js';
+import type { Verdict } from '../answer/verdict.js';
+import type { Destination } from '../destination/destination.js';
+import { checkHeld } from '../held/check-held.js';
+import type { EntryDifference } from '../held/compare.js';
+import { compareResource } from '../held/compare.js';
+import { movedSince } from '../held/moved.js';
+import { preflight } from '../held/preflight.js';
+import { placesHeld } from '../held/read-back.js';
+import { entriesFound, type Reconciliation, reconcile } from '../held/reconcile.js';
+import { receiptOf } from '../receipt/receipt-of.js';
+import { misfits, unfit, withWarnings } from '../request/fits.js';
+import { isOwn, readSubmission, type Submission } from '../request/submission.js';
+import { type SubmitDeps, sendSubmission } from './send.js';
+
+/**
+ * Looks whether everything that a submission refers to is there, sends it, and settles what can be settled
+ * without a person: an unknown outcome is resolved by
+ * asking the server what it holds, a conflict on create by looking whether the same is there, and resources
+ * that were there already are compared with what was sent, so that a changed case never passes for delivered.
+ * It does not send a second time.
+ */
+export async function deliver(
+  submissionText: string,
+  destination: Destination,
+  deps: SubmitDeps,
+): Promise<SendOutcome> {
+  const outcome = await sendChecked(submissionText, destination, deps);
+  const submission = readSubmission(submissionText);
+  if (!submission || isDelivered(outcome) || !needsAsking(outcome)) return outcome;
+  return settle(outcome, submission, destination, deps);
+}
+
+/**
+ * One send with the checks before and after it: everything referred to is there, and what was matched equals
+ * what was sent. An unknown outcome is returned as such.
+ */
+export async function sendChecked(
+  submissionText: string,
+  destination: Destination,
+  deps: SubmitDeps,
+): Promise<SendOutcome> {
+  const submission = readSubmission(submissionText);
+  const warnings = submission ? await misfits(submission, destination, deps) : [];
+  if (warnings.some(stops)) return unfit(warnings);
+  const blocked = submission ? await preflight(submission, destination, deps) : [];
+  if (blocked.length > 0) return { state: 'not-sent', issues: [], attempts: [], findings: blocked };
+  const moved = submission ? await movedSince(submission, destination, deps) : [];
+  if (submission && moved.length > 0) return overtaken(moved, voiceOf(submission, destination, deps));
+  const outcome = withWarnings(await sendSubmission(submissionText, destination, deps), warnings);
+  if (!submission || !isDelivered(outcome)) return outcome;
+  return checkHeld(outcome, submission, destination, deps);
+}
+
+/** Nothing was sent, since what it would replace is no longer what Casetally last wrote there. */
+function overtaken(differences: readonly EntryDifference[], voice: Voice): NotDelivered {
+  const verdict: Verdict = {
+    state: 'conflict',
+    processed: 'no',
+    next: 'person',
+    scope: 'record',
+    reason: 'version-conflict',
+  };
+  const findings = [...sayVerdict(voice, verdict), ...sayDifferences(voice, differences)];
+  return { state: 'conflict', verdict, issues: [], differences, attempts: [], findings };
+}
+
+/** True when the outcome can only be told by asking the destination what it holds. */
+export function needsAsking({ verdict }: NotDelivered): boolean {
+  const asking: readonly (Verdict['next'] | undefined)[] = [
+    'reconcile',
+    'reconcile-then-resend',
+    'search-identifier',
+  ];
+  return (
+    asking.includes(verdict?.next) || verdict?.reason === 'several-matches' || verdict?.next === 're-read'
+  );
+}
+
+/** Asks the destination what it holds and says where the submission stands. */
+async function settle(
+  outcome: NotDelivered,
+  submission: Submission,
+  destination: Destination,
+  deps: SubmitDeps,
+): Promise<SendOutcome> {
+  // What a server certainly did not process needs no doubting of its searches.
+  const settled = outcome.verdict?.processed === 'no' ? { ...destination, searchLagMs: 0 } : destination;
+  const seen = await reconcile(submission, settled, deps);
+  return outcomeAfterAsking(outcome, seen, submission, destination, deps);
+}
+
+/** The outcome that a reconciliation leads to. */
+export function outcomeAfterAsking(
+  outcome: NotDelivered,
+  seen: Reconciliation,
+  submission: Submission,
+  destination: Destination,
+  deps: Pick<SubmitDeps, 'sourceOf'>,
+): SendOutcome {
+  const voice = voiceOf(submission, destination, deps);
+  const { attempts } = outcome;
+  if (seen.verdict === 'all') {
+    const receipt = receiptOf(submission, destination, attempts, entriesFound(seen), [], 'reconciled');
+    return { state: 'delivered-already', receipt, attempts, findings: [] };
+  }
+  const presence = seen.entries;
+  const kept = { ...outcome, presence };
+  switch (seen.verdict) {
+    case 'several':
+      return {
+        ...restate(kept, 'conflict', 'several-matches', 'person', voice),
+        findings: [...sayAs('several-matches', outcome, voice), ...saySeveral(voice, presence)],
+      };
+    case 'some':
+      return restate(kept, 'partial', 'entry-failed', 'person', voice);
+    case 'differs': {
+      const differences = differencesIn(seen);
+      const restated = restate({ ...kept, differences }, 'conflict', 'version-conflict', 'person', voice);
+      return { ...restated, findings: [...restated.findings, ...sayDifferences(voice, differences)] };
+    }
+    case 'none':
+      return isHalfTransaction(outcome)
+        ? restate(kept, 'outcome-unknown', 'entry-failed', 'reconcile-then-resend', voice)
+        : kept;
+    case 'no-answer':
+      return kept;
+  }
+}
+
+/** True for a transaction answered as if it were in part done; one that left nothing may be sent again. */
+function isHalfTransaction({ state, verdict }: NotDelivered): boolean {
+  const halves: readonly (Verdict['reason'] | undefined)[] = [
+    'entry-failed',
+    'batch-instead',
+    'count-differs',
+  ];
+  return state === 'partial' && halves.includes(verdict?.reason);
+}
+
+function sayAs(reason: Verdict['reason'], outcome: NotDelivered, voice: Voice) {
+  return outcome.verdict ? sayVerdict(voice, { ...outcome.verdict, state: 'conflict', reason }) : [];
+}
+
+function restate(
+  outcome: NotDelivered,
+  state: 'conflict' | 'partial' | 'outcome-unknown',
+  reason: Verdict['reason'],
+  next: Verdict['next'],
+  voice: Voice,
+): NotDelivered {
+  if (!outcome.verdict) return outcome;
+  const verdict: Verdict = { ...outcome.verdict, state, reason, next, scope: 'record' };
+  const said = outcome.findings.filter(f => f.code === 'delivery.server-says');
+  return { ...outcome, state, verdict, findings: [...sayVerdict(voice, verdict), ...said] };
+}
+
+function differencesIn(seen: Reconciliation): EntryDifference[] {
+  const places = placesHeld(seen.entries);
+  return seen.entries
+    .filter(p => p.state === 'differs' && isOwn(p.entry))
+    .flatMap(({ entry, held }) => {
+      const there = held[0]?.resource;
+      if (!entry.resource || !there) return [];
+      return compareResource(entry.resource, there, places).map(d => ({ ...d, fullUrl: entry.fullUrl }));
+    });
+}
