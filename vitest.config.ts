@@ -3,7 +3,6 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
-    exclude: ['tests/oracle/**', 'tests/e2e/servers/**'],
     testTimeout: 30_000,
     hookTimeout: 60_000,
     env: { NO_COLOR: '1' },

@@ -5,8 +5,8 @@
  * place of a SQLite file. Exit 1 when anything was lost, doubled or told differently.
  */
 import { parseArgs } from 'node:util';
-import { crashRound, type Round } from '../tests/delivery/crash/rounds.js';
-import type { Mode } from '../tests/delivery/hostile/server.js';
+import { crashRound, type Round } from '../tests/e2e/crash/rounds.js';
+import type { Mode } from '../tests/support/hostile/server.js';
 import { startPostgres } from '../tests/support/postgres.js';
 
 const { values } = parseArgs({

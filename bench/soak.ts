@@ -4,7 +4,7 @@
  * worker held more and more memory.
  */
 import { parseArgs } from 'node:util';
-import { soak } from '../tests/delivery/soak/soak.js';
+import { soak } from '../tests/e2e/soak/soak.js';
 
 const { values } = parseArgs({
   options: {

@@ -1,7 +1,7 @@
 import type { DeviceUseStatement } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
 import { dueDate } from '../../src/clinical/aftercare/due-date.js';
-import { paperLines } from '../roundtrip/paper.js';
+import { paperLines } from '../e2e/roundtrip/paper.js';
 import { exampleFiles, preparedExample } from '../support/examples.js';
 import { caseText, mapped, resourceOf } from './cases.js';
 

@@ -4,10 +4,10 @@ import { audiences, formats } from '../../src/report/options.js';
 import { width } from '../../src/report/render/wrap.js';
 import { languages, lexicon, wordsOf } from '../../src/report/words/lexicon.js';
 import { timelineWordsOf } from '../../src/report/words/timeline.js';
-import { fullStates } from './support/assess.js';
-import { bareCase, fullCase, noneCase, notDoneCase } from './support/cases.js';
-import { narrativeFaults } from './support/narrative-rules.js';
-import { allTimelines, flat, render, viewOf } from './support/reports.js';
+import { fullStates } from '../support/report/assess.js';
+import { bareCase, fullCase, noneCase, notDoneCase } from '../support/report/cases.js';
+import { narrativeFaults } from '../support/report/narrative-rules.js';
+import { allTimelines, flat, render, viewOf } from '../support/report/reports.js';
 
 describe.each(languages)('reports in %s', language => {
   const views = [

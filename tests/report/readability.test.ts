@@ -2,7 +2,7 @@ import readability from 'text-readability';
 import { describe, expect, it } from 'vitest';
 import type { ReportView } from '../../src/report/view/model.js';
 import { wordsOf } from '../../src/report/words/lexicon.js';
-import { allViews, render } from './support/reports.js';
+import { allViews, render } from '../support/report/reports.js';
 
 /**
  * Flesch-Kincaid grade (US school year) by the npm library text-readability. A grade is reached at the age of

@@ -6,7 +6,7 @@ import { buildView } from '../../src/report/view/view.js';
 import { languages } from '../../src/report/words/lexicon.js';
 import { reasonWordsOf } from '../../src/report/words/reasons.js';
 import { exampleFiles, exampleText } from '../support/examples.js';
-import { read } from './support/assess.js';
+import { read } from '../support/report/assess.js';
 
 const english = reasonWordsOf('en-GB');
 const keys = Object.keys(english) as (keyof typeof english)[];

@@ -3,9 +3,9 @@ import { finding } from '../../src/findings/finding.js';
 import { audiences, formats } from '../../src/report/options.js';
 import { renderNarrative } from '../../src/report/render/narrative.js';
 import { buildView } from '../../src/report/view/view.js';
-import { assessment, fullStates, read } from './support/assess.js';
-import { fullCase } from './support/cases.js';
-import { flat, render, templates, viewOf } from './support/reports.js';
+import { assessment, fullStates, read } from '../support/report/assess.js';
+import { fullCase } from '../support/report/cases.js';
+import { flat, render, templates, viewOf } from '../support/report/reports.js';
 
 const zone = process.env['TZ'];
 

@@ -3,8 +3,8 @@ import { SKIN_REVIEW } from '../../src/clinical/aftercare/aftercare.js';
 import { assess } from '../../src/clinical/assess.js';
 import { buildView } from '../../src/report/view/view.js';
 import { languages, wordsOf } from '../../src/report/words/lexicon.js';
-import { read } from './support/assess.js';
-import { bareCase } from './support/cases.js';
+import { read } from '../support/report/assess.js';
+import { bareCase } from '../support/report/cases.js';
 
 const record = read(`${bareCase}radiation: { airKerma: 12 Gy }\n`);
 

@@ -7,7 +7,7 @@ import { tallyWording } from '../../src/findings/wording/tally.js';
 import { buildView } from '../../src/report/view/view.js';
 import { warningMessage, warningWordsOf } from '../../src/report/words/warnings.js';
 import { exampleText } from '../support/examples.js';
-import { read } from './support/assess.js';
+import { read } from '../support/report/assess.js';
 
 const english = Object.entries({ ...clinicalWording, ...sizeWording, ...tallyWording }).filter(
   ([, { severity }]) => severity === 'warning',

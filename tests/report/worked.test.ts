@@ -12,7 +12,7 @@ import { buildView } from '../../src/report/view/view.js';
 import { isWordKey, type Language, languages } from '../../src/report/words/lexicon.js';
 import { workedWordsOf } from '../../src/report/words/worked.js';
 import { exampleFiles, exampleText } from '../support/examples.js';
-import { read } from './support/assess.js';
+import { read } from '../support/report/assess.js';
 
 const keys = Object.keys(phrases) as PhraseKey[];
 const places = (text: string) => [...text.matchAll(/\{(\w+)\}/g)].map(match => match[1] ?? '').sort();

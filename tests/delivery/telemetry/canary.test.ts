@@ -16,7 +16,7 @@ import { deliveryLog, logEvent } from '../../../src/delivery/telemetry/log.js';
 import { deliveryMetrics } from '../../../src/delivery/telemetry/metrics.js';
 import { inSpan } from '../../../src/delivery/telemetry/traces.js';
 import { drain } from '../../../src/delivery/worker/worker.js';
-import { ALL_MODES, type HostileServer, type Mode, startHostile } from '../hostile/server.js';
+import { ALL_MODES, type HostileServer, type Mode, startHostile } from '../../support/hostile/server.js';
 import { deps, destination } from '../samples.js';
 
 /* Patient data must never leave by logs, figures or traces, whatever the server does. */

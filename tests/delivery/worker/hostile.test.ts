@@ -4,7 +4,7 @@ import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';
 import type { OutboxItem } from '../../../src/delivery/outbox/outbox.js';
 import { digestOf } from '../../../src/delivery/request/submission.js';
 import { drain, type WorkerDeps } from '../../../src/delivery/worker/worker.js';
-import { ALL_MODES, type HostileServer, type Mode, startHostile } from '../hostile/server.js';
+import { ALL_MODES, type HostileServer, type Mode, startHostile } from '../../support/hostile/server.js';
 import { deps, destination, submissionText } from '../samples.js';
 
 let server: HostileServer;

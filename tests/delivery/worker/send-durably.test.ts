@@ -4,7 +4,7 @@ import { dataFolder } from '../../../src/delivery/outbox/place.js';
 import { digestOf } from '../../../src/delivery/request/submission.js';
 import { durableExitCode, sendDurably } from '../../../src/delivery/worker/send-durably.js';
 import { drain } from '../../../src/delivery/worker/worker.js';
-import { type HostileServer, type Mode, startHostile } from '../hostile/server.js';
+import { type HostileServer, type Mode, startHostile } from '../../support/hostile/server.js';
 import { deps, destination, submissionText } from '../samples.js';
 
 let server: HostileServer;

@@ -4,7 +4,7 @@ import type { Outbox } from '../../../src/delivery/outbox/outbox.js';
 import { digestOf } from '../../../src/delivery/request/submission.js';
 import { resume } from '../../../src/delivery/worker/gates.js';
 import { drain, runWorker, type WorkerDeps } from '../../../src/delivery/worker/worker.js';
-import { type HostileServer, startHostile } from '../hostile/server.js';
+import { type HostileServer, startHostile } from '../../support/hostile/server.js';
 import { deps, destination, submissionText } from '../samples.js';
 
 let servers: HostileServer[] = [];

@@ -9,11 +9,11 @@ import type { ReadPictures } from '../../../src/report/pictures/stored.js';
 import { asRgb, caseText, halves, Jimp, recordOf } from './files.js';
 
 /*
- * The files of made/ were written by ImageMagick 6.9.11 with libjpeg-turbo 2.1.5 and libpng 1.6.39, from one picture of
+ * The files of tests/support/pictures were written by ImageMagick 6.9.11 with libjpeg-turbo 2.1.5 and libpng 1.6.39, from one picture of
  * 48 x 32 pixels: left half rgb(220,120,40), right half rgb(20,60,160). What those files hold was read back with the
  * same programs.
  */
-const made = join(import.meta.dirname, 'made');
+const made = join(import.meta.dirname, '../../support/pictures');
 const names = readdirSync(made).sort();
 const folder = mkdtempSync(join(tmpdir(), 'casetally-formats-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));

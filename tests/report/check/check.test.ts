@@ -7,9 +7,9 @@ import { checkTemplates } from '../../../src/report/check/check.js';
 import { dropped, markedView } from '../../../src/report/check/marks.js';
 import { audiences } from '../../../src/report/options.js';
 import { loadSources } from '../../../src/report/render/load.js';
-import { fullStates } from '../support/assess.js';
-import { bareCase, fullCase, noneCase } from '../support/cases.js';
-import { templatesFolder, viewOf } from '../support/reports.js';
+import { fullStates } from '../../support/report/assess.js';
+import { bareCase, fullCase, noneCase } from '../../support/report/cases.js';
+import { templatesFolder, viewOf } from '../../support/report/reports.js';
 
 const shipped = loadSources(templatesFolder);
 const trials = [

@@ -3,8 +3,8 @@ import { CasetallyError } from '../../../src/findings/errors.js';
 import { audiences } from '../../../src/report/options.js';
 import { createdAt } from '../../../src/report/pdf/created.js';
 import { colors } from '../../../src/report/pdf/pen.js';
-import { assessment, fullStates } from '../support/assess.js';
-import { everyText } from '../support/strings.js';
+import { assessment, fullStates } from '../../support/report/assess.js';
+import { everyText } from '../../support/report/strings.js';
 import { caseOf, examples, full, lacking, pagesOf, pdfMaker, pdfOf, poppler, tight } from './support.js';
 
 const withText = (text: string) =>

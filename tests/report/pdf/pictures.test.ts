@@ -7,7 +7,7 @@ import type { PdfOptions } from '../../../src/report/pdf/options.js';
 import { dosePanelSvg } from '../../../src/report/pictures/dose.js';
 import type { StoredPicture } from '../../../src/report/pictures/stored.js';
 import { halves } from '../../pipeline/pictures/files.js';
-import { assessment, fullStates } from '../support/assess.js';
+import { assessment, fullStates } from '../../support/report/assess.js';
 import { caseOf, full, lacking, type PdfCase, pagesOf, pdfMaker, poppler, tight } from './support.js';
 
 const skipped = lacking === undefined ? '' : ` SKIPPED, ${lacking}`;

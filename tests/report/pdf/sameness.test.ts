@@ -7,8 +7,8 @@ import type { Item } from '../../../src/report/pdf/items.js';
 import { dosePanelSvg } from '../../../src/report/pictures/dose.js';
 import { renderReport } from '../../../src/report/render/render.js';
 import { languages, lexicon } from '../../../src/report/words/lexicon.js';
-import { picture } from '../support/picture.js';
-import { render, templates } from '../support/reports.js';
+import { picture } from '../../support/report/picture.js';
+import { render, templates } from '../../support/report/reports.js';
 import { allCases, full, pdfOf, tight } from './support.js';
 
 /** All words of items, in order. */

@@ -14,9 +14,9 @@ import { buildView } from '../../../src/report/view/view.js';
 import type { Language } from '../../../src/report/words/lexicon.js';
 import { unconfiguredSite } from '../../../src/site/site.js';
 import { exampleFiles, exampleText } from '../../support/examples.js';
-import { assessment, fullStates, read } from '../support/assess.js';
-import { bareCase, fullCase, noneCase, notDoneCase } from '../support/cases.js';
-import { picture } from '../support/picture.js';
+import { assessment, fullStates, read } from '../../support/report/assess.js';
+import { bareCase, fullCase, noneCase, notDoneCase } from '../../support/report/cases.js';
+import { picture } from '../../support/report/picture.js';
 
 let maker: PdfMaker | undefined;
 

@@ -6,9 +6,9 @@ import { dosePanelSvg } from '../../../src/report/pictures/dose.js';
 import { checkPicture } from '../../../src/report/render/picture.js';
 import { renderReport } from '../../../src/report/render/render.js';
 import { languages } from '../../../src/report/words/lexicon.js';
-import { fullStates, read } from '../support/assess.js';
-import { bareCase, fullCase, noneCase } from '../support/cases.js';
-import { render, templates, viewOf } from '../support/reports.js';
+import { fullStates, read } from '../../support/report/assess.js';
+import { bareCase, fullCase, noneCase } from '../../support/report/cases.js';
+import { render, templates, viewOf } from '../../support/report/reports.js';
 
 const level = (value: string) => ({ value, source: 'invented policy 3' });
 const limits: ClinicalLimits['radiation'] = {

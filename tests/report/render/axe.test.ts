@@ -8,10 +8,10 @@ import { defaultLimits } from '../../../src/clinical/default-limits.js';
 import { audiences } from '../../../src/report/options.js';
 import { dosePanelSvg } from '../../../src/report/pictures/dose.js';
 import { renderReport } from '../../../src/report/render/render.js';
-import { fullStates, read } from '../support/assess.js';
-import { bareCase, fullCase } from '../support/cases.js';
-import { picture } from '../support/picture.js';
-import { render, templates, viewOf } from '../support/reports.js';
+import { fullStates, read } from '../../support/report/assess.js';
+import { bareCase, fullCase } from '../../support/report/cases.js';
+import { picture } from '../../support/report/picture.js';
+import { render, templates, viewOf } from '../../support/report/reports.js';
 
 /** Rules of WCAG 2.2 A and AA by axe-core, in Chromium. Skipped, and said so, where there is no Chromium. */
 const chromium = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'].find(

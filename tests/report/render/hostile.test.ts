@@ -4,11 +4,11 @@ import { characterFindings } from '../../../src/report/characters.js';
 import { audiences } from '../../../src/report/options.js';
 import { width } from '../../../src/report/render/wrap.js';
 import { buildView } from '../../../src/report/view/view.js';
-import { assessment, fullStates, read } from '../support/assess.js';
-import { fullCase } from '../support/cases.js';
-import { narrativeFaults } from '../support/narrative-rules.js';
-import { flat, render } from '../support/reports.js';
-import { everyText } from '../support/strings.js';
+import { assessment, fullStates, read } from '../../support/report/assess.js';
+import { fullCase } from '../../support/report/cases.js';
+import { narrativeFaults } from '../../support/report/narrative-rules.js';
+import { flat, render } from '../../support/report/reports.js';
+import { everyText } from '../../support/report/strings.js';
 
 const corpus: readonly (readonly [string, string])[] = [
   ['script element', '<script>alert(1)</script>'],

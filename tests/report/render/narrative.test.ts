@@ -5,11 +5,11 @@ import { audiences } from '../../../src/report/options.js';
 import { narrativeDiv, renderNarrative } from '../../../src/report/render/narrative.js';
 import { sectionKeys } from '../../../src/report/view/model.js';
 import { buildView } from '../../../src/report/view/view.js';
-import { assessment, fullStates, read } from '../support/assess.js';
-import { fullCase } from '../support/cases.js';
-import { allowedAttributes, allowedElements, narrativeFaults } from '../support/narrative-rules.js';
-import { allViews, render, templates } from '../support/reports.js';
-import { everyText } from '../support/strings.js';
+import { assessment, fullStates, read } from '../../support/report/assess.js';
+import { fullCase } from '../../support/report/cases.js';
+import { allowedAttributes, allowedElements, narrativeFaults } from '../../support/report/narrative-rules.js';
+import { allViews, render, templates } from '../../support/report/reports.js';
+import { everyText } from '../../support/report/strings.js';
 
 describe('the rules as the standard publishes them', () => {
   it('were found in the package', () => {

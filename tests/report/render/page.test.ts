@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { CasetallyError } from '../../../src/findings/errors.js';
 import { audiences } from '../../../src/report/options.js';
 import { renderReport } from '../../../src/report/render/render.js';
-import { bareCase } from '../support/cases.js';
-import { allTimelines, allViews, render, templates, viewOf } from '../support/reports.js';
+import { bareCase } from '../../support/report/cases.js';
+import { allTimelines, allViews, render, templates, viewOf } from '../../support/report/reports.js';
 
 interface Element {
   readonly name: string;

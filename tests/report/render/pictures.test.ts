@@ -4,10 +4,10 @@ import { CasetallyError } from '../../../src/findings/errors.js';
 import { audiences, formats } from '../../../src/report/options.js';
 import type { StoredPictures } from '../../../src/report/pictures/stored.js';
 import { renderReport } from '../../../src/report/render/render.js';
-import { fullStates } from '../support/assess.js';
-import { fullCase } from '../support/cases.js';
-import { picture } from '../support/picture.js';
-import { render, templates, viewOf } from '../support/reports.js';
+import { fullStates } from '../../support/report/assess.js';
+import { fullCase } from '../../support/report/cases.js';
+import { picture } from '../../support/report/picture.js';
+import { render, templates, viewOf } from '../../support/report/reports.js';
 
 const view = viewOf(fullCase, fullStates);
 const given: StoredPictures = new Map([['images[0]', picture]]);

@@ -10,7 +10,7 @@ import { cssText, markupHelpers } from '../../../src/report/render/markup.js';
 import { compileTemplates } from '../../../src/report/render/templates.js';
 import { textHelpers } from '../../../src/report/render/text.js';
 import { lexicon } from '../../../src/report/words/lexicon.js';
-import { templates, templatesFolder } from '../support/reports.js';
+import { templates, templatesFolder } from '../../support/report/reports.js';
 
 const data = { lexicon: lexicon('en-GB'), timeline: '', dose: '', pictures: [] };
 const one = (source: string, context: object = {}, name = 'x/html') =>

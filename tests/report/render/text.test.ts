@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { audiences } from '../../../src/report/options.js';
 import { width, wrap } from '../../../src/report/render/wrap.js';
-import { allViews, render } from '../support/reports.js';
+import { allViews, render } from '../../support/report/reports.js';
 
 describe.each(allViews().flatMap(([name, view]) => audiences.map(a => [name, a, view] as const)))(
   'text of %s for %s',

@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { allFields } from '../../../src/record/keys.js';
 import { type CaseRecord, recordSchema } from '../../../src/record/schema/record.js';
 import { buildView } from '../../../src/report/view/view.js';
-import { assessment, fullStates, read } from '../support/assess.js';
-import { fullCase } from '../support/cases.js';
-import { render } from '../support/reports.js';
+import { assessment, fullStates, read } from '../../support/report/assess.js';
+import { fullCase } from '../../support/report/cases.js';
+import { render } from '../../support/report/reports.js';
 
 /** Not facts of the case: the format's own marks, and a key that nothing in the report needs to refer to. */
 const notFacts = new Set(['$schema', 'casetally', 'aftercare[].key']);

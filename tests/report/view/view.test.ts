@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { audiences } from '../../../src/report/options.js';
 import { type ReportView, sectionKeys } from '../../../src/report/view/model.js';
 import { buildView } from '../../../src/report/view/view.js';
-import { assessment, fullStates, read } from '../support/assess.js';
-import { bareCase, fullCase, noneCase, notDoneCase } from '../support/cases.js';
-import { allViews, flat, render, viewOf } from '../support/reports.js';
+import { assessment, fullStates, read } from '../../support/report/assess.js';
+import { bareCase, fullCase, noneCase, notDoneCase } from '../../support/report/cases.js';
+import { allViews, flat, render, viewOf } from '../../support/report/reports.js';
 
 const factsOf = (view: ReportView) =>
   view.sections.flatMap(section =>

@@ -1,0 +1,194 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';
+import { withVersions } from '../../../src/delivery/request/if-match.js';
+import { digestOf, readSubmission } from '../../../src/delivery/request/submission.js';
+import { sendDurably } from '../../../src/delivery/worker/send-durably.js';
+import { type RunningSandbox, startSandbox } from '../../../src/service/sandbox/server.js';
+import { deps, destination, SYSTEM, submissionText, urn } from '../samples.js';
+
+let server: RunningSandbox;
+beforeAll(async () => {
+  server = await startSandbox();
+});
+afterAll(() => server.close());
+
+/** The sample as an amendment: everything but the patient is an update by identifier. */
+const amendment = (caseId: string, change = (text: string) => text) =>
+  submissionText(caseId, text =>
+    change(
+      text.replace(
+        /"method": "POST", "url": "(Procedure|Device|Observation)", "ifNoneExist": "([^"]+)"/g,
+        '"method": "PUT", "url": "$1?$2"',
+      ),
+    ),
+  );
+const otherLot = (text: string) => text.replace('L-17', 'L-18');
+
+/** A server that does not look at `If-Match`, as many do in conditional updates. */
+const deaf: typeof fetch = (url, init) => {
+  const body =
+    typeof init?.body === 'string'
+      ? init.body.replace(/,?\s*"ifMatch":\s*"(?:[^"\\]|\\.)*"/g, '')
+      : init?.body;
+  return fetch(url, { ...init, ...(body !== undefined && { body }) });
+};
+
+function setUp(caseId: string, fetch?: typeof globalThis.fetch) {
+  const d = deps();
+  const outbox = new MemoryOutbox(d.newId);
+  const worker = {
+    outbox,
+    targets: [{ destination: destination(server.baseUrl), ...(fetch && { fetch }) }],
+    clock: d.clock,
+    newId: d.newId,
+    random: () => 0.5,
+    ...(d.sleep && { sleep: d.sleep }),
+  };
+  const item = (payload: string) => ({
+    destination: 'test server',
+    caseKey: caseId,
+    patientKey: 'p',
+    payload,
+    digest: digestOf(payload),
+  });
+  return { outbox, send: (text: string, overwrite = false) => sendDurably(item(text), worker, overwrite) };
+}
+
+const held = async (caseId: string, type: string, part: string) => {
+  const criteria = encodeURIComponent(`${SYSTEM}|${caseId}-${part}`);
+  const found = (await (await fetch(`${server.baseUrl}/${type}?identifier=${criteria}`)).json()) as {
+    entry: { resource: { id: string; lotNumber?: string; meta: { versionId: string } } }[];
+  };
+  expect(found.entry).toHaveLength(1);
+  const [only] = found.entry;
+  if (!only) throw new Error('nothing held');
+  return only.resource;
+};
+
+/** Somebody else changes the device at the server. */
+async function changeThere(caseId: string): Promise<void> {
+  const device = await held(caseId, 'Device', 'drain');
+  const answer = await fetch(`${server.baseUrl}/Device/${device.id}`, {
+    method: 'PUT',
+    headers: { 'content-type': 'application/fhir+json' },
+    body: JSON.stringify({ ...device, lotNumber: 'changed by others' }),
+  });
+  expect(answer.status).toBe(200);
+}
+
+describe('an amendment after a receipt', () => {
+  it('asks for the versions that the receipt tells of, and is taken', async () => {
+    const { send } = setUp('amend');
+    const first = await send(submissionText('amend'));
+    expect(first.item.receipt?.entries.map(e => e.version)).toEqual(['1', '1', '1', '1']);
+    const second = await send(amendment('amend', otherLot));
+    expect(second.item.state).toBe('delivered');
+    const sent = readSubmission(second.item.payload)?.entries.map(e => [e.type, e.ifMatch]);
+    expect(sent).toEqual([
+      ['Patient', undefined],
+      ['Procedure', first.item.receipt?.entries[1]?.etag],
+      ['Device', first.item.receipt?.entries[2]?.etag],
+      ['Observation', first.item.receipt?.entries[3]?.etag],
+    ]);
+    expect(sent?.[2]?.[1]).toMatch(/^W\/"1"$/);
+    expect(await held('amend', 'Device', 'drain')).toMatchObject({ lotNumber: 'L-18' });
+    expect(second.item.digest).toBe(digestOf(second.item.payload));
+  });
+
+  it('keeps the digits of its numbers', async () => {
+    const { send } = setUp('digits');
+    await send(submissionText('digits'));
+    const { item } = await send(amendment('digits', otherLot));
+    expect(item.payload).toContain('"value":4.20');
+  });
+
+  it('overwrites nothing that was changed there since: a person sees both', async () => {
+    const { send } = setUp('clash');
+    await send(submissionText('clash'));
+    await changeThere('clash');
+    const { item, findings } = await send(amendment('clash', otherLot));
+    expect([item.state, item.parked?.reason]).toEqual(['parked', 'version-conflict']);
+    expect(findings.map(f => f.code)).toContain('delivery.conflict');
+    expect(await held('clash', 'Device', 'drain')).toMatchObject({ lotNumber: 'changed by others' });
+  });
+
+  it('overwrites nothing at a server that does not look at If-Match either', async () => {
+    const { send } = setUp('deaf', deaf);
+    await send(submissionText('deaf'));
+    await changeThere('deaf');
+    const { item, findings } = await send(amendment('deaf', otherLot));
+    expect([item.state, item.parked?.reason, item.attempts]).toEqual(['parked', 'version-conflict', 1]);
+    const said = findings.map(f => f.message).join('\n');
+    expect(said).toContain('Device.meta.versionId otherwise than sent: sent 1, held 2');
+    expect(said).toContain('held changed by others');
+    expect(await held('deaf', 'Device', 'drain')).toMatchObject({ lotNumber: 'changed by others' });
+  });
+
+  it('is taken by such a server when nobody changed anything', async () => {
+    const { send } = setUp('deaf-2', deaf);
+    await send(submissionText('deaf-2'));
+    expect((await send(amendment('deaf-2', otherLot))).item.state).toBe('delivered');
+    expect(await held('deaf-2', 'Device', 'drain')).toMatchObject({ lotNumber: 'L-18' });
+  });
+
+  it('is sent over it when a person says so, after discarding the one that clashed', async () => {
+    const { outbox, send } = setUp('forced');
+    await send(submissionText('forced'));
+    await changeThere('forced');
+    const clashed = await send(amendment('forced', otherLot));
+    await outbox.discard(clashed.item.id, { reason: 'ours is right', by: 'a person', at: 1, findings: [] });
+    const forced = await send(amendment('forced', otherLot), true);
+    expect(forced.item.state).toBe('delivered');
+    expect(await held('forced', 'Device', 'drain')).toMatchObject({ lotNumber: 'L-18' });
+  });
+
+  it('is one item however often it is sent, and a third version asks for the versions of the second', async () => {
+    const { outbox, send } = setUp('often');
+    await send(submissionText('often'));
+    const second = await send(amendment('often', otherLot));
+    const again = await send(amendment('often', otherLot));
+    expect(again.item.id).toBe(second.item.id);
+    const third = await send(amendment('often', text => text.replace('L-17', 'L-19')));
+    expect(third.item.state).toBe('delivered');
+    expect(await outbox.list()).toHaveLength(3);
+    expect(readSubmission(third.item.payload)?.entries[2]?.ifMatch).toBe(
+      second.item.receipt?.entries[2]?.etag,
+    );
+    expect((await held('often', 'Device', 'drain')).meta.versionId).toBe('3');
+  });
+});
+
+describe('withVersions', () => {
+  const taken = (payload: string, entries: object[]) => ({
+    payload,
+    receipt: { entries: entries.map(e => ({ type: 'Device', status: 200, found: 'answer', ...e })) } as never,
+  });
+
+  it('takes the tag of the server letter for letter, makes one of a version, and prefers the latest', () => {
+    const text = amendment('tags');
+    const made = withVersions(text, [
+      taken(submissionText('tags'), [
+        { fullUrl: urn(2), etag: '"strong"', version: '1' },
+        { fullUrl: urn(3), version: '7' },
+      ]),
+      taken(text, [{ fullUrl: urn(3), version: '8' }]),
+    ]);
+    expect(readSubmission(made)?.entries.map(e => e.ifMatch)).toEqual([
+      undefined,
+      '"strong"',
+      'W/"8"',
+      undefined,
+    ]);
+  });
+
+  it('leaves creates, and what no receipt knows, byte for byte as they are', () => {
+    const known = taken(submissionText(), [{ fullUrl: urn(3), version: '7' }]);
+    expect(withVersions(submissionText(), [known])).toBe(submissionText());
+    expect(withVersions(amendment('x'), [])).toBe(amendment('x'));
+  });
+
+  it('asks for no version of another resource in the same place of the case', () => {
+    const before = taken(submissionText('old'), [{ fullUrl: urn(3), version: '7' }]);
+    expect(withVersions(amendment('new'), [before])).toBe(amendment('new'));
+  });
+});

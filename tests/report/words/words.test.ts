@@ -1,0 +1,73 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { isWordKey, languages, type WordKey, wordsOf } from '../../../src/report/words/lexicon.js';
+import { templatesFolder } from '../../support/report/reports.js';
+
+const keys = Object.keys(wordsOf('en-GB')).filter(isWordKey);
+const places = (text: string) => [...text.matchAll(/\{(\w+)\}/g)].map(m => m[1] ?? '').sort();
+
+const sources = readdirSync(templatesFolder, { recursive: true, encoding: 'utf8' })
+  .filter(name => name.endsWith('.hbs'))
+  .map(name => [name, readFileSync(join(templatesFolder, name), 'utf8')] as const);
+
+describe.each(languages)('words of %s', language => {
+  const words = wordsOf(language);
+  it('has every key, and no key more', () => {
+    expect(Object.keys(words).sort()).toEqual([...keys].sort());
+  });
+  it('has words for every key, with the same places to fill', () => {
+    for (const key of keys) {
+      expect(words[key].trim(), key).not.toBe('');
+      expect(places(words[key]), key).toEqual(places(wordsOf('en-GB')[key]));
+    }
+  });
+  it('has both forms of every counted word', () => {
+    for (const key of keys) {
+      const twin = key.endsWith('.one') ? key.replace(/\.one$/, '.other') : key;
+      expect(isWordKey(twin), twin).toBe(true);
+    }
+  });
+});
+
+describe('use', () => {
+  const folder = fileURLToPath(new URL('../../../src/report/', import.meta.url));
+  const code = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter(name => name.endsWith('.ts') && !name.startsWith('words'))
+    .map(name => readFileSync(join(folder, name), 'utf8'));
+  const all = [...code, ...sources.map(([, source]) => source)].join('\n');
+  const drawing = fileURLToPath(new URL('../../../src/devices/timeline/', import.meta.url));
+  const drawn = readdirSync(drawing)
+    .filter(name => name !== 'words.ts')
+    .map(name => readFileSync(join(drawing, name), 'utf8'))
+    .join('\n');
+  /** Written out, put together from its head (`state.${…}`), or named by its tail in `fact(p, 'tail')`. */
+  const used = (key: string) => {
+    const [head = '', ...rest] = key.replace(/\.(one|other)$/, '').split('.');
+    const name = [head, ...rest].join('.');
+    if (head === 'timeline') return new RegExp(`\\bwords\\.${rest.join('.')}\\b`).test(drawn);
+    const quoted = [`'${name}'`, `"${name}"`, `'${rest.join('.')}'`];
+    return quoted.some(text => all.includes(text)) || all.includes(`\`${head}.\${`);
+  };
+  it('has no word that nothing says', () => {
+    expect(keys.filter(key => !used(key))).toEqual([]);
+  });
+});
+
+describe('templates', () => {
+  it.each(sources)('%s names only words of the catalogue', (_, source) => {
+    const used = [...source.matchAll(/[{(]t "([^"]+)"/g)].map(m => m[1] ?? '');
+    expect(used.filter(key => !isWordKey(key))).toEqual([]);
+  });
+  it.each(sources)('%s holds no words of its own', (name, source) => {
+    if (name.endsWith('style.hbs')) return;
+    const bare = source.replace(/\{\{[^}]*\}\}/g, ' ').replace(/<[^>]*>/g, ' ');
+    expect(bare.match(/[a-z]{3,}/gi) ?? []).toEqual([]);
+  });
+  it('use the words of the readers, so that none is left over', () => {
+    const all = sources.map(([, source]) => source).join('\n');
+    const reader = keys.filter((key: WordKey) => /^(referrer|ward|patient)\./.test(key));
+    expect(reader.filter(key => !all.includes(`"${key}"`))).toEqual([]);
+  });
+});
