@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join, posix, relative, sep } from 'node:path';
 import { describe, expect, it } from 'vitest';
 
@@ -109,6 +109,44 @@ describe('the core is pure', () => {
 describe('file size', () => {
   it('no source file is longer than 300 lines', () => {
     expect(files.filter(file => file.text.split('\n').length > 301).map(file => file.name)).toEqual([]);
+  });
+});
+
+/** Folders of tests that belong to no folder of src: by kind, with a word what they are. `profiles` mirrors profiles/. */
+const ofAKind = new Set([
+  'cases', // records with the findings that they must give
+  'contracts', // one suite that every implementation passes
+  'e2e', // the whole way, with processes and servers
+  'golden', // outputs as they were
+  'oracle', // reference programs from outside
+  'plants', // whole cases with planted mistakes
+  'profiles', // the profiles at the top of the repository
+  'published', // against published sources
+  'support',
+]);
+
+describe('tests mirror src', () => {
+  const folders = [
+    ...new Set(
+      filesOf(import.meta.dirname).map(path =>
+        posix.dirname(
+          relative(import.meta.dirname, path)
+            .split(sep)
+            .join('/'),
+        ),
+      ),
+    ),
+  ].filter(folder => folder !== '.');
+
+  it('finds the tests', () => {
+    expect(folders).toContain('devices/labels');
+  });
+
+  it('every folder of tests is a folder of src or of a known kind', () => {
+    const strangers = folders.filter(
+      folder => !ofAKind.has(folder.split('/')[0] ?? '') && !existsSync(join(root, folder)),
+    );
+    expect(strangers).toEqual([]);
   });
 });
 

@@ -1,5 +1,3 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import {
   type Attributes,
   type Context,
@@ -16,15 +14,13 @@ import { deliveryLog, logEvent } from '../../../src/delivery/telemetry/log.js';
 import { deliveryMetrics } from '../../../src/delivery/telemetry/metrics.js';
 import { inSpan } from '../../../src/delivery/telemetry/traces.js';
 import { drain } from '../../../src/delivery/worker/worker.js';
+import { preparedExample } from '../../support/examples.js';
 import { ALL_MODES, type HostileServer, type Mode, startHostile } from '../../support/hostile/server.js';
 import { deps, destination } from '../samples.js';
 
 /* Patient data must never leave by logs, figures or traces, whatever the server does. */
 
-const payload = readFileSync(
-  join(import.meta.dirname, '..', '..', 'golden', 'abscess-drain', 'submission.json'),
-  'utf8',
-);
+const payload = preparedExample('abscess-drain.yaml').submission;
 
 /** Everything in the case that names, numbers or describes: each string of some length under such a key. */
 function tellingWords(): Set<string> {
