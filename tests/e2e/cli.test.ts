@@ -1,15 +1,15 @@
-import { execFile, execFileSync } from 'node:child_process';
+import { execFile } from 'node:child_process';
 import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type RunningSandbox, startSandbox } from '../../src/service/sandbox/server.js';
+import { program } from '../support/built.js';
 import { examplesFolder } from '../support/examples.js';
 
 /* The command line as scripts use it: the built program in its own process, exit codes and output. */
 
 const root = join(import.meta.dirname, '..', '..');
-const program = join(root, 'dist', 'cli', 'main.js');
 const folder = mkdtempSync(join(tmpdir(), 'casetally-'));
 const example = (name: string) => join(examplesFolder, name);
 
@@ -36,15 +36,6 @@ function casetally(args: readonly string[], input = ''): Promise<Ran> {
     child.stdin?.end(input);
   });
 }
-
-beforeAll(() => {
-  // The tests must speak about this source, not about an older build.
-  execFileSync(
-    process.execPath,
-    [join(root, 'node_modules', 'typescript', 'bin', 'tsc'), '-p', join(root, 'tsconfig.build.json')],
-    { cwd: root },
-  );
-}, 120_000);
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 

@@ -115,12 +115,16 @@ describe('every field of the record', () => {
     '%s makes a difference to the resources',
     (name, path, value) => {
       const tries = [undefined, others[fieldOf(path)], nextDigit(value), `${value}x`, `x${value}`];
-      const outcomes = tries
+      let read = 0;
+      const differs = tries
         .filter((to, index) => index === 0 || to !== undefined)
-        .map(to => resourcesOf(changed(fullCase, path, to)))
-        .filter(text => text !== undefined);
-      expect(outcomes.length, `no other value of ${name} can be read`).toBeGreaterThan(0);
-      expect(outcomes.some(text => text !== whole)).toBe(true);
+        .some(to => {
+          const text = resourcesOf(changed(fullCase, path, to));
+          if (text !== undefined) read += 1;
+          return text !== undefined && text !== whole;
+        });
+      expect(read, `no other value of ${name} can be read`).toBeGreaterThan(0);
+      expect(differs).toBe(true);
     },
   );
 

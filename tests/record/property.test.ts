@@ -143,7 +143,7 @@ describe('any input', () => {
       ),
       { numRuns: 50 },
     );
-  }, 120_000);
+  });
 
   it('made from the text of an example with characters taken out, put in or doubled parses or gives findings', () => {
     const edit = fc.tuple(
@@ -191,7 +191,7 @@ describe('any input', () => {
       ),
       { numRuns: 50 },
     );
-  }, 120_000);
+  });
 });
 
 describe('the same input', () => {

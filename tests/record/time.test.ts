@@ -100,24 +100,20 @@ describe('moments', () => {
     );
   });
 
-  it.each(zones.map(zone => [zone]))(
-    'refuses exactly the skipped and the doubled times of %s',
-    zone => {
-      for (const change of changes(zone)) {
-        // From an hour before the change to two hours after it, in steps of five minutes of wall time.
-        const before = Date.parse(`${wallClock(change - 3_600_000, zone)}Z`);
-        for (let wall = before; wall <= before + 3 * 3_600_000; wall += 300_000) {
-          const local = new Date(wall).toISOString().slice(0, 16);
-          let times = 0;
-          for (let epoch = change - 4 * 3_600_000; epoch <= change + 4 * 3_600_000; epoch += 300_000)
-            if (wallClock(epoch, zone) === `${local}:00`) times++;
-          const read = readMoment(local, { timeZone: zone });
-          expect([local, read.ok ? 'once' : read.code]).toEqual([local, ['gap', 'once', 'twice'][times]]);
-        }
+  it.each(zones.map(zone => [zone]))('refuses exactly the skipped and the doubled times of %s', zone => {
+    for (const change of changes(zone)) {
+      // From an hour before the change to two hours after it, in steps of five minutes of wall time.
+      const before = Date.parse(`${wallClock(change - 3_600_000, zone)}Z`);
+      for (let wall = before; wall <= before + 3 * 3_600_000; wall += 300_000) {
+        const local = new Date(wall).toISOString().slice(0, 16);
+        let times = 0;
+        for (let epoch = change - 4 * 3_600_000; epoch <= change + 4 * 3_600_000; epoch += 300_000)
+          if (wallClock(epoch, zone) === `${local}:00`) times++;
+        const read = readMoment(local, { timeZone: zone });
+        expect([local, read.ok ? 'once' : read.code]).toEqual([local, ['gap', 'once', 'twice'][times]]);
       }
-    },
-    120_000,
-  );
+    }
+  });
 
   it.each([
     ['Europe/Lisbon', '2024-03-31T01:30', '2024-10-27T01:30', '+01:00', '+00:00'],

@@ -94,7 +94,7 @@ export async function openTab(): Promise<Tab> {
     return (answer['result'] as { value: T }).value;
   }
   async function until(expression: string, what: string): Promise<void> {
-    const end = Date.now() + 25_000;
+    const end = Date.now() + 300_000;
     while (!(await value<boolean>(`Boolean(${expression})`))) {
       if (Date.now() > end) throw new Error(`waited in vain for: ${what}`);
       await new Promise(resolve => setTimeout(resolve, 50));

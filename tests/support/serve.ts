@@ -1,9 +1,7 @@
 import { spawn } from 'node:child_process';
 import { request as httpRequest, type IncomingHttpHeaders } from 'node:http';
 import { createInterface } from 'node:readline';
-import { fileURLToPath } from 'node:url';
-
-const main = fileURLToPath(new URL('../../src/cli/main.ts', import.meta.url));
+import { program } from './built.js';
 
 /** `casetally serve` in a process of its own. */
 export interface Running {
@@ -15,7 +13,7 @@ export interface Running {
 
 /** Starts the service; rejects with its exit code and output when it ends at once. */
 export function startServe(args: readonly string[], env: Readonly<Record<string, string>>): Promise<Running> {
-  const child = spawn(process.execPath, ['--import', 'tsx', main, 'serve', ...args], {
+  const child = spawn(process.execPath, [program, 'serve', ...args], {
     env: { ...process.env, ...env },
     stdio: ['ignore', 'pipe', 'pipe'],
   });

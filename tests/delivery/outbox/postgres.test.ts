@@ -47,7 +47,7 @@ describe.skipIf(absent)(
     let server: TestPostgres;
     beforeAll(async () => {
       server = await startPostgres();
-    }, 60_000);
+    });
     afterAll(() => server.stop());
 
     const open = (options: Partial<PostgresOutboxOptions> = {}) =>
@@ -76,7 +76,7 @@ describe.skipIf(absent)(
 
     it('four processes put and claim 1,000 items: none lost, none claimed twice', async () => {
       await fourProcessesShare(server.address, () => open());
-    }, 120_000);
+    });
 
     it('many opened at the same time make the tables once', async () => {
       const opened = await Promise.all(Array.from({ length: 5 }, () => open({ schema: 'race' })));

@@ -20,7 +20,6 @@ describe('a worker that is killed', () => {
       const result = await crashRound({ kill: { afterStep }, modes: [mode], cases: 1 });
       expect(result).toEqual({ killed: true, losses: 0, doubles: 0, disagreements: [] });
     },
-    60_000,
   );
 
   it('at a random moment among several cases: the same', async () => {
@@ -31,19 +30,19 @@ describe('a worker that is killed', () => {
       lanes: 3,
     });
     expect(result).toMatchObject({ losses: 0, doubles: 0, disagreements: [] });
-  }, 60_000);
+  });
 
   it('and one that is not: the comparison sees a case that did arrive', async () => {
     const result = await crashRound({ kill: { afterStep: 1_000_000 }, modes: [], cases: 1 });
     expect(result).toEqual({ killed: false, losses: 0, doubles: 0, disagreements: [] });
-  }, 60_000);
+  });
 });
 
 describe.skipIf(postgresPrograms() === undefined)('a worker whose outbox is in PostgreSQL', () => {
   let database: TestPostgres;
   beforeAll(async () => {
     database = await startPostgres();
-  }, 60_000);
+  });
   afterAll(() => database.stop());
 
   it.each([2, 4, 6, 8, 10])(
@@ -53,6 +52,5 @@ describe.skipIf(postgresPrograms() === undefined)('a worker whose outbox is in P
       const result = await crashRound({ ...round, postgres: database.address });
       expect(result).toEqual({ killed: true, losses: 0, doubles: 0, disagreements: [] });
     },
-    60_000,
   );
 });

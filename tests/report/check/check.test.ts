@@ -222,7 +222,7 @@ describe('casetally templates check', () => {
       code: 0,
       out: expect.stringContaining('no findings'),
     });
-  }, 60_000);
+  });
   it('1 for a bad one, with file and reason', async () => {
     const folder = folderOf({ 'patient/body.hbs': changed('patient/body', '{{patient.call}}', '')[1] });
     const { code, out } = await cli('templates', 'check', folder, '--json');
@@ -234,7 +234,7 @@ describe('casetally templates check', () => {
         params: expect.objectContaining({ fact: 'aftercare', audience: 'patient' }),
       }),
     );
-  }, 60_000);
+  });
   it('1 for a folder without templates, an error for none', async () => {
     expect(await cli('templates', 'check', folderOf({ 'read.me': '' }))).toMatchObject({ code: 1 });
     expect((await cli('templates', 'check', '/nowhere')).err).toMatch(/cannot be read/);

@@ -100,7 +100,7 @@ describe.skipIf(lacking !== undefined)(`stored pictures in the PDF, read back wi
       for (const [, bottom] of words.matchAll(/yMax="([\d.]+)"/g))
         expect(Number(bottom)).toBeLessThan(Number(height));
     expect(imagesOf(pdf)).toHaveLength(2);
-  }, 60_000);
+  });
 
   it('are the same bytes each time', async () => {
     const make = async () =>

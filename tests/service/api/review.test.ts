@@ -8,6 +8,7 @@ import { promisify } from 'node:util';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { CAUTION } from '../../../src/cli/caution.js';
 import { chromium, openTab, type Tab } from '../../support/browser.js';
+import { program } from '../../support/built.js';
 import { exampleText } from '../../support/examples.js';
 import { answerTo, type Running, startServe } from '../../support/serve.js';
 
@@ -53,7 +54,7 @@ function startRefusing(): Promise<Server> {
 }
 
 const cli = (...args: string[]) =>
-  promisify(execFile)(process.execPath, ['--import', 'tsx', 'src/cli/main.ts', ...args], {
+  promisify(execFile)(process.execPath, [program, ...args], {
     cwd: root,
     env: { ...process.env, CASETALLY_DATA: data },
   }).catch((error: { stdout: string; stderr: string }) => error);
@@ -74,7 +75,7 @@ destinations:
   writeFileSync(site, text);
   writeFileSync(guarded, `${text}service: { token: env:SERVICE_TOKEN }\n`);
   service = await startServe(['--site', site, '--no-auth'], { CASETALLY_DATA: data });
-}, 90_000);
+});
 afterAll(async () => {
   expect(await service.stop()).toBe(0);
   refusing.close();
@@ -249,7 +250,7 @@ describe.skipIf(chromium === undefined)('the page in a browser', () => {
       seen: true,
     });
     await close();
-  }, 90_000);
+  });
 
   it('a good case: reports for each reader, then taken in once however often it is pressed', async () => {
     await open(service.url);
@@ -305,7 +306,7 @@ describe.skipIf(chromium === undefined)('the page in a browser', () => {
     expect(await tab.value(text('#items'))).not.toContain('not known yet');
     expect((await tab.axe()).faults).toEqual([]);
     await close();
-  }, 120_000);
+  });
 
   it('a corrected case: the version before it goes with it, and another choice closes the way', async () => {
     await open(service.url);
@@ -333,7 +334,7 @@ describe.skipIf(chromium === undefined)('the page in a browser', () => {
     expect(await tab.value(text('#chosen'))).toBe('None chosen.');
     expect(await tab.value(`document.querySelector('#take').disabled`)).toBe(true);
     await close();
-  }, 90_000);
+  });
 
   it('only what was checked may leave: a change of the text closes the way', async () => {
     await open(service.url);
@@ -355,7 +356,7 @@ describe.skipIf(chromium === undefined)('the page in a browser', () => {
     expect(await tab.value(`document.querySelector('#results').hidden`)).toBe(true);
     expect(tab.complaints()).toEqual([expect.stringContaining('400')]);
     await close();
-  }, 90_000);
+  });
 
   it('markup in a record stays text, in findings, tables and reports', async () => {
     await open(service.url);
@@ -384,7 +385,7 @@ describe.skipIf(chromium === undefined)('the page in a browser', () => {
       'undefined',
     ]);
     await close();
-  }, 90_000);
+  });
 
   it('the frame of the reports runs nothing and fetches nothing, whatever is put into it', async () => {
     await open(service.url);
@@ -402,7 +403,7 @@ describe.skipIf(chromium === undefined)('the page in a browser', () => {
     expect(tab.complaints().join('\n')).toMatch(/script[\s\S]*img-src|img-src[\s\S]*script/);
     expect(service.log.filter(line => line.includes('"/healthz"'))).toEqual([]);
     await tab.close();
-  }, 60_000);
+  });
 
   it('asks for the token where one is needed, and keeps it nowhere', async () => {
     const locked = await startServe(['--site', guarded], { CASETALLY_DATA: data, SERVICE_TOKEN: TOKEN });
@@ -432,7 +433,7 @@ describe.skipIf(chromium === undefined)('the page in a browser', () => {
       expect(await locked.stop()).toBe(0);
       expect(locked.log.join('\n')).not.toContain(TOKEN);
     }
-  }, 90_000);
+  });
 
   it('works by keyboard alone, and at a width of 320 pixels without scrolling sideways', async () => {
     await open(service.url);
@@ -472,5 +473,5 @@ describe.skipIf(chromium === undefined)('the page in a browser', () => {
     ]);
     expect((await tab.axe()).faults).toEqual([]);
     await close();
-  }, 90_000);
+  });
 });

@@ -29,7 +29,7 @@ let service: Running;
 beforeAll(async () => {
   writeFileSync(site, siteText);
   service = await serve(['--site', site], { SERVICE_TOKEN: TOKEN });
-}, 60_000);
+});
 afterAll(async () => {
   expect(await service.stop()).toBe(0);
   rmSync(folder, { recursive: true, force: true });
@@ -285,7 +285,7 @@ describe('the service', () => {
       expect(await answer.json()).toMatchObject({ goesTo });
       expect(await routed.stop()).toBe(0);
     }
-  }, 90_000);
+  });
 
   it('refuses with what is wrong: no case, half a case, another destination, type, size, method', async () => {
     const rows: [Promise<Response>, number, string][] = [
@@ -353,5 +353,5 @@ describe('the service', () => {
     expect((await answerTo(`${open.url}/schema`, rebound)).status).toBe(403);
     expect((await answerTo(`${open.url}/schema`, { host: 'rebound.example.org' })).status).toBe(403);
     expect(await open.stop()).toBe(0);
-  }, 60_000);
+  });
 });

@@ -1,0 +1,96 @@
+/**
+ * Mutation testing of what must not be wrong: `npm run mutation` changes the source of a folder in small ways and counts
+ * the changes that no test notices. It goes file by file and keeps what is known in `out/mutation`, so a run that was
+ * ended goes on where it was; after `--minutes` (60) it begins no further file.
+ * `npm run mutation -- devices/labels` is one folder, `devices/labels/hibc.ts` one file; `--survivors` lists what survived.
+ */
+import { existsSync, mkdirSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { Stryker } from '@stryker-mutator/core';
+
+/** Folders of src, and the tests that are to notice. */
+const parts: Readonly<Record<string, readonly string[]>> = {
+  'devices/labels': ['tests/devices/labels/**/*.test.ts', 'tests/published/labels*.test.ts'],
+  'devices/tally': ['tests/devices/**/*.test.ts', 'tests/cases/*.test.ts'],
+  'delivery/answer': ['tests/delivery/{answer,send,worker}/*.test.ts'],
+  'delivery/outbox': ['tests/delivery/{outbox,worker}/*.test.ts'],
+};
+
+const { values: flags, positionals } = parseArgs({
+  allowPositionals: true,
+  options: {
+    minutes: { type: 'string', default: '60' },
+    concurrency: { type: 'string', default: '2' },
+    survivors: { type: 'boolean', default: false },
+  },
+});
+
+interface Mutant {
+  readonly status: string;
+  readonly mutatorName: string;
+  readonly replacement?: string;
+  readonly location: { readonly start: { readonly line: number } };
+}
+
+const root = join(import.meta.dirname, '..');
+const folder = join(root, 'out', 'mutation');
+mkdirSync(folder, { recursive: true });
+const reportOf = (file: string) => join(folder, `${file.replaceAll('/', '.')}.json`);
+
+const wanted = (file: string) => positionals.length === 0 || positionals.some(name => file.startsWith(name));
+const files = Object.entries(parts).flatMap(([part, tests]) =>
+  readdirSync(join(root, 'src', part))
+    .map(name => ({ file: `${part}/${name}`, tests }))
+    .filter(({ file }) => wanted(file)),
+);
+if (files.length === 0) throw new Error(`no file of ${Object.keys(parts).join(', ')} is called so`);
+
+const end = Date.now() + Number(flags.minutes) * 60_000;
+for (const { file, tests } of files) {
+  if (Date.now() > end) break;
+  process.env['CASETALLY_TESTS'] = tests.join(' ');
+  await new Stryker({
+    mutate: [`src/${file}`],
+    testRunner: 'vitest',
+    plugins: ['@stryker-mutator/vitest-runner'],
+    vitest: { related: false },
+    incremental: true,
+    incrementalFile: reportOf(file),
+    reporters: [],
+    concurrency: Number(flags.concurrency),
+    timeoutMS: 60_000,
+    tempDirName: 'out/mutation/tmp',
+    ignorePatterns: ['dist', 'out', 'vendor', 'docs', 'tests/golden'],
+    allowEmpty: true,
+    // It would rewrite tsconfig.json by the compiler's API, which TypeScript 7 does not have; nothing here needs it.
+    tsconfigFile: 'none.json',
+    logLevel: 'warn',
+  } as ConstructorParameters<typeof Stryker>[0]).runMutationTest();
+  console.log(`${file}: ${scored(mutantsOf(file))}`);
+}
+
+const all = files.flatMap(({ file }) => mutantsOf(file));
+const missing = files.filter(({ file }) => !existsSync(reportOf(file)));
+console.log(`${scored(all)}; ${missing.length} of ${files.length} files still to do`);
+
+function mutantsOf(file: string): Mutant[] {
+  if (!existsSync(reportOf(file))) return [];
+  const report: { files: Record<string, { mutants: Mutant[] }> } = JSON.parse(
+    readFileSync(reportOf(file), 'utf8'),
+  );
+  const mutants = Object.values(report.files).flatMap(one => one.mutants);
+  if (flags.survivors)
+    for (const { status, mutatorName, replacement, location } of mutants)
+      if (status === 'Survived' || status === 'NoCoverage')
+        console.log(`src/${file}:${location.start.line} ${status} ${mutatorName}: ${replacement ?? ''}`);
+  return mutants;
+}
+
+/** What was noticed (by a failing test, or by a test that no longer ends) of what could be. */
+function scored(mutants: readonly Mutant[]): string {
+  const count = (...states: string[]) => mutants.filter(({ status }) => states.includes(status)).length;
+  const killed = count('Killed', 'Timeout');
+  const valid = killed + count('Survived', 'NoCoverage');
+  return `${killed} of ${valid} mutants noticed, score ${valid === 0 ? '-' : ((100 * killed) / valid).toFixed(1)} %`;
+}
