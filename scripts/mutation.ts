@@ -57,7 +57,7 @@ for (const { file, tests } of files) {
     vitest: { related: false },
     incremental: true,
     incrementalFile: reportOf(file),
-    reporters: [],
+    reporters: ['progress-append-only'],
     concurrency: Number(flags.concurrency),
     timeoutMS: 60_000,
     tempDirName: 'out/mutation/tmp',

@@ -24,7 +24,12 @@ for (const version of versions.length > 0 ? versions : longTerm) {
   execFileSync(process.execPath, [npm, ...args], { cwd: home, stdio: ['ignore', 'ignore', 'inherit'] });
   const node = join(home, 'node_modules', name);
   const path = `${join(node, 'bin')}:${process.env['PATH'] ?? ''}`;
-  const options = { cwd: copy(home), env: { ...process.env, PATH: path }, stdio: 'inherit' } as const;
+  // The environment outweighs an argument of node-gyp.
+  const options = {
+    cwd: copy(home),
+    env: { ...process.env, PATH: path, npm_config_nodedir: node },
+    stdio: 'inherit',
+  } as const;
   const program = join(node, 'bin', 'node');
   console.log(`Node ${execFileSync(program, ['--version'], { encoding: 'utf8' }).trim()}`);
   compile(options.cwd, node, program, options.env);
@@ -57,7 +62,7 @@ function compile(folder: string, node: string, program: string, env: NodeJS.Proc
   rmSync(join(native, 'build'), { recursive: true, force: true });
   if (!existsSync(kept)) {
     const gyp = join(dirname(npm ?? ''), '..', 'node_modules', 'node-gyp', 'bin', 'node-gyp.js');
-    execFileSync(program, [gyp, 'rebuild', '--release', `--nodedir=${node}`], {
+    execFileSync(program, [gyp, 'rebuild', '--release'], {
       cwd: native,
       env,
       stdio: 'ignore',
