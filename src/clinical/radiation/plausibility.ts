@@ -4,8 +4,7 @@ import { printQuantity } from '../../record/quantity.js';
 import { amount } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
 import { ctPlausibility } from './ct.js';
-import type { Radiation } from './radiation.js';
-import { slipOf, sourceOf, within } from './slip.js';
+import { type Radiation, slipOf, sourceOf, within } from './slip.js';
 
 type Limits = ClinicalLimits['radiation'];
 
