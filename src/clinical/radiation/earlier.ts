@@ -1,5 +1,5 @@
-import type { Decimal } from 'decimal.js';
 import { Temporal } from 'temporal-polyfill';
+import type { Decimal } from '../../record/decimal.js';
 import type { Quantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { isCalendarDate } from '../../record/time.js';

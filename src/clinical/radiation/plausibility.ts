@@ -1,5 +1,5 @@
-import type { Decimal } from 'decimal.js';
 import { type Finding, finding } from '../../findings/finding.js';
+import type { Decimal } from '../../record/decimal.js';
 import { printQuantity } from '../../record/quantity.js';
 import { amount } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';

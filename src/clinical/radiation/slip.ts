@@ -1,4 +1,4 @@
-import type { Decimal } from 'decimal.js';
+import type { Decimal } from '../../record/decimal.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { Limit } from '../limits.js';
 
