@@ -5,17 +5,19 @@ import { describe, expect, it } from 'vitest';
 /** What each folder of src may import, itself aside. The one copy of this table. */
 const allowed: Record<string, readonly string[]> = {
   findings: [],
+  json: [],
   record: ['findings'],
   devices: ['findings', 'record'],
   clinical: ['findings', 'record', 'devices'],
   report: ['findings', 'record', 'devices', 'clinical'],
-  fhir: ['findings', 'record', 'devices', 'clinical'],
-  conformance: ['findings'],
-  delivery: ['findings'],
+  fhir: ['findings', 'json', 'record', 'devices', 'clinical'],
+  conformance: ['findings', 'json'],
+  delivery: ['findings', 'json'],
   registry: ['findings', 'record', 'devices', 'clinical', 'fhir', 'delivery'],
   site: ['findings', 'record', 'delivery', 'registry', 'fhir', 'report'],
   pipeline: [
     'findings',
+    'json',
     'record',
     'devices',
     'clinical',
@@ -26,7 +28,7 @@ const allowed: Record<string, readonly string[]> = {
     'registry',
     'site',
   ],
-  service: ['findings', 'record', 'conformance', 'site', 'pipeline', 'delivery'],
+  service: ['findings', 'json', 'record', 'conformance', 'site', 'pipeline', 'delivery'],
   cli: [
     'findings',
     'record',

@@ -1,7 +1,7 @@
 import { Decimal as Library } from 'decimal.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { exactQuantity, writeFhirJson } from '../../src/fhir/json.js';
+import { exactQuantity, writeFhirJson } from '../../src/json/write.js';
 import { treeOf } from '../../src/record/data.js';
 import { Decimal } from '../../src/record/decimal.js';
 import { convert, inBaseUnit, printQuantity, readQuantity } from '../../src/record/quantity.js';

@@ -1,5 +1,5 @@
+import type { Json, JsonObject } from '../../json/parse.js';
 import type { Slicing } from '../definitions/model.js';
-import type { Json, JsonObject } from '../json/parse.js';
 import type { Def } from '../schema/definition.js';
 import { maxOf, minOf } from '../schema/slot.js';
 import type { Step } from './discriminator-path.js';

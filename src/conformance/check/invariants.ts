@@ -1,6 +1,6 @@
 import { createRequire } from 'node:module';
+import type { Json } from '../../json/parse.js';
 import type { Constraint } from '../definitions/model.js';
-import type { Json } from '../json/parse.js';
 import type { Plan, Planned } from '../schema/plan.js';
 import { isObject } from './equal.js';
 import { nativeInvariants } from './native-invariants.js';

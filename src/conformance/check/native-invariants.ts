@@ -1,4 +1,4 @@
-import type { Json, JsonObject } from '../json/parse.js';
+import type { Json, JsonObject } from '../../json/parse.js';
 import { toUnit } from '../terminology/units.js';
 import { hasContent, isObject, sameJson } from './equal.js';
 import type { Native } from './native.js';

@@ -1,4 +1,4 @@
-import type { Json } from '../json/parse.js';
+import type { Json } from '../../json/parse.js';
 import { isObject } from './equal.js';
 import type { Scope } from './place.js';
 

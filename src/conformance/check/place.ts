@@ -1,4 +1,4 @@
-import type { JsonObject } from '../json/parse.js';
+import type { JsonObject } from '../../json/parse.js';
 import type { BundleIndex } from './bundle-index.js';
 
 /** Where a value stands: a chain up to the root, turned into a path only when an issue needs it. */

@@ -1,4 +1,4 @@
-import type { JsonObject } from '../json/parse.js';
+import type { JsonObject } from '../../json/parse.js';
 import type { BundleIndex, IndexedEntry } from './bundle-index.js';
 import { entryPlace, referencesIn } from './entries.js';
 import { isObject } from './equal.js';

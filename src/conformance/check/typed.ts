@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import type { JsonObject } from '../json/parse.js';
+import type { JsonObject } from '../../json/parse.js';
 import type { Plan } from '../schema/plan.js';
 import { checkCoding, checkUnit } from './bindings.js';
 import { isAbsolute } from './bundle-index.js';

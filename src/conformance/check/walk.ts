@@ -1,4 +1,4 @@
-import type { Json, JsonObject, Source } from '../json/parse.js';
+import type { Json, JsonObject, Source } from '../../json/parse.js';
 import type { Def } from '../schema/definition.js';
 import type { Member, Plan, Slot } from '../schema/plan.js';
 import { checkBindings } from './bindings.js';
