@@ -94,6 +94,41 @@ describe('imports run one way', () => {
   });
 });
 
+describe('circles between files', () => {
+  const targets = new Map(
+    files.map(file => [file.name, file.imports.map(to => to.replace(/\.js$/, '.ts'))] as const),
+  );
+
+  /** The files on the way from `from` back to itself, along the shortest chain of imports; undefined where there is none. */
+  function circleFrom(from: string): string[] | undefined {
+    const cameFrom = new Map<string, string>();
+    const queue = [from];
+    for (const at of queue)
+      for (const to of targets.get(at) ?? []) {
+        if (to === from) {
+          const circle = [at];
+          for (let back = at; back !== from; circle.unshift(back)) back = cameFrom.get(back) ?? from;
+          return circle;
+        }
+        if (cameFrom.has(to) || !targets.has(to)) continue;
+        cameFrom.set(to, at);
+        queue.push(to);
+      }
+    return undefined;
+  }
+
+  it('follows imports to files that are there', () => {
+    const followed = [...targets.values()].flat().filter(to => targets.has(to));
+    expect(followed.length).toBeGreaterThan(1000);
+  });
+
+  it('there are none, imports of types included', () => {
+    const circles = files.map(file => circleFrom(file.name)).filter(circle => circle !== undefined);
+    const once = new Map(circles.map(circle => [[...circle].sort().join(' '), circle.join(' -> ')]));
+    expect([...once.values()]).toEqual([]);
+  });
+});
+
 describe('the core is pure', () => {
   const core = files.filter(
     file => file.folder !== '' && !edges.has(file.folder) && !edgeFiles.test(file.name),
