@@ -132,6 +132,8 @@ function builtNumbers(): void {
     );
   }
 
+  pathNumbers();
+
   const start = best(
     () => spawnSync(process.execPath, [`${built}cli/main.js`, 'validate', `${folder}${examples[0]}.json`]),
     5,
@@ -171,4 +173,61 @@ function builtNumbers(): void {
         `in use ${live} MB`,
     );
   }
+}
+
+/**
+ * What our own evaluators of invariants save: the same build with one of them taken out while it is loaded, so that the
+ * FHIRPath library (compiled expressions) does its part. Processor time, and in turns: other work of the machine, and its
+ * warmth, then count alike for all.
+ */
+function pathNumbers(): void {
+  const variants: readonly (readonly [name: string, without: Readonly<Record<string, string>>])[] = [
+    ['as it is', {}],
+    [
+      'simple paths by the library',
+      { 'check/simple-path.js': 'export const compileSimple = () => undefined;' },
+    ],
+    ['native times by the library', { 'check/native-times.js': 'export const nativeTimes = [];' }],
+    ['native bundles by the library', { 'check/native-bundles.js': 'export const nativeBundles = [];' }],
+    [
+      'all native ones by the library',
+      { 'check/native-invariants.js': 'export const nativeInvariants = new Map();' },
+    ],
+  ];
+  const text = preparedExample('embolisation.yaml').submission;
+  const script = `
+    import { readFileSync } from 'node:fs';
+    import { register } from 'node:module';
+    const without = JSON.parse(process.argv[2]);
+    register('data:text/javascript,' + encodeURIComponent(\`
+      const without = \${JSON.stringify(without)};
+      export async function load(url, context, next) {
+        const file = Object.keys(without).find(name => url.endsWith('/' + name));
+        return file ? { format: 'module', source: without[file], shortCircuit: true } : next(url, context);
+      }\`));
+    const { createValidator, loadDefinitions } = await import(process.argv[1]);
+    const validator = createValidator(loadDefinitions());
+    const text = readFileSync(0, 'utf8');
+    let least = Infinity;
+    for (let i = 0; i < 60; i += 1) {
+      const from = process.cpuUsage().user;
+      validator.validateText(text);
+      least = Math.min(least, process.cpuUsage().user - from);
+    }
+    console.log(least / 1000);`;
+  const times = new Map<string, number>();
+  for (let turn = 0; turn < 2; turn += 1)
+    for (const [name, without] of variants) {
+      const child = spawnSync(
+        process.execPath,
+        ['--input-type=module', '-e', script, `${built}conformance/index.js`, JSON.stringify(without)],
+        { encoding: 'utf8', input: text },
+      );
+      if (child.status !== 0) throw new Error(child.stderr);
+      times.set(name, Math.min(times.get(name) ?? Number.POSITIVE_INFINITY, Number(child.stdout)));
+    }
+  const whole = times.get('as it is') ?? Number.NaN;
+  console.log(`\nvalidating a submission of ${(text.length / 1000).toFixed(0)} kB, processor time:`);
+  for (const [name, time] of times)
+    console.log(`${name.padEnd(34)} ${time.toFixed(1).padStart(8)} ms  x${(time / whole).toFixed(2)}`);
 }

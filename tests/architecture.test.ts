@@ -5,17 +5,19 @@ import { describe, expect, it } from 'vitest';
 /** What each folder of src may import, itself aside. The one copy of this table. */
 const allowed: Record<string, readonly string[]> = {
   findings: [],
+  json: [],
   record: ['findings'],
   devices: ['findings', 'record'],
   clinical: ['findings', 'record', 'devices'],
   report: ['findings', 'record', 'devices', 'clinical'],
-  fhir: ['findings', 'record', 'devices', 'clinical'],
-  conformance: ['findings'],
-  delivery: ['findings'],
+  fhir: ['findings', 'json', 'record', 'devices', 'clinical'],
+  conformance: ['findings', 'json'],
+  delivery: ['findings', 'json'],
   registry: ['findings', 'record', 'devices', 'clinical', 'fhir', 'delivery'],
   site: ['findings', 'record', 'delivery', 'registry', 'fhir', 'report'],
   pipeline: [
     'findings',
+    'json',
     'record',
     'devices',
     'clinical',
@@ -26,7 +28,7 @@ const allowed: Record<string, readonly string[]> = {
     'registry',
     'site',
   ],
-  service: ['findings', 'record', 'conformance', 'site', 'pipeline', 'delivery'],
+  service: ['findings', 'json', 'record', 'conformance', 'site', 'pipeline', 'delivery'],
   cli: [
     'findings',
     'record',
@@ -89,6 +91,41 @@ describe('imports run one way', () => {
     );
     // The conformance folder is also a package entry of its own, so its index may be imported from outside it.
     expect(indexes.filter(line => !line.includes('conformance/index.js'))).toEqual([]);
+  });
+});
+
+describe('circles between files', () => {
+  const targets = new Map(
+    files.map(file => [file.name, file.imports.map(to => to.replace(/\.js$/, '.ts'))] as const),
+  );
+
+  /** The files on the way from `from` back to itself, along the shortest chain of imports; undefined where there is none. */
+  function circleFrom(from: string): string[] | undefined {
+    const cameFrom = new Map<string, string>();
+    const queue = [from];
+    for (const at of queue)
+      for (const to of targets.get(at) ?? []) {
+        if (to === from) {
+          const circle = [at];
+          for (let back = at; back !== from; circle.unshift(back)) back = cameFrom.get(back) ?? from;
+          return circle;
+        }
+        if (cameFrom.has(to) || !targets.has(to)) continue;
+        cameFrom.set(to, at);
+        queue.push(to);
+      }
+    return undefined;
+  }
+
+  it('follows imports to files that are there', () => {
+    const followed = [...targets.values()].flat().filter(to => targets.has(to));
+    expect(followed.length).toBeGreaterThan(1000);
+  });
+
+  it('there are none, imports of types included', () => {
+    const circles = files.map(file => circleFrom(file.name)).filter(circle => circle !== undefined);
+    const once = new Map(circles.map(circle => [[...circle].sort().join(' '), circle.join(' -> ')]));
+    expect([...once.values()]).toEqual([]);
   });
 });
 

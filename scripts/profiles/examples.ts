@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { documentBundle } from '../../src/fhir/bundles/document.js';
 import { type Replacement, withReferences } from '../../src/fhir/bundles/references.js';
-import { writeFhirJson } from '../../src/fhir/json.js';
 import { mapCase } from '../../src/fhir/map-case.js';
 import type { ResourceEntry, ResourceSet } from '../../src/fhir/set.js';
+import { writeFhirJson } from '../../src/json/write.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { mappingOptions } from '../../src/pipeline/settings.js';
 import { registryEntries } from '../../src/registry/entry.js';

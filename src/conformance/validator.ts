@@ -1,4 +1,8 @@
 import { finding } from '../findings/finding.js';
+import type { Json, JsonObject, JsonProblem, Source } from '../json/parse.js';
+import { MAX_DEPTH, parseJson } from '../json/parse.js';
+import type { Position } from '../json/position.js';
+import { offsetOf, positionsOf } from '../json/position.js';
 import { appliedProfiles } from './check/claims.js';
 import { Matchers } from './check/discriminator.js';
 import { isObject } from './check/equal.js';
@@ -9,11 +13,6 @@ import { Run } from './check/run.js';
 import { shown } from './check/values.js';
 import { Walk } from './check/walk.js';
 import type { Definitions } from './definitions/definitions.js';
-import type { Json, JsonObject, JsonProblem, Source } from './json/parse.js';
-import { MAX_DEPTH } from './json/parse.js';
-import type { Position } from './json/position.js';
-import { offsetOf, positionsOf } from './json/position.js';
-import { readJson } from './json/read.js';
 import type { Issue, Result, ValidateOptions, Validator } from './result.js';
 import { AsksMore } from './schema/asks-more.js';
 import { Planner } from './schema/planner.js';
@@ -60,7 +59,7 @@ export function createValidator(definitions: Definitions, options: ValidatorOpti
 
   return {
     validateText(text, asked = {}) {
-      const { value, source, problems } = readJson(text);
+      const { value, source, problems } = parseJson(text);
       const position = positionsOf(text);
       const faults = problems.map(p => jsonIssue(p, position(p.offset)));
       if (value === undefined)
@@ -81,7 +80,7 @@ function typeOf(value: Json): string {
 /** Looks up line and column of each issue, and drops what was found twice by two definitions. */
 function placed(drafts: readonly Draft[], source: Source | undefined): Issue[] {
   const position = source && positionsOf(source.text);
-  const offsets = drafts.length > 0 ? source?.offsets(new Set(drafts.map(d => d.place.owner))) : undefined;
+  const offsets = source?.offsets;
   const seen = new Set<string>();
   const issues: Issue[] = [];
   for (const { issue, place } of drafts) {

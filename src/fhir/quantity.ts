@@ -1,7 +1,7 @@
 import type { Quantity as FhirQuantity } from 'fhir/r4.js';
+import { exactQuantity } from '../json/write.js';
 import type { Quantity } from '../record/quantity.js';
 import { unitNamed } from '../record/units.js';
-import { exactQuantity } from './json.js';
 
 const UCUM = 'http://unitsofmeasure.org';
 

@@ -13,9 +13,9 @@ import {
 import { submissionBundle } from '../fhir/bundles/submission.js';
 import { signatureTypes } from '../fhir/codes/document.js';
 import { codingOf } from '../fhir/codes/types.js';
-import { writeFhirJson } from '../fhir/json.js';
 import type { ResourceEntry } from '../fhir/set.js';
 import { CasetallyError } from '../findings/errors.js';
+import { writeFhirJson } from '../json/write.js';
 import type { Site } from '../site/site.js';
 import type { PreparedCase } from './prepare.js';
 

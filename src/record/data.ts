@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../findings/finding.js';
+import { Decimal } from './decimal.js';
 import { pathText } from './path.js';
 import { FORBIDDEN, MAX_DEPTH, MAX_VALUES, type Tree } from './read.js';
 
@@ -10,7 +11,7 @@ export interface DataTree {
 
 /**
  * Copies a caller's object into plain data within the bounds of a file. Absent and undefined fields are left out;
- * null is a field without a value. Numbers become text as JavaScript prints them: pass text to keep trailing zeros.
+ * null is a field without a value. Numbers become text without exponent: pass text to keep trailing zeros.
  */
 export function treeOf(data: unknown): DataTree {
   const findings: Finding[] = [];
@@ -29,8 +30,8 @@ export function treeOf(data: unknown): DataTree {
     if (value === null)
       return report(finding('record.empty-value', pathText(path), { key: String(path.at(-1) ?? '') }));
     if (typeof value === 'string' || typeof value === 'boolean') return value;
-    if (typeof value === 'bigint' || (typeof value === 'number' && Number.isFinite(value)))
-      return String(value);
+    if (typeof value === 'bigint') return String(value);
+    if (typeof value === 'number' && Number.isFinite(value)) return new Decimal(value).toString();
     if (typeof value !== 'object') return wrong(path, typeof value === 'number' ? 'no number' : typeof value);
     if (Array.isArray(value))
       return value.flatMap((item: unknown, index) => {

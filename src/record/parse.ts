@@ -2,9 +2,9 @@ import { type Finding, finding } from '../findings/finding.js';
 import { treeOf } from './data.js';
 import { findingsOf } from './issues.js';
 import { fieldsOf, keysAt, noFields } from './keys.js';
-import { pathSegments, pathText } from './path.js';
+import { type Position, pathSegments, pathText } from './path.js';
 import { prune } from './prune.js';
-import { decodeUtf8, type Position, readText, type Tree } from './read.js';
+import { decodeUtf8, readText, type Tree } from './read.js';
 import { checkReferences } from './references.js';
 import { type CaseRecord, recordSchema } from './schema/record.js';
 import { checkSense } from './sense.js';
@@ -113,15 +113,15 @@ interface ParsedTree {
 function parseTree(tree: Tree, options: ParseOptions): ParsedTree {
   const { context, findings } = contextOf(tree, options);
   const dated = context.date !== undefined && isCalendarDate(context.date);
-  const rolled: Moment[] = [];
-  const schema = recordSchema(context, moment => rolled.push(moment));
+  const moved: { moment: Moment; days: number }[] = [];
+  const schema = recordSchema(context, (moment, days) => moved.push({ moment, days }));
   const first = schema.safeParse(tree);
   if (first.success) {
     const found = [
       ...findings,
       ...checkReferences(first.data),
       ...checkSense(first.data),
-      ...nextDayNote(rolled, context),
+      ...otherDayNotes(moved, context),
     ];
     // Every check counts days from that of the case: without a real one there is nothing to go on with.
     const rest = dated ? { partial: first.data } : {};
@@ -148,15 +148,23 @@ function parseTree(tree: Tree, options: ParseOptions): ParsedTree {
   return { partial: rest.record, findings: [...findings, ...schemaFindings, ...fresh], original };
 }
 
-/** One note for all times that were put on the next day. */
-function nextDayNote(rolled: readonly Moment[], context: TimeContext): Finding[] {
-  const times = [...new Map(rolled.map(m => [m.text, m])).values()].sort((a, b) => a.epoch - b.epoch);
-  const [first] = times;
-  const last = times.at(-1);
-  if (!first || !last) return [];
-  const said = times.length === 1 ? `'${first.text}' is` : `'${first.text}' to '${last.text}' are`;
-  const started = context.started ?? '';
-  return [finding('record.time-next-day', 'case.started', { times: said, date: first.date, started })];
+/** One note for all times that were put on the day before, and one for those on the next day. */
+function otherDayNotes(
+  moved: readonly { moment: Moment; days: number }[],
+  { started = '' }: TimeContext,
+): Finding[] {
+  const notes = [[-1, 'record.time-day-before'] as const, [1, 'record.time-next-day'] as const];
+  return notes.flatMap(([days, code]): Finding[] => {
+    const there = moved
+      .filter(m => m.days === days)
+      .map(m => m.moment)
+      .sort((a, b) => a.epoch - b.epoch);
+    const [first] = there;
+    const last = there.at(-1);
+    if (!first || !last) return [];
+    const times = first.text === last.text ? `'${first.text}' is` : `'${first.text}' to '${last.text}' are`;
+    return [finding(code, 'case.started', { times, date: first.date, started })];
+  });
 }
 
 /** A time cannot be read while zone or date of the case are missing or wrong: that is said once, not at every time. */

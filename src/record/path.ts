@@ -19,3 +19,9 @@ export function pathSegments(path: string): PropertyKey[] {
     index !== undefined ? Number(index) : quoted !== undefined ? String(JSON.parse(quoted)) : (name ?? ''),
   );
 }
+
+/** Line and column, both from 1. */
+export interface Position {
+  readonly line: number;
+  readonly column: number;
+}

@@ -1,4 +1,4 @@
-import { Decimal } from 'decimal.js';
+import { Decimal } from './decimal.js';
 import { oneSlipAway } from './suggest.js';
 import { type Dimension, type Unit, unitNamed, unitOfCode, units } from './units.js';
 
@@ -143,13 +143,10 @@ export function readSize(text: string): Read<Size> {
   };
 }
 
-/** Works in decimal fractions: 40 digits are exact for every factor of the unit table but the thirds. */
-const Exact = Decimal.clone({ precision: 40, toExpNeg: -40, toExpPos: 40 });
-
 /** A quantity in the base unit of its dimension (see `units`), or undefined where no factor exists (gauge, months). */
 export function inBaseUnit(quantity: Quantity): Decimal | undefined {
   const factor = unitOfCode(quantity.code)?.factor;
-  return factor && new Exact(quantity.value).times(factor.num).div(factor.den);
+  return factor && new Decimal(quantity.value).times(factor.num).div(factor.den);
 }
 
 /** Converts to another unit of the same dimension; undefined when that cannot be done by a factor. */

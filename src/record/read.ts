@@ -1,13 +1,7 @@
 import { type Document, isAlias, isMap, isScalar, isSeq, LineCounter, type Node, parseDocument } from 'yaml';
 import { type Finding, finding } from '../findings/finding.js';
-import { pathSegments, pathText } from './path.js';
+import { type Position, pathSegments, pathText } from './path.js';
 import { syntaxFinding } from './syntax.js';
-
-/** Line and column, both from 1. */
-export interface Position {
-  readonly line: number;
-  readonly column: number;
-}
 
 /** Plain data as written: numbers stay text so that their digits survive. */
 export type Tree = string | boolean | Tree[] | { [key: string]: Tree };

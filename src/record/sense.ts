@@ -1,10 +1,17 @@
+import { catalogue } from '../findings/catalogue.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { CaseRecord } from './schema/record.js';
 import type { Moment } from './time.js';
 
 /** Rules of the record as a whole: what its status asks for, what should be said even when it is 'none', order of times. */
 export function checkSense(record: CaseRecord): Finding[] {
-  return [...checkStatus(record), ...checkSaid(record), ...checkOrder(record), ...checkWithin(record)];
+  const order = [...checkOrder(record), ...checkWithin(record)];
+  return [
+    ...checkStatus(record),
+    ...checkSaid(record),
+    ...checkStart(record),
+    ...order.map(f => withNightRemedy(record, f)),
+  ];
 }
 
 function checkStatus(record: CaseRecord): Finding[] {
@@ -40,6 +47,46 @@ function checkSaid(record: CaseRecord): Finding[] {
   return silent
     .filter(([missing]) => missing)
     .map(([, path, what]) => finding('record.not-recorded', path, { what }));
+}
+
+/**
+ * The first and the last of the bare times within the case, by the clock, where they run from the small hours to the late
+ * evening and no start tells which of them are of another day.
+ */
+function undatedNight({ case: head, events, drugs, before }: CaseRecord): [Moment, Moment] | undefined {
+  if (head.started) return undefined;
+  const given = drugs === 'none' ? [] : (drugs ?? []);
+  const { signIn, timeOut, signOut } = before?.checklist ?? {};
+  const times = [
+    head.ended,
+    signIn,
+    timeOut,
+    signOut,
+    ...(events ?? []).map(e => e.at),
+    ...given.map(d => d.at),
+  ]
+    .filter(at => at !== undefined)
+    .filter(at => /^\d\d:/.test(at.text))
+    .sort((a, b) => (a.clock < b.clock ? -1 : 1));
+  const [first] = times;
+  const last = times.at(-1);
+  return first && last && first.clock < '06:00' && last.clock >= '18:00' ? [first, last] : undefined;
+}
+
+function checkStart(record: CaseRecord): Finding[] {
+  const night = undatedNight(record);
+  if (!night) return [];
+  const [first, last] = night;
+  return [
+    finding('record.start-missing', 'case', { first: first.clock, last: last.clock, date: record.case.date }),
+  ];
+}
+
+/** An order of times that cannot be is put right by the start, where that is what the record lacks. */
+export function withNightRemedy(record: CaseRecord, found: Finding): Finding {
+  return undatedNight(record) && (found.severity === 'error' || found.severity === 'warning')
+    ? { ...found, remedy: catalogue['record.start-missing'].remedy }
+    : found;
 }
 
 function checkOrder(record: CaseRecord): Finding[] {

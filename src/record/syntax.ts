@@ -1,6 +1,6 @@
 import type { YAMLError } from 'yaml';
 import { type Finding, finding } from '../findings/finding.js';
-import type { Position } from './read.js';
+import type { Position } from './path.js';
 
 /** What a fault of the text is called in plain words, and how to mend it. Looked up by the library's error code. */
 const words: Readonly<Record<string, readonly [why: string, remedy: string]>> = {

@@ -28,12 +28,17 @@ export interface TimeContext {
   readonly date?: string | undefined;
   /** IANA zone of the case. */
   readonly timeZone?: string | undefined;
-  /** When the case started, as written; decides which day a bare time after midnight belongs to. */
+  /** When the case started, as written; decides which day a bare time around midnight belongs to. */
   readonly started?: string | undefined;
 }
 
 export type ReadTime<T> =
-  | { readonly ok: true; readonly value: T; readonly rolled?: string }
+  | {
+      readonly ok: true;
+      readonly value: T;
+      /** Days that a bare time was put off the date of the case: 1 or -1. */
+      readonly moved?: number;
+    }
   | {
       readonly ok: false;
       readonly why: string;
@@ -66,25 +71,28 @@ export function isTimeZone(name: string): boolean {
   }
 }
 
-const HALF_DAY = 12 * 60;
+/** Minutes before the start from which a bare time is of the next day, and after it from which it is of the day before. */
+const NEXT_DAY = 12 * 60;
+const DAY_BEFORE = 18 * 60;
 
 const minutesOf = (hour: string, minute: string) => Number(hour) * 60 + Number(minute);
 
 /**
- * A bare time belongs to the date of the case; when it is more than twelve hours before the start of the case,
- * to the next day. The rule looks at no neighbour, so the order of lines in the file does not matter.
+ * A bare time belongs to the date of the case; when it is more than twelve hours before the start of the case, to the
+ * next day; when it is more than eighteen hours after (which only a start before 06:00 leaves room for), to the day
+ * before. The rule looks at no neighbour, so the order of lines in the file does not matter.
  */
 function dayOf(
   context: TimeContext,
   hour: string,
   minute: string,
-): { date: string; rolled: boolean } | undefined {
+): { date: string; moved: number } | undefined {
   const start = context.started ? TIME.exec(context.started) : null;
   const date = start?.[1] ?? context.date;
   if (!date || !isCalendarDate(date)) return undefined;
-  if (start && minutesOf(start[2] ?? '0', start[3] ?? '0') - minutesOf(hour, minute) > HALF_DAY)
-    return { date: Temporal.PlainDate.from(date).add({ days: 1 }).toString(), rolled: true };
-  return { date, rolled: false };
+  const after = start ? minutesOf(hour, minute) - minutesOf(start[2] ?? '0', start[3] ?? '0') : 0;
+  const moved = after < -NEXT_DAY ? 1 : after > DAY_BEFORE ? -1 : 0;
+  return { date: Temporal.PlainDate.from(date).add({ days: moved }).toString(), moved };
 }
 
 /**
@@ -101,17 +109,16 @@ export function readMoment(text: string, context: TimeContext): ReadTime<Moment>
       why: `'${text}' is not a time: write HH:MM or YYYY-MM-DDTHH:MM, with an offset if you like`,
     };
   const [, writtenDate, hour = '', minute = '', second, offset] = parts;
-  const day = writtenDate ? { date: writtenDate, rolled: false } : dayOf(context, hour, minute);
+  const day = writtenDate ? { date: writtenDate, moved: 0 } : dayOf(context, hour, minute);
   if (!day) return { ok: false, code: 'no-date', why: `'${text}' has no date and the case has none` };
   if (!isCalendarDate(day.date))
     return { ok: false, code: 'bad', why: `${day.date} is not a day of the calendar` };
   const clock = second === undefined ? `${hour}:${minute}` : `${hour}:${minute}:${second}`;
   const local = `${day.date}T${hour}:${minute}:${second ?? '00'}`;
-  const rolled = day.rolled ? day.date : undefined;
   const made = (iso: string, epoch: number): ReadTime<Moment> => ({
     ok: true,
     value: { text: trimmed, iso, epoch, date: day.date, clock },
-    ...(rolled !== undefined && { rolled }),
+    ...(day.moved !== 0 && { moved: day.moved }),
   });
   if (offset !== undefined) {
     const iso = `${local}${offset}`;

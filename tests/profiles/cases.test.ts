@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { version } from '../../scripts/profiles/source.js';
 import { documentBundle } from '../../src/fhir/bundles/document.js';
 import { submissionBundle } from '../../src/fhir/bundles/submission.js';
-import { writeFhirJson } from '../../src/fhir/json.js';
+import { writeFhirJson } from '../../src/json/write.js';
 import type { ReferenceMode } from '../../src/fhir/options.js';
 import { registryEntries } from '../../src/registry/entry.js';
 import { registrySchema } from '../../src/registry/options.js';

@@ -159,7 +159,7 @@ describe('moments', () => {
   ])('started %s: %s is on %s', (started, text, date) => {
     const read = readMoment(text, { date: '2023-11-04', timeZone: 'America/Bogota', started });
     expect(read).toMatchObject({ ok: true, value: { date } });
-    expect(read.ok && read.rolled).toBe(date === '2023-11-05' ? '2023-11-05' : undefined);
+    expect(read.ok && read.moved).toBe(date === '2023-11-05' ? 1 : undefined);
   });
 
   it('puts the night after the last day of a month, of February in a leap year and of a year on the right day', () => {

@@ -3,7 +3,7 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { readQuantity } from '../../record/quantity.js';
 import type { CaseRecord, LeftEntry } from '../../record/schema/record.js';
 import type { AftercareItem, AftercareOptions } from './aftercare.js';
-import { dueDate } from './due-date.js';
+import { dueDate, isAfter } from './due-date.js';
 import { rulesFor } from './rules.js';
 
 type Devices = ReadonlyMap<string, DeviceDetails>;
@@ -32,9 +32,7 @@ function dateFindings(caseDate: string, item: AftercareItem): Finding[] {
   const dates = [item.earliest, item.due, item.latest].filter(due => due !== undefined);
   dates.forEach((due, place) => {
     for (const before of dates.slice(0, place)) {
-      // Compared at the precision that both have.
-      const shared = Math.min(before.date.length, due.date.length, 10);
-      if (before.date.slice(0, shared) > due.date.slice(0, shared))
+      if (isAfter(before.date, due.date))
         findings.push(
           finding('clinical.due-order', item.path, {
             what: item.what,

@@ -44,10 +44,8 @@ export interface WorkingDays {
   readonly holidays: readonly string[];
 }
 
-const isDay = (date: string) => /^\d{4}-\d{2}-\d{2}$/.test(date);
-
 function walk(date: string, step: 1 | -1, { weekend, holidays }: WorkingDays): string {
-  if (!isDay(date)) return date;
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(date)) return date;
   const closed = new Set(holidays);
   let day = Temporal.PlainDate.from(date);
   // A year without a working day is a mistake in the settings; the date then stays as it was.
@@ -73,21 +71,46 @@ export interface Dates {
 
 /**
  * Puts the dates of an item on working days: the earliest and the due day move on, the latest moves back, since it must
- * not be passed; a due day that would move beyond the latest moves back as well. No day moves before the case.
+ * not be passed; a due day that would move beyond the latest moves back as well. No day moves before the case, and dates
+ * that were in order stay so: where no working day lies between them, all stay as they are.
  */
-export function onWorkingDays({ earliest, due, latest }: Dates, caseDate: string, days: WorkingDays): Dates {
-  const back = (date: string) => {
-    const before = lastWorkingDay(date, days);
-    return before < caseDate ? date : before;
+export function onWorkingDays(dates: Dates, caseDate: string, days: WorkingDays): Dates {
+  const on = (due: DueDate | undefined) => due && moved(due, nextWorkingDay(due.date, days));
+  const back = (due: DueDate | undefined) => {
+    const before = due && lastWorkingDay(due.date, days);
+    return due && before !== undefined && before >= caseDate ? moved(due, before) : due;
   };
-  const limit = latest && back(latest.date);
-  const dueOn = due && nextWorkingDay(due.date, days);
-  const late = dueOn !== undefined && limit !== undefined && isDay(dueOn) && isDay(limit) && dueOn > limit;
+  const { earliest, due, latest } = dates;
+  const outer = { earliest: on(earliest), latest: back(latest) };
+  const choices: Record<keyof Dates, DueDate | undefined>[] = [
+    { ...outer, due: on(due) },
+    { ...outer, due: back(due) },
+  ];
+  const best = choices.find(inOrder);
+  if (!best) return dates;
   return {
-    ...(earliest && { earliest: moved(earliest, nextWorkingDay(earliest.date, days)) }),
-    ...(due && dueOn !== undefined && { due: moved(due, late ? back(due.date) : dueOn) }),
-    ...(latest && limit !== undefined && { latest: moved(latest, limit) }),
+    ...(best.earliest && { earliest: best.earliest }),
+    ...(best.due && { due: best.due }),
+    ...(best.latest && { latest: best.latest }),
   };
 }
 
 const moved = (due: DueDate, day: string): DueDate => (day === due.date ? due : { ...due, workingDay: day });
+
+/** Whether no date of an item is after one that it must not be after. */
+function inOrder({
+  earliest,
+  due,
+  latest,
+}: { readonly [name in keyof Dates]: DueDate | undefined }): boolean {
+  const dates = [earliest, due, latest]
+    .filter(one => one !== undefined)
+    .map(one => one.workingDay ?? one.date);
+  return dates.every((date, place) => dates.slice(0, place).every(before => !isAfter(before, date)));
+}
+
+/** Whether a date is after another, at the precision that both have. */
+export function isAfter(a: string, b: string): boolean {
+  const shared = Math.min(a.length, b.length, 10);
+  return a.slice(0, shared) > b.slice(0, shared);
+}

@@ -1,5 +1,5 @@
-import { Decimal } from 'decimal.js';
 import { type Finding, finding } from '../../findings/finding.js';
+import { Decimal } from '../../record/decimal.js';
 import type { CaseRecord, DrugGiven } from '../../record/schema/record.js';
 import {
   assessed,

@@ -1,4 +1,4 @@
-import type { Decimal } from 'decimal.js';
+import type { Decimal } from '../../record/decimal.js';
 import { convert, type Quantity } from '../../record/quantity.js';
 
 export type Sex = 'female' | 'male';

@@ -1,4 +1,4 @@
-import type { Decimal } from 'decimal.js';
+import type { Decimal } from '../../record/decimal.js';
 import { convert, type Quantity } from '../../record/quantity.js';
 import { type Input, inputOf } from '../calculation.js';
 import { type Part, type Said, say } from '../said.js';

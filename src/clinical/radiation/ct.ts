@@ -1,12 +1,11 @@
-import type { Decimal } from 'decimal.js';
 import { type Finding, finding } from '../../findings/finding.js';
+import type { Decimal } from '../../record/decimal.js';
 import { printQuantity } from '../../record/quantity.js';
 import { assessed, type Calculation } from '../calculation.js';
 import { amount, input } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
 import { say } from '../said.js';
-import type { Radiation } from './radiation.js';
-import { slipOf, sourceOf, within } from './slip.js';
+import { type Radiation, slipOf, sourceOf, within } from './slip.js';
 
 /** cm: dose-length product over CT dose index. Undefined when either is missing or only a bound, or no index. */
 function length(given: Radiation): Decimal | undefined {

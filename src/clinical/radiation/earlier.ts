@@ -1,5 +1,5 @@
-import type { Decimal } from 'decimal.js';
 import { Temporal } from 'temporal-polyfill';
+import type { Decimal } from '../../record/decimal.js';
 import type { Quantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { isCalendarDate } from '../../record/time.js';
@@ -14,7 +14,7 @@ import {
 import { amount, input } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
 import { say, source } from '../said.js';
-import type { Radiation } from './radiation.js';
+import type { Radiation } from './slip.js';
 
 /** The sum of a dose over this case and earlier ones. */
 export interface DoseTotal {

@@ -4,7 +4,7 @@ import { beyond } from '../labs/measure.js';
 import type { ClinicalLimits, Limit } from '../limits.js';
 import { lookUp } from '../look-up.js';
 import type { DoseTotal } from './earlier.js';
-import type { Radiation } from './radiation.js';
+import type { Radiation } from './slip.js';
 
 /** The levels of one figure, in its unit. */
 export interface Levels {

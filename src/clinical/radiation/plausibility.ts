@@ -1,11 +1,10 @@
-import type { Decimal } from 'decimal.js';
 import { type Finding, finding } from '../../findings/finding.js';
+import type { Decimal } from '../../record/decimal.js';
 import { printQuantity } from '../../record/quantity.js';
 import { amount } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
 import { ctPlausibility } from './ct.js';
-import type { Radiation } from './radiation.js';
-import { slipOf, sourceOf, within } from './slip.js';
+import { type Radiation, slipOf, sourceOf, within } from './slip.js';
 
 type Limits = ClinicalLimits['radiation'];
 

@@ -10,8 +10,7 @@ import { doseTotals } from './earlier.js';
 import { doseLevels } from './levels.js';
 import { fieldArea, plausibility } from './plausibility.js';
 import { pregnancy } from './pregnancy.js';
-
-export type Radiation = Exclude<NonNullable<CaseRecord['radiation']>, 'none'>;
+import type { Radiation } from './slip.js';
 
 /** What radiation comes to: calculations for the report, findings for the operator. */
 export interface RadiationAssessment {

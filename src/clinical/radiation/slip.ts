@@ -1,5 +1,9 @@
-import type { Decimal } from 'decimal.js';
+import type { Decimal } from '../../record/decimal.js';
+import type { CaseRecord } from '../../record/schema/record.js';
 import type { Limit } from '../limits.js';
+
+/** The dose figures of a case, where there are any. */
+export type Radiation = Exclude<NonNullable<CaseRecord['radiation']>, 'none'>;
 
 /** True for a value between two limits, either of which may be off. */
 export const within = (value: Decimal, least: Limit | undefined, most: Limit | undefined): boolean =>

@@ -1,4 +1,4 @@
-import type { JsonObject } from '../json/parse.js';
+import type { JsonObject } from '../../json/parse.js';
 import { isObject } from './equal.js';
 
 export interface IndexedEntry {

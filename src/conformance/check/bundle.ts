@@ -1,8 +1,8 @@
 import type { BundleIndex, IndexedEntry } from './bundle-index.js';
 import { isAbsolute, restful } from './bundle-index.js';
 import { entryPlace, referencesIn } from './entries.js';
-import type { Place } from './place.js';
-import type { Run, Scope } from './run.js';
+import type { Place, Scope } from './place.js';
+import type { Run } from './run.js';
 import { checkRequests } from './transaction.js';
 
 const OPTIONAL_FULL_URL = new Set(['batch', 'transaction', 'batch-response', 'transaction-response']);

@@ -1,4 +1,4 @@
-import type { JsonObject } from '../json/parse.js';
+import type { JsonObject } from '../../json/parse.js';
 import type { Def } from '../schema/definition.js';
 import type { Plan } from '../schema/plan.js';
 import { isObject } from './equal.js';

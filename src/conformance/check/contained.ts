@@ -1,4 +1,4 @@
-import type { JsonObject } from '../json/parse.js';
+import type { JsonObject } from '../../json/parse.js';
 import { isObject } from './equal.js';
 import type { Place } from './place.js';
 import type { Run } from './run.js';

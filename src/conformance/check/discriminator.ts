@@ -1,13 +1,13 @@
+import type { Json, JsonObject } from '../../json/parse.js';
 import type { Slicing } from '../definitions/model.js';
-import type { Json, JsonObject } from '../json/parse.js';
 import type { Def } from '../schema/definition.js';
 import { maxOf, minOf } from '../schema/slot.js';
 import type { Step } from './discriminator-path.js';
 import { parsePath } from './discriminator-path.js';
 import { isObject, matchesPattern, sameJson } from './equal.js';
-import type { Place } from './place.js';
+import type { Place, Scope } from './place.js';
 import { resolve } from './resolve.js';
-import type { Run, Scope } from './run.js';
+import type { Run } from './run.js';
 
 /** One value of an element, with its type. */
 export interface Item {

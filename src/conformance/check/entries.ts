@@ -1,7 +1,6 @@
-import type { JsonObject } from '../json/parse.js';
+import type { JsonObject } from '../../json/parse.js';
 import { isObject } from './equal.js';
-import type { Place } from './place.js';
-import type { Scope } from './run.js';
+import type { Place, Scope } from './place.js';
 
 /** The place of an entry of the Bundle `resource`. */
 export function entryPlace(bundle: Place, resource: JsonObject, index: number): Place {

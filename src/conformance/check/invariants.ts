@@ -1,12 +1,12 @@
 import { createRequire } from 'node:module';
+import type { Json } from '../../json/parse.js';
 import type { Constraint } from '../definitions/model.js';
-import type { Json } from '../json/parse.js';
 import type { Plan, Planned } from '../schema/plan.js';
 import { isObject } from './equal.js';
 import { nativeInvariants } from './native-invariants.js';
-import type { Place } from './place.js';
+import type { Place, Scope } from './place.js';
 import { resolve } from './resolve.js';
-import type { Run, Scope } from './run.js';
+import type { Run } from './run.js';
 import { compileSimple } from './simple-path.js';
 
 const require = createRequire(import.meta.url);

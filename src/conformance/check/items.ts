@@ -1,4 +1,4 @@
-import type { Json, JsonObject } from '../json/parse.js';
+import type { Json, JsonObject } from '../../json/parse.js';
 import type { Slot } from '../schema/plan.js';
 import { isObject } from './equal.js';
 import type { Place } from './place.js';

@@ -1,4 +1,4 @@
-import type { JsonObject } from '../json/parse.js';
+import type { JsonObject } from '../../json/parse.js';
 import type { Place } from './place.js';
 import { containedOf } from './resolve.js';
 import type { Run } from './run.js';

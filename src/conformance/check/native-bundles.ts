@@ -1,4 +1,4 @@
-import type { Json, JsonObject } from '../json/parse.js';
+import type { Json, JsonObject } from '../../json/parse.js';
 import { isObject } from './equal.js';
 import type { Native } from './native.js';
 import { has } from './native.js';

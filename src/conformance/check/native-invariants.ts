@@ -1,12 +1,12 @@
-import type { Json, JsonObject } from '../json/parse.js';
+import type { Json, JsonObject } from '../../json/parse.js';
 import { toUnit } from '../terminology/units.js';
 import { hasContent, isObject, sameJson } from './equal.js';
 import type { Native } from './native.js';
 import { has } from './native.js';
 import { nativeBundles } from './native-bundles.js';
 import { nativeTimes } from './native-times.js';
+import type { Scope } from './place.js';
 import { containedOf, resolve } from './resolve.js';
-import type { Scope } from './run.js';
 
 /**
  * Published invariants that are written here by hand, because they are evaluated everywhere or because

@@ -1,6 +1,6 @@
-import type { Json } from '../json/parse.js';
+import type { Json } from '../../json/parse.js';
 import { isObject } from './equal.js';
-import type { Scope } from './run.js';
+import type { Scope } from './place.js';
 
 /** Whether the rule holds; a text says why that cannot be told, undefined leaves it to the library. */
 export type Native = (value: Json, scope: Scope) => boolean | string | undefined;

@@ -1,3 +1,6 @@
+import type { JsonObject } from '../../json/parse.js';
+import type { BundleIndex } from './bundle-index.js';
+
 /** Where a value stands: a chain up to the root, turned into a path only when an issue needs it. */
 export interface Place {
   readonly parent: Place | undefined;
@@ -7,6 +10,18 @@ export interface Place {
   /** The object or array that holds the value, and under which member: to find its line. */
   readonly owner: object;
   readonly key: string;
+}
+
+/** The resource a value belongs to, with what references from it can reach. */
+export interface Scope {
+  /** The resource itself, contained or not: `%resource`. */
+  readonly resource: JsonObject;
+  /** The resource that contains it, or itself: `%rootResource`. */
+  readonly root: JsonObject;
+  readonly place: Place;
+  readonly bundle?: BundleIndex;
+  /** fullUrl of the entry that holds the root resource. */
+  readonly fullUrl?: string;
 }
 
 export function rootPlace(type: string, resource: object): Place {

@@ -1,4 +1,4 @@
-import type { Json, Source } from '../json/parse.js';
+import type { Json, Source } from '../../json/parse.js';
 import type { Plan } from '../schema/plan.js';
 import { isAbsolute } from './bundle-index.js';
 import type { Place } from './place.js';

@@ -1,10 +1,10 @@
 import type { Def } from '../schema/definition.js';
 import type { Fitting, Plan, Targets } from '../schema/plan.js';
 import { isAbsolute, restful } from './bundle-index.js';
-import type { Place } from './place.js';
+import type { Place, Scope } from './place.js';
 import type { Target } from './resolve.js';
 import { resolve } from './resolve.js';
-import type { Run, Scope } from './run.js';
+import type { Run } from './run.js';
 
 const BASE = 'http://hl7.org/fhir/StructureDefinition/';
 

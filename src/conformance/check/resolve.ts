@@ -1,8 +1,7 @@
-import type { JsonObject } from '../json/parse.js';
+import type { JsonObject } from '../../json/parse.js';
 import { isObject } from './equal.js';
-import type { Place } from './place.js';
+import type { Place, Scope } from './place.js';
 import { rootPlace } from './place.js';
-import type { Scope } from './run.js';
 
 /** What a reference leads to, with the scope of that resource. */
 export interface Target {

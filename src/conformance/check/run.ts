@@ -2,7 +2,6 @@ import type { ParamsOf } from '../../findings/catalogue.js';
 import type { Severity } from '../../findings/define.js';
 import { finding } from '../../findings/finding.js';
 import type { conformanceWording } from '../../findings/wording/conformance.js';
-import type { JsonObject } from '../json/parse.js';
 import type { Issue } from '../result.js';
 import type { AsksMore } from '../schema/asks-more.js';
 import type { Def } from '../schema/definition.js';
@@ -11,24 +10,11 @@ import type { Planner } from '../schema/planner.js';
 import { sourceOf } from '../schema/planner.js';
 import type { Question } from '../terminology/server.js';
 import type { Terminology } from '../terminology/terminology.js';
-import type { BundleIndex } from './bundle-index.js';
 import type { Place } from './place.js';
 import { pathOf } from './place.js';
 import type { Target } from './resolve.js';
 
 export type Code = keyof typeof conformanceWording;
-
-/** The resource a value belongs to, with what references from it can reach. */
-export interface Scope {
-  /** The resource itself, contained or not: `%resource`. */
-  readonly resource: JsonObject;
-  /** The resource that contains it, or itself: `%rootResource`. */
-  readonly root: JsonObject;
-  readonly place: Place;
-  readonly bundle?: BundleIndex;
-  /** fullUrl of the entry that holds the root resource. */
-  readonly fullUrl?: string;
-}
 
 /** An issue before its place in the text is looked up. */
 export interface Draft {

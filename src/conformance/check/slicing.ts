@@ -2,8 +2,8 @@ import type { Def } from '../schema/definition.js';
 import type { Slot } from '../schema/plan.js';
 import { checkSliceCount } from './cardinality.js';
 import type { Item, Matchers } from './discriminator.js';
-import type { Place } from './place.js';
-import type { Run, Scope } from './run.js';
+import type { Place, Scope } from './place.js';
+import type { Run } from './run.js';
 
 const EMPTY: readonly Def[] = [];
 

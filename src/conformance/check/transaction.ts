@@ -1,9 +1,9 @@
-import type { JsonObject } from '../json/parse.js';
+import type { JsonObject } from '../../json/parse.js';
 import type { BundleIndex, IndexedEntry } from './bundle-index.js';
 import { entryPlace, referencesIn } from './entries.js';
 import { isObject } from './equal.js';
-import type { Place } from './place.js';
-import type { Run, Scope } from './run.js';
+import type { Place, Scope } from './place.js';
+import type { Run } from './run.js';
 
 /** Checks the requests of a transaction or batch. Source: R4 http page, batch and transaction. */
 export function checkRequests(run: Run, index: BundleIndex, place: Place, scope: Scope): void {

@@ -1,11 +1,11 @@
 import { createHash } from 'node:crypto';
-import type { JsonObject } from '../json/parse.js';
+import type { JsonObject } from '../../json/parse.js';
 import type { Plan } from '../schema/plan.js';
 import { checkCoding, checkUnit } from './bindings.js';
 import { isAbsolute } from './bundle-index.js';
-import type { Place } from './place.js';
+import type { Place, Scope } from './place.js';
 import { checkReference } from './references.js';
-import type { Run, Scope } from './run.js';
+import type { Run } from './run.js';
 
 /** Checks that belong to one data type and that its structure does not express. */
 export function checkTyped(run: Run, value: JsonObject, plan: Plan, place: Place, scope: Scope): void {

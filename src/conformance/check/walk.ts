@@ -1,4 +1,4 @@
-import type { Json, JsonObject, Source } from '../json/parse.js';
+import type { Json, JsonObject, Source } from '../../json/parse.js';
 import type { Def } from '../schema/definition.js';
 import type { Member, Plan, Slot } from '../schema/plan.js';
 import { checkBindings } from './bindings.js';
@@ -15,10 +15,10 @@ import type { Invariants } from './invariants.js';
 import { readItems } from './items.js';
 import { checkChoiceType, isSecond, reportUnknown } from './members.js';
 import { checkNarrative } from './narrative.js';
-import type { Place } from './place.js';
+import type { Place, Scope } from './place.js';
 import { checkPrimitive } from './primitive-value.js';
 import type { Target } from './resolve.js';
-import type { Run, Scope, Verdict } from './run.js';
+import type { Run, Verdict } from './run.js';
 import { CONFORMS } from './run.js';
 import { sliceItems } from './slicing.js';
 import { checkTyped } from './typed.js';

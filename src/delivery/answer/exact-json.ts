@@ -1,40 +1,19 @@
-import { isLosslessNumber, parse, stringify } from 'lossless-json';
+import { type ExactJson, ExactNumber, type ExactObject } from '../../json/parse.js';
+import { writeFhirJson } from '../../json/write.js';
 
-/** JSON in which a number keeps the digits it was written with. */
-export type ExactJson = null | boolean | string | ExactNumber | readonly ExactJson[] | ExactObject;
-export interface ExactObject {
-  readonly [key: string]: ExactJson;
-}
-export interface ExactNumber {
-  readonly isLosslessNumber: boolean;
-  readonly value: string;
-}
-
-/** Parses JSON and keeps each number's digits. @throws SyntaxError for text that is not JSON. */
-export function parseExact(text: string): ExactJson {
-  const value = parse(text);
-  if (!isExact(value)) throw new SyntaxError('not JSON');
-  return value;
-}
+export { type ExactJson, type ExactNumber, type ExactObject, parseExact } from '../../json/parse.js';
 
 /** Writes JSON with each number's digits as they were read. */
-export function exactText(value: unknown): string {
-  const text = stringify(value);
-  if (text === undefined) throw new TypeError('nothing to write');
-  return text;
-}
-
-/** The parser gives nothing but JSON values, so the kind of the outermost one decides. */
-function isExact(value: unknown): value is ExactJson {
-  return value !== undefined && typeof value !== 'function';
-}
+export const exactText = (value: object | ExactJson): string => writeFhirJson(value, 0);
 
 export function isExactNumber(value: ExactJson | undefined): value is ExactNumber {
-  return isLosslessNumber(value);
+  return value instanceof ExactNumber;
 }
 
 export function isExactObject(value: ExactJson | undefined): value is ExactObject {
-  return typeof value === 'object' && value !== null && !Array.isArray(value) && !isLosslessNumber(value);
+  return (
+    typeof value === 'object' && value !== null && !Array.isArray(value) && !(value instanceof ExactNumber)
+  );
 }
 
 export function isExactArray(value: ExactJson | undefined): value is readonly ExactJson[] {

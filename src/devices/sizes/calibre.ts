@@ -1,8 +1,6 @@
-import { Decimal } from 'decimal.js';
+import { Decimal } from '../../record/decimal.js';
 import { inBaseUnit, type Quantity } from '../../record/quantity.js';
 import { needleRow } from './needles.js';
-
-const Exact = Decimal.clone({ precision: 40 });
 
 /**
  * A calibre or length in French, that is in thirds of a millimetre: exact for Fr, mm, cm and inches alike,
@@ -10,31 +8,31 @@ const Exact = Decimal.clone({ precision: 40 });
  * Undefined for a gauge that is not in the chart, and for other dimensions.
  */
 export function inFrench(quantity: Quantity): Decimal | undefined {
-  if (quantity.code === '[Ch]') return new Exact(quantity.value);
+  if (quantity.code === '[Ch]') return new Decimal(quantity.value);
   if (quantity.code === '{gauge}') {
     const row = needleRow(quantity.value);
-    return row && new Exact(row.outer).times(3);
+    return row && new Decimal(row.outer).times(3);
   }
   const mm = inBaseUnit(quantity);
-  return mm && new Exact(mm).times(3);
+  return mm?.times(3);
 }
 
 /** Inches (decimal text) in French, exact. */
 export function inchesInFrench(inches: string): Decimal {
-  return new Exact(inches).times('76.2');
+  return new Decimal(inches).times('76.2');
 }
 
 /** Millimetres (decimal text) in French, exact. */
 export function mmInFrench(mm: string): Decimal {
-  return new Exact(mm).times(3);
+  return new Decimal(mm).times(3);
 }
 
 /** `2.33 mm` from French, for messages. */
 export function printMm(french: Decimal): string {
-  return `${new Exact(french).div(3).toDecimalPlaces(3).toString()} mm`;
+  return `${french.div(3).toDecimalPlaces(3).toString()} mm`;
 }
 
 /** `97.5 cm` from French, for messages. */
 export function printCm(french: Decimal): string {
-  return `${new Exact(french).div(30).toDecimalPlaces(1).toString()} cm`;
+  return `${french.div(30).toDecimalPlaces(1).toString()} cm`;
 }

@@ -1,4 +1,4 @@
-import type { Decimal } from 'decimal.js';
+import type { Decimal } from '../../record/decimal.js';
 import { printQuantity, type Quantity } from '../../record/quantity.js';
 import type { DeviceDetails } from '../types.js';
 import { inchesInFrench, inFrench, mmInFrench } from './calibre.js';

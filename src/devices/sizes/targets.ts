@@ -1,4 +1,4 @@
-import type { Decimal } from 'decimal.js';
+import type { Decimal } from '../../record/decimal.js';
 import { printQuantity, type Quantity, readQuantity } from '../../record/quantity.js';
 import type { DeviceState, Play } from '../tally/state.js';
 import { inOrder } from '../tally/state.js';

@@ -1,4 +1,4 @@
-import type { Decimal } from 'decimal.js';
+import type { Decimal } from '../../record/decimal.js';
 import type { DeviceState } from '../tally/state.js';
 import type { DeviceFamily } from '../types.js';
 import { inchesInFrench, printMm } from './calibre.js';

@@ -1,5 +1,6 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
+import { withNightRemedy } from '../../record/sense.js';
 import type { DeviceDetails, DeviceTally } from '../types.js';
 import { closeDevice } from './close.js';
 import { type LeftLines, leftLines, named } from './left.js';
@@ -22,7 +23,7 @@ export function tallyDevices(record: CaseRecord, devices: ReadonlyMap<string, De
       ...closed.flatMap(c => c.findings),
       ...left.findings,
       ...leftButGone(left, play.states),
-    ],
+    ].map(f => withNightRemedy(record, f)),
   };
 }
 

@@ -1,9 +1,9 @@
 import type { CodeableConcept, Observation, ObservationComponent, Quantity } from 'fhir/r4.js';
+import { digitsOf } from '../../json/write.js';
 import { observationCategories } from '../codes/clinical.js';
 import type { SectionKey } from '../codes/sections.js';
 import { codingOf } from '../codes/types.js';
 import type { EntryFacts, MappingContext } from '../context.js';
-import { digitsOf } from '../json.js';
 import { present, some } from '../tidy.js';
 import { personRef } from './people.js';
 

@@ -153,6 +153,20 @@ export const recordWording = define({
     remedy: 'Write the date in front of a time if another day is meant.',
     basis: RECORD_FORMAT,
   },
+  'record.time-day-before': {
+    severity: 'information',
+    message:
+      '{times} read as the day before, {date}: more than eighteen hours after the start of the case ({started}).',
+    remedy: 'Write the date in front of a time if another day is meant.',
+    basis: RECORD_FORMAT,
+  },
+  'record.start-missing': {
+    severity: 'warning',
+    message:
+      'Times without a date run from {first} to {last}, and the case has no start: all are read as of {date}, also those that may be of the night before or after.',
+    remedy: 'Add case.started, or write the date in front of the times.',
+    basis: RECORD_FORMAT,
+  },
   'record.unknown-reference': {
     severity: 'error',
     message: "There is no {what} with the key '{key}'.",

@@ -191,8 +191,8 @@ const codesOf = {
 const AS_DATE = 'Write YYYY, YYYY-MM or YYYY-MM-DD, or with a time 2024-03-14T09:04.';
 const AS_TERM = 'Write a day YYYY-MM-DD, or a span such as 6 weeks.';
 
-/** @param rolled is told of each bare time that was put on the day after the case's date */
-export function timeFields(context: TimeContext, rolled: (moment: Moment) => void): TimeFields {
+/** @param moved is told of each bare time that was put on the day after the case's date, or on the one before */
+export function timeFields(context: TimeContext, moved: (moment: Moment, days: number) => void): TimeFields {
   const take = <T>(result: ReadTime<T>, issues: z.core.$RefinementCtx<unknown>, remedy?: string): T => {
     if (result.ok) return result.value;
     const params: IssueParams = {
@@ -206,7 +206,7 @@ export function timeFields(context: TimeContext, rolled: (moment: Moment) => voi
   return {
     moment: z.string().transform((input, issues) => {
       const result = readMoment(input, context);
-      if (result.ok && result.rolled !== undefined) rolled(result.value);
+      if (result.ok && result.moved !== undefined) moved(result.value, result.moved);
       return take(result, issues);
     }),
     when: scalar

@@ -81,8 +81,8 @@ const acknowledgementSchema = z.strictObject({
 });
 
 /** The record of one case. Built for one record at a time, since bare times depend on its date and zone. */
-export function recordSchema(context: TimeContext, rolled: (moment: Moment) => void = () => {}) {
-  const times = timeFields(context, rolled);
+export function recordSchema(context: TimeContext, moved: (moment: Moment, days: number) => void = () => {}) {
+  const times = timeFields(context, moved);
   return z.strictObject({
     $schema: z.string().optional().describe('Address of the JSON Schema, for editors'),
     casetally: z

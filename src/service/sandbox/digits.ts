@@ -1,5 +1,5 @@
 import type { Resource } from '@medplum/fhirtypes';
-import { isLosslessNumber, parse } from 'lossless-json';
+import { type Json, parseJson } from '../../json/parse.js';
 
 /** Numbers whose digits JavaScript would not keep, by their path in a resource: `valueQuantity.value` to `4.20`. */
 export type Digits = ReadonlyMap<string, string>;
@@ -18,27 +18,22 @@ export interface ParsedBody {
  * @throws SyntaxError
  */
 export function parseBody(text: string): ParsedBody {
+  const { value, source, problems } = parseJson(text);
+  const [problem] = problems;
+  if (value === undefined || problem)
+    throw new SyntaxError(problem ? `${problem.kind} at ${problem.offset}: ${problem.detail}` : 'not JSON');
   const digits = new WeakMap<object, Digits>();
-  const walk = (node: unknown, path: string, scopes: readonly Scope[]): unknown => {
-    if (isLosslessNumber(node)) {
-      const number = Number(node.value);
-      if (String(number) !== node.value) {
-        for (const scope of scopes) scope.found.set(path.slice(scope.path.length), node.value);
-      }
-      return number;
-    }
-    if (typeof node !== 'object' || node === null) return node;
+  const walk = (node: Json | undefined, path: string, scopes: readonly Scope[]): void => {
+    if (typeof node !== 'object' || node === null) return;
     const own = path === '' || /\.entry\.\d+\.resource$/.test(path) ? { path, found: new Map() } : undefined;
     const inner = own ? [...scopes, own] : scopes;
-    const plain = Array.isArray(node)
-      ? node.map((item, i) => walk(item, `${path}.${i}`, inner))
-      : Object.fromEntries(
-          Object.entries(node).map(([key, item]) => [key, walk(item, `${path}.${key}`, inner)]),
-        );
-    if (own) digits.set(plain, own.found);
-    return plain;
+    if (own) digits.set(node, own.found);
+    for (const [name, raw] of source.numbers.get(node) ?? [])
+      for (const scope of inner) scope.found.set(`${path}.${name}`.slice(scope.path.length), raw);
+    for (const [name, item] of Object.entries(node)) walk(item, `${path}.${name}`, inner);
   };
-  return { value: walk(parse(text), '', []), digits };
+  walk(value, '', []);
+  return { value, digits };
 }
 
 /** A resource being parsed: where it starts, and the digits found in it so far. */

@@ -3,7 +3,7 @@ import { createRequire } from 'node:module';
 import { describe, expect, test } from 'vitest';
 import { nativeInvariants } from '../../../src/conformance/check/native-invariants.js';
 import { rootPlace } from '../../../src/conformance/check/place.js';
-import type { Json, JsonObject } from '../../../src/conformance/json/parse.js';
+import type { Json, JsonObject } from '../../../src/json/parse.js';
 import { document, patient, procedure, transaction } from '../bases.js';
 import type { Loose } from '../shared.js';
 

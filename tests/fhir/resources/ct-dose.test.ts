@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { writeFhirJson } from '../../../src/fhir/json.js';
+import { writeFhirJson } from '../../../src/json/write.js';
 import { caseText, mapped, resourceOf } from '../cases.js';
 
 const radiation = (figures: string) => mapped(caseText(`radiation: { ${figures}, system: CT 2 }`)).set;

@@ -1,4 +1,5 @@
 import type { Quantity } from 'fhir/r4.js';
+import { type ExactJson, ExactNumber } from './parse.js';
 
 /** Where a quantity keeps the digits that its number would lose: `5.0`, `0.700`. Not seen by JSON.stringify. */
 const DIGITS = Symbol('digits');
@@ -28,11 +29,11 @@ export function digitsOf(quantity: object): string | undefined {
 }
 
 /**
- * Writes a resource as FHIR JSON: the same object gives the same text, digits of exact quantities are kept, absent
+ * Writes a resource as FHIR JSON: the same object gives the same text, digits of exact quantities and numbers are kept, absent
  * (undefined) elements are left out, keys stay in the order they were set.
  * @param indent spaces for each level; 0 writes one line
  */
-export function writeFhirJson(value: object, indent: 0 | 2 = 2): string {
+export function writeFhirJson(value: object | ExactJson, indent: 0 | 2 = 2): string {
   return write(value, indent, 0) ?? '{}';
 }
 
@@ -41,6 +42,7 @@ function write(value: unknown, indent: number, depth: number): string | undefine
   if (typeof value !== 'object' || value === null) return JSON.stringify(value);
   const inside = indent === 0 ? '' : `\n${' '.repeat(indent * (depth + 1))}`;
   const end = indent === 0 ? '' : `\n${' '.repeat(indent * depth)}`;
+  if (value instanceof ExactNumber) return value.value;
   if (Array.isArray(value)) {
     const items = value.map((item: unknown) => write(item, indent, depth + 1) ?? 'null');
     return items.length === 0 ? '[]' : `[${inside}${items.join(`,${inside}`)}${end}]`;

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
+import { parse as parseLossless, stringify as stringifyLossless } from 'lossless-json';
 import { describe, expect, test } from 'vitest';
-import type { ParsedJson } from '../../../src/conformance/json/parse.js';
-import { parseJson } from '../../../src/conformance/json/parse.js';
-import { offsetOf, positionsOf } from '../../../src/conformance/json/position.js';
-import { readJson } from '../../../src/conformance/json/read.js';
+import { parseExact, parseJson } from '../../src/json/parse.js';
+import { offsetOf, positionsOf } from '../../src/json/position.js';
+import { writeFhirJson } from '../../src/json/write.js';
 
 describe('parseJson', () => {
   test('gives what JSON.parse gives, however it is written', () => {
@@ -69,51 +69,41 @@ test('positions count lines and columns from 1', () => {
   const { value, source } = parseJson(text);
   const position = positionsOf(text);
   const root = value as { a: number[] };
-  const offsets = source.offsets(new Set([root, root.a]));
+  const { offsets } = source;
   expect(position(offsetOf(offsets, root, 'a') ?? -1)).toEqual({ line: 2, column: 3 });
   expect(position(offsetOf(offsets, root.a, '1') ?? -1)).toEqual({ line: 4, column: 5 });
 });
 
-describe('readJson', () => {
-  const compared = (text: string) => {
-    const [quick, careful] = [readJson(text), parseJson(text)];
-    expect(JSON.stringify(quick.value), text).toBe(JSON.stringify(careful.value));
-    expect(quick.problems).toEqual(careful.problems);
-    const places = (parsed: ParsedJson) => {
-      const owners = ownersIn(parsed.value);
-      const offsets = parsed.source.offsets(new Set(owners));
-      return owners.map(o => [offsets.get(o), parsed.source.numbers.get(o)]);
-    };
-    expect(places(quick), text).toEqual(places(careful));
-  };
-  test('finds the same values, places and digits as the careful parser', () => {
+describe('parseExact', () => {
+  // Outside source: the package lossless-json.
+  const compared = (text: string) =>
+    expect(writeFhirJson(parseExact(text), 0), text).toBe(stringifyLossless(parseLossless(text)));
+
+  test('keeps what another reader of exact numbers keeps (lossless-json)', () => {
     fc.assert(
       fc.property(fc.jsonValue({ maxDepth: 6 }), fc.constantFrom(0, 1, 2), (value, indent) => {
         compared(JSON.stringify(value, null, indent));
       }),
-      { numRuns: 500 },
+      { numRuns: 300 },
     );
   });
   test.each([
     '{"a": 1.50, "b": [1e2, {"c": -0, "d": 0.30}], "e": 2}',
-    String.raw`{"a"b": "c\", "d": ["\"", "x"], "e\": {"f": "A"}}`,
-    '{"a": 1, "a": {"b": 2}, "c": [3.0]}',
-    '{"a": {"b": 1}, "a": 2.0}',
-    '{"b": 1.0, "2": {"c": 3}, "1": 4}',
-    '{"1": 1.0, "2": 2.0}',
-    '{"__proto__": {"a": 1.0}, "b": []}',
+    '{"a": 123456789012345678901234567890.10}',
+    String.raw`{"a\"b": "c\\", "d": ["\"", "x"], "e\\": {"f": "\u0041"}}`,
     '[[], {}, [[1.0]], "", null, true, false]',
-    ' {} ',
     '1.0',
     '"a"',
-    '\ufeff{"a": 1.0}',
-    '{"a": 1.0',
-    '',
-    `${'['.repeat(250)}${']'.repeat(250)}`,
-  ])('%s', text => compared(text));
+  ])('%s', text => {
+    compared(text);
+  });
+  test.each([
+    ['{"a": 1.0', /end/],
+    ['', /end/],
+    ['{"a": 1, "a": 2}', /duplicate at 9/],
+    [`${'['.repeat(250)}${']'.repeat(250)}`, /depth/],
+  ])('%s is refused', (text, why) => {
+    expect(() => parseExact(text)).toThrow(why);
+    expect(() => parseExact(text)).toThrow(SyntaxError);
+  });
 });
-
-function ownersIn(value: unknown): object[] {
-  if (typeof value !== 'object' || value === null) return [];
-  return [value, ...Object.values(value).flatMap(ownersIn)];
-}

@@ -1,19 +1,36 @@
-/** A JSON value as JavaScript holds it. */
+/** What JSON is read into, with numbers as `N`. */
+type Value<N> = string | boolean | null | N | readonly Value<N>[] | { readonly [name: string]: Value<N> };
+
+/** JSON as JavaScript has it. */
 export type Json = string | number | boolean | null | JsonObject | readonly Json[];
 export interface JsonObject {
   readonly [name: string]: Json | undefined;
 }
 
+/** A number with the digits that it was written with. */
+export class ExactNumber {
+  readonly value: string;
+  constructor(value: string) {
+    this.value = value;
+  }
+}
+
+/** JSON in which a number keeps the digits it was written with. */
+export type ExactJson = null | boolean | string | ExactNumber | readonly ExactJson[] | ExactObject;
+export interface ExactObject {
+  readonly [key: string]: ExactJson;
+}
+
+/**
+ * Offsets in the text for objects and arrays of the value: of the object or array itself, then of its members in the
+ * order of `Object.keys`.
+ */
 export type Offsets = ReadonlyMap<object, readonly number[]>;
 
 /** Where things stood in the text, and how numbers were written. */
 export interface Source {
   readonly text: string;
-  /**
-   * Offsets in the text for objects and arrays of the value: of the object or array itself, then of its
-   * members in the order of `Object.keys`.
-   */
-  readonly offsets: (owners: ReadonlySet<object>) => Offsets;
+  readonly offsets: Offsets;
   /** Numbers whose text differs from what JavaScript would write (`1.50`), by owner and member name. */
   readonly numbers: ReadonlyMap<object, ReadonlyMap<string, string>>;
 }
@@ -35,6 +52,32 @@ export interface ParsedJson {
 /** Resources nest some ten levels; Questionnaire items somewhat more. */
 export const MAX_DEPTH = 200;
 
+/**
+ * Reads JSON (RFC 8259) and keeps the position of every member and the digits of every number.
+ * Never throws: a text that is no JSON gives a problem and no value.
+ */
+export function parseJson(text: string): ParsedJson {
+  const numbers = new Map<object, Map<string, string>>();
+  const { value, offsets, problems } = read(text, (raw, owner, name): number => {
+    const number = Number(raw);
+    if (String(number) !== raw) {
+      const kept = numbers.get(owner) ?? new Map<string, string>();
+      numbers.set(owner, kept.set(name, raw));
+    }
+    return number;
+  });
+  return { ...(value !== undefined && { value }), source: { text, offsets, numbers }, problems };
+}
+
+/** Reads JSON and keeps each number's digits in its place. @throws SyntaxError for text that is not JSON. */
+export function parseExact(text: string): ExactJson {
+  const { value, problems } = read(text, raw => new ExactNumber(raw));
+  const [problem] = problems;
+  if (value === undefined || problem)
+    throw new SyntaxError(problem ? `${problem.kind} at ${problem.offset}: ${problem.detail}` : 'not JSON');
+  return value;
+}
+
 class Stop extends Error {
   readonly problem: JsonProblem;
   constructor(problem: JsonProblem) {
@@ -43,15 +86,18 @@ class Stop extends Error {
   }
 }
 
+/** The characters of a string up to its closing quote, an escape or a fault. */
+const PLAIN = /[ !#-[\]-\uffff]*/y;
 const NUMBER = /-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?/y;
 
-/**
- * Reads JSON (RFC 8259) and keeps the position of every member and the digits of every number.
- * Never throws: a text that is no JSON gives a problem and no value.
- */
-export function parseJson(text: string): ParsedJson {
+interface Reading<N> {
+  readonly value?: Value<N>;
+  readonly offsets: Offsets;
+  readonly problems: readonly JsonProblem[];
+}
+
+function read<N>(text: string, numberOf: (raw: string, owner: object, name: string) => N): Reading<N> {
   const offsets = new Map<object, number[]>();
-  const numbers = new Map<object, Map<string, string>>();
   const problems: JsonProblem[] = [];
   let at = text.charCodeAt(0) === 0xfeff ? 1 : 0;
 
@@ -71,22 +117,19 @@ export function parseJson(text: string): ParsedJson {
 
   const string = (): string => {
     const start = at + 1;
-    let end = start;
-    let escaped = false;
-    for (;;) {
+    PLAIN.lastIndex = start;
+    PLAIN.test(text);
+    let end = PLAIN.lastIndex;
+    const simple = text.charCodeAt(end) === 34;
+    while (text.charCodeAt(end) !== 34) {
       const code = text.charCodeAt(end);
-      if (code === 34) break;
-      if (code > 34 && code !== 92) end += 1;
-      else if (code === 92) {
-        escaped = true;
-        end += 2;
-      } else if (code < 32) fail('a control character stands in a string; write it as an escape', end);
-      else if (Number.isNaN(code)) fail('a string is not closed', at);
-      else end += 1;
+      if (Number.isNaN(code)) fail('a string is not closed', at);
+      if (code < 32) fail('a control character stands in a string; write it as an escape', end);
+      end += code === 92 ? 2 : 1;
     }
     at = end + 1;
     const raw = text.slice(start, end);
-    if (!escaped) return raw;
+    if (simple) return raw;
     try {
       return JSON.parse(`"${raw}"`) as string;
     } catch {
@@ -97,17 +140,12 @@ export function parseJson(text: string): ParsedJson {
   const asXml = () =>
     at === text.search(/\S/) && text[at] === '<' ? '; this looks like XML, and only JSON is read here' : '';
 
-  const number = (owner: object, name: string): number => {
+  const number = (owner: object, name: string): N => {
     NUMBER.lastIndex = at;
     const raw = NUMBER.exec(text)?.[0];
     if (raw === undefined) return fail(`expected a value, found ${found()}${asXml()}`);
     at += raw.length;
-    const value = Number(raw);
-    if (String(value) !== raw) {
-      const kept = numbers.get(owner) ?? new Map<string, string>();
-      numbers.set(owner, kept.set(name, raw));
-    }
-    return value;
+    return numberOf(raw, owner, name);
   };
 
   const word = (literal: string, value: boolean | null) => {
@@ -116,8 +154,8 @@ export function parseJson(text: string): ParsedJson {
     return value;
   };
 
-  const array = (depth: number): Json[] => {
-    const items: Json[] = [];
+  const array = (depth: number): Value<N>[] => {
+    const items: Value<N>[] = [];
     const places = [at];
     offsets.set(items, places);
     at += 1;
@@ -138,8 +176,8 @@ export function parseJson(text: string): ParsedJson {
     }
   };
 
-  const object = (depth: number): JsonObject => {
-    const members: Record<string, Json> = {};
+  const object = (depth: number): Value<N> => {
+    const members: Record<string, Value<N>> = {};
     const places = [at];
     offsets.set(members, places);
     at += 1;
@@ -171,7 +209,7 @@ export function parseJson(text: string): ParsedJson {
     }
   };
 
-  const value = (depth: number, owner: object, name: string): Json => {
+  const value = (depth: number, owner: object, name: string): Value<N> => {
     if (depth > MAX_DEPTH) throw new Stop({ kind: 'depth', offset: at, detail: String(MAX_DEPTH) });
     switch (text.charCodeAt(at)) {
       case 123:
@@ -191,15 +229,14 @@ export function parseJson(text: string): ParsedJson {
     }
   };
 
-  const source: Source = { text, offsets: () => offsets, numbers };
   try {
     skip();
     const root = value(0, offsets, '');
     skip();
     if (at < text.length) fail(`expected the end of the text, found ${found()}`);
-    return { value: root, source, problems };
+    return { value: root, offsets, problems };
   } catch (error) {
     if (!(error instanceof Stop)) throw error;
-    return { source, problems: [...problems, error.problem] };
+    return { offsets, problems: [...problems, error.problem] };
   }
 }

@@ -3,7 +3,7 @@ import type { Observation } from 'fhir/r4.js';
 import { parse as parseLossless, stringify as stringifyLossless } from 'lossless-json';
 import { describe, expect, it } from 'vitest';
 import { withReferences } from '../../src/fhir/bundles/references.js';
-import { exactQuantity, writeFhirJson } from '../../src/fhir/json.js';
+import { exactQuantity, writeFhirJson } from '../../src/json/write.js';
 
 /** Decimals in FHIR's grammar without exponent: https://hl7.org/fhir/R4/datatypes.html#decimal */
 const decimals = fc
