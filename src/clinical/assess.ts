@@ -6,11 +6,13 @@ import { tallyDevices } from '../devices/tally/tally.js';
 import { type DeviceDetails, type DeviceTally, isInside } from '../devices/types.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { CaseRecord } from '../record/schema/record.js';
+import { withNightRemedy } from '../record/sense.js';
 import { type AftercareOptions, aftercareOf, looksAtSkin, plainCalendar } from './aftercare/aftercare.js';
 import { checkAftercare } from './aftercare/checks.js';
 import type { Assessment } from './assessment.js';
 import { assessBleeding } from './bleeding/bleeding.js';
 import type { BleedingRisk } from './bleeding/table.js';
+import { checkChronology } from './chronology/check.js';
 import { defaultLimits } from './default-limits.js';
 import { assessDrugs } from './drugs/drugs.js';
 import { intervals } from './intervals.js';
@@ -29,6 +31,8 @@ export interface AssessOptions {
   readonly scales?: readonly Scale[];
   readonly bleedingRisk?: Readonly<Record<string, BleedingRisk>>;
   readonly aftercare?: AftercareOptions;
+  /** Milliseconds since 1970, from the caller's clock: nothing that was done can be later. Absent: not checked. */
+  readonly now?: number;
   /** Days before expiry at which a device is pointed out. */
   readonly expiresSoonDays?: number;
 }
@@ -62,6 +66,7 @@ export function assess(
   const skinReview = aftercare.some(item => item.source === 'aftercare' && looksAtSkin(item));
   const findings = [
     ...earlier,
+    ...checkChronology(record, options.now).map(found => withNightRemedy(record, found)),
     ...described.findings,
     ...labelFindings(record, devices, tally, options.expiresSoonDays),
     ...tally.findings,

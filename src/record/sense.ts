@@ -3,15 +3,9 @@ import { type Finding, finding } from '../findings/finding.js';
 import type { CaseRecord } from './schema/record.js';
 import type { Moment } from './time.js';
 
-/** Rules of the record as a whole: what its status asks for, what should be said even when it is 'none', order of times. */
+/** Rules of the record as a whole: what its status asks for, and what should be said even when it is 'none'. */
 export function checkSense(record: CaseRecord): Finding[] {
-  const order = [...checkOrder(record), ...checkWithin(record)];
-  return [
-    ...checkStatus(record),
-    ...checkSaid(record),
-    ...checkStart(record),
-    ...order.map(f => withNightRemedy(record, f)),
-  ];
+  return [...checkStatus(record), ...checkSaid(record), ...checkStart(record)];
 }
 
 function checkStatus(record: CaseRecord): Finding[] {
@@ -88,46 +82,3 @@ export function withNightRemedy(record: CaseRecord, found: Finding): Finding {
     ? { ...found, remedy: catalogue['record.start-missing'].remedy }
     : found;
 }
-
-function checkOrder(record: CaseRecord): Finding[] {
-  const checklist = record.before?.checklist;
-  const { started, ended } = record.case;
-  const pairs: [string, Moment | undefined, string, Moment | undefined, string][] = [
-    ['The start', started, 'the end', ended, 'case.ended'],
-    ['sign-in', checklist?.signIn, 'time-out', checklist?.timeOut, 'before.checklist.timeOut'],
-    ['time-out', checklist?.timeOut, 'sign-out', checklist?.signOut, 'before.checklist.signOut'],
-    ['sign-in', checklist?.signIn, 'sign-out', checklist?.signOut, 'before.checklist.signOut'],
-  ];
-  return pairs.flatMap(([earlier, first, later, second, path]) =>
-    first && second && second.epoch < first.epoch
-      ? [
-          finding('record.order-of-times', path, {
-            later: capital(later),
-            laterTime: second.clock,
-            earlier: earlier.toLowerCase(),
-            earlierTime: first.clock,
-          }),
-        ]
-      : [],
-  );
-}
-
-/** Events belong between the start and the end of the case, where both are recorded. */
-function checkWithin(record: CaseRecord): Finding[] {
-  const { started, ended } = record.case;
-  return (record.events ?? []).flatMap((event, index) => {
-    const early = started && event.at.epoch < started.epoch;
-    const limit = early ? started : ended && event.at.epoch > ended.epoch ? ended : undefined;
-    if (!limit) return [];
-    const side = early ? 'before the start' : 'after the end';
-    return [
-      finding('record.outside-case', `events[${index}].at`, {
-        time: event.at.clock,
-        side,
-        limit: limit.clock,
-      }),
-    ];
-  });
-}
-
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);

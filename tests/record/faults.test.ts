@@ -327,33 +327,6 @@ describe('one fault gives one finding with line, path, what was expected and the
       /Declare it/,
     ],
     [
-      'an event after the end',
-      'at: "09:14"',
-      'at: "10:14"',
-      'record.outside-case',
-      'events[3].at',
-      /at 10:14, is after the end of the case \(10:00\)/,
-      /Mend the time/,
-    ],
-    [
-      'an event before the start',
-      'at: "09:10"',
-      'at: "08:10"',
-      'record.outside-case',
-      'events[0].at',
-      /before the start/,
-      /Mend the time/,
-    ],
-    [
-      'an end before the start',
-      'ended: "10:00"',
-      'ended: "2024-03-13T10:00"',
-      'record.order-of-times',
-      'case.ended',
-      /The end \(10:00\) is before the start/,
-      /Mend/,
-    ],
-    [
       'stopped without reason',
       'status: completed',
       'status: stopped early',
@@ -395,7 +368,7 @@ describe('one fault gives one finding with line, path, what was expected and the
     const changed = start === from ? to : 'outcome: { text: x }';
     const text = small(start, changed);
     const { findings, locate } = parseCase(text);
-    const found = only(findings.filter(f => !isEcho(f, code)));
+    const found = only(findings);
     expect(found).toMatchObject({ code, path });
     expect(found.message).toMatch(message);
     expect(found.remedy).toMatch(remedy);
@@ -403,10 +376,6 @@ describe('one fault gives one finding with line, path, what was expected and the
     expect(found.line).toBe(locate(path)?.line);
     expect(found.column).toBeGreaterThan(0);
   });
-
-  /** An end before the start puts every event outside; that is a second fact. */
-  const isEcho = (f: Finding, code: string) =>
-    f.code === 'record.outside-case' && code === 'record.order-of-times';
 
   it('points at the line of the fault', () => {
     for (const passage of ['sex: female', 'weight: 68 kg', 'do: remove, device: wire', 'report: {']) {
@@ -433,7 +402,7 @@ describe('one fault gives one finding with line, path, what was expected and the
     ['Europe/Lisbon', '2024-10-27', '01:30', 'record.time-twice', /write 01:30\+01:00 or 01:30\+00:00/],
   ])('a time of a clock change in %s on %s', (_, date, time, code, message) => {
     const text = small('date: 2024-03-14', `date: ${date}`).replace('started: "09:00"', `started: "${time}"`);
-    const found = parseCase(text).findings.filter(f => f.code !== 'record.outside-case');
+    const found = parseCase(text).findings;
     expect(only(found)).toMatchObject({
       code,
       path: 'case.started',
@@ -491,7 +460,6 @@ describe('several faults at once', () => {
       'record.not-one-of events[0].do',
       'record.not-one-of patient.sex',
       'record.not-recorded complications',
-      'record.outside-case events[3].at',
       'record.unknown-key outcome["a.b"]',
       'record.unknown-reference events[1].over',
       'record.unknown-reference report.author',

@@ -217,8 +217,14 @@ export const recordWording = define({
   },
   'record.order-of-times': {
     severity: 'error',
-    message: '{later} ({laterTime}) is before {earlier} ({earlierTime}).',
-    remedy: 'Mend the time that is wrong.',
+    message: '{later} ({laterTime}) is before {earlier} ({earlierTime}).{more}',
+    remedy: 'Correct the time that is wrong: this one, or {other}.',
     basis: RECORD_FORMAT,
+  },
+  'record.in-future': {
+    severity: 'error',
+    message: '{what} ({time}) is in the future.{more}',
+    remedy: 'Correct the date or time, or the clock of this computer.',
+    basis: 'a record tells what has happened',
   },
 });
