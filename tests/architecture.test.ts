@@ -6,13 +6,14 @@ import { describe, expect, it } from 'vitest';
 const allowed: Record<string, readonly string[]> = {
   findings: [],
   record: ['findings'],
-  devices: ['findings', 'record'],
-  clinical: ['findings', 'record', 'devices'],
+  trade: ['record'],
+  devices: ['findings', 'record', 'trade'],
+  clinical: ['findings', 'record', 'trade', 'devices'],
   report: ['findings', 'record', 'devices', 'clinical'],
-  fhir: ['findings', 'record', 'devices', 'clinical'],
+  fhir: ['findings', 'record', 'trade', 'devices', 'clinical'],
   conformance: ['findings'],
   delivery: ['findings'],
-  registry: ['findings', 'record', 'devices', 'clinical', 'fhir', 'delivery'],
+  registry: ['findings', 'record', 'trade', 'devices', 'clinical', 'fhir', 'delivery'],
   site: ['findings', 'record', 'delivery', 'registry', 'fhir', 'report'],
   pipeline: [
     'findings',
