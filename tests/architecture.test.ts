@@ -18,6 +18,7 @@ const allowed: Record<string, readonly string[]> = {
   pipeline: [
     'findings',
     'record',
+    'trade',
     'devices',
     'clinical',
     'report',

@@ -30,7 +30,7 @@ interface Entry<Row> {
 }
 
 /** A figure, alone or with its unit: `8.5`, `8fr`, `40mm`. */
-const figure = /^[\d.]+\p{L}{0,3}$/u;
+const figure = /^[\d.]+(?:%|\p{L}{0,3})$/u;
 
 /**
  * Finds rows by name as people write it: case, accents, hyphens, plural, word order, British or American spelling and

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { defaultLimits } from '../../src/clinical/default-limits.js';
-import { assessContrast, elementOf } from '../../src/clinical/kidney/contrast.js';
+import { assessContrast } from '../../src/clinical/kidney/contrast.js';
 import { mergeLimits } from '../../src/clinical/limits.js';
+import { elementOf } from '../../src/trade/drugs/table.js';
 import { caseText, recordOf } from '../support/case-text.js';
 
 const assess = (entries: string, limits = defaultLimits.kidney) =>

@@ -35,3 +35,9 @@ export const deviceWords = {
 
 /** The built-in kinds by every name of theirs. */
 export const deviceTable = new NameTable(deviceKinds, deviceWords);
+
+/** Whether two texts name the same kind of device. */
+export function sameDeviceKind(a: string, b: string): boolean {
+  const row = deviceTable.find(a)?.row;
+  return row !== undefined && row === deviceTable.find(b)?.row;
+}
