@@ -25,6 +25,8 @@ export type DrugFamily =
   | 'amide local anaesthetic'
   | 'ester local anaesthetic'
   | 'opioid'
+  | 'phenanthrene opioid'
+  | 'phenylpiperidine opioid'
   | 'benzodiazepine'
   | 'NSAID'
   | 'salicylate'
