@@ -41,7 +41,10 @@ const closed = new NameTable(
       aliases: ['clamped', 'spigotted', 'spigot', 'cap', 'clamp', 'stoppered', 'closed', 'closed off'],
     },
   ],
-  { qualifiers: 'drain catheter tube off now left on at', cuts: 'with for from after until by since' },
+  {
+    qualifiers: 'drain catheter tube off now left on at then overnight again fully',
+    cuts: 'with for from after until by since',
+  },
 );
 
 /** Whether a setting says that a drain is closed; 'unclamped' and 'not capped' do not. */

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { defaultLimits, rememberedLimits } from '../../src/clinical/default-limits.js';
+import { allergies } from '../../src/clinical/drugs/allergy.js';
 import { assessDrugs } from '../../src/clinical/drugs/drugs.js';
 import { type LimitSettings, mergeLimits } from '../../src/clinical/limits.js';
 import { caseText, recordOf } from '../support/case-text.js';
@@ -292,9 +293,14 @@ describe('allergy against what was given', () => {
   });
 
   it('sees heparin in a flush, and thrombocytopenia among the conditions', () => {
-    const flush =
-      'before: { conditions: [Heparin-induced thrombocytopenia], allergies: none }\nevents: [{ at: "09:30", do: flush, device: d, agent: heparinised saline }]\ndevices: { d: { kind: catheter } }';
-    expect(codes(flush)).toContain('clinical.allergy-given events[0].agent');
+    const record = recordOf(
+      caseText({
+        more: 'before: { conditions: [Heparin-induced thrombocytopenia], allergies: none }\ndevices: { d: { kind: catheter } }\nevents: [{ at: "09:30", do: flush, device: d, agent: heparinised saline }]',
+      }),
+    );
+    expect(allergies(record, []).map(f => `${f.code} ${f.path}`)).toEqual([
+      'clinical.allergy-given events[0].agent',
+    ]);
   });
 
   it.each([
