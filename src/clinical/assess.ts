@@ -7,11 +7,13 @@ import { type DeviceDetails, type DeviceTally, isInside } from '../devices/types
 import { type Finding, finding } from '../findings/finding.js';
 import type { CaseRecord } from '../record/schema/record.js';
 import { withNightRemedy } from '../record/sense.js';
-import { type AftercareOptions, aftercareOf, looksAtSkin, plainCalendar } from './aftercare/aftercare.js';
+import { looksAtSkin } from '../trade/places.js';
+import { type AftercareOptions, aftercareOf, plainCalendar } from './aftercare/aftercare.js';
 import { checkAftercare } from './aftercare/checks.js';
 import type { Assessment } from './assessment.js';
 import { assessBleeding } from './bleeding/bleeding.js';
 import type { BleedingRisk } from './bleeding/table.js';
+import { caseKindFindings } from './case-kind.js';
 import { checkChronology } from './chronology/check.js';
 import { defaultLimits } from './default-limits.js';
 import { assessDrugs } from './drugs/drugs.js';
@@ -22,6 +24,7 @@ import type { ClinicalLimits } from './limits.js';
 import { defaultScales, type Scale } from './outcome/adverse-event-scales.js';
 import { assessComplications } from './outcome/adverse-events.js';
 import { assessOutcome } from './outcome/outcome.js';
+import { implausible } from './plausible.js';
 import { assessRadiation } from './radiation/radiation.js';
 
 /** What a site brings to the assessment; everything has a default with a named source. */
@@ -59,11 +62,13 @@ export function assess(
     assessContrast(record, limits.kidney),
     assessKidney(record, limits.kidney),
     assessBleeding(record, limits.bleeding, options.bleedingRisk, devices),
-    assessDrugs(record, limits.drugs),
+    assessDrugs(record, limits.drugs, devices),
+    { calculations: [], findings: implausible(record) },
+    { calculations: [], findings: caseKindFindings(record.case.kind) },
     assessComplications(record, options.scales ?? defaultScales),
     assessOutcome(record, limits.outcome, devices, tally),
   ];
-  const skinReview = aftercare.some(item => item.source === 'aftercare' && looksAtSkin(item));
+  const skinReview = aftercare.some(item => item.source === 'aftercare' && looksAtSkin(item.what));
   const findings = [
     ...earlier,
     ...checkChronology(record, options.now).map(found => withNightRemedy(record, found)),

@@ -1,9 +1,8 @@
 import type { CaseRecord } from '../record/schema/record.js';
+import { type Condition, conditionsIn } from '../trade/conditions.js';
 
-/** A recorded condition that a pattern meets; one that is denied (`no cirrhosis`) does not count. */
-export function conditionLike(record: CaseRecord, pattern: RegExp): string | undefined {
+/** A recorded condition that names what a rule asks about, as it was written. */
+export function conditionNamed(record: CaseRecord, name: Condition['name']): string | undefined {
   const all = [...(record.before?.conditions ?? []), ...(record.indication.conditions ?? [])];
-  return all
-    .map(({ text }) => text)
-    .find(text => pattern.test(text) && !/\b(?:no|not|never|without)\b/i.test(text));
+  return all.map(({ text }) => text).find(text => conditionsIn(text).includes(name));
 }

@@ -2,9 +2,12 @@ import { type Finding, finding } from '../findings/finding.js';
 import { printQuantity, type Quantity, readQuantity, readSize, type Size } from '../record/quantity.js';
 import type { CaseRecord, DeviceEntry } from '../record/schema/record.js';
 import type { When } from '../record/time.js';
+import type { DeviceKind } from '../trade/devices/kind.js';
+import { traitsOf } from '../trade/devices/traits.js';
+import type { Match } from '../trade/names.js';
 import { mergeDetails, type TypedDetails } from './catalogue/merge.js';
 import type { CatalogueRow } from './catalogue/row.js';
-import { type DeviceKind, kindNamed, kindOfFamily, type SiteKind, suggestKind } from './kinds.js';
+import { kindNamed, kindOfFamily, type SiteKind, suggestKind } from './kinds.js';
 import { decodeLabel } from './labels/decode.js';
 import type { LabelOptions } from './labels/types.js';
 import type { DeviceDetails } from './types.js';
@@ -61,7 +64,11 @@ function describe(
   const di = label?.di ?? entry.udi;
   const row = di === undefined ? undefined : options.catalogue?.get(di);
   const { details: merged, findings } = mergeDetails(key, path, typedOf(entry), label, row);
-  const { kind, findings: unknown } = kindOf(key, entry, merged.kind ?? entry.kind, options.siteKinds);
+  const {
+    kind,
+    row: known,
+    findings: unknown,
+  } = kindOf(key, entry, merged.kind ?? entry.kind, options.siteKinds);
   const size = entry.size ?? sizeOf(row);
   const diameter = entry.diameter ?? size?.diameter;
   const length = lengthOf(entry, kind, size) ?? (entry.size ? undefined : lengthIn(row));
@@ -70,6 +77,8 @@ function describe(
     key,
     entry,
     kind: entry.kind,
+    ...(known && { row: known.row.name }),
+    traits: traitsOf(kind, entry.kind, merged.description),
     family: kind.family,
     name: nameOf(entry.kind, kind, size, diameter, length),
     ...only('description', merged.description),
@@ -124,15 +133,25 @@ function kindOf(
   entry: DeviceEntry,
   name: string,
   siteKinds: readonly SiteKind[] | undefined,
-): { kind: DeviceKind; findings: Finding[] } {
-  const known = kindNamed(name, siteKinds);
-  if (known) return { kind: entry.family ? { ...known, family: entry.family } : known, findings: [] };
+): { kind: DeviceKind; row?: Match<DeviceKind>; findings: Finding[] } {
+  const path = `devices.${key}.kind`;
+  const found = kindNamed(name, siteKinds);
+  // A family that was written outranks a row that was only near.
+  const near = found?.how === 'qualified' && entry.family !== undefined && entry.family !== found.row.family;
+  if (found && !near) {
+    const kind = entry.family ? { ...found.row, family: entry.family } : found.row;
+    const read =
+      found.how === 'listed'
+        ? []
+        : [finding('device.kind-read', path, { device: key, kind: name, row: found.row.name })];
+    return { kind, row: found, findings: read };
+  }
   if (entry.family) return { kind: kindOfFamily(name, entry.family), findings: [] };
   const params = { device: key, kind: name, suggestion: suggestKind(name, siteKinds) };
   // Nothing is known of it: it counts as something that must not be forgotten inside.
   return {
     kind: kindOfFamily(name, 'catheter'),
-    findings: [finding('device.kind-unknown', `devices.${key}.kind`, params)],
+    findings: [finding('device.kind-unknown', path, params)],
   };
 }
 

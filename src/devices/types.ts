@@ -4,6 +4,7 @@ import type { deviceFamilies } from '../record/schema/devices.js';
 import type { Coded } from '../record/schema/fields.js';
 import type { CaseEvent, DeviceEntry, LeftEntry } from '../record/schema/record.js';
 import type { Moment } from '../record/time.js';
+import type { Trait } from '../trade/devices/kind.js';
 import type { DecodedLabel } from './labels/types.js';
 import type { Reason } from './tally/reasons.js';
 
@@ -15,6 +16,9 @@ export interface DeviceDetails {
   readonly key: string;
   readonly entry: DeviceEntry;
   readonly kind: string;
+  /** Name of its row in the table of kinds; absent for a kind that is not there. */
+  readonly row?: string;
+  readonly traits: ReadonlySet<Trait>;
   readonly family: DeviceFamily;
   /** For people: `8.5 Fr drainage catheter, 35 cm`. */
   readonly name: string;

@@ -21,10 +21,10 @@ export function knownConcept(known: KnownCode, text: string = known.display): Co
   return { coding: [codingOf(known)], text };
 }
 
-/** The row of a code table for a text, compared without case. */
+/** The entry of a code table under a name, compared without case. */
 export function knownBy<T>(table: Readonly<Record<string, T>>, text: string | undefined): T | undefined {
-  const key = text?.trim().toLowerCase() ?? '';
-  return Object.hasOwn(table, key) ? table[key] : undefined;
+  const wanted = text?.trim().toLowerCase();
+  return Object.entries(table).find(([key]) => key.toLowerCase() === wanted)?.[1];
 }
 
 function localCodes(options: MappingOptions, text: string): readonly Code[] {

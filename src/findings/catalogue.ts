@@ -13,6 +13,7 @@ import { siteWording } from './wording/site.js';
 import { sizeWording } from './wording/sizes.js';
 import { tallyWording } from './wording/tally.js';
 import { templateWording } from './wording/templates.js';
+import { tradeWording } from './wording/trade.js';
 
 /** Every finding Casetally can give: one row a code, wording apart from the rules that use it. */
 export const catalogue = {
@@ -21,6 +22,7 @@ export const catalogue = {
   ...sizeWording,
   ...tallyWording,
   ...clinicalWording,
+  ...tradeWording,
   ...reportWording,
   ...reportPdfWording,
   ...pictureWording,

@@ -7,6 +7,7 @@ import { type Finding, finding, sortFindings } from '../findings/finding.js';
 import { type ParsedCase, parseCase, placed } from '../record/parse.js';
 import type { CaseRecord } from '../record/schema/record.js';
 import type { Site } from '../site/site.js';
+import { caseKindNamed } from '../trade/cases/table.js';
 import { assessOptions } from './settings.js';
 
 /** A case that was read and assessed. */
@@ -26,6 +27,8 @@ export interface TallyRow {
   readonly device: string;
   readonly part?: string;
   readonly name: string;
+  /** Row of the table of kinds that it was read as; absent for a kind that is not there. */
+  readonly kind?: string;
   readonly state: EndState;
   readonly because: string;
   readonly count: number;
@@ -101,10 +104,12 @@ export function tallyRows({ assessment, parsed }: CheckedCase): TallyRow[] {
   return (assessment?.tally.entries ?? []).map(entry => {
     const path = entry.event && parsed.original(entry.event.path);
     const line = path === undefined ? undefined : parsed.locate(path)?.line;
+    const row = entry.part === undefined ? assessment?.devices.get(entry.device)?.row : undefined;
     return {
       device: entry.device,
       ...(entry.part !== undefined && { part: entry.part }),
       name: entry.name,
+      ...(row !== undefined && { kind: row }),
       state: entry.state,
       because: entry.because,
       count: entry.count,
@@ -120,9 +125,12 @@ export function tallyRows({ assessment, parsed }: CheckedCase): TallyRow[] {
 
 /** What was found and worked out, as results print it. */
 export function checkedRows(checked: CheckedCase): object {
-  const { assessment, findings } = checked;
+  const { assessment, findings, parsed } = checked;
+  const kind = (parsed.record ?? parsed.partial)?.case?.kind;
+  const rows = kind === undefined ? undefined : caseKindNamed(kind)?.rows;
   return {
     findings,
+    ...(rows && { caseKind: rows.map(({ name }) => name) }),
     tally: tallyRows(checked),
     calculations: calculationRows(checked),
     aftercare: assessment?.aftercare ?? [],

@@ -12,6 +12,7 @@ import type { Assessment } from '../clinical/assessment.js';
 import type { DeviceDetails, EndState, TallyEntry } from '../devices/types.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { CaseRecord } from '../record/schema/record.js';
+import { caseRow } from '../trade/cases/table.js';
 import type { PseudonymKey, RegistryOptions } from './options.js';
 import { pseudonym } from './pseudonym.js';
 
@@ -44,23 +45,6 @@ const scaleGrades: Readonly<Record<string, RegExp>> = {
 
 const ACTION_SYSTEM = 'https://casetally.example/fhir/CodeSystem/device-action';
 const CASE_KIND_SYSTEM = 'https://casetally.example/fhir/CodeSystem/case-kind';
-
-/** Kinds of case that may be named to a registry; another kind is sent as 'other', since free text may hold anything. */
-export const caseKinds = [
-  'biliary drainage',
-  'biliary stent',
-  'nephrostomy',
-  'ureteric stent',
-  'abscess drainage',
-  'dialysis-circuit angioplasty',
-  'limb angioplasty',
-  'caval filter insertion',
-  'caval filter retrieval',
-  'embolisation',
-  'gastrostomy',
-  'biopsy',
-  'other',
-] as const;
 
 /**
  * Builds the entries of one case for a registry: one for each device that matters afterwards. Every element is put in
@@ -223,7 +207,8 @@ function deviceOf(details: DeviceDetails, options: RegistryOptions, key: Pseudon
 }
 
 function procedureOf(record: CaseRecord, options: RegistryOptions, key: PseudonymKey): Procedure {
-  const kind = caseKinds.find(name => name === record.case.kind) ?? 'other';
+  // Free text may hold anything: a kind without a row of its own is sent as 'other'.
+  const kind = caseRow(record.case.kind)?.registry ?? 'other';
   const code: CodeableConcept = {
     coding: [{ system: CASE_KIND_SYSTEM, code: kind.replaceAll(' ', '-'), display: kind }],
   };

@@ -26,6 +26,8 @@ const ABSENCE = new Set([
  * counts). These are judged on what remains, not on what is missing.
  */
 const REMAINS: readonly { code: string; gone: RegExp }[] = [
+  // Limb artery work is classified by its sheath: without one the note says so.
+  { code: 'clinical.bleeding-class-unknown', gone: /^devices/ },
   // An older laboratory value takes the place of the last one.
   { code: 'clinical.lab-old', gone: /^before\.labs/ },
   { code: 'clinical.lab-threshold', gone: /^before\.labs/ },

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../src/clinical/assess.js';
-import { writeFhirJson } from '../../src/json/write.js';
 import { mapCase } from '../../src/fhir/map-case.js';
+import { writeFhirJson } from '../../src/json/write.js';
 import { allFields } from '../../src/record/keys.js';
 import { parseCaseData } from '../../src/record/parse.js';
 import { recordSchema } from '../../src/record/schema/record.js';

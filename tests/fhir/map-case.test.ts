@@ -9,9 +9,9 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { createValidator, loadDefinitions, type Validator } from '../../src/conformance/index.js';
 import { documentBundle } from '../../src/fhir/bundles/document.js';
 import { submissionBundle } from '../../src/fhir/bundles/submission.js';
-import { writeFhirJson } from '../../src/json/write.js';
 import { IPS } from '../../src/fhir/profiles.js';
 import { recordPathOf } from '../../src/fhir/set.js';
+import { writeFhirJson } from '../../src/json/write.js';
 import { danglingReferences, exampleNames, exampleText, mapped, options, resourcesOf } from './cases.js';
 
 let validator: Validator;

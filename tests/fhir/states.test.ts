@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../src/clinical/assess.js';
-import { writeFhirJson } from '../../src/json/write.js';
 import { mapCase } from '../../src/fhir/map-case.js';
+import { writeFhirJson } from '../../src/json/write.js';
 import { parseCaseData } from '../../src/record/parse.js';
 import { caseText, mapped, narrative, options, resourceOf } from './cases.js';
 import { fullCase } from './full-case.js';

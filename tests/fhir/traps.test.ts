@@ -66,6 +66,7 @@ describe('udiCarrier', () => {
       key: 'x',
       entry: { kind: 'stent', label },
       kind: 'stent',
+      traits: new Set(),
       family: 'stent',
       name: 'stent',
       ...(decoded.di !== undefined && { di: decoded.di }),

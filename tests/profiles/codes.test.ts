@@ -7,7 +7,8 @@ import { outcomeCodes } from '../../src/fhir/codes/procedures.js';
 import { sectionRows } from '../../src/fhir/codes/sections.js';
 import type { KnownCode } from '../../src/fhir/codes/types.js';
 import { deviceFamilies } from '../../src/record/schema/devices.js';
-import { caseKinds, type DeviceAction } from '../../src/registry/entry.js';
+import type { DeviceAction } from '../../src/registry/entry.js';
+import { registryKinds } from '../../src/trade/cases/kind.js';
 
 const base = 'https://casetally.example/fhir';
 const find = (type: string, id: string): Raw => {
@@ -21,7 +22,7 @@ const dashed = (texts: readonly string[]) => texts.map(text => text.replaceAll('
 
 describe('code systems hold what is written', () => {
   it('kinds of case and families of devices, exactly', () => {
-    expect(codesOf('case-kind')).toEqual(dashed(caseKinds));
+    expect(codesOf('case-kind')).toEqual(dashed(registryKinds));
     expect(codesOf('device-family')).toEqual([...deviceFamilies]);
   });
 

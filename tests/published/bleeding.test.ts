@@ -26,6 +26,13 @@ describe('category by kind of case', () => {
     ['dialysis-circuit angioplasty', 'low'],
     ['transjugular liver biopsy', 'low'],
     ['paracentesis', 'low'],
+    ['Percutaneous renal biopsy, left', 'high'],
+    ['PCN insertion', 'high'],
+    ['nephrostomy tube change', 'low'],
+    ['TIPS', 'high'],
+    ['liver biopsy and paracentesis', 'high'],
+    ['vertebroplasty', 'high'],
+    ['lumbar puncture', 'low'],
   ])('%s is %s', (kind, risk) => {
     const found = assess(kind);
     expect(found.risk).toBe(risk);
@@ -38,7 +45,9 @@ describe('category by kind of case', () => {
       const found = assess(kind);
       expect(found.risk).toBeUndefined();
       expect(found.calculations[0]?.notAssessed).toMatch(/no row|does not name/);
-      expect(found.findings).toEqual([]);
+      expect(found.findings.map(f => [f.code, f.severity])).toEqual([
+        ['clinical.bleeding-class-unknown', 'information'],
+      ]);
     },
   );
 

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { defaultLimits } from '../../src/clinical/default-limits.js';
-import { assessContrast, elementOf } from '../../src/clinical/kidney/contrast.js';
+import { assessContrast } from '../../src/clinical/kidney/contrast.js';
 import { mergeLimits } from '../../src/clinical/limits.js';
+import { elementOf } from '../../src/trade/drugs/table.js';
 import { caseText, recordOf } from '../support/case-text.js';
 
 const assess = (entries: string, limits = defaultLimits.kidney) =>
@@ -41,6 +42,7 @@ describe('routes and elements stay apart', () => {
     });
   });
 
+  // Carbon dioxide carries no iodine: it counts neither for the kidneys nor for a limit of volume. Common practice.
   it('does not add gadolinium to iodine, nor gas to either', () => {
     const all = [
       given('iodixanol', '10 mL', 'intra-arterial', '320 mg/mL'),
@@ -48,7 +50,7 @@ describe('routes and elements stay apart', () => {
       given('carbon dioxide', '60 mL', 'intra-arterial'),
     ].join(', ');
     expect(results(all)).toEqual({
-      'contrast-volume/intravascular': '77.5 mL',
+      'contrast-volume/intravascular': '17.5 mL',
       'iodine-mass/intravascular': '3.2 g',
       'gadolinium-mass/intravascular': '1.179375 g',
     });

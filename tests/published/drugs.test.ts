@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { defaultLimits, rememberedLimits } from '../../src/clinical/default-limits.js';
+import { allergies } from '../../src/clinical/drugs/allergy.js';
 import { assessDrugs } from '../../src/clinical/drugs/drugs.js';
 import { type LimitSettings, mergeLimits } from '../../src/clinical/limits.js';
 import { caseText, recordOf } from '../support/case-text.js';
@@ -258,7 +259,7 @@ describe('allergy against what was given', () => {
 
   it.each([
     ['Penicillin', 'Ciprofloxacin'],
-    ['Penicillin', 'Ceftriaxone'],
+    ['Codeine', 'Fentanyl'],
     ['acetylsalicylic acid', 'Tranexamic acid'],
     ['Latex', 'Midazolam'],
     ['Morphine sulfate', 'Magnesium sulfate'],
@@ -266,8 +267,47 @@ describe('allergy against what was given', () => {
     expect(given(allergy, name)).toEqual([]);
   });
 
+  // Likelihoods: Picard et al., J Allergy Clin Immunol Pract 2019;7:2722; from memory.
+  it.each([
+    ['Penicillin', 'Ceftriaxone'],
+    ['Amoxicillin', 'Cefalexin'],
+    ['Morphine', 'Oxycodone'],
+    ['Lignocaine', 'Bupivacaine'],
+    ['Fish', 'Protamine sulphate'],
+  ])('%s may cross-react with %s', (allergy, name) => {
+    expect(given(allergy, name)).toEqual(['clinical.allergy-cross drugs[0]']);
+  });
+
+  it.each([
+    ['Lignocaine', 'Lidocaine 1 % with adrenaline 1:200000'],
+    ['NSAIDs', 'Ketorolac'],
+    ['HIT', 'Heparinised saline'],
+    ['Heparin', 'Enoxaparin'],
+    ['chlorhexidine', 'Chlorhexidine gluconate'],
+  ])('%s meets %s by any name', (allergy, name) => {
+    expect(given(allergy, name)).toEqual(['clinical.allergy-given drugs[0]']);
+  });
+
+  it('does not meet what is denied', () => {
+    expect(given('not penicillin', 'Amoxicillin')).toEqual([]);
+  });
+
+  it('sees heparin in a flush, and thrombocytopenia among the conditions', () => {
+    const record = recordOf(
+      caseText({
+        more: 'before: { conditions: [Heparin-induced thrombocytopenia], allergies: none }\ndevices: { d: { kind: catheter } }\nevents: [{ at: "09:30", do: flush, device: d, agent: heparinised saline }]',
+      }),
+    );
+    expect(allergies(record, []).map(f => `${f.code} ${f.path}`)).toEqual([
+      'clinical.allergy-given events[0].agent',
+    ]);
+  });
+
   it.each([
     ['Iodinated contrast', 'iohexol', 1],
+    ['X-ray dye', 'iopamidol', 1],
+    ['Iodine', 'ethiodised oil', 1],
+    ['Iohexol', 'iopromide', 1],
     ['Contrast media', 'iohexol', 1],
     ['Contrast media', 'gadobutrol', 1],
     ['Iodinated contrast', 'gadobutrol', 0],

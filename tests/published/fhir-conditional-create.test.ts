@@ -2,8 +2,8 @@ import { readFileSync } from 'node:fs';
 import type { Bundle } from 'fhir/r4.js';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { submissionBundle } from '../../src/fhir/bundles/submission.js';
-import { writeFhirJson } from '../../src/json/write.js';
 import type { MappingOptions } from '../../src/fhir/options.js';
+import { writeFhirJson } from '../../src/json/write.js';
 import { type RunningSandbox, startSandbox } from '../../src/service/sandbox/server.js';
 import { caseText, exampleNames, exampleText, mapped } from '../fhir/cases.js';
 

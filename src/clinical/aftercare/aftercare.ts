@@ -2,6 +2,7 @@ import type { DeviceFamily } from '../../devices/types.js';
 import { printQuantity, readQuantity } from '../../record/quantity.js';
 import type { Term } from '../../record/schema/fields.js';
 import type { AftercareEntry, CaseRecord } from '../../record/schema/record.js';
+import { looksAtSkin } from '../../trade/places.js';
 import { type Dates, type DueDate, dueDate, onWorkingDays, type WorkingDays } from './due-date.js';
 import { type AftercareRule, type Applied, rulesFor } from './rules.js';
 
@@ -52,11 +53,6 @@ export const SKIN_REVIEW: NonNullable<AftercareOptions['skinReview']> = {
   source: 'SIR 2009 (Stecker et al., JVIR 20:S263): follow-up after a substantial dose; from memory',
 };
 
-/** Written items that look at the skin. */
-export const looksAtSkin = (item: AftercareItem): boolean =>
-  /\bskin\b/i.test(item.what) &&
-  /\b(?:look|review|check|inspect|examine|radiation|beam|erythema)/i.test(item.what);
-
 /**
  * Aftercare items of the record, one for each device left with a date or condition that no item of the record covers,
  * the site's rules, and a look at the skin after a substantial dose.
@@ -104,7 +100,7 @@ export function aftercareOf(
     .filter(({ replacedBy }) => replacedBy === undefined)
     .map(one => fromRule(one, plan(ruleDates(one.rule))));
   const skin =
-    substantialDose && !written.some(looksAtSkin)
+    substantialDose && !written.some(item => looksAtSkin(item.what))
       ? [skinReview(options.skinReview ?? SKIN_REVIEW, rule => plan(ruleDates(rule)))]
       : [];
   const items = [...written, ...implied, ...ruled, ...skin];

@@ -2,6 +2,7 @@ import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { readQuantity } from '../../record/quantity.js';
 import type { CaseRecord, LeftEntry } from '../../record/schema/record.js';
+import { isClosed } from '../../trade/places.js';
 import type { AftercareItem, AftercareOptions } from './aftercare.js';
 import { dueDate, isAfter } from './due-date.js';
 import { rulesFor } from './rules.js';
@@ -126,7 +127,7 @@ function left(record: CaseRecord, items: readonly AftercareItem[], devices: Devi
         }),
       ];
     const drain = details?.family === 'drain' || details?.family === 'tube';
-    const capped = drain && entry.part === undefined && /\b(?:capped|clamped|spigot)/i.test(entry.set ?? '');
+    const capped = drain && entry.part === undefined && isClosed(entry.set);
     return capped && own.every(item => item.criteria.length === 0)
       ? [finding('clinical.capped-without-criteria', `left[${index}].set`, { device: name })]
       : [];

@@ -1,6 +1,7 @@
 import type { DeviceFamily } from '../../devices/types.js';
 import type { AftercareEntry, CaseRecord } from '../../record/schema/record.js';
-import { plainName } from '../look-up.js';
+import { sameCaseKind } from '../../trade/cases/table.js';
+import { isKind } from '../look-up.js';
 
 /** One line of a site's aftercare policy. */
 export interface AftercareRule {
@@ -44,13 +45,13 @@ export function rulesFor(
   const left = record.left === 'none' ? [] : (record.left ?? []);
   const seen = new Set<string>();
   return rules.flatMap((rule, number): Applied[] => {
-    if (rule.case !== undefined && plainName(rule.case) !== plainName(record.case.kind)) return [];
-    if (rule.kind === undefined) return [applied(record, rule, 'case.kind')];
-    const wanted = plainName(rule.kind);
+    const { kind } = rule;
+    if (rule.case !== undefined && !sameCaseKind(rule.case, record.case.kind)) return [];
+    if (kind === undefined) return [applied(record, rule, 'case.kind')];
     return left.flatMap(({ device, part }, index): Applied[] => {
       const known = devices.get(device);
-      const kinds = [known?.kind, known?.family, record.devices?.[device]?.kind];
-      const meets = kinds.some(kind => kind !== undefined && plainName(kind) === wanted);
+      const kinds = [known?.kind, record.devices?.[device]?.kind];
+      const meets = known?.family === kind || kinds.some(one => one !== undefined && isKind(kind, one));
       // A device that stands in several lines of what was left is still one device; a part is not the device.
       const id = `${number} ${device}`;
       if (!meets || part !== undefined || seen.has(id)) return [];

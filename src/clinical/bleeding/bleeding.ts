@@ -2,6 +2,8 @@ import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { printQuantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
+import type { LabName } from '../../trade/analytes.js';
+import { accessArtery } from '../../trade/places.js';
 import {
   assessed,
   type Calculation,
@@ -11,13 +13,14 @@ import {
   notAssessed,
   told,
 } from '../calculation.js';
-import { conditionLike } from '../conditions.js';
+import { conditionNamed } from '../conditions.js';
 import { labInput } from '../kidney/injury.js';
-import { ageInDays, type LabName, labsAfter, lastBefore } from '../labs/labs.js';
+import { ageInDays, labsAfter, lastBefore } from '../labs/labs.js';
 import { amount, beyond } from '../labs/measure.js';
 import type { ClinicalLimits, LabLimits, Limit } from '../limits.js';
-import { lookUp } from '../look-up.js';
-import { say } from '../said.js';
+import { byCaseKind } from '../look-up.js';
+import { isPossible } from '../plausible.js';
+import { english, say } from '../said.js';
 import { type BleedingRisk, TABLE, type TableRow, tableRow } from './table.js';
 
 export interface BleedingAssessment {
@@ -33,9 +36,9 @@ export function assessBleeding(
   siteRisk: Readonly<Record<string, BleedingRisk>> = {},
   devices: ReadonlyMap<string, DeviceDetails> = new Map(),
 ): BleedingAssessment {
-  const own = lookUp(siteRisk, record.case.kind);
+  const own = byCaseKind(siteRisk, record.case.kind);
   const row: TableRow = own ? { risk: own, row: say('row.site') } : tableRow(record, devices);
-  const liver = conditionLike(record, /\b(?:cirrhosis|chronic liver disease)\b/i);
+  const liver = conditionNamed(record, 'chronic liver disease');
   const base: CalculationBase = {
     key: 'bleeding-risk',
     group: 'bleeding',
@@ -49,7 +52,11 @@ export function assessBleeding(
     ...(liver === undefined ? [] : [inputOf(say('input.liver'), liver)]),
   ];
   const fall = haemoglobin(record);
-  if ('why' in row) return { calculations: [notAssessed(base, row.why, inputs), ...fall], findings: [] };
+  if ('why' in row) {
+    const params = { kind: record.case.kind, why: english(row.why) };
+    const note = finding('clinical.bleeding-class-unknown', 'case.kind', params, { basis: TABLE });
+    return { calculations: [notAssessed(base, row.why, inputs), ...fall], findings: [note] };
+  }
   const { risk } = row;
   const thresholds =
     liver === undefined ? limits[risk] : risk === 'high' ? limits.liverHigh : limits.liverLow;
@@ -69,11 +76,9 @@ interface Check {
 
 /** The INR threshold is lower where an artery is entered: the guideline asks for less than the figure itself. */
 function artery(record: CaseRecord, thresholds: LabLimits): Check[] {
-  const sites = (record.access ?? [])
-    .map(({ site }) => site.text)
-    .filter(site => /\barter(?:y|ia)/i.test(site));
-  const femoral = sites.some(site => /femoral/i.test(site)) ? thresholds.inrFemoral : undefined;
-  const radial = sites.some(site => /radial/i.test(site)) ? thresholds.inrRadial : undefined;
+  const groups = (record.access ?? []).map(({ site }) => accessArtery(site.text));
+  const femoral = groups.includes('femoral') ? thresholds.inrFemoral : undefined;
+  const radial = groups.includes('radial') ? thresholds.inrRadial : undefined;
   const arterial = femoral ?? radial;
   return [
     {
@@ -112,6 +117,7 @@ function labFindings(
             ),
           ]
         : [];
+    if (!isPossible(name, lab.quantity)) return old;
     const value = printQuantity(lab.quantity);
     const past = beyond(lab.quantity, code, side, limit.value);
     if (past === false) return old;
@@ -138,6 +144,9 @@ function haemoglobin(record: CaseRecord): Calculation[] {
     basis: say('basis.arithmetic'),
   };
   const inputs = [labInput('haemoglobin-before', before), labInput('haemoglobin-after', after)];
+  const refused = [before, after].find(lab => !isPossible('haemoglobin', lab.quantity));
+  if (refused)
+    return [notAssessed(base, say('why.implausible', { value: { quantity: refused.quantity } }), inputs)];
   const [from, to] = [amount(before.quantity, 'g/L'), amount(after.quantity, 'g/L')];
   if (!from || !to) return [notAssessed(base, say('why.bound'), inputs)];
   const change = to.minus(from);

@@ -12,7 +12,7 @@ import {
   notAssessed,
 } from '../calculation.js';
 import type { ClinicalLimits } from '../limits.js';
-import { lookUpWithin } from '../look-up.js';
+import { byDrugName } from '../look-up.js';
 import { type Said, say, source } from '../said.js';
 
 /** Last doses of drugs that affect bleeding, to access, against the hold table. A day without a time counts from its end. */
@@ -27,7 +27,7 @@ export function lastDoses(
   const findings: Finding[] = [];
   for (const [index, { drug, lastDose }] of list.entries()) {
     const path = `before.anticoagulants[${index}]`;
-    const hold = lookUpWithin(limits.hold, drug.text);
+    const hold = byDrugName(limits.hold, drug.text);
     const base: CalculationBase = {
       key: `last-dose/${index + 1}`,
       group: 'bleeding',

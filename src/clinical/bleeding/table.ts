@@ -1,8 +1,9 @@
 import type { DeviceDetails } from '../../devices/types.js';
 import { convert } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
+import { type Bleeding, bleedingRows } from '../../trade/cases/kind.js';
+import { caseKindNamed } from '../../trade/cases/table.js';
 import { type Input, inputOf } from '../calculation.js';
-import { lookUp } from '../look-up.js';
 import { type Said, say } from '../said.js';
 
 export type BleedingRisk = 'low' | 'high';
@@ -19,64 +20,27 @@ export type TableRow =
     }
   | { readonly why: Said };
 
-const low = (row: Said): TableRow => ({ risk: 'low', row });
-const high = (row: Said): TableRow => ({ risk: 'high', row });
-
-const exchange = low(say('row.exchange'));
-const filter = low(say('row.filter'));
-const venousAccess = low(say('row.venous-access'));
-const urinary = high(say('row.urinary'));
-const biliary = high(say('row.biliary'));
-const solidOrgan = high(say('row.solid-organ'));
-
-/** Rows by kind of case. Kinds that the table does not name are not classified here. */
-const byKind: Readonly<Record<string, TableRow>> = {
-  'nephrostomy exchange': exchange,
-  'biliary drain exchange': exchange,
-  'drain exchange': exchange,
-  'abscess drain exchange': exchange,
-  'gastrostomy exchange': exchange,
-  'caval filter insertion': filter,
-  'caval filter retrieval': filter,
-  'dialysis circuit angioplasty': low(say('row.dialysis-access')),
-  'central venous access': venousAccess,
-  'venous port': venousAccess,
-  'port insertion': venousAccess,
-  'venous access': venousAccess,
-  'tunnelled catheter insertion': venousAccess,
-  'dialysis catheter insertion': venousAccess,
-  paracentesis: low(say('row.paracentesis')),
-  thoracentesis: low(say('row.thoracentesis')),
-  'tunnelled drain': low(say('row.tunnelled-drain')),
-  'transjugular liver biopsy': low(say('row.transjugular-biopsy')),
-  nephrostomy: urinary,
-  'biliary drainage': biliary,
-  'biliary stent': biliary,
-  cholecystostomy: biliary,
-  'abscess drainage': high(say('row.abscess')),
-  'liver biopsy': solidOrgan,
-  'kidney biopsy': solidOrgan,
-  'spleen biopsy': solidOrgan,
-  ablation: solidOrgan,
-  gastrostomy: high(say('row.gastrostomy')),
-  thrombolysis: high(say('row.lysis')),
-  'transjugular portosystemic shunt': high(say('row.portosystemic-shunt')),
-  'ureteric stent': {
-    why: say('why.ureteric-stent'),
-  },
-};
-
-const arterialKinds = ['limb artery angioplasty', 'limb artery stent', 'peripheral arteriography'];
-
-/** The row for a case. Limb artery work goes by the largest sheath: under 6 Fr low, over 7 Fr high, between them none. */
+/**
+ * The row for a case. Where it names several procedures, one of high risk makes it so; it is of low risk only when
+ * each of them is.
+ */
 export function tableRow(record: CaseRecord, devices: ReadonlyMap<string, DeviceDetails>): TableRow {
-  const listed = lookUp(byKind, record.case.kind);
-  if (listed) return listed;
-  if (lookUp(Object.fromEntries(arterialKinds.map(kind => [kind, true])), record.case.kind))
-    return arterial(devices);
-  return { why: say('why.no-row') };
+  const found = caseKindNamed(record.case.kind);
+  const rows = (found?.rows ?? []).map(({ bleeding }) => rowOf(bleeding, devices));
+  const high = rows.find(row => 'risk' in row && row.risk === 'high');
+  if (high) return high;
+  if (found && found.unread.length > 0) return { why: say('why.no-row') };
+  return rows.find(row => 'why' in row) ?? rows[0] ?? { why: say('why.no-row') };
 }
 
+function rowOf(bleeding: Bleeding, devices: ReadonlyMap<string, DeviceDetails>): TableRow {
+  if (bleeding === 'by sheath') return arterial(devices);
+  if (bleeding === 'no-row' || bleeding === 'two-rows' || bleeding === 'ureteric-stent')
+    return { why: say(`why.${bleeding}`) };
+  return { risk: bleedingRows[bleeding], row: say(`row.${bleeding}`) };
+}
+
+/** Limb artery work goes by the largest sheath: under 6 Fr low, over 7 Fr high, between them none. */
 function arterial(devices: ReadonlyMap<string, DeviceDetails>): TableRow {
   const sheaths = [...devices.values()].flatMap(({ key, family, entry, diameter, name }) => {
     const unused = entry.use === 'unopened' || entry.use === 'opened unused';

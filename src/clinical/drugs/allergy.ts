@@ -1,68 +1,141 @@
+import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
-import { contrastOf, elementOf } from '../kidney/contrast.js';
+import {
+  type Allergen,
+  allergenTable,
+  type CrossReaction,
+  crossReactions,
+} from '../../trade/drugs/allergens.js';
+import { type Drug, drugsIn } from '../../trade/drugs/table.js';
+import { wordsOf } from '../../trade/words.js';
+import { conditionNamed } from '../conditions.js';
+import { contrastOf } from '../kidney/contrast.js';
 import type { Given } from './given.js';
 
-/** Words of drug names that many unlike drugs share. */
-const shared = new Set(
-  'acid acetate calcium chloride citrate contrast drug drugs hydrochloride injection iodinated iodine magnesium medium media phosphate potassium sodium solution sulfate sulphate water with'.split(
-    ' ',
-  ),
-);
+/** Something that the patient must not meet, as it was written, and what it means. */
+interface Allergy {
+  readonly to: string;
+  readonly allergens: readonly Allergen[];
+  readonly drugs: readonly Drug[];
+}
 
-/** Classes that an allergy is often written as, and the names that belong to them. Common practice, no source. */
-const classes: readonly (readonly [allergy: RegExp, given: RegExp])[] = [
-  [/\bpenicillin/i, /cillin\b|co-?amoxiclav|tazobactam/i],
-  [/\bcephalosporin|\bcefalosporin/i, /\b(?:cef|ceph)[a-z]+/i],
-  [/\blocal an(?:ae|e)sthetic/i, /\b[a-z]+caine\b/i],
-  [
-    /\bopioid|\bopiate/i,
-    /\b(?:morphine|fentanyl|[a-z]*fentanil|pethidine|oxycodone|hydromorphone|codeine)\b/i,
-  ],
-  [/\bbenzodiazepine/i, /\b[a-z]+azepam\b|\b[a-z]+azolam\b/i],
-];
+interface Met {
+  readonly name: string;
+  readonly path: string;
+  readonly drugs: readonly Drug[];
+}
 
-/** An allergy that meets a drug or contrast given: the same substance, or one of a class that was named. */
-export function allergies(record: CaseRecord, given: readonly Given[]): Finding[] {
+/** Allergies that meet a drug, contrast, flush or device of the case: itself, its family, or one that may cross-react. */
+export function allergies(
+  record: CaseRecord,
+  given: readonly Given[],
+  devices: ReadonlyMap<string, DeviceDetails> = new Map(),
+): Finding[] {
+  const list = allergiesOf(record);
+  if (list.length === 0) return [];
+  const met = metIn(record, given);
+  return list.flatMap(allergy => [
+    ...met.flatMap(({ name, path, drugs }) => drugFinding(allergy, name, path, drugs)),
+    ...[...devices.values()].flatMap(device => deviceFinding(allergy, device)),
+  ]);
+}
+
+function allergiesOf(record: CaseRecord): Allergy[] {
   const list = record.before?.allergies;
-  if (!list || list === 'none') return [];
-  const drugs = given.map(({ drug, path }) => ({ name: drug.drug.text, path, contrast: false }));
-  const media = contrastOf(record).map(({ given: { agent }, path }) => ({
-    name: agent.text,
-    path,
-    contrast: true,
-  }));
-  return list.flatMap(({ to }) =>
-    [...drugs, ...media]
-      .filter(
-        ({ name, contrast }) =>
-          sameSubstance(to.text, name) ||
-          sameClass(to.text, name) ||
-          (contrast && contrastAllergy(to.text, name)),
-      )
-      .map(({ name, path }) => finding('clinical.allergy-given', path, { given: name, allergy: to.text })),
+  const written = !list || list === 'none' ? [] : list.map(({ to }) => to.text);
+  const condition = conditionNamed(record, 'heparin-induced thrombocytopenia');
+  const thrombocytopenia = allergenTable.find('heparin-induced thrombocytopenia')?.row;
+  return [
+    ...written.map(read),
+    ...(condition !== undefined && thrombocytopenia
+      ? [{ to: condition, allergens: [thrombocytopenia], drugs: [] }]
+      : []),
+  ];
+}
+
+/** What an allergy speaks of: the family that it is written as, else the drugs that it names. */
+function read(to: string): Allergy {
+  const parts = to.split(/[,;/+()]|\band\b|\bor\b/i);
+  const whole = allergenTable.find(to);
+  const found = whole ? [whole] : parts.flatMap(part => allergenTable.find(part) ?? []);
+  const allergens = found.map(({ row }) => row);
+  // 'penicillin' is a drug and a family: the family says more.
+  return { to, allergens, drugs: whole ? [] : [...drugsIn(to), ...parts.flatMap(drugsIn)] };
+}
+
+/** Drugs and contrast given, then agents of events that are not among them (a flush with heparinised saline). */
+function metIn(record: CaseRecord, given: readonly Given[]): Met[] {
+  const listed: Met[] = [
+    ...given.map(({ drug, path }) => ({ name: drug.drug.text, path, drugs: drugsIn(drug.drug.text) })),
+    ...contrastOf(record).map(({ given: { agent }, path }) => ({
+      name: agent.text,
+      path,
+      drugs: drugsIn(agent.text),
+    })),
+  ];
+  const known = new Set(listed.flatMap(({ drugs }) => drugs.map(({ name }) => name)));
+  const agents = (record.events ?? []).flatMap(({ agent }, index): Met[] => {
+    const drugs = agent === undefined ? [] : drugsIn(agent).filter(({ name }) => !known.has(name));
+    for (const { name } of drugs) known.add(name);
+    return agent !== undefined && drugs.length > 0
+      ? [{ name: agent, path: `events[${index}].agent`, drugs }]
+      : [];
+  });
+  return [...listed, ...agents];
+}
+
+function drugFinding(allergy: Allergy, given: string, path: string, drugs: readonly Drug[]): Finding[] {
+  const same =
+    allergy.drugs.some(known => drugs.some(({ name }) => name === known.name)) ||
+    allergy.allergens.some(({ families }) =>
+      drugs.some(drug => drug.families.some(of => families.includes(of))),
+    ) ||
+    sameWord(allergy, given, drugs);
+  if (same) return [finding('clinical.allergy-given', path, { given, allergy: allergy.to })];
+  const cross = crossOf(allergy, drugs);
+  return cross
+    ? [
+        finding(
+          'clinical.allergy-cross',
+          path,
+          { given, allergy: allergy.to, likelihood: cross.likelihood },
+          { basis: cross.basis },
+        ),
+      ]
+    : [];
+}
+
+function crossOf(allergy: Allergy, drugs: readonly Drug[]): CrossReaction | undefined {
+  const from = new Set<string>([
+    ...allergy.allergens.flatMap(({ name, families }) => [name, ...families]),
+    ...allergy.drugs.flatMap(({ families }) => families),
+  ]);
+  return crossReactions.find(
+    row => from.has(row.from) && drugs.some(({ families }) => families.includes(row.to)),
   );
 }
 
-/** A whole word of one name in the other, words that unlike drugs share aside. */
-function sameSubstance(allergy: string, given: string): boolean {
-  const words = (text: string) =>
-    text
-      .toLowerCase()
-      .split(/[^\p{L}\p{N}]+/u)
-      .filter(word => word.length > 3 && !shared.has(word));
-  const known = words(allergy);
-  return words(given).some(word => known.includes(word));
+/** For a substance that no table knows: the allergy is written in the very words of what was given. */
+function sameWord(allergy: Allergy, given: string, drugs: readonly Drug[]): boolean {
+  if (allergy.allergens.length > 0 || allergy.drugs.length > 0 || drugs.length > 0) return false;
+  const [a, b] = [wordsOf(allergy.to), wordsOf(given)];
+  return a.length > 0 && (a.every(word => b.includes(word)) || b.every(word => a.includes(word)));
 }
 
-const sameClass = (allergy: string, given: string) =>
-  classes.some(([of, member]) => of.test(allergy) && member.test(given));
-
-/** `Iodinated contrast` does not speak of gadolinium, nor the other way round; `contrast` alone speaks of both. */
-function contrastAllergy(allergy: string, agent: string): boolean {
-  const element = elementOf(agent);
-  if (element === 'none') return false;
-  if (/gado/i.test(allergy)) return element === 'gadolinium';
-  if (/\biodinated|\biodine.*contrast|\bcontrast.*iodine/i.test(allergy)) return element !== 'gadolinium';
-  return /\bcontrast\b/i.test(allergy);
+function deviceFinding(allergy: Allergy, { entry, key, name, row }: DeviceDetails): Finding[] {
+  if (entry.use === 'unopened') return [];
+  const said = [entry.material, entry.description].flatMap(text =>
+    (text ?? '').split(/[,;:()]|\bwith\b|\band\b/i),
+  );
+  const phrases = said.map(text => wordsOf(text).join(' ')).filter(text => text !== '');
+  const met = allergy.allergens.flatMap(({ kinds, materials, name: substance }): string[] => {
+    const material = materials.find(one => phrases.includes(wordsOf(one).join(' ')));
+    return material !== undefined ? [material] : row !== undefined && kinds.includes(row) ? [substance] : [];
+  });
+  return met
+    .slice(0, 1)
+    .map(substance =>
+      finding('clinical.device-allergy', `devices.${key}`, { device: name, substance, allergy: allergy.to }),
+    );
 }

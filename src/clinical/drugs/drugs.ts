@@ -1,12 +1,15 @@
+import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { Decimal } from '../../record/decimal.js';
 import { printQuantity } from '../../record/quantity.js';
 import type { CaseRecord, DrugGiven } from '../../record/schema/record.js';
+import { drugKey } from '../../trade/drugs/table.js';
 import { lastDoses } from '../bleeding/last-dose.js';
 import { assessed, type Calculation, type CalculationBase, notAssessed } from '../calculation.js';
 import { amount, input, milligrams } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
 import { plainName } from '../look-up.js';
+import { doseIsPossible } from '../plausible.js';
 import { say } from '../said.js';
 import { allergies } from './allergy.js';
 import { fasting } from './fasting.js';
@@ -20,7 +23,11 @@ export interface DrugAssessment {
 }
 
 /** Totals of what was given, and its times and doses against the tables of the site. */
-export function assessDrugs(record: CaseRecord, limits: ClinicalLimits['drugs']): DrugAssessment {
+export function assessDrugs(
+  record: CaseRecord,
+  limits: ClinicalLimits['drugs'],
+  devices: ReadonlyMap<string, DeviceDetails> = new Map(),
+): DrugAssessment {
   const given = (record.drugs === 'none' ? [] : (record.drugs ?? [])).map(
     (drug, index): Given => ({ drug, path: `drugs[${index}]` }),
   );
@@ -30,7 +37,7 @@ export function assessDrugs(record: CaseRecord, limits: ClinicalLimits['drugs'])
     prophylaxis(record, given, limits),
     lastDoses(record, limits),
     fasting(record, limits),
-    { calculations: [], findings: allergies(record, given) },
+    { calculations: [], findings: allergies(record, given, devices) },
   ];
   return {
     calculations: parts.flatMap(part => part.calculations),
@@ -41,32 +48,33 @@ export function assessDrugs(record: CaseRecord, limits: ClinicalLimits['drugs'])
 /** One total for each drug of sedation, analgesia and reversal, in the unit of its first dose. */
 function totals(given: readonly Given[]): Calculation[] {
   const counted = given.filter(({ drug }) => ['sedation', 'analgesia', 'reversal'].includes(drug.for ?? ''));
-  return byDrug(counted, drug => `${plainName(drug.drug.text)}/${drug.for}`).flatMap(
-    (group): Calculation[] => {
-      const first = group[0]?.drug;
-      if (!first) return [];
-      const base: CalculationBase = {
-        key: `total/${plainName(first.drug.text)}/${first.for ?? ''}`,
-        group: 'drugs',
-        what: say('name.total', {
-          drug: first.drug.text,
-          purpose: { term: 'purpose', value: first.for ?? '' },
-        }),
-        rule: say('rule.sum'),
-        basis: say('basis.arithmetic'),
-      };
-      const inputs = group.map(({ drug, path }) => input(drug.at.clock, drug.dose, `${path}.dose`));
-      const { unit, code } = first.dose;
-      // Grams and milligrams are two dimensions in the table of units: milligrams stand between them.
-      const per = milligrams({ value: '1', unit, code });
-      const doses = group.map(({ drug: { dose } }) =>
-        per ? milligrams(dose)?.div(per) : (amount(dose, code) ?? same(dose, code)),
-      );
-      const sum = doses.reduce((a, b) => (a && b ? a.plus(b) : undefined));
-      if (!sum) return [notAssessed(base, say('why.doses'), inputs)];
-      return [assessed(base, { value: sum.toString(), unit, code }, inputs)];
-    },
-  );
+  return byDrug(counted, drug => `${drugKey(drug.drug.text)}/${drug.for}`).flatMap((group): Calculation[] => {
+    const first = group[0]?.drug;
+    if (!first) return [];
+    const base: CalculationBase = {
+      key: `total/${plainName(first.drug.text)}/${first.for ?? ''}`,
+      group: 'drugs',
+      what: say('name.total', {
+        drug: first.drug.text,
+        purpose: { term: 'purpose', value: first.for ?? '' },
+      }),
+      rule: say('rule.sum'),
+      basis: say('basis.arithmetic'),
+    };
+    const refused = group.find(({ drug }) => !doseIsPossible(drug));
+    const inputs = group.map(({ drug, path }) => input(drug.at.clock, drug.dose, `${path}.dose`));
+    if (refused)
+      return [notAssessed(base, say('why.implausible', { value: { quantity: refused.drug.dose } }), inputs)];
+    const { unit, code } = first.dose;
+    // Grams and milligrams are two dimensions in the table of units: milligrams stand between them.
+    const per = milligrams({ value: '1', unit, code });
+    const doses = group.map(({ drug: { dose } }) =>
+      per ? milligrams(dose)?.div(per) : (amount(dose, code) ?? same(dose, code)),
+    );
+    const sum = doses.reduce((a, b) => (a && b ? a.plus(b) : undefined));
+    if (!sum) return [notAssessed(base, say('why.doses'), inputs)];
+    return [assessed(base, { value: sum.toString(), unit, code }, inputs)];
+  });
 }
 
 /** Units without a factor (MBq, mmol) add up when they are the same. */

@@ -1,6 +1,7 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import { Decimal } from '../../record/decimal.js';
 import type { CaseRecord, DrugGiven } from '../../record/schema/record.js';
+import { drugKey, drugsIn } from '../../trade/drugs/table.js';
 import {
   assessed,
   type Calculation,
@@ -11,7 +12,8 @@ import {
 } from '../calculation.js';
 import { amount, input, milligrams, weightOf } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
-import { lookUpWithin, plainName } from '../look-up.js';
+import { byDrugName, plainName } from '../look-up.js';
+import { doseIsPossible } from '../plausible.js';
 import { say, source } from '../said.js';
 import { byDrug, type Given } from './given.js';
 
@@ -25,11 +27,20 @@ export function localDose(drug: DrugGiven): Decimal | undefined {
   return volume.times(strength[1] ?? 0).times(strength[2] === '%' ? 10 : 1);
 }
 
-const withAdrenaline = (drug: DrugGiven) =>
-  /adrenalin|epinephrin/i.test(`${drug.drug.text} ${drug.strength ?? ''}`) &&
-  !/without/i.test(`${drug.drug.text} ${drug.strength ?? ''}`);
+const names = (text: string) => drugsIn(text).map(({ name }) => name);
 
-/** Local anaesthetics by weight against the table of the site; different ones are not added up. */
+const withAdrenaline = ({ drug, strength }: DrugGiven) =>
+  [...names(drug.text), ...names(strength ?? '')].includes('adrenaline');
+
+/** The anaesthetic itself, under every name of it, with adrenaline or without. */
+const agentOf = (text: string) =>
+  drugKey(
+    names(text)
+      .filter(name => name !== 'adrenaline')
+      .join(' + ') || text,
+  );
+
+/** Local anaesthetics by weight against the table of the site: each by itself, and their shares of their limits added. */
 export function localAnaesthetics(
   record: CaseRecord,
   given: readonly Given[],
@@ -38,12 +49,16 @@ export function localAnaesthetics(
   const used = given.filter(one => one.drug.for === 'local anaesthesia');
   const calculations: Calculation[] = [];
   const findings: Finding[] = [];
-  for (const of of byDrug(used, drug => plainName(drug.drug.text))) {
+  const shares: { readonly name: string; readonly path: string; readonly share: Decimal }[] = [];
+  for (const of of byDrug(used, drug => agentOf(drug.drug.text))) {
     const [first] = of;
     if (!first) continue;
     const name = first.drug.drug.text;
-    const mixed = of.every(({ drug }) => withAdrenaline(drug)) && !/adrenalin|epinephrin/i.test(name);
-    const limit = lookUpWithin(limits.localAnaesthetic, mixed ? `${name} with adrenaline` : name);
+    const agent = agentOf(name);
+    const mixed = of.every(({ drug }) => withAdrenaline(drug));
+    const limit =
+      (mixed ? byDrugName(limits.localAnaesthetic, `${agent} with adrenaline`) : undefined) ??
+      byDrugName(limits.localAnaesthetic, agent);
     const base: CalculationBase = {
       key: `local-anaesthetic/${plainName(name)}`,
       group: 'drugs',
@@ -71,11 +86,15 @@ export function localAnaesthetics(
       calculations.push(notAssessed(base, weight.why, inputs));
       continue;
     }
-    const doses = of.map(({ drug }) => localDose(drug));
-    const total = doses.reduce(
-      (a: Decimal | undefined, b) => (a && b ? a.plus(b) : undefined),
-      new Decimal(0),
-    );
+    const refused = of.find(({ drug }) => !doseIsPossible(drug));
+    if (refused) {
+      const why = say('why.implausible', { value: { quantity: refused.drug.dose } });
+      calculations.push(notAssessed(base, why, inputs));
+      continue;
+    }
+    const total = of
+      .map(({ drug }) => localDose(drug))
+      .reduce((a: Decimal | undefined, b) => (a && b ? a.plus(b) : undefined), new Decimal(0));
     if (!total) {
       calculations.push(notAssessed(base, say('why.no-mass'), inputs));
       continue;
@@ -94,7 +113,9 @@ export function localAnaesthetics(
         }),
       ),
     );
-    if (limit && ratio.gt(limit.entry.value))
+    if (!limit) continue;
+    shares.push({ name, path: first.path, share: ratio.div(limit.entry.value) });
+    if (ratio.gt(limit.entry.value))
       findings.push(
         finding(
           'clinical.local-anaesthetic',
@@ -104,5 +125,16 @@ export function localAnaesthetics(
         ),
       );
   }
-  return { calculations, findings };
+  return { calculations, findings: [...findings, ...together(shares)] };
+}
+
+/** Toxicity adds up: each agent counts by its share of its own limit. One that is over by itself has been said. */
+function together(
+  shares: readonly { readonly name: string; readonly path: string; readonly share: Decimal }[],
+): Finding[] {
+  const sum = shares.reduce((a, { share }) => a.plus(share), new Decimal(0));
+  if (shares.length < 2 || sum.lte(1) || shares.some(({ share }) => share.gt(1))) return [];
+  const drugs = shares.map(({ name, share }) => `${name} ${share.times(100).toFixed(0)} %`).join(', ');
+  const percent = sum.times(100).toFixed(0);
+  return [finding('clinical.local-anaesthetic-sum', shares[0]?.path ?? 'drugs', { drugs, percent })];
 }

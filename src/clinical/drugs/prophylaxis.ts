@@ -1,9 +1,10 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
+import { drugKey } from '../../trade/drugs/table.js';
 import { firstAccess, lastEvent, spanText } from '../access.js';
 import { assessed, type Calculation, type CalculationBase, inputOf, notAssessed } from '../calculation.js';
 import type { ClinicalLimits } from '../limits.js';
-import { lookUpWithin, plainName } from '../look-up.js';
+import { byDrugName, plainName } from '../look-up.js';
 import { say, source } from '../said.js';
 import { byDrug, type Given } from './given.js';
 
@@ -17,7 +18,7 @@ export function prophylaxis(
   const used = given.filter(({ drug }) => drug.for === 'prophylaxis');
   const calculations: Calculation[] = [];
   const findings: Finding[] = [];
-  for (const group of byDrug(used, drug => plainName(drug.drug.text))) {
+  for (const group of byDrug(used, drug => drugKey(drug.drug.text))) {
     const doses = [...group].sort((a, b) => a.drug.at.epoch - b.drug.at.epoch);
     const [first] = doses;
     if (!first) continue;
@@ -76,7 +77,7 @@ export function prophylaxis(
 function redose(record: CaseRecord, doses: readonly Given[], limits: ClinicalLimits['drugs']): Finding[] {
   const end = record.case.ended ?? lastEvent(record);
   const name = doses[0]?.drug.drug.text ?? '';
-  const interval = lookUpWithin(limits.redose, name)?.entry;
+  const interval = byDrugName(limits.redose, name)?.entry;
   if (!interval || !end) return [];
   const hours = Number(interval.value);
   for (const [place, dose] of doses.entries()) {

@@ -1,6 +1,7 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import { Decimal } from '../../record/decimal.js';
 import type { CaseRecord, ContrastGiven } from '../../record/schema/record.js';
+import { elementOf } from '../../trade/drugs/table.js';
 import {
   assessed,
   type Calculation,
@@ -13,19 +14,12 @@ import { amount } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
 import { say } from '../said.js';
 
-/** True for contrast that went into a vessel: only that counts for the kidneys. */
-export const intravascular = (given: ContrastGiven): boolean =>
+const intoVessel = (given: ContrastGiven): boolean =>
   given.route === 'intra-arterial' || given.route === 'intravenous';
 
-export type Element = 'iodine' | 'gadolinium' | 'none';
-
-/** What an agent carries, by its generic name; undefined when the name does not tell. */
-export function elementOf(agent: string): Element | undefined {
-  if (/gado|mangafodipir/i.test(agent)) return 'gadolinium';
-  if (/\bio[a-z]{4,}|iodi|diatriz|amidotriz|iot[a-z]+ate|ethiodi/i.test(agent)) return 'iodine';
-  if (/\b(?:carbon dioxide|co2|air|saline|water|barium)\b/i.test(agent)) return 'none';
-  return undefined;
-}
+/** True for contrast that counts for the kidneys: into a vessel, and neither gas nor anything else without iodine or gadolinium. */
+export const intravascular = (given: ContrastGiven): boolean =>
+  intoVessel(given) && elementOf(given.agent.text) !== 'none';
 
 interface Entry {
   readonly given: ContrastGiven;
@@ -51,7 +45,7 @@ export function assessContrast(
     },
     {
       key: 'elsewhere',
-      entries: all.filter(e => !intravascular(e.given)),
+      entries: all.filter(e => !intoVessel(e.given)),
     },
   ];
   const calculations = groups.flatMap(group =>

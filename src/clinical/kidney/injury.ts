@@ -12,6 +12,7 @@ import {
 } from '../calculation.js';
 import { hoursBetween, type LabValue, labsAfter, labsBefore, lastBefore } from '../labs/labs.js';
 import { amount, input, weightOf } from '../labs/measure.js';
+import { isPossible } from '../plausible.js';
 import { type Said, say } from '../said.js';
 import { type AkiStage, akiStage, creatinineMicromol, urineStage } from './equations.js';
 
@@ -51,6 +52,8 @@ export function injury(record: CaseRecord): { calculations: Calculation[]; findi
   const fail = (why: Said) => ({ calculations: [notAssessed(base, why, inputs)], findings: [] });
   if (!before) return fail(say('why.no-creatinine'));
   const series = [before, ...after];
+  const refused = series.find(lab => !isPossible('creatinine', lab.quantity));
+  if (refused) return fail(say('why.implausible', { value: { quantity: refused.quantity } }));
   if (series.some(lab => !creatinineMicromol(lab.quantity)?.gt(0))) return fail(say('why.creatinine-unit'));
   const stages: AkiStage[] = [];
   for (const [place, later] of series.entries())
@@ -96,6 +99,9 @@ function trend(when: 'before' | 'after', labs: readonly LabValue[]): Calculation
     basis: say('basis.arithmetic'),
   };
   const inputs = labs.map(lab => labInput('creatinine', lab));
+  const refused = [previous, last].find(lab => !isPossible('creatinine', lab.quantity));
+  if (refused)
+    return [notAssessed(base, say('why.implausible', { value: { quantity: refused.quantity } }), inputs)];
   const [from, to] = [creatinineMicromol(previous.quantity), creatinineMicromol(last.quantity)];
   if (!from?.gt(0) || !to?.gt(0)) return [notAssessed(base, say('why.bound'), inputs)];
   const word = to.lt(from) ? 'falling' : to.gt(from) ? 'rising' : 'unchanged';

@@ -10,7 +10,7 @@ import {
   inputOf,
   notAssessed,
 } from '../calculation.js';
-import { conditionLike } from '../conditions.js';
+import { conditionNamed } from '../conditions.js';
 import { ageInDays, lastBefore } from '../labs/labs.js';
 import { amount } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
@@ -86,7 +86,7 @@ function contrastFindings(record: CaseRecord, limits: ClinicalLimits['kidney'], 
   return findings;
 }
 
-const onDialysis = (record: CaseRecord) => conditionLike(record, /\b(?:ha?emo|peritoneal )?dialysis\b/i);
+const onDialysis = (record: CaseRecord) => conditionNamed(record, 'dialysis');
 
 function egfrOf(record: CaseRecord): Egfr {
   const creatinine = lastBefore(record, 'creatinine');

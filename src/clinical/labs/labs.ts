@@ -2,8 +2,7 @@ import { Temporal } from 'temporal-polyfill';
 import type { Quantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { When } from '../../record/time.js';
-
-export type LabName = 'creatinine' | 'cystatin C' | 'INR' | 'platelets' | 'fibrinogen' | 'haemoglobin';
+import { analyteNamed, type LabName } from '../../trade/analytes.js';
 
 /** One value that a calculation may use, with its place in the record. */
 export interface LabValue {
@@ -12,20 +11,12 @@ export interface LabValue {
   readonly path: string;
 }
 
-const names: Record<LabName, RegExp> = {
-  creatinine: /^(?:serum |plasma )?creatinine\b(?!.*\b(?:clearance|ratio|urine|kinase)\b)/i,
-  'cystatin C': /^(?:serum |plasma )?cystatin[ -]?c\b/i,
-  INR: /^(?:inr\b|international normali[sz]ed ratio)/i,
-  platelets: /^platelets?\b(?!.*\b(?:volume|width|function)\b)/i,
-  fibrinogen: /^fibrinogen\b/i,
-  haemoglobin: /^ha?emoglobin\b(?! a1c)/i,
-};
-
 /** Values of one kind, oldest first. Values dated no finer than a month are left out: their order is not known. */
 export function labsNamed(record: CaseRecord, name: LabName): LabValue[] {
   const take = (labs: NonNullable<CaseRecord['before']>['labs'], path: string) =>
     (labs ?? []).flatMap((lab, index) =>
-      names[name].test(lab.what.text) && (lab.at.precision === 'day' || lab.at.precision === 'time')
+      analyteNamed(lab.what.text)?.name === name &&
+      (lab.at.precision === 'day' || lab.at.precision === 'time')
         ? [{ quantity: lab.value, at: lab.at, path: `${path}[${index}]` }]
         : [],
     );

@@ -1,6 +1,7 @@
 import type { DeviceDetails, DeviceTally } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import type { CaseRecord, Target } from '../../record/schema/record.js';
+import { caseKindNamed } from '../../trade/cases/table.js';
 import { type Calculation, type CalculationBase, inputOf, notAssessed, told } from '../calculation.js';
 import type { ClinicalLimits } from '../limits.js';
 import { english, type Part, type Said, say, source } from '../said.js';
@@ -178,7 +179,7 @@ function retrieved({ record, key, tally }: Question): Fact[] {
   const caught = (record.events ?? [])
     .filter(event => (event.do === 'capture' || event.do === 'retrieve') && event.target === key)
     .flatMap(({ device, with: more }) => [device, ...(more ?? [])]);
-  const all = /\b(?:retrieval|removal)\b/i.test(record.case.kind);
+  const all = (caseKindNamed(record.case.kind)?.rows ?? []).some(row => row.removes);
   return (tally?.entries ?? [])
     .filter(({ device, part, carried }) => part === undefined && carried && (all || caught.includes(device)))
     .map(({ device, name: made, state }): Fact => {

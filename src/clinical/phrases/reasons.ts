@@ -24,6 +24,8 @@ export const reasons = {
   'why.weight': 'a weight of {weight} is outside {least} to {most} kg',
   'why.ureteric-stent':
     'the table does not name insertion of a ureteric stent; its nearest row is urinary tract interventions (high)',
+  'why.two-rows': 'the table names this kind of case in rows of both classes',
+  'why.implausible': 'a value of {value} cannot be right in its unit',
   'why.no-row': 'the table has no row for this kind of case, and the site has set none',
   'why.no-sheath': 'arterial work goes by the size of the sheath, and none is recorded',
   'why.sheath-between': 'the table gives sheaths under 6 Fr and over 7 Fr; the largest here is the {device}',

@@ -2,7 +2,7 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { convert, printQuantity, type Quantity } from '../../record/quantity.js';
 import { beyond } from '../labs/measure.js';
 import type { ClinicalLimits, Limit } from '../limits.js';
-import { lookUp } from '../look-up.js';
+import { byCaseKind } from '../look-up.js';
 import type { DoseTotal } from './earlier.js';
 import type { Radiation } from './slip.js';
 
@@ -121,7 +121,7 @@ function lastStep(
 }
 
 function local(kind: string, given: Radiation, limits: ClinicalLimits['radiation']): Finding[] {
-  const level = lookUp(limits.local, kind);
+  const level = byCaseKind(limits.local, kind);
   const quantity = given.kermaAreaProduct;
   if (!level || !quantity || beyond(quantity, 'Gy.cm2', 'over', level.value) !== true) return [];
   const params = { value: printQuantity(quantity), limit: `${level.value} Gy·cm²`, kind };

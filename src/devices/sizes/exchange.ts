@@ -42,7 +42,7 @@ function check(
     skip(context, what, `the length of ${length ? device.key : wire.key} is not recorded`, path);
     return;
   }
-  if (/rapid[ -]?exchange/i.test(`${details.kind} ${details.description ?? ''}`)) {
+  if (details.traits.has('rapid exchange')) {
     skip(context, what, `${device.key} is of the rapid exchange type; its wire lumen is not recorded`, path);
     return;
   }

@@ -72,14 +72,13 @@ export function needlePassage(needle: DeviceDetails, wire: Measure): NeedlePassa
   if (!row) return { passes: 'gauge not in the chart' };
   const regular: Measure = { french: mmInFrench(row.innerRegular), text: `${row.gauge} G, regular wall` };
   if (wire.french.lte(regular.french)) return { passes: true };
-  const wall = `${needle.description ?? ''} ${needle.kind}`.toLowerCase();
   const thin: Measure | undefined =
     row.thinWallWire === undefined
       ? undefined
       : { french: inchesInFrench(row.thinWallWire), text: `${row.gauge} G, thin wall` };
   if (!thin || wire.french.gt(thin.french)) return { passes: false, limit: thin ?? regular };
-  if (/thin[ -]?wall/.test(wall)) return { passes: true };
-  if (/regular[ -]?wall/.test(wall)) return { passes: false, limit: regular };
+  if (needle.traits.has('thin wall')) return { passes: true };
+  if (needle.traits.has('regular wall')) return { passes: false, limit: regular };
   return { passes: 'depends on the wall' };
 }
 

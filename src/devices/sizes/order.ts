@@ -26,9 +26,9 @@ function checkTrapped(context: SizeContext, moment: Moment): void {
   const { event } = at;
   if (!device || event.part !== undefined || verbs[event.do].effect !== 'leaves' || device.inside === 0)
     return;
-  const { family, kind, description } = device.details;
+  const { family, traits } = device.details;
   const tube = family === 'sheath' || family === 'catheter' || family === 'needle';
-  if (!tube || event.do === 'peel away' || /peel|split/i.test(`${kind} ${description ?? ''}`)) return;
+  if (!tube || event.do === 'peel away' || traits.has('peelable')) return;
   for (const inner of play.states.values()) {
     const stays = inner.inside > 0 && inner.through === device.key && !event.with?.includes(inner.key);
     if (!stays || !hubbed.has(inner.details.family)) continue;

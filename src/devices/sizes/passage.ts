@@ -69,7 +69,7 @@ function passes(
  */
 function limitOf(host: DeviceState, inner: DeviceState): (Measure & { readonly wall?: true }) | undefined {
   const { details } = host;
-  const wide = details.family === 'needle' || /guid/i.test(details.kind);
+  const wide = details.family === 'needle' || details.traits.has('guiding');
   const lumen = lumenOf(details);
   if (lumen && (details.entry.takes || !wide)) return lumen;
   const outside = outerOf(details);

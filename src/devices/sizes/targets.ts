@@ -1,5 +1,6 @@
 import type { Decimal } from '../../record/decimal.js';
 import { printQuantity, type Quantity, readQuantity } from '../../record/quantity.js';
+import { type LengthMeasure, lengthTable } from '../../trade/measures.js';
 import type { DeviceState, Play } from '../tally/state.js';
 import { inOrder } from '../tally/state.js';
 import type { TallyEvent } from '../types.js';
@@ -153,14 +154,9 @@ const URETER_SPARE = mmInFrench('40');
 
 function checkUreteric(context: SizeContext, openings: readonly Opening[]): void {
   for (const { state, at, target, length } of openings) {
-    if (!/ureter/i.test(state.details.kind)) continue;
+    if (!state.details.traits.has('ureteric')) continue;
     const what = `${state.key} against the measured length of the ureter`;
-    const measured = lengthMeasured(
-      context,
-      target,
-      /ureter|pelvi|\bPUJ\b|\bUPJ\b/i,
-      /length|distance|junction/i,
-    );
+    const measured = lengthMeasured(context, target, 'length of the ureter');
     if (!measured || !length) {
       skip(
         context,
@@ -181,13 +177,12 @@ function checkUreteric(context: SizeContext, openings: readonly Opening[]): void
 function lengthMeasured(
   context: SizeContext,
   target: string | undefined,
-  ...words: readonly RegExp[]
+  wanted: LengthMeasure['name'],
 ): Measure | undefined {
   const { record } = context;
   for (const { what, value, unit, target: about } of record.outcome?.measurements ?? []) {
-    const meant =
-      words.every(word => word.test(what.text)) ||
-      (about !== undefined && about === target && words.at(-1)?.test(what.text));
+    const named = lengthTable.find(what.text)?.row.name;
+    const meant = named === wanted || (named === 'length' && about !== undefined && about === target);
     const measure = meant ? measureOf(`${value} ${unit ?? ''}`) : undefined;
     if (measure) return measure;
   }
@@ -222,9 +217,7 @@ function checkReach(context: SizeContext, play: Play): void {
     const target = event.across ?? event.target;
     if (state?.details.family !== 'balloon' || target === undefined || event.part !== undefined) continue;
     const what = `${state.key}: shaft against the way from access to ${target}`;
-    const way =
-      lengthMeasured(context, undefined, /access|skin|puncture/i, /target|lesion|distance/i) ??
-      deepest.get(target);
+    const way = lengthMeasured(context, undefined, 'way to the target') ?? deepest.get(target);
     const shaft = shaftOf(state.details);
     if (!way || !shaft) {
       const because = shaft

@@ -1,5 +1,5 @@
 import { finding } from '../../findings/finding.js';
-import type { TallyEvent } from '../types.js';
+import type { DeviceDetails, TallyEvent } from '../types.js';
 import type { DeviceState, Play } from './state.js';
 import { verbs } from './verbs.js';
 
@@ -22,7 +22,7 @@ export function breakDevice(play: Play, state: DeviceState, at: TallyEvent): voi
     part.open = undefined;
     part.event = at;
   }
-  if (event.do === 'cut' && locks(state) && !parts.some(part => part.role === 'thread'))
+  if (event.do === 'cut' && locks(state.details) && !parts.some(part => part.role === 'thread'))
     play.findings.push(
       finding('tally.thread-undeclared', `${at.path}.device`, {
         device: state.label,
@@ -32,7 +32,5 @@ export function breakDevice(play: Play, state: DeviceState, at: TallyEvent): voi
     );
 }
 
-/** Whether its own words say that it is held by a thread. */
-function locks({ details }: DeviceState): boolean {
-  return details.family === 'drain' && /\block/i.test(`${details.kind} ${details.description ?? ''}`);
-}
+/** Whether its kind or description says that it is held by a thread. */
+const locks = ({ family, traits }: DeviceDetails) => family === 'drain' && traits.has('locking');

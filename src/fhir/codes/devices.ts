@@ -1,12 +1,10 @@
 import { gps, type KnownCode, sct } from './types.js';
 
-/** What a device is, by the kind as written (compared without case). Kinds without a verified code are text only. */
+/** What a device is, by the name of its row in the table of kinds. Kinds without a verified code are text only. */
 export const deviceKindCodes: Readonly<Record<string, KnownCode>> = {
   'access needle': gps('79068005', 'Needle, device (physical object)'),
-  needle: gps('79068005', 'Needle, device (physical object)'),
   'biopsy needle': sct('118377000', 'Biopsy needle'),
   guidewire: gps('272224001', 'Guide wire (physical object)'),
-  'guide wire': gps('272224001', 'Guide wire (physical object)'),
   catheter: gps('19923001', 'Catheter, device (physical object)'),
   'guiding catheter': gps('102317008', 'Guiding catheter, device (physical object)'),
   'ureteric catheter': sct('47528002', 'Ureteric catheter'),
@@ -16,20 +14,17 @@ export const deviceKindCodes: Readonly<Record<string, KnownCode>> = {
     'Percutaneous transluminal angioplasty balloon, device (physical object)',
   ),
   'balloon catheter': sct('44959004', 'Angioplasty balloon catheter, device'),
-  'cutting balloon': gps('371794009', 'Cutting balloon angioplasty device (physical object)'),
+  'cutting balloon catheter': gps('371794009', 'Cutting balloon angioplasty device (physical object)'),
   stent: gps('65818007', 'Stent (physical object)'),
   'ureteric stent': gps('286558002', 'Ureteric stent (physical object)'),
-  'double-j stent': gps('257366006', 'JJ stent (physical object)'),
+  'double-J stent': gps('257366006', 'JJ stent (physical object)'),
   'biliary stent': gps('360123005', 'Biliary stent (physical object)'),
-  'metal stent': gps('257363003', 'Metal stent (physical object)'),
-  'plastic stent': gps('257362008', 'Plastic stent (physical object)'),
+  'metal biliary stent': gps('257363003', 'Metal stent (physical object)'),
+  'plastic biliary stent': gps('257362008', 'Plastic stent (physical object)'),
   'arterial stent': gps('360046005', 'Arterial stent (physical object)'),
   'caval filter': gps('257409000', 'Vena cava filter (physical object)'),
-  'vena cava filter': gps('257409000', 'Vena cava filter (physical object)'),
-  'embolisation coil': gps('102314001', 'Embolization coil, device (physical object)'),
   coil: gps('102314001', 'Embolization coil, device (physical object)'),
-  'embolisation particles': gps('102316004', 'Embolization particulate, device (physical object)'),
-  drain: sct('32712000', 'Drain, device'),
+  particles: gps('102316004', 'Embolization particulate, device (physical object)'),
   'drainage bag': sct('30968007', 'Drainage bag, device'),
 };
 

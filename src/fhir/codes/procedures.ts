@@ -1,10 +1,9 @@
 import { gps, hl7, type KnownCode, SNOMED, sct } from './types.js';
 
-/** Whole cases by their kind as written (compared without case). */
+/** Whole cases by the name of their row in the table of kinds of case. */
 export const caseKindCodes: Readonly<Record<string, KnownCode>> = {
   nephrostomy: gps('313270001', 'Percutaneous insertion of nephrostomy tube (procedure)'),
   'ureteric stent': gps('428817001', 'Insertion of stent into ureter (procedure)'),
-  'antegrade ureteric stent': gps('428817001', 'Insertion of stent into ureter (procedure)'),
   'caval filter insertion': gps('398182006', 'Insertion of inferior vena caval filter (procedure)'),
   'abscess drainage': gps('118442004', 'Drainage of abscess (procedure)'),
   angioplasty: gps('68457009', 'Percutaneous transluminal balloon angioplasty (procedure)'),
@@ -15,14 +14,15 @@ export const caseKindCodes: Readonly<Record<string, KnownCode>> = {
   embolisation: gps('16736007', 'Transcatheter therapy for embolization (procedure)'),
 };
 
-/** Placement of one device, by its kind. */
+/** Placement of one device, by the name of its row in the table of kinds of device. */
 export const placementCodes: Readonly<Record<string, KnownCode>> = {
   'nephrostomy catheter': gps('313270001', 'Percutaneous insertion of nephrostomy tube (procedure)'),
-  'nephrostomy tube': gps('313270001', 'Percutaneous insertion of nephrostomy tube (procedure)'),
+  'locking nephrostomy catheter': gps('313270001', 'Percutaneous insertion of nephrostomy tube (procedure)'),
   'ureteric stent': gps('428817001', 'Insertion of stent into ureter (procedure)'),
-  'double-j stent': gps('428817001', 'Insertion of stent into ureter (procedure)'),
+  'double-J stent': gps('428817001', 'Insertion of stent into ureter (procedure)'),
+  'metal ureteric stent': gps('428817001', 'Insertion of stent into ureter (procedure)'),
+  'tumour ureteric stent': gps('428817001', 'Insertion of stent into ureter (procedure)'),
   'caval filter': gps('398182006', 'Insertion of inferior vena caval filter (procedure)'),
-  'vena cava filter': gps('398182006', 'Insertion of inferior vena caval filter (procedure)'),
 };
 
 /** Placement of any stent: what current DICOM code lists have in place of 103716009. */
@@ -33,10 +33,12 @@ export const stentInsertion: KnownCode = {
   source: '[DICOM PS3.16 context groups 9 and 3405, current edition]',
 };
 
-/** Removal of one device, by its kind. */
+/** Removal of one device, by the name of its row. */
 export const removalCodes: Readonly<Record<string, KnownCode>> = {
   'ureteric stent': gps('178728009', 'Removal of ureteral stent (procedure)'),
-  'double-j stent': gps('178728009', 'Removal of ureteral stent (procedure)'),
+  'double-J stent': gps('178728009', 'Removal of ureteral stent (procedure)'),
+  'metal ureteric stent': gps('178728009', 'Removal of ureteral stent (procedure)'),
+  'tumour ureteric stent': gps('178728009', 'Removal of ureteral stent (procedure)'),
 };
 
 export const componentCodes = {

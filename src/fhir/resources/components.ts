@@ -106,7 +106,7 @@ function codeOf(context: MappingContext, component: Component): CodeableConcept 
     case 'placement':
       return coded(
         `Placement: ${name}`,
-        knownBy(placementCodes, details?.kind) ?? (details?.family === 'stent' ? stentInsertion : undefined),
+        knownBy(placementCodes, details?.row) ?? (details?.family === 'stent' ? stentInsertion : undefined),
       );
     case 'exchange':
       return coded(
@@ -118,7 +118,7 @@ function codeOf(context: MappingContext, component: Component): CodeableConcept 
     case 'removal':
       return coded(
         `Removal: ${name}`,
-        knownBy(removalCodes, details?.kind) ??
+        knownBy(removalCodes, details?.row) ??
           (details?.family === 'drain' || details?.family === 'catheter'
             ? componentCodes.removalOfCatheter
             : undefined),

@@ -32,7 +32,7 @@ function addDevice(context: MappingContext, details: DeviceDetails): void {
   const type = concept(
     context.options,
     details.kind,
-    knownBy(deviceKindCodes, details.kind) ?? knownBy(deviceFamilyCodes, details.family),
+    knownBy(deviceKindCodes, details.row) ?? knownBy(deviceFamilyCodes, details.family),
   );
   const udi = udiCarrierOf(details, context.options);
   const resource: Device = {

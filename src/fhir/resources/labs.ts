@@ -1,6 +1,7 @@
 import type { Quantity } from '../../record/quantity.js';
 import type { Coded } from '../../record/schema/fields.js';
 import type { When } from '../../record/time.js';
+import { analyteNamed } from '../../trade/analytes.js';
 import { labCodes } from '../codes/clinical.js';
 import type { KnownCode } from '../codes/types.js';
 import { concept } from '../concept.js';
@@ -52,6 +53,6 @@ function addLab(context: MappingContext, when: 'before' | 'after', lab: Lab, ind
 
 /** LOINC by name and unit: mass and molar results have codes of their own. */
 function loincOf(lab: Lab): KnownCode | undefined {
-  const name = lab.what.text.trim().toLowerCase();
+  const name = analyteNamed(lab.what.text)?.name;
   return labCodes.find(row => row.name === name && row.units.includes(lab.value.code))?.code;
 }

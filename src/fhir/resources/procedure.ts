@@ -1,4 +1,5 @@
 import type { Annotation, CodeableConcept, Procedure, Reference } from 'fhir/r4.js';
+import { caseRow } from '../../trade/cases/table.js';
 import { complicationCodes } from '../codes/clinical.js';
 import { functionCodes, identifierTypes } from '../codes/document.js';
 import { caseKindCodes, categoryCodes, outcomeCodes } from '../codes/procedures.js';
@@ -116,7 +117,7 @@ export function addProcedure(context: MappingContext, breakdown: Breakdown): voi
 
 function procedureCode(context: MappingContext): CodeableConcept {
   const { kind, procedure } = context.record.case;
-  return concept(context.options, procedure ?? kind, knownBy(caseKindCodes, kind));
+  return concept(context.options, procedure ?? kind, knownBy(caseKindCodes, caseRow(kind)?.name));
 }
 
 function basedOn(context: MappingContext): Reference[] {

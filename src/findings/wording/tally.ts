@@ -11,6 +11,12 @@ export const tallyWording = define({
     remedy: '{suggestion}',
     basis: RECORD_FORMAT,
   },
+  'device.kind-read': {
+    severity: 'information',
+    message: "'{kind}' ({device}) is read as '{row}'.",
+    remedy: 'Write the kind as it stands in the table, or give its family, if that is not what it was.',
+    basis: RECORD_FORMAT,
+  },
   'acknowledged.nothing': {
     severity: 'information',
     message: "Nothing here gives the finding '{code}'{about} that the record acknowledges.",

@@ -58,6 +58,11 @@ function labSchema(when: TimeFields['when']) {
       'count',
       'duration',
       'flow',
+      'clearance',
+      'catalysis',
+      'activityConcentration',
+      'osmolality',
+      'pressure',
     ),
     at: when.describe('When the sample was taken'),
   });

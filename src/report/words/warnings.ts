@@ -4,6 +4,7 @@ import { fillPlaces } from '../../findings/places.js';
 import type { clinicalWording } from '../../findings/wording/clinical.js';
 import type { sizeWording } from '../../findings/wording/sizes.js';
 import type { tallyWording } from '../../findings/wording/tally.js';
+import type { tradeWording } from '../../findings/wording/trade.js';
 import { warnings as de } from './de/warnings.js';
 import { warnings as es } from './es/warnings.js';
 import { type Language, lexicon } from './lexicon.js';
@@ -16,7 +17,8 @@ type Warnings<T extends Record<string, CatalogueEntry>> = {
 export type WarningCode =
   | Warnings<typeof clinicalWording>
   | Warnings<typeof sizeWording>
-  | Warnings<typeof tallyWording>;
+  | Warnings<typeof tallyWording>
+  | Warnings<typeof tradeWording>;
 
 /** Messages of warnings in one language; a place whose filling is a sentence of its own in English is left out. */
 export type WarningWords = Readonly<Record<WarningCode, string>>;

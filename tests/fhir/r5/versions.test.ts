@@ -6,10 +6,10 @@ import { Definitions } from '../../../src/conformance/definitions/definitions.js
 import { readPackage } from '../../../src/conformance/packages/read.js';
 import { createValidator } from '../../../src/conformance/validator.js';
 import { submissionBundle } from '../../../src/fhir/bundles/submission.js';
-import { writeFhirJson } from '../../../src/json/write.js';
 import { mapCase } from '../../../src/fhir/map-case.js';
 import { bundleInVersion } from '../../../src/fhir/r5/bundle.js';
 import { toR4B, toR5 } from '../../../src/fhir/r5/versions.js';
+import { writeFhirJson } from '../../../src/json/write.js';
 import { parseCaseData } from '../../../src/record/parse.js';
 import { exampleFiles, preparedExample } from '../../support/examples.js';
 import { narrative, options } from '../cases.js';

@@ -59,6 +59,13 @@ const messages: WarningWords = {
     'Intravasales Kontrastmittel wurde bei einer geschätzten Filtrationsrate von {egfr} mL/min/1,73 m² gegeben, unter {limit}.',
   'clinical.contrast-volume':
     '{volume} mL intravasales Kontrastmittel liegen über dem Grenzwert von {limit} mL.',
+  'clinical.value-implausible': '{what} von {value} kann nicht stimmen: möglich ist {range}.',
+  'clinical.allergy-cross':
+    '„{given}“ wurde gegeben, und eine Allergie gegen „{allergy}“ ist dokumentiert; eine Kreuzreaktion ist {likelihood}.',
+  'clinical.device-allergy':
+    '„{device}“ enthält {substance}, und eine Allergie gegen „{allergy}“ ist dokumentiert.',
+  'clinical.local-anaesthetic-sum':
+    'Lokalanästhetika zusammen ({drugs}) erreichen {percent} % ihrer Grenzen.',
   'clinical.allergy-given': '„{given}“ wurde gegeben, und eine Allergie gegen „{allergy}“ ist dokumentiert.',
   'clinical.lab-missing': '{lab} vor diesem Eingriff (Blutungsrisiko {risk}) ist nicht dokumentiert.',
   'clinical.lab-old': '{lab} ist {days} Tage alt; der Grenzwert beträgt {limit} Tage.',
@@ -107,6 +114,16 @@ const terms: WarningTerms = {
   creatinine: 'Kreatinin',
   platelets: 'Thrombozyten',
   fibrinogen: 'Fibrinogen',
+  likely: 'wahrscheinlich',
+  possible: 'möglich',
+  rare: 'selten',
+  uncommon: 'ungewöhnlich',
+  unlikely: 'unwahrscheinlich',
+  'possible (by side chain)': 'möglich (je nach Seitenkette)',
+  'possible (same side chain)': 'möglich (gleiche Seitenkette)',
+  'possible (about 16 %, same side chain)': 'möglich (etwa 16 %, gleiche Seitenkette)',
+  'unlikely (about 2 %)': 'unwahrscheinlich (etwa 2 %)',
+  'rare (under 1 %)': 'selten (unter 1 %)',
 };
 
 /** Warnungen, die ein Protokoll annehmen kann. */

@@ -52,6 +52,12 @@ const messages: WarningWords = {
   'clinical.egfr-contrast':
     'Se administró contraste intravascular con un filtrado estimado de {egfr} mL/min/1,73 m², por debajo de {limit}.',
   'clinical.contrast-volume': '{volume} mL de contraste intravascular superan el límite de {limit} mL.',
+  'clinical.value-implausible': '{what} de {value} no puede ser correcto: es posible {range}.',
+  'clinical.allergy-cross':
+    'Se administró «{given}» y consta una alergia a «{allergy}»; una reacción cruzada es {likelihood}.',
+  'clinical.device-allergy': '«{device}» tiene {substance} y consta una alergia a «{allergy}».',
+  'clinical.local-anaesthetic-sum':
+    'Los anestésicos locales juntos ({drugs}) alcanzan el {percent} % de sus límites.',
   'clinical.allergy-given': 'Se administró «{given}» y consta una alergia a «{allergy}».',
   'clinical.lab-missing': 'No consta {lab} antes de este procedimiento de riesgo de sangrado {risk}.',
   'clinical.lab-old': '{lab}: valor de hace {days} días; el límite es de {limit} días.',
@@ -100,6 +106,16 @@ const terms: WarningTerms = {
   creatinine: 'creatinina',
   platelets: 'plaquetas',
   fibrinogen: 'fibrinógeno',
+  likely: 'probable',
+  possible: 'posible',
+  rare: 'rara',
+  uncommon: 'poco frecuente',
+  unlikely: 'improbable',
+  'possible (by side chain)': 'posible (según la cadena lateral)',
+  'possible (same side chain)': 'posible (misma cadena lateral)',
+  'possible (about 16 %, same side chain)': 'posible (cerca del 16 %, misma cadena lateral)',
+  'unlikely (about 2 %)': 'improbable (cerca del 2 %)',
+  'rare (under 1 %)': 'rara (menos del 1 %)',
 };
 
 /** Avisos que un registro puede aceptar. */

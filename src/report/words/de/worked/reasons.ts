@@ -26,6 +26,8 @@ export const reasons: Record<keyof typeof english, string> = {
   'why.weight': 'ein Gewicht von {weight} liegt außerhalb von {least} bis {most} kg',
   'why.ureteric-stent':
     'die Tabelle nennt die Einlage eines Harnleiterstents nicht; am nächsten liegt die Zeile der Eingriffe an den Harnwegen (hoch)',
+  'why.two-rows': 'die Tabelle nennt diese Art von Eingriff in Zeilen beider Klassen',
+  'why.implausible': 'ein Wert von {value} kann in seiner Einheit nicht stimmen',
   'why.no-row':
     'die Tabelle hat keine Zeile für diese Art von Fall, und die Einrichtung hat nichts festgelegt',
   'why.no-sheath':

@@ -26,6 +26,8 @@ export const reasons: Record<keyof typeof english, string> = {
   'why.weight': 'un peso de {weight} está fuera del intervalo de {least} a {most} kg',
   'why.ureteric-stent':
     'la tabla no nombra la colocación de un catéter ureteral; la fila más próxima es la de intervenciones de la vía urinaria (alto)',
+  'why.two-rows': 'la tabla nombra este tipo de procedimiento en filas de ambas clases',
+  'why.implausible': 'un valor de {value} no puede ser correcto en su unidad',
   'why.no-row': 'la tabla no tiene fila para este tipo de caso, y el centro no ha fijado ninguna',
   'why.no-sheath':
     'los procedimientos arteriales se clasifican por el tamaño del introductor, y no consta ninguno',

@@ -1,0 +1,21 @@
+import { type Finding, finding } from '../findings/finding.js';
+import { suggest } from '../record/issues.js';
+import { caseKindNamed, caseKinds } from '../trade/cases/table.js';
+
+/** Which rows the kind of case was read as, where it is not one of their names; which rules are silent, where it is none. */
+export function caseKindFindings(kind: string): Finding[] {
+  const found = caseKindNamed(kind);
+  if (!found) {
+    const near = suggest(
+      kind,
+      caseKinds.map(({ name }) => name),
+    );
+    const suggestion = near.startsWith('Did you mean')
+      ? near
+      : 'Write the kind of case in plain words, such as biliary drainage or kidney biopsy; the title may say more.';
+    return [finding('clinical.case-kind-unknown', 'case.kind', { kind, suggestion })];
+  }
+  if (found.how === 'listed') return [];
+  const row = found.rows.map(({ name }) => name).join(' and ');
+  return [finding('clinical.case-kind-read', 'case.kind', { kind, row })];
+}

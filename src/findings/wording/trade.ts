@@ -1,0 +1,51 @@
+import { COMMON_PRACTICE, define, RECORD_FORMAT } from '../define.js';
+
+/** Wording of findings about trade words: kinds of case, families of drugs, units of values. */
+export const tradeWording = define({
+  'clinical.case-kind-unknown': {
+    severity: 'information',
+    message:
+      "'{kind}' is no kind of case that is known here: bleeding risk is not classified, a registry hears 'other', and no code is given.",
+    remedy: '{suggestion}',
+    basis: RECORD_FORMAT,
+  },
+  'clinical.case-kind-read': {
+    severity: 'information',
+    message: "The kind of case '{kind}' is read as '{row}'.",
+    remedy: 'Write the kind as it stands in the table if that is not what was done.',
+    basis: RECORD_FORMAT,
+  },
+  'clinical.bleeding-class-unknown': {
+    severity: 'information',
+    message:
+      "The bleeding risk of '{kind}' was not classified: {why}. INR, platelets and fibrinogen were not checked against thresholds.",
+    remedy: 'Set the risk of this kind of case in the site configuration (clinical.bleedingRisk).',
+    basis: COMMON_PRACTICE,
+  },
+  'clinical.value-implausible': {
+    severity: 'warning',
+    message: '{what} of {value} cannot be right: {range} is possible.{would}',
+    remedy: 'Read the value and its unit again at the source. Nothing is worked out from it.',
+    basis: COMMON_PRACTICE,
+  },
+  'clinical.allergy-cross': {
+    severity: 'warning',
+    message:
+      "'{given}' was given and an allergy to '{allergy}' is recorded; a cross-reaction is {likelihood}.",
+    remedy:
+      'Check both. If it was given knowingly, acknowledge this with the reason and what was done to prevent harm.',
+    basis: COMMON_PRACTICE,
+  },
+  'clinical.device-allergy': {
+    severity: 'warning',
+    message: "'{device}' has {substance} and an allergy to '{allergy}' is recorded.",
+    remedy: 'Check both. If it was used knowingly, acknowledge this with the reason.',
+    basis: COMMON_PRACTICE,
+  },
+  'clinical.local-anaesthetic-sum': {
+    severity: 'warning',
+    message: 'Local anaesthetics together ({drugs}) reach {percent} % of their limits.',
+    remedy: 'Check doses, strengths and weight; watch the patient as local policy says.',
+    basis: COMMON_PRACTICE,
+  },
+});
