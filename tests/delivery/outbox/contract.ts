@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Lease, NewItem, Outbox, Parked, Settlement } from '../../../src/delivery/outbox/outbox.js';
 import type { Receipt } from '../../../src/delivery/receipt/receipt.js';
+import { claimsLikeTheModel } from './order.js';
 
 /** What the suite needs to know of a store. */
 export interface StoreUnderTest {
@@ -351,6 +352,10 @@ export function outboxContract(name: string, open: () => Promise<StoreUnderTest>
       expect(await outbox.purge(10)).toBe(2);
       expect((await outbox.list()).map(i => i.id)).toEqual([late.id, waiting.id, stuck.id, young.id]);
     });
+
+    it('claims like the model after any sequence of steps', async () => {
+      await claimsLikeTheModel(outbox, 25);
+    }, 120_000);
 
     it('is found whole, with every item', async () => {
       const item = await put({}, 1);
