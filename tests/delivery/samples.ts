@@ -74,3 +74,19 @@ export function accepted(status = '201 Created'): Record<string, unknown> {
     })),
   };
 }
+
+/**
+ * The sample as a correction: everything but the patient is an update by identifier. The device has another lot, the
+ * dose another name with it, the procedure is as it was.
+ */
+export function corrected(caseId: string, lot: string): string {
+  return submissionText(caseId, text =>
+    text
+      .replace('L-17', lot)
+      .replace('dose area product', `dose area product, device ${lot}`)
+      .replace(
+        /"method": "POST", "url": "(Procedure|Device|Observation)", "ifNoneExist": "([^"]+)"/g,
+        '"method": "PUT", "url": "$1?$2"',
+      ),
+  );
+}

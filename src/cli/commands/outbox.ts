@@ -1,4 +1,5 @@
 import type { ItemState, Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
+import { resume } from '../../delivery/worker/gates.js';
 import { drain } from '../../delivery/worker/worker.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { targetsFor } from '../connect.js';
@@ -126,7 +127,7 @@ export function retry(id: string | undefined, flags: OutboxFlags, output: Output
         : [await found(outbox, id)];
     for (const item of open) {
       await outbox.retry(item.id, Date.now());
-      await outbox.setGate({ destination: item.destination, closedUntil: 0, failures: 0 });
+      await resume(outbox, item.destination);
     }
     const { targets, findings } = await targetsFor(
       site.site,

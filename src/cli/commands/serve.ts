@@ -1,5 +1,4 @@
 import type { OutboxItem } from '../../delivery/outbox/outbox.js';
-import { afterReceipts } from '../../delivery/request/if-match.js';
 import { CasetallyError } from '../../findings/errors.js';
 import type { CheckedCase } from '../../pipeline/check.js';
 import { submissionFor } from '../../pipeline/in-version.js';
@@ -124,8 +123,7 @@ async function portsOf(
         });
       }
       const items: OutboxItem[] = [];
-      for (const { item } of made)
-        items.push(await outbox.put(await afterReceipts(item, outbox), Date.now()));
+      for (const { item } of made) items.push(await outbox.put(item, Date.now()));
       return { items, findings: made[0]?.found ?? [] };
     },
   };

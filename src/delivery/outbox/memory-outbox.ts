@@ -1,18 +1,17 @@
-import {
-  type Checked,
-  type Depth,
-  type Gate,
-  type ItemFilter,
-  type ItemState,
-  type Lease,
-  type NewItem,
-  type Outbox,
-  type OutboxItem,
-  openGate,
-  type Parked,
-  type Settlement,
+import type {
+  Checked,
+  Depth,
+  Gate,
+  ItemFilter,
+  ItemState,
+  Lease,
+  NewItem,
+  Outbox,
+  OutboxItem,
+  Parked,
+  Settlement,
 } from './outbox.js';
-import { settledAt } from './retention.js';
+import { byPerson, type Change, isSame, openGate, settled, settledAt } from './rules.js';
 
 interface Row {
   item: OutboxItem;
@@ -36,13 +35,12 @@ export class MemoryOutbox implements Outbox {
       ({ item: i }) =>
         i.destination === item.destination && i.caseKey === item.caseKey && i.state !== 'discarded',
     );
-    if (newest?.item.digest === item.digest) return newest.item;
+    if (newest && isSame(newest.item, item)) return newest.item;
     this.#last += 1;
-    const sequence = this.#last;
     const made: OutboxItem = {
       ...item,
       id: this.#newId(),
-      sequence,
+      sequence: this.#last,
       state: 'waiting',
       createdAt: now,
       notBefore: now,
@@ -55,21 +53,28 @@ export class MemoryOutbox implements Outbox {
   async claim(destination: string, now: number, leaseMs: number): Promise<Lease | undefined> {
     const row = this.#rows.find(r => r.item.destination === destination && this.#isClaimable(r, now));
     if (!row) return undefined;
-    row.item = { ...row.item, state: 'sending' };
+    const { item, leaseUntil } = row;
+    const since = item.unknownSince;
+    row.item = {
+      ...item,
+      state: 'sending',
+      ...(since !== undefined && item.state === 'sending' && { unknownSince: Math.max(since, leaseUntil) }),
+    };
     row.fence += 1;
     row.leaseUntil = now + leaseMs;
     return { item: row.item, fence: row.fence, until: row.leaseUntil };
   }
 
   #isClaimable({ item, leaseUntil }: Row, now: number): boolean {
-    const due =
-      item.state === 'waiting' ? item.notBefore <= now : item.state === 'sending' && leaseUntil <= now;
+    const { destination, patientKey, sequence, state, notBefore } = item;
+    const due = state === 'waiting' ? notBefore <= now : state === 'sending' && leaseUntil <= now;
     if (!due || this.#isBlocked(item)) return false;
-    return !this.#rows.some(({ item: other }) => {
-      if (other.destination !== item.destination || other.patientKey !== item.patientKey || other === item)
+    return !this.#rows.some(({ item: other, leaseUntil: until }) => {
+      if (other.destination !== destination || other.patientKey !== patientKey || other === item)
         return false;
-      if (other.state === 'sending') return true;
-      return other.state === 'waiting' && other.sequence < item.sequence && !this.#isBlocked(other);
+      if (other.state === 'sending' && until > now) return true;
+      const isOpen = other.state === 'waiting' || other.state === 'sending';
+      return isOpen && other.sequence < sequence && !this.#isBlocked(other);
     });
   }
 
@@ -86,9 +91,8 @@ export class MemoryOutbox implements Outbox {
 
   async begin(lease: Lease, now: number): Promise<boolean> {
     const row = this.#held(lease, now);
-    if (!row) return false;
-    row.item = { ...row.item, attempts: row.item.attempts + 1, unknownSince: row.item.unknownSince ?? now };
-    return true;
+    if (row) row.item = { ...row.item, attempts: row.item.attempts + 1, unknownSince: now };
+    return row !== undefined;
   }
 
   async extend(lease: Lease, until: number, now: number): Promise<boolean> {
@@ -98,54 +102,19 @@ export class MemoryOutbox implements Outbox {
   }
 
   async settle(lease: Lease, settlement: Settlement, now: number): Promise<boolean> {
-    const row = this.#held(lease, now);
-    if (!row) return false;
-    const { unknownSince, ...known } = row.item;
-    switch (settlement.kind) {
-      case 'delivered':
-        row.item = { ...known, state: 'delivered', lastReason: 'accepted', receipt: settlement.receipt };
-        break;
-      case 'again': {
-        const { notBefore, reason, unknown } = settlement;
-        const since = unknown ? { unknownSince: unknownSince ?? now } : {};
-        row.item = { ...known, state: 'waiting', notBefore, lastReason: reason, ...since };
-        break;
-      }
-      case 'parked':
-        row.item = {
-          ...(settlement.known ? known : row.item),
-          state: 'parked',
-          lastReason: settlement.parked.reason,
-          parked: settlement.parked,
-        };
-    }
-    return true;
+    return change(this.#held(lease, now), settled(settlement, now));
   }
 
   async retry(id: string, now: number): Promise<boolean> {
-    return this.#turn(id, ['waiting', 'parked'], ({ parked: _parked, ...item }) => ({
-      ...item,
-      state: 'waiting',
-      notBefore: now,
-    }));
+    return change(this.#in(id, byPerson.retry.from), byPerson.retry.change(now));
   }
 
   async park(id: string, parked: Parked): Promise<boolean> {
-    return this.#turn(id, ['waiting'], item => ({
-      ...item,
-      state: 'parked',
-      lastReason: parked.reason,
-      parked,
-    }));
+    return change(this.#in(id, byPerson.park.from), byPerson.park.change(parked));
   }
 
   async discard(id: string, parked: Parked): Promise<boolean> {
-    return this.#turn(id, ['waiting', 'parked'], item => ({
-      ...item,
-      state: 'discarded',
-      lastReason: parked.reason,
-      parked,
-    }));
+    return change(this.#in(id, byPerson.discard.from), byPerson.discard.change(parked));
   }
 
   async get(id: string): Promise<OutboxItem | undefined> {
@@ -192,8 +161,8 @@ export class MemoryOutbox implements Outbox {
     return this.#gates.get(destination) ?? openGate(destination);
   }
 
-  async setGate(gate: Gate): Promise<void> {
-    this.#gates.set(gate.destination, gate);
+  async changeGate(destination: string, change: (gate: Gate) => Gate): Promise<void> {
+    this.#gates.set(destination, change(this.#gates.get(destination) ?? openGate(destination)));
   }
 
   async purge(before: number): Promise<number> {
@@ -217,9 +186,20 @@ export class MemoryOutbox implements Outbox {
     );
   }
 
-  #turn(id: string, from: readonly ItemState[], change: (item: OutboxItem) => OutboxItem): boolean {
-    const row = this.#rows.find(r => r.item.id === id && from.includes(r.item.state));
-    if (row) row.item = change(row.item);
-    return row !== undefined;
+  #in(id: string, states: readonly ItemState[]): Row | undefined {
+    return this.#rows.find(r => r.item.id === id && states.includes(r.item.state));
   }
+}
+
+function change(row: Row | undefined, made: Change): boolean {
+  if (!row) return false;
+  const { unknownSince: before, parked: was, ...item } = row.item;
+  const { unknownSince = before, parked = was, ...rest } = made;
+  row.item = {
+    ...item,
+    ...rest,
+    ...(typeof unknownSince === 'number' && { unknownSince }),
+    ...(parked && { parked }),
+  };
+  return true;
 }

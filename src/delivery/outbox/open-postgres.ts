@@ -2,9 +2,9 @@ import type Pg from 'pg';
 import { CasetallyError } from '../../findings/errors.js';
 import type { Outbox } from './outbox.js';
 import { PostgresConnection, type Query } from './postgres-connection.js';
-import { PostgresOutbox } from './postgres-outbox.js';
-import { SCHEMA_VERSION, tables } from './postgres-schema.js';
 import { type Sealing, unsealed } from './sealing.js';
+import { SqlOutbox } from './sql-outbox.js';
+import { changesSince, postgresIn, SCHEMA_VERSION, tables } from './sql-schema.js';
 
 /** How the outbox in PostgreSQL is opened. */
 export interface PostgresOutboxOptions {
@@ -48,12 +48,12 @@ export async function openPostgresOutbox(address: string, options: PostgresOutbo
   });
   const db = new PostgresConnection(pool, waitsMs);
   try {
-    await db.run(query => prepare(query, schema, clock), 'tables');
+    await db.transaction(query => prepare(query, schema, clock), 'tables');
   } catch (error) {
     await db.close();
     throw error;
   }
-  return new PostgresOutbox(db, schema, newId, sealing);
+  return new SqlOutbox(db, { dialect: postgresIn(schema), newId, sealing });
 }
 
 /** True for what `--data` and CASETALLY_DATA name a PostgreSQL database with. */
@@ -112,14 +112,17 @@ async function prepare(query: Query, schema: string, clock: (() => number) | und
       'settings-invalid',
       `The clocks of this machine and of the database differ by ${Math.round(Math.abs(clock() - server.now) / 1000)} s: set both by a time server`,
     );
+  const dialect = postgresIn(schema);
   if (server.tables === null) {
     await query(`CREATE SCHEMA IF NOT EXISTS ${schema}`);
-    for (const statement of tables(schema)
-      .split(';')
-      .filter(sql => sql.trim() !== ''))
-      await query(statement);
+    for (const sql of tables(dialect)) await query(sql);
+    await query(`CREATE TABLE ${schema}.version (number integer NOT NULL)`);
+    await query(`INSERT INTO ${schema}.version VALUES (${SCHEMA_VERSION})`);
   }
   const [version] = await query<{ number: number }>(`SELECT number FROM ${schema}.version`);
-  if (version?.number !== SCHEMA_VERSION)
+  if (!version || version.number > SCHEMA_VERSION)
     throw new CasetallyError('outbox-unreadable', 'The outbox was made by a newer version of Casetally');
+  if (version.number === SCHEMA_VERSION) return;
+  for (const sql of changesSince(version.number, dialect)) await query(sql);
+  await query(`UPDATE ${schema}.version SET number = ${SCHEMA_VERSION}`);
 }

@@ -8,12 +8,14 @@ export interface NewItem {
   readonly caseKey: string;
   /** The patient: items of one patient go one after the other. An opaque word, not a name. */
   readonly patientKey: string;
-  /** The submission, byte for byte as it will be sent. */
+  /** The submission, byte for byte; the versions that its updates ask for are added when it is sent. */
   readonly payload: string;
   /** `sha256:…` of the payload. */
   readonly digest: string;
   /** For the caller's own use, such as the map from the submission back to the record. */
   readonly context?: string;
+  /** True to update what is there whatever its version. */
+  readonly overwrite?: boolean;
 }
 
 /**
@@ -43,8 +45,9 @@ export interface OutboxItem extends NewItem {
   /** Sends begun. */
   readonly attempts: number;
   /**
-   * Since when it has not been known whether a send took effect; absent when it is known. Written down before
-   * a send begins, so that a crash in the middle of one leaves it standing.
+   * The latest time at which a send may have taken effect of which nothing is known; absent when all is known.
+   * Written down before each send begins, so that a crash in the middle of one leaves it standing, and renewed
+   * by each further one: absence is believed only when the search lag has passed since.
    */
   readonly unknownSince?: number;
   /** Word for what the last attempt came to. */
@@ -63,7 +66,13 @@ export interface Lease {
 /** What a finished attempt came to. */
 export type Settlement =
   | { readonly kind: 'delivered'; readonly receipt: Receipt }
-  | { readonly kind: 'again'; readonly notBefore: number; readonly reason: string; readonly unknown: boolean }
+  /** `unknown`: whether a send may have taken effect; 'as before' where none was made. */
+  | {
+      readonly kind: 'again';
+      readonly notBefore: number;
+      readonly reason: string;
+      readonly unknown: boolean | 'as before';
+    }
   /** `known`: the destination certainly did not take it; else what was not known stays so. */
   | { readonly kind: 'parked'; readonly parked: Parked; readonly known?: boolean };
 
@@ -113,13 +122,14 @@ export interface ItemFilter {
 export interface Outbox {
   /**
    * Takes an item in. The same payload for the same destination and case, when it is the newest of the case
-   * there and not discarded, is not taken twice: the item already there is given back.
+   * there and not discarded, is not taken twice: the item already there is given back, unless this one is to
+   * overwrite and that one was not.
    */
   put(item: NewItem, now: number): Promise<OutboxItem>;
   /**
    * Claims the next item of a destination that is due: in order of arrival, none of a patient who has one being
-   * sent or an earlier one waiting, none of a case that has an earlier one parked. Items whose lease has run
-   * out are claimed anew.
+   * sent or an earlier one waiting, none of a case that has an earlier one parked. An item whose lease has run
+   * out counts as waiting, and what its holder may have sent as sent when the lease ran out.
    */
   claim(destination: string, now: number, leaseMs: number): Promise<Lease | undefined>;
   /** Notes that a send begins; false when the lease is no longer held: then nothing may be sent. */
@@ -139,7 +149,11 @@ export interface Outbox {
   /** When the next waiting item or running lease falls due, among the given destinations. */
   nextDue(destinations: readonly string[]): Promise<number | undefined>;
   gate(destination: string): Promise<Gate>;
-  setGate(gate: Gate): Promise<void>;
+  /**
+   * Changes a gate in one step: whatever others change at the same time is done before or after. @param change
+   * pure; it may be called more than once.
+   */
+  changeGate(destination: string, change: (gate: Gate) => Gate): Promise<void>;
   /**
    * Removes what was delivered, or discarded, before a time, as retention asks: the receipt's time counts, not that
    * of arrival. @returns how many.
@@ -148,9 +162,4 @@ export interface Outbox {
   /** Looks whether the store is whole and every item can be opened. */
   check(): Promise<Checked>;
   close(): Promise<void>;
-}
-
-/** The gate of a destination that nothing is known against. */
-export function openGate(destination: string): Gate {
-  return { destination, closedUntil: 0, failures: 0 };
 }

@@ -2,9 +2,7 @@ import { createHash } from 'node:crypto';
 import type Pg from 'pg';
 import { CasetallyError } from '../../findings/errors.js';
 import { waitFor } from '../http/wait.js';
-
-/** Values of `$1`, `$2` and so on. */
-export type Params = readonly (string | number | boolean | null | readonly string[])[];
+import type { Connection, Params, Statement } from './sql-outbox.js';
 
 /** Runs one statement inside a transaction. */
 export type Query = <Row>(sql: string, params?: Params) => Promise<Row[]>;
@@ -20,7 +18,7 @@ const BEGIN =
  * A pool of connections that runs short transactions. Each is durable when its promise is fulfilled. What fails
  * because the connection broke is tried again: every step of the outbox may be done twice.
  */
-export class PostgresConnection {
+export class PostgresConnection implements Connection {
   readonly #pool: Pg.Pool;
   readonly #waitsMs: readonly number[];
 
@@ -32,7 +30,7 @@ export class PostgresConnection {
   }
 
   /** One transaction. With `lock`, those with the same lock run one after the other, on all machines. */
-  async run<T>(work: (query: Query) => Promise<T>, lock?: string): Promise<T> {
+  async transaction<T>(work: (query: Query) => Promise<T>, lock?: string): Promise<T> {
     for (let tries = 0; ; tries += 1) {
       try {
         return await this.#once(work, lock);
@@ -72,6 +70,30 @@ export class PostgresConnection {
       client.off('error', onError);
       client.release(broken);
     }
+  }
+
+  run<Row>({ sql, params }: Statement, lock?: string): Promise<Row[]> {
+    return this.transaction(query => query<Row>(sql, params), lock);
+  }
+
+  decide<Row>(
+    read: Statement,
+    then: (rows: readonly Row[]) => Statement | undefined,
+    lock: string,
+  ): Promise<Row[]> {
+    return this.transaction(async query => {
+      const made = then(await query<Row>(read.sql, read.params));
+      return made ? query<Row>(made.sql, made.params) : [];
+    }, lock);
+  }
+
+  read<Row>(sql: string, params: Params = []): Promise<Row[]> {
+    return this.run({ sql, params });
+  }
+
+  /** A database server checks itself. */
+  async integrity(): Promise<string[]> {
+    return [];
   }
 
   close(): Promise<void> {

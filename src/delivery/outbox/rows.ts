@@ -1,5 +1,5 @@
-import type { Receipt } from '../receipt/receipt.js';
-import type { ItemState, NewItem, OutboxItem, Parked } from './outbox.js';
+import type { Checked, ItemState, NewItem, OutboxItem } from './outbox.js';
+import type { Change } from './rules.js';
 import type { Sealing } from './sealing.js';
 
 /** A row of the table of items, alike in every database. */
@@ -22,6 +22,7 @@ export interface ItemRow {
   readonly receipt: string | null;
   readonly fence: number;
   readonly lease_until: number;
+  readonly overwrite: number;
 }
 
 /** The columns of a new item that hold what only the holder of the key may read. */
@@ -32,12 +33,20 @@ export function sealItem(item: NewItem, id: string, sealing: Sealing): Pick<Item
   };
 }
 
-export function sealReceipt(receipt: Receipt, id: string, sealing: Sealing): string {
-  return sealing.seal(JSON.stringify(receipt), `${id}/receipt`);
-}
-
-export function sealParked(parked: Parked, id: string, sealing: Sealing): string {
-  return sealing.seal(JSON.stringify(parked), `${id}/parked`);
+/** The columns that a change writes, with what goes into them. */
+export function valuesOf(change: Change, id: string, sealing: Sealing): [string, string | number | null][] {
+  const { state, notBefore, unknownSince, lastReason, parked, receipt } = change;
+  const sealed = (value: object | null | undefined, column: string) =>
+    value ? sealing.seal(JSON.stringify(value), `${id}/${column}`) : value;
+  const columns = {
+    state,
+    not_before: notBefore,
+    unknown_since: unknownSince,
+    last_reason: lastReason,
+    parked: sealed(parked, 'parked'),
+    receipt: sealed(receipt, 'receipt'),
+  };
+  return Object.entries(columns).flatMap(([column, value]) => (value === undefined ? [] : [[column, value]]));
 }
 
 /** Makes an item of a row, opening what is sealed. */
@@ -61,9 +70,19 @@ export function itemOf(row: ItemRow, sealing: Sealing): OutboxItem {
     notBefore: row.not_before,
     attempts: row.attempts,
     ...(context !== undefined && { context }),
+    ...(row.overwrite === 1 && { overwrite: true }),
     ...(row.unknown_since !== null && { unknownSince: row.unknown_since }),
     ...(row.last_reason !== null && { lastReason: row.last_reason }),
     ...(parked !== undefined && { parked: JSON.parse(parked) }),
     ...(receipt !== undefined && { receipt: JSON.parse(receipt) }),
   };
+}
+
+/** A row with its item, or without one when it cannot be opened. */
+export function opened(row: ItemRow, sealing: Sealing): Checked['items'][number] {
+  try {
+    return { id: row.id, item: itemOf(row, sealing) };
+  } catch {
+    return { id: row.id };
+  }
 }

@@ -111,15 +111,20 @@ export function stoppedAt(
 ): SendOutcome {
   const voice = voiceOf(submission, destination, deps);
   const issues = issuesOf(reply.body, submission.entries, entry.index);
-  const state = begun ? stateInTheMiddle(verdict) : verdict.state;
-  const told: Verdict = { ...verdict, state };
+  const told = begun ? inTheMiddle(verdict) : verdict;
   const findings = [...sayVerdict(voice, told), ...sayIssues(voice, issues)];
   if (told.state === 'delivered') throw new TypeError('a write that was accepted stops nothing');
   return { state: told.state, verdict: told, issues, attempts, findings };
 }
 
-function stateInTheMiddle(verdict: Verdict): Verdict['state'] {
-  return verdict.state === 'refused' && verdict.scope === 'record' ? 'partial' : verdict.state;
+/** What was written before is there, whatever came of this one. */
+function inTheMiddle(verdict: Verdict): Verdict {
+  const isRefused = verdict.state === 'refused' && verdict.scope === 'record';
+  return {
+    ...verdict,
+    state: isRefused ? 'partial' : verdict.state,
+    processed: verdict.processed === 'no' ? 'partly' : verdict.processed,
+  };
 }
 
 async function lineOf(

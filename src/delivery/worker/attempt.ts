@@ -6,6 +6,7 @@ import { receiptOf } from '../receipt/receipt-of.js';
 import { readSubmission, type Submission } from '../request/submission.js';
 import { needsAsking, outcomeAfterAsking, sendChecked } from '../send/deliver.js';
 import type { SubmitDeps } from '../send/send.js';
+import { asOfNow, withReadVersions } from './versions.js';
 
 /** What came of working on one item: an outcome, 'too early' to believe a search, or a lease that was lost. */
 export type AttemptResult =
@@ -29,12 +30,33 @@ export async function attemptItem(
     const asked = await askFirst(item, item.unknownSince, submission, destination, deps);
     if (asked) return asked;
   }
+  const now = submission
+    ? await asOfNow(item, submission, outbox, destination, deps)
+    : { text: item.payload };
+  if ('askAgainAt' in now) return { kind: 'too-early', askAgainAt: now.askAgainAt };
   // Written down before a byte goes out, so that a crash from here on leaves 'unknown' standing.
   if (!(await outbox.begin(lease, deps.clock()))) return { kind: 'lease-lost' };
-  const outcome = await sendChecked(item.payload, destination, deps);
-  if (!submission || isDelivered(outcome) || !asksAtOnce(outcome)) return { kind: 'outcome', outcome };
+  const sent = await sendChecked(now.text, destination, deps);
+  if (!submission) return { kind: 'outcome', outcome: sent };
+  if (isDelivered(sent) || !asksAtOnce(sent)) return concluded(sent, item, submission, destination, deps);
   const seen = await lookAtOnce(submission, destination, deps);
-  return { kind: 'outcome', outcome: outcomeAfterAsking(outcome, seen, submission, destination, deps) };
+  const outcome = outcomeAfterAsking(sent, seen, submission, destination, deps);
+  return concluded(outcome, item, submission, destination, deps);
+}
+
+/** The outcome for the item as it was taken in: the versions that were asked for do not make it another one. */
+async function concluded(
+  outcome: SendOutcome,
+  item: OutboxItem,
+  submission: Submission,
+  destination: Destination,
+  deps: SubmitDeps,
+): Promise<AttemptResult> {
+  if (!isDelivered(outcome)) return { kind: 'outcome', outcome };
+  const { receipt } = outcome;
+  const read =
+    receipt.how === 'reconciled' ? await withReadVersions(receipt, submission, destination, deps) : receipt;
+  return { kind: 'outcome', outcome: { ...outcome, receipt: { ...read, digest: item.digest } } };
 }
 
 /** Where the server has answered for certain, what it holds is looked at now, for the person who will see it. */
@@ -55,8 +77,10 @@ async function askFirst(
   if (seen.mayLag && seen.verdict !== 'no-answer' && deps.clock() < believedAt) {
     return { kind: 'too-early', askAgainAt: believedAt };
   }
-  if (seen.verdict === 'all')
-    return { kind: 'outcome', outcome: found(item, since, seen, submission, destination) };
+  if (seen.verdict === 'all') {
+    const outcome = found(item, since, seen, submission, destination);
+    return concluded(outcome, item, submission, destination, deps);
+  }
   if (seen.verdict === 'none') return undefined;
   return {
     kind: 'outcome',

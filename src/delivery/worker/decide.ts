@@ -59,47 +59,48 @@ export function decide(
   const decision = decideUndelivered(outcome, backoffMs(item.attempts + 1, random, policy.backoff), now);
   const { settlement } = decision;
   if (settlement.kind !== 'again' || now - item.createdAt < policy.maxAgeMs) return decision;
-  return { ...decision, settlement: parkedAs('too-old', outcome.findings, now, !settlement.unknown) };
+  return {
+    ...decision,
+    settlement: parkedAs('too-old', outcome.findings, now, settlement.unknown === false),
+  };
 }
 
 function decideUndelivered(outcome: NotDelivered, waitMs: number, now: number): Decision {
   const { verdict, findings } = outcome;
   const reason = verdict?.reason ?? findings[0]?.code ?? outcome.state;
   const known = outcome.state === 'not-sent' || verdict?.processed === 'no';
-  const again = (notBefore: number, unknown: boolean): Settlement => ({
-    kind: 'again',
-    notBefore,
-    reason,
-    unknown,
-  });
+  // Without a request nothing was sent this time; in the middle of several, a part of it was.
+  const possible = outcome.attempts.length > 0 || 'as before';
+  const unknown = !known && possible;
+  const again = (notBefore: number): Settlement => ({ kind: 'again', notBefore, reason, unknown });
   const asked = verdict?.waitMs === undefined ? {} : { waitMs: verdict.waitMs };
   switch (outcome.state) {
     case 'not-sent':
       return { settlement: parkedAs(reason, findings, now, known), gate: { kind: 'nothing' } };
     case 'destination-paused':
-      return { settlement: again(now, false), gate: { kind: 'pauses', reason } };
+      return { settlement: again(now), gate: { kind: 'pauses', reason } };
     case 'refused':
       return verdict?.scope === 'destination'
-        ? { settlement: again(now, false), gate: { kind: 'pauses', reason } }
+        ? { settlement: again(now), gate: { kind: 'pauses', reason } }
         : { settlement: parkedAs(reason, findings, now, known), gate: { kind: 'works' } };
     case 'conflict':
       // Someone else may be writing the same: looking again is right before a person is asked.
       return verdict?.next === 'search-identifier'
-        ? { settlement: again(now + waitMs, true), gate: { kind: 'works' } }
+        ? { settlement: again(now + waitMs), gate: { kind: 'works' } }
         : { settlement: parkedAs(reason, findings, now, known), gate: { kind: 'works' } };
     case 'partial':
       return { settlement: parkedAs(reason, findings, now, known), gate: { kind: 'works' } };
     case 'throttled':
       return {
-        settlement: again(now, false),
+        settlement: again(now),
         gate: { kind: 'waits', waitMs: Math.max(verdict?.waitMs ?? waitMs, MIN_WAIT_MS) },
       };
     case 'unreachable':
-      return { settlement: again(now + waitMs, false), gate: { kind: 'fails', ...asked } };
+      return { settlement: again(now + waitMs), gate: { kind: 'fails', ...asked } };
     case 'outcome-unknown':
       return verdict?.reason === 'echoed'
-        ? { settlement: again(now, true), gate: { kind: 'pauses', reason } }
-        : { settlement: again(now + waitMs, true), gate: { kind: 'fails', ...asked } };
+        ? { settlement: again(now), gate: { kind: 'pauses', reason } }
+        : { settlement: again(now + waitMs), gate: { kind: 'fails', ...asked } };
   }
 }
 

@@ -1,4 +1,5 @@
 import type { Gate, Outbox } from '../outbox/outbox.js';
+import { openGate } from '../outbox/rules.js';
 import { backoffMs } from './backoff.js';
 import type { GateEffect, RetryPolicy } from './decide.js';
 
@@ -36,6 +37,6 @@ export function gateAfter(
 }
 
 /** Opens a destination again, after a person has mended what was wrong. */
-export async function resume(outbox: Outbox, destination: string): Promise<void> {
-  await outbox.setGate({ destination, closedUntil: 0, failures: 0 });
+export async function resume(outbox: Pick<Outbox, 'changeGate'>, destination: string): Promise<void> {
+  await outbox.changeGate(destination, () => openGate(destination));
 }

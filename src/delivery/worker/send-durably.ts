@@ -1,7 +1,6 @@
 import type { Finding } from '../../findings/finding.js';
 import type { SendOutcome } from '../answer/outcome.js';
 import type { NewItem, OutboxItem } from '../outbox/outbox.js';
-import { afterReceipts } from '../request/if-match.js';
 import { drain, type WorkerDeps } from './worker.js';
 
 /** Where an item stands after it was put into the outbox and what is due was sent. */
@@ -16,8 +15,7 @@ export interface DurableResult {
 
 /**
  * Puts an item into the outbox, which is durable from then on, and sends what is due to its destination, in
- * order. What does not arrive now stays there for the worker or for a later try. Updates ask for the versions that
- * the receipts of the case tell of, so that nothing changed there since is overwritten.
+ * order. What does not arrive now stays there for the worker or for a later try.
  *
  * @param overwrite true to update what is there whatever its version.
  */
@@ -26,8 +24,7 @@ export async function sendDurably(
   deps: WorkerDeps,
   overwrite = false,
 ): Promise<DurableResult> {
-  const item = overwrite ? newItem : await afterReceipts(newItem, deps.outbox);
-  const put = await deps.outbox.put(item, deps.clock());
+  const put = await deps.outbox.put({ ...newItem, ...(overwrite && { overwrite }) }, deps.clock());
   let outcome: SendOutcome | undefined;
   const targets = deps.targets.filter(t => t.destination.name === newItem.destination);
   await drain({

@@ -174,7 +174,7 @@ async function workOn(
       const notBefore = Math.min(result.askAgainAt, deps.clock() + wait);
       await outbox.settle(
         lease,
-        { kind: 'again', notBefore, reason: 'not-found-yet', unknown: true },
+        { kind: 'again', notBefore, reason: 'not-found-yet', unknown: 'as before' },
         deps.clock(),
       );
       return tell('too-early');
@@ -195,9 +195,10 @@ async function writeDown(
   { outbox, clock, random }: WorkerDeps,
 ): Promise<Settlement['kind'] | 'lease-lost'> {
   const kept = await outbox.settle(lease, settlement, clock());
-  const before = await outbox.gate(lease.item.destination);
-  const after = gateAfter(before, gate, clock(), random(), policy);
-  if (JSON.stringify(after) !== JSON.stringify(before)) await outbox.setGate(after);
+  const now = clock();
+  const chance = random();
+  if (gate.kind !== 'nothing')
+    await outbox.changeGate(lease.item.destination, before => gateAfter(before, gate, now, chance, policy));
   return kept ? settlement.kind : 'lease-lost';
 }
 

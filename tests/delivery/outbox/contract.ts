@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Lease, NewItem, Outbox, Parked, Settlement } from '../../../src/delivery/outbox/outbox.js';
 import type { Receipt } from '../../../src/delivery/receipt/receipt.js';
+import { claimsLikeTheModel } from './order.js';
 
 /** What the suite needs to know of a store. */
 export interface StoreUnderTest {
@@ -21,7 +22,7 @@ const receipt: Receipt = {
   warnings: [],
 };
 const parked: Parked = { reason: 'invalid', by: 'casetally', at: 5, findings: [] };
-const again = (notBefore: number, unknown = false): Settlement => ({
+const again = (notBefore: number, unknown: boolean | 'as before' = false): Settlement => ({
   kind: 'again',
   notBefore,
   reason: 'unavailable',
@@ -75,6 +76,17 @@ export function outboxContract(name: string, open: () => Promise<StoreUnderTest>
       const back = await outbox.put(first, 3);
       expect([id, second.id]).not.toContain(back.id);
       expect((await outbox.put({ ...first, destination: 'other' }, 4)).id).not.toBe(back.id);
+    });
+
+    it('takes the same payload again when it is to be sent over what is there, and that once', async () => {
+      const given = item({ caseKey: 'c' });
+      const { id } = await outbox.put(given, 0);
+      const over = await outbox.put({ ...given, overwrite: true }, 1);
+      expect(over.id).not.toBe(id);
+      expect(await outbox.get(over.id)).toMatchObject({ overwrite: true });
+      expect((await outbox.get(id))?.overwrite).toBeUndefined();
+      expect((await outbox.put({ ...given, overwrite: true }, 2)).id).toBe(over.id);
+      expect((await outbox.put(given, 3)).id).toBe(over.id);
     });
 
     it('takes a discarded payload in anew', async () => {
@@ -150,6 +162,21 @@ export function outboxContract(name: string, open: () => Promise<StoreUnderTest>
       expect(await outbox.claim('records', 0, 100)).toBeUndefined();
     });
 
+    it('lets no lease that has run out hold up its patient, and takes both items up in order of arrival', async () => {
+      const first = await put({ patientKey: 'p' });
+      const second = await put({ patientKey: 'p' });
+      await outbox.settle(await claim(), { kind: 'parked', parked }, 0);
+      // The worker that holds the second one dies.
+      expect((await claim()).item.id).toBe(second.id);
+      await outbox.retry(first.id, 10);
+      expect(await outbox.claim('records', 99, 100)).toBeUndefined();
+      const lease = await claim(100);
+      expect(lease.item.id).toBe(first.id);
+      expect(await outbox.claim('records', 150, 100)).toBeUndefined();
+      await outbox.settle(lease, { kind: 'delivered', receipt }, 150);
+      expect((await claim(150)).item.id).toBe(second.id);
+    });
+
     it('hands an item on when its lease runs out, and refuses the late holder every write', async () => {
       await put();
       const late = await claim(0);
@@ -185,15 +212,40 @@ export function outboxContract(name: string, open: () => Promise<StoreUnderTest>
       await outbox.begin(lease, 20);
       const reopened = await store.reopen();
       expect(await reopened.get(id)).toMatchObject({ attempts: 1, unknownSince: 20, state: 'sending' });
-      // The crash of a worker: nobody settles, the lease runs out.
-      const next = await claim(110);
-      expect(next.item.unknownSince).toBe(20);
-      await outbox.settle(next, again(120, true), 115);
-      expect((await outbox.get(id))?.unknownSince).toBe(20);
-      const third = await claim(120);
-      await outbox.settle(third, again(130, false), 125);
+      await outbox.settle(lease, again(50, false), 25);
       expect(await outbox.get(id)).toMatchObject({ lastReason: 'unavailable' });
       expect((await outbox.get(id))?.unknownSince).toBeUndefined();
+    });
+
+    it('counts what is not known from the last send that may have taken effect', async () => {
+      const { id } = await put();
+      const since = async () => (await outbox.get(id))?.unknownSince;
+      const first = await claim(10);
+      await outbox.begin(first, 20);
+      // Its answer is lost: it may have taken effect up to now.
+      await outbox.settle(first, again(30, true), 30);
+      expect(await since()).toBe(30);
+      // The destination was only asked.
+      await outbox.settle(await claim(40), again(50, 'as before'), 45);
+      expect(await since()).toBe(30);
+      const second = await claim(50);
+      await outbox.begin(second, 60);
+      expect(await since()).toBe(60);
+      await outbox.settle(second, again(80, true), 75);
+      expect(await since()).toBe(75);
+    });
+
+    it('counts from the end of its lease what a dead worker may have sent', async () => {
+      const { id } = await put();
+      await outbox.begin(await claim(10), 20);
+      const next = await claim(150);
+      expect(next.item.unknownSince).toBe(110);
+      // Nothing was sent under a lease without a begun send.
+      const other = await put({}, 150);
+      await claim(150);
+      expect((await claim(260)).item.id).toBe(id);
+      const taken = await claim(260);
+      expect([taken.item.id, taken.item.unknownSince]).toEqual([other.id, undefined]);
     });
 
     it('keeps the receipt', async () => {
@@ -253,7 +305,12 @@ export function outboxContract(name: string, open: () => Promise<StoreUnderTest>
 
     it('keeps gates', async () => {
       expect(await outbox.gate('records')).toEqual({ destination: 'records', closedUntil: 0, failures: 0 });
-      await outbox.setGate({ destination: 'records', closedUntil: 9, failures: 2, paused: 'forbidden' });
+      await outbox.changeGate('records', gate => ({
+        ...gate,
+        closedUntil: 9,
+        failures: 2,
+        paused: 'forbidden',
+      }));
       const reopened = await store.reopen();
       expect(await reopened.gate('records')).toEqual({
         destination: 'records',
@@ -261,8 +318,21 @@ export function outboxContract(name: string, open: () => Promise<StoreUnderTest>
         failures: 2,
         paused: 'forbidden',
       });
-      await outbox.setGate({ destination: 'records', closedUntil: 0, failures: 0 });
+      await outbox.changeGate('records', () => ({ destination: 'records', closedUntil: 0, failures: 0 }));
       expect(await outbox.gate('records')).toEqual({ destination: 'records', closedUntil: 0, failures: 0 });
+    });
+
+    it('loses no change of a gate that others change at the same time', async () => {
+      const other = await store.reopen();
+      await Promise.all([
+        ...[outbox, other].flatMap(by =>
+          Array.from({ length: 5 }, () =>
+            by.changeGate('records', gate => ({ ...gate, failures: gate.failures + 1 })),
+          ),
+        ),
+        other.changeGate('records', gate => ({ ...gate, closedUntil: 90 })),
+      ]);
+      expect(await outbox.gate('records')).toEqual({ destination: 'records', closedUntil: 90, failures: 10 });
     });
 
     it('purges what was done with long ago, and nothing that is still owed or was received lately', async () => {
@@ -282,6 +352,10 @@ export function outboxContract(name: string, open: () => Promise<StoreUnderTest>
       expect(await outbox.purge(10)).toBe(2);
       expect((await outbox.list()).map(i => i.id)).toEqual([late.id, waiting.id, stuck.id, young.id]);
     });
+
+    it('claims like the model after any sequence of steps', async () => {
+      await claimsLikeTheModel(outbox, 25);
+    }, 120_000);
 
     it('is found whole, with every item', async () => {
       const item = await put({}, 1);

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';
-import { withVersions } from '../../../src/delivery/request/if-match.js';
+import { versionsTaken, withVersions } from '../../../src/delivery/request/if-match.js';
 import { digestOf, readSubmission } from '../../../src/delivery/request/submission.js';
 import { sendDurably } from '../../../src/delivery/worker/send-durably.js';
 import { type RunningSandbox, startSandbox } from '../../../src/service/sandbox/server.js';
@@ -33,12 +33,17 @@ const deaf: typeof fetch = (url, init) => {
   return fetch(url, { ...init, ...(body !== undefined && { body }) });
 };
 
-function setUp(caseId: string, fetch?: typeof globalThis.fetch) {
+function setUp(caseId: string, way: typeof globalThis.fetch = globalThis.fetch) {
   const d = deps();
+  const bodies: string[] = [];
+  const fetch: typeof globalThis.fetch = (url, init) => {
+    if (init?.method === 'POST') bodies.push(String(init.body));
+    return way(url, init);
+  };
   const outbox = new MemoryOutbox(d.newId);
   const worker = {
     outbox,
-    targets: [{ destination: destination(server.baseUrl), ...(fetch && { fetch }) }],
+    targets: [{ destination: destination(server.baseUrl), fetch }],
     clock: d.clock,
     newId: d.newId,
     random: () => 0.5,
@@ -51,7 +56,10 @@ function setUp(caseId: string, fetch?: typeof globalThis.fetch) {
     payload,
     digest: digestOf(payload),
   });
-  return { outbox, send: (text: string, overwrite = false) => sendDurably(item(text), worker, overwrite) };
+  const send = (text: string, overwrite = false) => sendDurably(item(text), worker, overwrite);
+  /** What the newest transaction asked for. */
+  const asked = () => readSubmission(bodies.at(-1) ?? '')?.entries.map(e => [e.type, e.ifMatch]);
+  return { outbox, send, asked, bodies };
 }
 
 const held = async (caseId: string, type: string, part: string) => {
@@ -78,12 +86,12 @@ async function changeThere(caseId: string): Promise<void> {
 
 describe('an amendment after a receipt', () => {
   it('asks for the versions that the receipt tells of, and is taken', async () => {
-    const { send } = setUp('amend');
+    const { send, asked } = setUp('amend');
     const first = await send(submissionText('amend'));
     expect(first.item.receipt?.entries.map(e => e.version)).toEqual(['1', '1', '1', '1']);
     const second = await send(amendment('amend', otherLot));
     expect(second.item.state).toBe('delivered');
-    const sent = readSubmission(second.item.payload)?.entries.map(e => [e.type, e.ifMatch]);
+    const sent = asked();
     expect(sent).toEqual([
       ['Patient', undefined],
       ['Procedure', first.item.receipt?.entries[1]?.etag],
@@ -92,14 +100,20 @@ describe('an amendment after a receipt', () => {
     ]);
     expect(sent?.[2]?.[1]).toMatch(/^W\/"1"$/);
     expect(await held('amend', 'Device', 'drain')).toMatchObject({ lotNumber: 'L-18' });
-    expect(second.item.digest).toBe(digestOf(second.item.payload));
+    // What is kept is what was taken in, and the receipt is about that.
+    expect(second.item.payload).toBe(amendment('amend', otherLot));
+    expect([second.item.digest, second.item.receipt?.digest]).toEqual([
+      digestOf(second.item.payload),
+      digestOf(second.item.payload),
+    ]);
   });
 
   it('keeps the digits of its numbers', async () => {
-    const { send } = setUp('digits');
+    const { send, bodies } = setUp('digits');
     await send(submissionText('digits'));
-    const { item } = await send(amendment('digits', otherLot));
-    expect(item.payload).toContain('"value":4.20');
+    await send(amendment('digits', otherLot));
+    expect(bodies.at(-1)).toContain('"ifMatch"');
+    expect(bodies.at(-1)).toContain('"value":4.20');
   });
 
   it('overwrites nothing that was changed there since: a person sees both', async () => {
@@ -143,7 +157,7 @@ describe('an amendment after a receipt', () => {
   });
 
   it('is one item however often it is sent, and a third version asks for the versions of the second', async () => {
-    const { outbox, send } = setUp('often');
+    const { outbox, send, asked } = setUp('often');
     await send(submissionText('often'));
     const second = await send(amendment('often', otherLot));
     const again = await send(amendment('often', otherLot));
@@ -151,9 +165,7 @@ describe('an amendment after a receipt', () => {
     const third = await send(amendment('often', text => text.replace('L-17', 'L-19')));
     expect(third.item.state).toBe('delivered');
     expect(await outbox.list()).toHaveLength(3);
-    expect(readSubmission(third.item.payload)?.entries[2]?.ifMatch).toBe(
-      second.item.receipt?.entries[2]?.etag,
-    );
+    expect(asked()?.[2]).toEqual(['Device', second.item.receipt?.entries[2]?.etag]);
     expect((await held('often', 'Device', 'drain')).meta.versionId).toBe('3');
   });
 });
@@ -166,13 +178,16 @@ describe('withVersions', () => {
 
   it('takes the tag of the server letter for letter, makes one of a version, and prefers the latest', () => {
     const text = amendment('tags');
-    const made = withVersions(text, [
-      taken(submissionText('tags'), [
-        { fullUrl: urn(2), etag: '"strong"', version: '1' },
-        { fullUrl: urn(3), version: '7' },
+    const made = withVersions(
+      text,
+      versionsTaken([
+        taken(submissionText('tags'), [
+          { fullUrl: urn(2), etag: '"strong"', version: '1' },
+          { fullUrl: urn(3), version: '7' },
+        ]),
+        taken(text, [{ fullUrl: urn(3), version: '8' }]),
       ]),
-      taken(text, [{ fullUrl: urn(3), version: '8' }]),
-    ]);
+    );
     expect(readSubmission(made)?.entries.map(e => e.ifMatch)).toEqual([
       undefined,
       '"strong"',
@@ -181,14 +196,24 @@ describe('withVersions', () => {
     ]);
   });
 
+  it('asks for no version, whatever was asked for before, where the newest receipt tells none', () => {
+    const text = withVersions(
+      amendment('none'),
+      new Map([[`Device?identifier=${encodeURIComponent(`${SYSTEM}|none-drain`)}`, 'W/"3"']]),
+    );
+    expect(readSubmission(text)?.entries[2]?.ifMatch).toBe('W/"3"');
+    const newest = versionsTaken([taken(amendment('none'), [{ fullUrl: urn(3) }])]);
+    expect(readSubmission(withVersions(text, newest))?.entries[2]?.ifMatch).toBeUndefined();
+  });
+
   it('leaves creates, and what no receipt knows, byte for byte as they are', () => {
     const known = taken(submissionText(), [{ fullUrl: urn(3), version: '7' }]);
-    expect(withVersions(submissionText(), [known])).toBe(submissionText());
-    expect(withVersions(amendment('x'), [])).toBe(amendment('x'));
+    expect(withVersions(submissionText(), versionsTaken([known]))).toBe(submissionText());
+    expect(withVersions(amendment('x'), new Map())).toBe(amendment('x'));
   });
 
   it('asks for no version of another resource in the same place of the case', () => {
     const before = taken(submissionText('old'), [{ fullUrl: urn(3), version: '7' }]);
-    expect(withVersions(amendment('new'), [before])).toBe(amendment('new'));
+    expect(withVersions(amendment('new'), versionsTaken([before]))).toBe(amendment('new'));
   });
 });

@@ -17,7 +17,9 @@ function outcome(state: NotDelivered['state'], verdict: Partial<Verdict> = {}): 
     reason: 'invalid',
     ...verdict,
   };
-  return { state, ...(state !== 'not-sent' && { verdict: full }), issues: [], attempts: [], findings: [] };
+  const sent = { requestId: 'r1', at: '2024-03-14T10:00:00.000Z', durationMs: 1, verdict: full };
+  const attempts = state === 'not-sent' ? [] : [sent];
+  return { state, ...(state !== 'not-sent' && { verdict: full }), issues: [], attempts, findings: [] };
 }
 const decideAt = (o: NotDelivered, createdAt = NOW) =>
   decide(o, { attempts: 0, createdAt }, NOW, 0.5, RETRY_POLICY);
@@ -47,15 +49,37 @@ describe('decide', () => {
     ['gone', outcome('conflict', { reason: 'gone' }), { kind: 'parked' }, 'works'],
     [
       '409 on create',
-      outcome('conflict', { next: 'search-identifier' }),
+      outcome('conflict', { processed: 'maybe', next: 'search-identifier' }),
       { kind: 'again', unknown: true },
       'works',
     ],
     ['partial', outcome('partial'), { kind: 'parked' }, 'works'],
     ['throttled', outcome('throttled', { waitMs: 9_000 }), { kind: 'again', unknown: false }, 'waits'],
     ['unreachable', outcome('unreachable'), { kind: 'again', unknown: false }, 'fails'],
-    ['unknown', outcome('outcome-unknown'), { kind: 'again', unknown: true }, 'fails'],
-    ['echoed', outcome('outcome-unknown', { reason: 'echoed' }), { kind: 'again', unknown: true }, 'pauses'],
+    [
+      'throttled in the middle of several writes',
+      outcome('throttled', { processed: 'partly', waitMs: 9_000 }),
+      { kind: 'again', unknown: true },
+      'waits',
+    ],
+    [
+      'unknown',
+      outcome('outcome-unknown', { processed: 'maybe' }),
+      { kind: 'again', unknown: true },
+      'fails',
+    ],
+    [
+      'asked without an answer',
+      { ...outcome('outcome-unknown', { processed: 'maybe' }), attempts: [] },
+      { kind: 'again', unknown: 'as before' },
+      'fails',
+    ],
+    [
+      'echoed',
+      outcome('outcome-unknown', { processed: 'maybe', reason: 'echoed' }),
+      { kind: 'again', unknown: true },
+      'pauses',
+    ],
   ])('%s', (_what, o, settlement, gate) => {
     const decision = decideAt(o);
     expect(decision.settlement).toMatchObject(settlement);

@@ -27,7 +27,7 @@ function setUp(more: Partial<WorkerDeps> = {}) {
   const worker: WorkerDeps = {
     outbox,
     targets: servers.map((server, i) => ({
-      destination: destination(server.baseUrl, { name: `d${i}`, timeoutMs: 400, searchLagMs: 0 }),
+      destination: destination(server.baseUrl, { name: `d${i}`, timeoutMs: 2_000, searchLagMs: 0 }),
     })),
     clock: d.clock,
     newId,

@@ -3,35 +3,47 @@ import { randomUUID } from 'node:crypto';
 import { mkdtempSync, renameSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
-import { type Mode, startHostile } from '../../support/hostile/server.js';
+import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';
+import type { OutboxItem } from '../../../src/delivery/outbox/outbox.js';
+import { type CrashServer, type Fault, startCrashServer } from './server.js';
 import { openStore, type Store } from './store.js';
+import { LOTS, type Work, workOff } from './work.js';
 
 /** How one crash round is set up. */
-export interface Round {
-  /** Kill after this step of the child; or after so many milliseconds. */
+export interface Round extends Partial<Work> {
+  /** Kill after this step of the worker; or after so many milliseconds. */
   readonly kill: { readonly afterStep: number } | { readonly afterMs: number };
-  /** What the server does to the first transactions. */
-  readonly modes: readonly Mode[];
-  readonly cases: number;
-  /** Items sent at the same time; 1 by default, which makes the steps countable. */
-  readonly lanes?: number;
-  /** Address of a PostgreSQL database for the outbox, in a schema of its own; a file when absent. */
-  readonly postgres?: string;
+  /** What the server does to the first writes. */
+  readonly faults: readonly Fault[];
+  /** A file; in memory, where a worker that is cut off stands for one that is killed; or the address of a database. */
+  readonly store?: 'sqlite' | 'memory' | { readonly postgres: string };
 }
 
 export interface RoundResult {
-  /** Whether the process was killed before it was done. */
+  /** Whether the worker was killed before it was done. */
   readonly killed: boolean;
-  /** Cases acknowledged that the server does not hold. */
-  readonly losses: number;
+  readonly items: number;
+  /** Versions of cases acknowledged that never came to the server, or that an older one took the place of. */
+  readonly lost: readonly string[];
   /** Identifiers that stand at the server more than once. */
-  readonly doubles: number;
-  /** Where outbox and server disagree, in words. */
-  readonly disagreements: readonly string[];
+  readonly doubled: readonly string[];
+  /** Items that are not delivered in the end. */
+  readonly stuck: readonly string[];
+  /** Receipts that do not fit what the server has. */
+  readonly wrong: readonly string[];
 }
 
+interface Run {
+  readonly done: boolean;
+  readonly acknowledged: readonly string[];
+  readonly errors: string;
+}
+
+/** Against hanging for ever; far more than a round needs on a busy machine. */
+const LIMIT_MS = 240_000;
 const source = fileURLToPath(new URL('./child.ts', import.meta.url));
 let bundled: Promise<string> | undefined;
 
@@ -59,58 +71,139 @@ function childFile(): Promise<string> {
 }
 
 /** One round: a worker is killed, started again until it is done, and outbox and server are compared. */
-export async function crashRound({ kill, modes, cases, lanes = 1, postgres }: Round): Promise<RoundResult> {
+export async function crashRound({ kill, faults, store = 'sqlite', ...more }: Round): Promise<RoundResult> {
+  const work: Work = {
+    ...{
+      mode: 'transaction',
+      lagMs: 0,
+      cases: 1,
+      patients: 1,
+      corrections: 'none',
+      lanes: 1,
+      leaseMs: 1_000,
+    },
+    ...more,
+  };
   const folder = mkdtempSync(join(tmpdir(), 'crash-'));
-  const schema = `round_${randomUUID().replaceAll('-', '')}`;
-  const store: Store =
-    postgres === undefined ? { place: join(folder, 'outbox.db') } : { place: postgres, schema };
-  const server = await startHostile();
+  const server = await startCrashServer(work.lagMs);
   try {
-    server.plan(...modes);
-    const names = Array.from({ length: cases }, (_, i) => `case-${i}`);
-    const args = ['--db', store.place, '--server', server.baseUrl, '--lanes', String(lanes)];
-    if (store.schema !== undefined) args.push('--schema', store.schema);
-    const dieAfter = 'afterStep' in kill ? ['--die-after', String(kill.afterStep)] : [];
-    const first = await runChild(
-      [...args, '--cases', names.join(','), ...dieAfter],
-      'afterMs' in kill ? kill.afterMs : undefined,
-    );
-    if (!first.done) {
-      const second = await runChild(args);
-      if (!second.done) throw new Error(`the second run did not come to an end: ${second.errors}`);
+    server.plan(faults);
+    if (store === 'memory') {
+      const outbox = new MemoryOutbox(randomUUID);
+      const first = await runHere(work, server, outbox, kill);
+      const second = first.done ? undefined : await runHere(work, server, outbox);
+      return compare(first, second, await outbox.list(), server);
     }
-    const outbox = await openStore(store);
+    const place: Store =
+      store === 'sqlite'
+        ? { place: join(folder, 'outbox.db') }
+        : { place: store.postgres, schema: `round_${randomUUID().replaceAll('-', '')}` };
+    const args = ['--db', place.place, '--server', server.baseUrl, '--work', JSON.stringify(work)];
+    if (place.schema !== undefined) args.push('--schema', place.schema);
+    const dieAfter = 'afterStep' in kill ? ['--die-after', String(kill.afterStep)] : [];
+    const first = await runChild([...args, ...dieAfter], 'afterMs' in kill ? kill.afterMs : undefined);
+    const second = first.done ? undefined : await runChild(args);
+    const outbox = await openStore(place);
     const items = await outbox.list();
     await outbox.close();
-    const holds = (name: string) =>
-      server.store.resources.filter(r => JSON.stringify(r['identifier']).includes(`"${name}-`)).length;
-    const disagreements = items.flatMap(item => {
-      const held = holds(item.caseKey);
-      if (item.state !== 'delivered') return [`${item.caseKey} is ${item.state} (${item.lastReason})`];
-      const ids = new Set(server.store.resources.map(r => `${r.resourceType}/${r.id}`));
-      const known = item.receipt?.entries.every(e => ids.has(`${e.type}/${e.id}`)) ?? false;
-      return held === 4 && known
-        ? []
-        : [`${item.caseKey}: ${held} held, receipt ${known ? 'right' : 'wrong'}`];
-    });
-    const kept = new Set(items.map(i => i.caseKey));
-    const lost = first.acknowledged.filter(name => !kept.has(name) || holds(name) !== 4);
-    return {
-      killed: !first.done,
-      losses: lost.length,
-      doubles: server.store.doubles().length,
-      disagreements,
-    };
+    return compare(first, second, items, server);
   } finally {
     await server.close();
     rmSync(folder, { recursive: true, force: true });
   }
 }
 
-async function runChild(
-  args: readonly string[],
-  killAfterMs?: number,
-): Promise<{ done: boolean; acknowledged: string[]; errors: string }> {
+function compare(
+  first: Run,
+  second: Run | undefined,
+  items: readonly OutboxItem[],
+  { store }: CrashServer,
+): RoundResult {
+  const places = new Map(
+    store.histories.map(versions => [
+      `${versions[0]?.resource.resourceType}/${versions[0]?.resource.id}`,
+      new Set(versions.map(({ resource }) => resource.meta.versionId)),
+    ]),
+  );
+  const lots = (caseKey: string) =>
+    store.histories
+      .filter(([v]) => JSON.stringify(v?.resource['identifier']).includes(`"${caseKey}-drain"`))
+      .flatMap(versions => versions.map(({ resource }) => String(resource['lotNumber'])))
+      .filter((lot, i, all) => lot !== all[i - 1]);
+  const ended = second ?? first;
+  const stuck = items
+    .filter(({ state }) => state !== 'delivered')
+    .map(({ caseKey, state, lastReason }) => `${caseKey} is ${state} (${lastReason})`);
+  if (!ended.done) stuck.push(`the last run did not come to an end: ${ended.errors}`);
+  const lost = [...first.acknowledged, ...(second?.acknowledged ?? [])].filter(name => {
+    const [caseKey = '', version = ''] = name.split('/');
+    const kept = items.filter(item => item.caseKey === caseKey).length > Number(version);
+    // Each version once, and none after a later one.
+    const seen = lots(caseKey);
+    const inOrder = seen.every((lot, i) => lot === LOTS[i]);
+    const held = ['patient', 'procedure', 'drain', 'dose'].every(part =>
+      store.histories.some(([v]) =>
+        JSON.stringify(v?.resource['identifier']).includes(`"${caseKey}-${part}"`),
+      ),
+    );
+    return !kept || !held || !inOrder || seen.length <= Number(version);
+  });
+  const wrong = items.filter(
+    ({ receipt, digest }) =>
+      receipt &&
+      !(
+        receipt.digest === digest &&
+        receipt.entries.every(e => places.get(`${e.type}/${e.id}`)?.has(e.version ?? '1'))
+      ),
+  );
+  return {
+    killed: !first.done,
+    items: items.length,
+    lost,
+    doubled: store.doubles(),
+    stuck,
+    wrong: wrong.map(({ caseKey }) => caseKey),
+  };
+}
+
+/** A worker of this process; what kills it is that none of its calls goes through any more. */
+async function runHere(
+  work: Work,
+  server: CrashServer,
+  outbox: MemoryOutbox,
+  kill?: Round['kill'],
+): Promise<Run> {
+  const acknowledged: string[] = [];
+  let left = kill && 'afterStep' in kill ? kill.afterStep : Number.POSITIVE_INFINITY;
+  const timer =
+    kill && 'afterMs' in kill
+      ? setTimeout(() => {
+          left = 0;
+        }, kill.afterMs)
+      : undefined;
+  const step = () => {
+    if (left <= 0) throw new Error('killed');
+    left -= 1;
+    if (left === 0) throw new Error('killed');
+  };
+  const end = new Promise<never>((_, reject) => {
+    setTimeout(() => reject(new Error('too long')), LIMIT_MS).unref();
+  });
+  try {
+    const run = workOff(work, server.baseUrl, outbox, step, line => acknowledged.push(line.slice(4)));
+    await Promise.race([run, end]);
+    return { done: true, acknowledged, errors: '' };
+  } catch (error) {
+    // The other lanes end at their next step.
+    left = 0;
+    await sleep(350);
+    return { done: false, acknowledged, errors: String(error) };
+  } finally {
+    clearTimeout(timer);
+  }
+}
+
+async function runChild(args: readonly string[], killAfterMs?: number): Promise<Run> {
   const file = await childFile();
   return new Promise((resolve, reject) => {
     const child = spawn(process.execPath, [file, ...args], {
@@ -128,7 +221,7 @@ async function runChild(
     child.stderr.on('data', chunk => {
       errors += chunk;
     });
-    const guard = setTimeout(() => child.kill('SIGKILL'), 60_000);
+    const guard = setTimeout(() => child.kill('SIGKILL'), LIMIT_MS);
     child.on('error', reject);
     child.on('close', () => {
       clearTimeout(timer);

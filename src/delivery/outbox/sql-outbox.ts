@@ -1,0 +1,279 @@
+import type {
+  Checked,
+  Depth,
+  Gate,
+  ItemFilter,
+  ItemState,
+  Lease,
+  NewItem,
+  Outbox,
+  OutboxItem,
+  Parked,
+  Settlement,
+} from './outbox.js';
+import { type ItemRow, itemOf, opened, sealItem, valuesOf } from './rows.js';
+import { byPerson, type Change, isSame, openGate, sameGate, settled, settledAt } from './rules.js';
+import type { Sealing } from './sealing.js';
+import { claimIn, type Dialect } from './sql-schema.js';
+
+/** Values of `$1`, `$2` and so on. */
+export type Params = readonly (string | number | null)[];
+
+/** One statement with its parameters. */
+export interface Statement {
+  readonly sql: string;
+  readonly params: Params;
+}
+
+/** A database as the outbox uses it. Whatever is fulfilled is durable. */
+export interface Connection {
+  /** One statement. With `lock`, those with the same lock run one after the other, in all processes. */
+  run<Row>(statement: Statement, lock?: string): Promise<Row[]>;
+  /**
+   * Reads, and runs the statement that `then` makes of what was read, in one transaction; `then` may be called more
+   * than once. @returns the rows of the second statement.
+   */
+  decide<Row>(
+    read: Statement,
+    then: (rows: readonly Row[]) => Statement | undefined,
+    lock: string,
+  ): Promise<Row[]>;
+  /** One statement that changes nothing. */
+  read<Row>(sql: string, params?: Params): Promise<Row[]>;
+  /** What the database says of its own state; empty when it is whole. */
+  integrity(): Promise<string[]>;
+  close(): Promise<void>;
+}
+
+/** How an outbox is made of a database. */
+export interface SqlOutboxOptions {
+  readonly dialect: Dialect;
+  readonly newId: () => string;
+  readonly sealing: Sealing;
+}
+
+/** Who still has a lease: item, fence and time are the first three parameters of each statement. */
+const HELD = "id = $1 AND state = 'sending' AND fence = $2 AND lease_until > $3";
+const DONE = "state IN ('delivered', 'discarded')";
+
+/**
+ * The outbox in a database. Taking in and claiming are one after the other per destination, so that the order of
+ * `sequence` is the order in which items became visible; everything else is one guarded statement on one row.
+ */
+export class SqlOutbox implements Outbox {
+  readonly #db: Connection;
+  readonly #item: string;
+  readonly #gate: string;
+  readonly #claim: string;
+  readonly #newId: () => string;
+  readonly #sealing: Sealing;
+
+  constructor(db: Connection, { dialect, newId, sealing }: SqlOutboxOptions) {
+    this.#db = db;
+    this.#item = `${dialect.prefix}item`;
+    this.#gate = `${dialect.prefix}gate`;
+    this.#claim = claimIn(dialect);
+    this.#newId = newId;
+    this.#sealing = sealing;
+  }
+
+  async put(item: NewItem, now: number): Promise<OutboxItem> {
+    const id = this.#newId();
+    const { destination, caseKey, patientKey, digest, overwrite } = item;
+    let there: ItemRow | undefined;
+    const [made] = await this.#db.decide<ItemRow>(
+      {
+        sql: `SELECT * FROM ${this.#item} WHERE destination = $1 AND case_key = $2 AND state <> 'discarded'
+          ORDER BY sequence DESC LIMIT 1`,
+        params: [destination, caseKey],
+      },
+      ([newest]) => {
+        const isThere = newest && isSame({ digest: newest.digest, overwrite: newest.overwrite === 1 }, item);
+        there = isThere ? newest : undefined;
+        if (isThere) return undefined;
+        const { payload, context } = sealItem(item, id, this.#sealing);
+        return {
+          sql: `INSERT INTO ${this.#item} (id, destination, case_key, patient_key, payload, digest, context, overwrite,
+              state, created_at, not_before)
+            VALUES ($1, $2, $3, $4, $5, $6, $7, $8, 'waiting', $9, $9) RETURNING *`,
+          params: [id, destination, caseKey, patientKey, payload, digest, context, overwrite ? 1 : 0, now],
+        };
+      },
+      destination,
+    );
+    const row = made ?? there;
+    if (!row) throw new TypeError('the outbox took nothing in');
+    return itemOf(row, this.#sealing);
+  }
+
+  async claim(destination: string, now: number, leaseMs: number): Promise<Lease | undefined> {
+    const [row] = await this.#db.run<ItemRow>(
+      { sql: this.#claim, params: [destination, now, now + leaseMs] },
+      destination,
+    );
+    return row && { item: itemOf(row, this.#sealing), fence: row.fence, until: row.lease_until };
+  }
+
+  begin({ item, fence }: Lease, now: number): Promise<boolean> {
+    return this.#update(`attempts = attempts + 1, unknown_since = $3 WHERE ${HELD}`, [item.id, fence, now]);
+  }
+
+  extend({ item, fence }: Lease, until: number, now: number): Promise<boolean> {
+    return this.#update(`lease_until = $4 WHERE ${HELD}`, [item.id, fence, now, until]);
+  }
+
+  settle({ item, fence }: Lease, settlement: Settlement, now: number): Promise<boolean> {
+    return this.#change(settled(settlement, now), HELD, [item.id, fence, now]);
+  }
+
+  retry(id: string, now: number): Promise<boolean> {
+    return this.#decided(id, byPerson.retry.from, byPerson.retry.change(now));
+  }
+
+  park(id: string, parked: Parked): Promise<boolean> {
+    return this.#decided(id, byPerson.park.from, byPerson.park.change(parked));
+  }
+
+  discard(id: string, parked: Parked): Promise<boolean> {
+    return this.#decided(id, byPerson.discard.from, byPerson.discard.change(parked));
+  }
+
+  async get(id: string): Promise<OutboxItem | undefined> {
+    const [row] = await this.#db.read<ItemRow>(`SELECT * FROM ${this.#item} WHERE id = $1`, [id]);
+    return row && itemOf(row, this.#sealing);
+  }
+
+  async list({ destination, caseKey, states, limit }: ItemFilter = {}): Promise<OutboxItem[]> {
+    const params: (string | number)[] = [];
+    const next = (value: string | number) => `$${params.push(value)}`;
+    const conditions = [
+      ...(destination === undefined ? [] : [`destination = ${next(destination)}`]),
+      ...(caseKey === undefined ? [] : [`case_key = ${next(caseKey)}`]),
+      ...(states === undefined ? [] : [isOneOf('state', states, next)]),
+    ];
+    const where = conditions.length > 0 ? `WHERE ${conditions.join(' AND ')}` : '';
+    const rows = await this.#db.read<ItemRow>(
+      `SELECT * FROM ${this.#item} ${where} ORDER BY sequence ${limit === undefined ? '' : `LIMIT ${next(limit)}`}`,
+      params,
+    );
+    return rows.map(row => itemOf(row, this.#sealing));
+  }
+
+  async depths(): Promise<Depth[]> {
+    const rows = await this.#db.read<Omit<Depth, 'oldest'> & { oldest: number | null }>(
+      `SELECT destination, count(*) FILTER (WHERE state = 'waiting') AS waiting,
+         count(*) FILTER (WHERE state = 'sending') AS sending, count(*) FILTER (WHERE state = 'parked') AS parked,
+         count(*) FILTER (WHERE state = 'delivered') AS delivered,
+         count(*) FILTER (WHERE state IN ('waiting', 'sending') AND unknown_since IS NOT NULL) AS unknown,
+         min(created_at) FILTER (WHERE state IN ('waiting', 'sending', 'parked')) AS oldest
+       FROM ${this.#item} GROUP BY destination ORDER BY destination`,
+    );
+    return rows.map(({ oldest, ...depth }) => ({ ...depth, ...(oldest !== null && { oldest }) }));
+  }
+
+  async nextDue(destinations: readonly string[]): Promise<number | undefined> {
+    const params: string[] = [];
+    const [row] = await this.#db.read<{ due: number | null }>(
+      `SELECT min(CASE state WHEN 'waiting' THEN not_before ELSE lease_until END) AS due FROM ${this.#item}
+       WHERE state IN ('waiting', 'sending')
+         AND ${isOneOf('destination', destinations, name => `$${params.push(name)}`)}`,
+      params,
+    );
+    return row?.due ?? undefined;
+  }
+
+  async gate(destination: string): Promise<Gate> {
+    const { sql, params } = this.#readGate(destination);
+    return gateOf(destination, await this.#db.read<GateRow>(sql, params));
+  }
+
+  async changeGate(destination: string, change: (gate: Gate) => Gate): Promise<void> {
+    await this.#db.decide<GateRow>(
+      this.#readGate(destination),
+      rows => {
+        const before = gateOf(destination, rows);
+        const after = change(before);
+        if (sameGate(before, after)) return undefined;
+        const { closedUntil, failures, paused } = after;
+        return {
+          sql: `INSERT INTO ${this.#gate} (destination, closed_until, failures, paused) VALUES ($1, $2, $3, $4)
+            ON CONFLICT (destination) DO UPDATE SET closed_until = $2, failures = $3, paused = $4`,
+          params: [destination, closedUntil, failures, paused ?? null],
+        };
+      },
+      `gate ${destination}`,
+    );
+  }
+
+  #readGate(destination: string): Statement {
+    return {
+      sql: `SELECT closed_until, failures, paused FROM ${this.#gate} WHERE destination = $1`,
+      params: [destination],
+    };
+  }
+
+  async purge(before: number): Promise<number> {
+    const old = await this.#db.read<ItemRow>(
+      `SELECT * FROM ${this.#item} WHERE ${DONE} AND created_at < $1`,
+      [before],
+    );
+    const ids = old.flatMap(row => {
+      // A row that cannot be opened is kept: nobody knows its time.
+      const { id, item } = opened(row, this.#sealing);
+      return ((item && settledAt(item)) ?? before) < before ? [id] : [];
+    });
+    let gone = 0;
+    for (const id of ids) {
+      const sql = `DELETE FROM ${this.#item} WHERE id = $1 AND ${DONE} RETURNING 1`;
+      gone += (await this.#db.run({ sql, params: [id] })).length;
+    }
+    return gone;
+  }
+
+  async check(): Promise<Checked> {
+    const store = await this.#db.integrity();
+    const rows = await this.#db.read<ItemRow>(`SELECT * FROM ${this.#item} ORDER BY sequence`);
+    return { store, items: rows.map(row => opened(row, this.#sealing)) };
+  }
+
+  close(): Promise<void> {
+    return this.#db.close();
+  }
+
+  #decided(id: string, from: readonly ItemState[], change: Change): Promise<boolean> {
+    return this.#change(change, `id = $1 AND state IN ('${from.join("', '")}')`, [id]);
+  }
+
+  /** Changes one item where the guard is true of it; the guard's parameters are the first ones. */
+  #change(change: Change, guard: string, params: readonly [string, ...number[]]): Promise<boolean> {
+    const values = valuesOf(change, params[0], this.#sealing);
+    const sets = values.map(([column], i) => `${column} = $${params.length + i + 1}`);
+    return this.#update(`${sets.join(', ')} WHERE ${guard}`, [
+      ...params,
+      ...values.map(([, value]) => value),
+    ]);
+  }
+
+  /** False when no row was changed. */
+  async #update(sql: string, params: Params): Promise<boolean> {
+    const rows = await this.#db.run({ sql: `UPDATE ${this.#item} SET ${sql} RETURNING 1`, params });
+    return rows.length > 0;
+  }
+}
+
+interface GateRow {
+  readonly closed_until: number;
+  readonly failures: number;
+  readonly paused: string | null;
+}
+
+function gateOf(destination: string, [row]: readonly GateRow[]): Gate {
+  if (!row) return openGate(destination);
+  const { closed_until: closedUntil, failures, paused } = row;
+  return { destination, closedUntil, failures, ...(paused !== null && { paused }) };
+}
+
+/** `column IN (…)`; false for an empty list, which SQL has no way to write. */
+function isOneOf(column: string, values: readonly string[], next: (value: string) => string): string {
+  return values.length > 0 ? `${column} IN (${values.map(next).join(', ')})` : '1 = 0';
+}
