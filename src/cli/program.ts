@@ -3,12 +3,11 @@ import { CasetallyError } from '../findings/errors.js';
 import { audiences } from '../report/options.js';
 import { papers } from '../report/pdf/options.js';
 import { languages } from '../report/words/lexicon.js';
-import { CAUTION } from './caution.js';
+import { CAUTION, softwareVersion } from './about.js';
 import { type ExitCode, exitCodes, exitForError, exitMeanings } from './exit.js';
 import type { Output } from './output.js';
 import { addDelivery } from './program-delivery.js';
 import { addVersions, previousOption } from './program-versions.js';
-import { softwareVersion } from './version.js';
 
 const exitHelp = (...codes: ExitCode[]) =>
   `\nExit codes:\n${exitMeanings

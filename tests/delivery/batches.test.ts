@@ -1,16 +1,16 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { isDelivered } from '../../src/delivery/answer/outcome.js';
+import { openSession } from '../../src/delivery/destination/session.js';
 import { compareWithSent, readBack } from '../../src/delivery/held/read-back.js';
 import { MemoryOutbox } from '../../src/delivery/outbox/memory-outbox.js';
 import { withoutCircles } from '../../src/delivery/request/acyclic.js';
 import { digestOf, readSubmission } from '../../src/delivery/request/submission.js';
 import { inLevels } from '../../src/delivery/request/topology.js';
-import { deliver } from '../../src/delivery/send/deliver.js';
 import { drain } from '../../src/delivery/worker/worker.js';
-import { submitCase } from '../../src/pipeline/submit.js';
+import { submitCase } from '../../src/pipeline/send-case.js';
 import { type RunningSandbox, startSandbox } from '../../src/service/sandbox/server.js';
 import { exampleFiles, preparedExample } from '../support/examples.js';
-import { deps, destination, submissionText, urn } from './samples.js';
+import { deliver, deps, destination, submissionText, urn } from './samples.js';
 
 let server: RunningSandbox;
 beforeAll(async () => {
@@ -49,7 +49,9 @@ describe('in batches', () => {
       [urn(3), 'Device', 201],
       [urn(4), 'Observation', 201],
     ]);
-    expect(compareWithSent(submission(text), await readBack(first.receipt, batch(), deps()))).toEqual([]);
+    expect(
+      compareWithSent(submission(text), await readBack(first.receipt, openSession(batch(), deps()))),
+    ).toEqual([]);
     expect((await deliver(text, batch(), deps())).state).toBe('delivered-already');
     expect(count()).toBe(before + 4);
   });

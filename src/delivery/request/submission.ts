@@ -10,6 +10,9 @@ import {
   textAt,
 } from '../answer/exact-json.js';
 
+/** The record path that a place in the submission came from; undefined when the mapping does not know. */
+export type SourceOf = (entry: number, elementPath: string) => string | undefined;
+
 /** One entry of a submission as it goes out. */
 export interface SentEntry {
   readonly index: number;
@@ -42,6 +45,8 @@ export interface Submission {
   readonly digest: string;
   readonly bytes: number;
   readonly entries: readonly SentEntry[];
+  /** Leads what a server says back to the record. */
+  readonly sourceOf: SourceOf;
 }
 
 /**
@@ -71,7 +76,7 @@ export function isSoftware({ type, resource }: SentEntry): boolean {
 }
 
 /** Reads a transaction Bundle; undefined when the text is not one. */
-export function readSubmission(text: string): Submission | undefined {
+export function readSubmission(text: string, sourceOf: SourceOf = () => undefined): Submission | undefined {
   let bundle: ExactJson;
   try {
     bundle = parseExact(text);
@@ -85,6 +90,7 @@ export function readSubmission(text: string): Submission | undefined {
     digest: digestOf(text),
     bytes: Buffer.byteLength(text, 'utf8'),
     entries: listAt(bundle, 'entry').map(readEntry),
+    sourceOf,
   };
 }
 

@@ -1,11 +1,11 @@
 import { isDelivered, type NotDelivered, type SendOutcome } from '../answer/outcome.js';
-import type { Destination } from '../destination/destination.js';
+import type { Session } from '../destination/session.js';
 import { entriesFound, lookAtOnce, type Reconciliation } from '../held/reconcile.js';
 import type { Lease, Outbox, OutboxItem } from '../outbox/outbox.js';
 import { receiptOf } from '../receipt/receipt-of.js';
-import { readSubmission, type Submission } from '../request/submission.js';
+import { readSubmission, type SourceOf, type Submission } from '../request/submission.js';
 import { needsAsking, outcomeAfterAsking, sendChecked } from '../send/deliver.js';
-import type { SubmitDeps } from '../send/send.js';
+import { notASubmission } from '../send/once.js';
 
 /** What came of working on one item: an outcome, 'too early' to believe a search, or a lease that was lost. */
 export type AttemptResult =
@@ -19,22 +19,22 @@ export type AttemptResult =
  */
 export async function attemptItem(
   lease: Lease,
-  destination: Destination,
+  session: Session,
   outbox: Outbox,
-  deps: SubmitDeps,
+  sourceOf?: SourceOf,
 ): Promise<AttemptResult> {
   const { item } = lease;
-  const submission = readSubmission(item.payload);
+  const submission = readSubmission(item.payload, sourceOf);
   if (submission && item.unknownSince !== undefined) {
-    const asked = await askFirst(item, item.unknownSince, submission, destination, deps);
+    const asked = await askFirst(item, item.unknownSince, submission, session);
     if (asked) return asked;
   }
   // Written down before a byte goes out, so that a crash from here on leaves 'unknown' standing.
-  if (!(await outbox.begin(lease, deps.clock()))) return { kind: 'lease-lost' };
-  const outcome = await sendChecked(item.payload, destination, deps);
+  if (!(await outbox.begin(lease, session.clock()))) return { kind: 'lease-lost' };
+  const outcome = submission ? await sendChecked(submission, session) : notASubmission(session);
   if (!submission || isDelivered(outcome) || !asksAtOnce(outcome)) return { kind: 'outcome', outcome };
-  const seen = await lookAtOnce(submission, destination, deps);
-  return { kind: 'outcome', outcome: outcomeAfterAsking(outcome, seen, submission, destination, deps) };
+  const seen = await lookAtOnce(submission, session);
+  return { kind: 'outcome', outcome: outcomeAfterAsking(outcome, seen, submission, session) };
 }
 
 /** Where the server has answered for certain, what it holds is looked at now, for the person who will see it. */
@@ -47,20 +47,19 @@ async function askFirst(
   item: OutboxItem,
   since: number,
   submission: Submission,
-  destination: Destination,
-  deps: SubmitDeps,
+  session: Session,
 ): Promise<AttemptResult | undefined> {
-  const seen = await lookAtOnce(submission, destination, deps);
-  const believedAt = since + destination.searchLagMs;
-  if (seen.mayLag && seen.verdict !== 'no-answer' && deps.clock() < believedAt) {
+  const seen = await lookAtOnce(submission, session);
+  const believedAt = since + session.destination.searchLagMs;
+  if (seen.mayLag && seen.verdict !== 'no-answer' && session.clock() < believedAt) {
     return { kind: 'too-early', askAgainAt: believedAt };
   }
   if (seen.verdict === 'all')
-    return { kind: 'outcome', outcome: found(item, since, seen, submission, destination) };
+    return { kind: 'outcome', outcome: found(item, since, seen, submission, session) };
   if (seen.verdict === 'none') return undefined;
   return {
     kind: 'outcome',
-    outcome: outcomeAfterAsking(stillUnknown(seen), seen, submission, destination, deps),
+    outcome: outcomeAfterAsking(stillUnknown(seen), seen, submission, session),
   };
 }
 
@@ -69,9 +68,9 @@ function found(
   since: number,
   seen: Reconciliation,
   submission: Submission,
-  destination: Destination,
+  session: Session,
 ): SendOutcome {
-  const receipt = receiptOf(submission, destination, [], entriesFound(seen), [], 'reconciled');
+  const receipt = receiptOf(submission, session, [], entriesFound(seen), [], 'reconciled');
   const dated = { ...receipt, requestId: item.id, sentAt: new Date(since).toISOString() };
   return { state: 'delivered-already', receipt: dated, attempts: [], findings: [] };
 }
