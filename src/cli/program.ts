@@ -4,16 +4,10 @@ import { audiences } from '../report/options.js';
 import { papers } from '../report/pdf/options.js';
 import { languages } from '../report/words/lexicon.js';
 import { CAUTION, softwareVersion } from './about.js';
-import { type ExitCode, exitCodes, exitForError, exitMeanings } from './exit.js';
+import { type ExitCode, exitCodes, exitForError, exitHelp } from './exit.js';
 import type { Output } from './output.js';
 import { addDelivery } from './program-delivery.js';
 import { addVersions, previousOption } from './program-versions.js';
-
-const exitHelp = (...codes: ExitCode[]) =>
-  `\nExit codes:\n${exitMeanings
-    .filter(([code]) => codes.includes(code))
-    .map(([code, meaning]) => `  ${code}  ${meaning}\n`)
-    .join('')}`;
 
 /** Runs one command line and gives its exit code. Commands load their parts when they are called, so that start-up stays short. */
 export async function run(args: readonly string[], output: Output): Promise<ExitCode> {
@@ -61,7 +55,6 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .argument('<case...>', 'case records (YAML or JSON)')
     .addOption(site())
     .addOption(json())
-    .addHelpText('after', exitHelp(0, 1, 2))
     .action(async (files: string[], options) =>
       done(await (await import('./commands/check.js')).check(files, options, output)),
     );
@@ -74,7 +67,6 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .addOption(previousOption())
     .option('--sign <key>', 'sign the document with the site key at env:NAME or file:PATH')
     .addOption(site())
-    .addHelpText('after', exitHelp(0, 1, 2))
     .action(async (file: string, options) =>
       done(await (await import('./commands/prepare.js')).prepare(file, options, output)),
     );
@@ -97,7 +89,6 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     )
     .option('--out <file>', 'file to write; standard output when absent')
     .addOption(site())
-    .addHelpText('after', exitHelp(0, 1, 2))
     .action(async (file: string, options) =>
       done(await (await import('./commands/report.js')).report(file, options, output)),
     );
@@ -109,7 +100,6 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .description('Try own templates on every example: readers, formats, languages, a hostile record')
     .argument('<folder>', 'folder whose templates go before the shipped ones')
     .addOption(json())
-    .addHelpText('after', exitHelp(0, 1, 2))
     .action(async (folder: string, options) =>
       done((await import('./commands/templates.js')).checkTemplateFolder(folder, options, output)),
     );
@@ -124,7 +114,6 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
         .default('text'),
     )
     .addOption(site())
-    .addHelpText('after', exitHelp(0, 1, 2))
     .action(async (file: string, options) =>
       done(await (await import('./commands/aftercare.js')).aftercare(file, options, output)),
     );
@@ -145,7 +134,6 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .addOption(data())
     .addOption(site())
     .addOption(json())
-    .addHelpText('after', exitHelp(0, 1, 2, 3, 4))
     .action(async (file: string, options) =>
       done(await (await import('./commands/send.js')).send(file, options, output)),
     );
@@ -164,7 +152,6 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     )
     .option('--terminology-cache <file>', 'keep its answers here and use them again')
     .addOption(json())
-    .addHelpText('after', exitHelp(0, 1, 2))
     .action(async (files: string[], options) =>
       done(await (await import('./commands/validate.js')).validate(files, options, output)),
     );
@@ -193,10 +180,6 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .argument('[label...]', 'labels; quote them')
     .addOption(json())
     .option('--stdin', 'read a label a line from standard input, and print one JSON object a line')
-    .addHelpText(
-      'after',
-      '\nExit codes:\n  0  valid\n  1  at least one finding is an error\n  2  not a label\n',
-    )
     .action(async (labels: string[], options) =>
       done(await (await import('./commands/label.js')).label(labels, options, output)),
     );
@@ -209,7 +192,6 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .option('--registry <name>', 'registry of the site configuration')
     .option('--out <folder>', 'where to write entries.ndjson and manifest.json; standard output when absent')
     .addOption(site())
-    .addHelpText('after', exitHelp(0, 1, 2))
     .action(async (files: string[], options) =>
       done(await (await import('./commands/registry.js')).buildRegistry(files, options, output)),
     );
@@ -227,14 +209,12 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .option('--no-auth', 'without a token, for trying out on this machine only')
     .addOption(data())
     .addOption(site())
-    .addHelpText('after', exitHelp(0, 2))
     .action(async options => done(await (await import('./commands/serve.js')).serve(options, output)));
 
   program
     .command('sandbox')
     .description('Run the embedded FHIR server in memory: for trying out and tests only')
     .option('--port <number>', 'port on loopback; any free one when absent')
-    .addHelpText('after', exitHelp(0, 2))
     .action(async options => done(await (await import('./commands/sandbox.js')).sandbox(options, output)));
 
   program
@@ -246,8 +226,22 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .command('demo')
     .description('Try the whole way on an example: prepare, send to the embedded server, read back')
     .option('--out <folder>', 'where to write', 'out/demo')
-    .addHelpText('after', exitHelp(0, 1, 2, 3, 4))
     .action(async options => done(await (await import('./commands/demo.js')).demo(options, output)));
 
+  program
+    .command('exit-codes')
+    .description('Print what the exit codes mean')
+    .action(() => output.out(exitHelp('')));
+
+  addExitHelp(program);
   return program;
+}
+
+/** Every command says in its help what its exit codes mean. */
+function addExitHelp(command: Command, path: readonly string[] = []): void {
+  for (const child of command.commands) {
+    const own = [...path, child.name()];
+    if (child.commands.length === 0) child.addHelpText('after', `\n${exitHelp(own.join(' '))}`);
+    addExitHelp(child, own);
+  }
 }

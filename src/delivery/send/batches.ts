@@ -5,8 +5,9 @@ import type { SendOutcome } from '../answer/outcome.js';
 import { ACCEPTED, type Verdict } from '../answer/verdict.js';
 import type { Session } from '../destination/session.js';
 import type { Reply } from '../http/fhir-client.js';
+import { withPlaces } from '../request/references.js';
 import type { SentEntry, Submission } from '../request/submission.js';
-import { inLevels, withPlaces } from '../request/topology.js';
+import { inLevels } from '../request/topology.js';
 import { askOnce } from './once.js';
 import { type Step, sendInSteps, type Written } from './steps.js';
 

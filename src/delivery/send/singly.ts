@@ -6,8 +6,9 @@ import { ACCEPTED, type Verdict } from '../answer/verdict.js';
 import type { Session } from '../destination/session.js';
 import type { Reply } from '../http/fhir-client.js';
 import type { ReceiptEntry } from '../receipt/receipt.js';
+import { withPlaces } from '../request/references.js';
 import type { SentEntry, Submission } from '../request/submission.js';
-import { inOrderOfReference, withPlaces } from '../request/topology.js';
+import { inOrderOfReference } from '../request/topology.js';
 import { askOnce, notASubmission } from './once.js';
 import { type Step, sendInSteps, type Written } from './steps.js';
 
