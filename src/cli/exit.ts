@@ -1,4 +1,3 @@
-import type { ErrorCode } from '../findings/errors.js';
 import { type Finding, stops } from '../findings/finding.js';
 
 /** Exit codes that scripts rely on. */
@@ -74,9 +73,4 @@ export function worstOf(codes: readonly ExitCode[]): ExitCode {
 /** 1 when any finding is an error, else 0. */
 export function exitFor(findings: readonly Finding[]): ExitCode {
   return findings.some(stops) ? exitCodes.findings : exitCodes.ok;
-}
-
-/** Exit code of a thrown error: all of them are about the environment or the call. */
-export function exitForError(_code: ErrorCode): ExitCode {
-  return exitCodes.usage;
 }

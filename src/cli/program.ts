@@ -4,7 +4,7 @@ import { audiences } from '../report/options.js';
 import { papers } from '../report/pdf/options.js';
 import { languages } from '../report/words/lexicon.js';
 import { CAUTION, softwareVersion } from './about.js';
-import { type ExitCode, exitCodes, exitForError, exitHelp } from './exit.js';
+import { type ExitCode, exitCodes, exitHelp } from './exit.js';
 import type { Output } from './output.js';
 import { addDelivery } from './program-delivery.js';
 import { addVersions, previousOption } from './program-versions.js';
@@ -22,7 +22,8 @@ export async function run(args: readonly string[], output: Output): Promise<Exit
     if (error instanceof CommanderError) return error.exitCode === 0 ? exitCodes.ok : exitCodes.usage;
     if (error instanceof CasetallyError) {
       output.err(`casetally: ${error.message}\n`);
-      return exitForError(error.code);
+      // All of these are about the environment or the call.
+      return exitCodes.usage;
     }
     output.err(
       `casetally: a fault in Casetally itself (${error instanceof Error ? error.name : 'unknown'}). Nothing was changed by this step.\n`,

@@ -38,14 +38,19 @@ export function sourceMap(prepared: PreparedCase): string {
   return JSON.stringify(Object.fromEntries(entries));
 }
 
+type SourceMap = Record<string, { type?: string; sources?: Record<string, string> } | undefined>;
+
 /** Leads a place in a submission (entry and element path) back to the case record, by the map kept beside it. */
 export function sourceFrom({ payload, context }: Pick<NewItem, 'payload' | 'context'>): SourceOf {
   if (context === undefined) return () => undefined;
-  const map: Record<string, { type?: string; sources?: Record<string, string> } | undefined> =
-    JSON.parse(context);
-  const submission = readSubmission(payload);
+  // Read when it is first asked for: most submissions are accepted without a word.
+  let read: { readonly map: SourceMap; readonly urls: readonly string[] } | undefined;
   return (index, path) => {
-    const entry = map[submission?.entries[index]?.fullUrl ?? ''];
+    read ??= {
+      map: JSON.parse(context),
+      urls: readSubmission(payload)?.entries.map(({ fullUrl }) => fullUrl) ?? [],
+    };
+    const entry = read.map[read.urls[index] ?? ''];
     // In another release of FHIR a resource may have another name; its elements keep theirs for the most part.
     return entry?.sources && nearestSource(entry.sources, path.replace(/^[A-Z]\w*/, entry.type ?? '$&'));
   };

@@ -16,6 +16,7 @@ import { notASubmission, notSent } from '../delivery/send/once.js';
 import { inSpan } from '../delivery/telemetry/traces.js';
 import { durableExitCode, sendDurably } from '../delivery/worker/send-durably.js';
 import type { WorkerDeps } from '../delivery/worker/worker.js';
+import { CasetallyError } from '../findings/errors.js';
 import { type Finding, stops } from '../findings/finding.js';
 import { placed } from '../record/parse.js';
 import type { Site } from '../site/site.js';
@@ -149,6 +150,8 @@ async function sendOne(written: Written, toSend: CaseToSend, deps: SendCaseDeps)
   const attributes = { 'casetally.destination': destination };
   return inSpan('casetally.send', attributes, async note => {
     const outbox = how === 'direct' ? undefined : await deps.outbox();
+    if (how === 'store' && !outbox)
+      throw new CasetallyError('usage', 'a case that is only to be stored needs an outbox.');
     const sent = await (outbox ? stored(outbox) : direct());
     note({ 'casetally.exit': sent.code });
     return sent;
@@ -156,7 +159,7 @@ async function sendOne(written: Written, toSend: CaseToSend, deps: SendCaseDeps)
 
   async function direct(): Promise<SentCase> {
     const session = openSession(target.destination, { ...deps.process, ...target });
-    const outcome = await deliverText(item.payload, session, item.context);
+    const outcome = await deliverDirectly(item, session);
     return {
       kind: 'direct',
       destination,
@@ -177,15 +180,11 @@ async function sendOne(written: Written, toSend: CaseToSend, deps: SendCaseDeps)
   }
 }
 
-async function deliverText(
-  text: string,
+async function deliverDirectly(
+  item: Pick<OutboxItem, 'payload' | 'context'>,
   session: Session,
-  context: string | undefined,
 ): Promise<SendOutcome> {
-  const submission = readSubmission(
-    text,
-    sourceFrom({ payload: text, ...(context !== undefined && { context }) }),
-  );
+  const submission = readSubmission(item.payload, sourceFrom(item));
   return submission ? deliver(submission, session) : notASubmission(session);
 }
 
@@ -202,7 +201,8 @@ export async function submitCase(
   if (!prepared.sendable) return notSent(...prepared.findings.filter(stops));
   const { submission, findings } = submissionFor(prepared, destination);
   if (submission === undefined) return notSent(...findings);
-  const outcome = await deliverText(submission, openSession(destination, deps), sourceMap(prepared));
+  const item = { payload: submission, context: sourceMap(prepared) };
+  const outcome = await deliverDirectly(item, openSession(destination, deps));
   return { ...outcome, findings: [...outcome.findings, ...findings] };
 }
 
