@@ -1,7 +1,6 @@
-import type { ErrorCode } from '../findings/errors.js';
 import { type Finding, stops } from '../findings/finding.js';
 
-/** Exit codes that scripts rely on; `casetally help exit-codes` prints this table. */
+/** Exit codes that scripts rely on. */
 export const exitCodes = {
   ok: 0,
   findings: 1,
@@ -13,7 +12,7 @@ export const exitCodes = {
 
 export type ExitCode = (typeof exitCodes)[keyof typeof exitCodes];
 
-/** What each code means, for help. */
+/** What each code means: the one table that help and README give. */
 export const exitMeanings: readonly (readonly [ExitCode, string])[] = [
   [0, 'no error; for send: the destination accepted the case'],
   [1, 'at least one finding is an error; nothing was sent'],
@@ -22,6 +21,43 @@ export const exitMeanings: readonly (readonly [ExitCode, string])[] = [
   [4, 'the destination could not be reached, or it is not known whether the case arrived'],
   [70, 'a fault in Casetally itself'],
 ];
+
+const FINDINGS = { 1: '' };
+const SENDING = { 1: '', 3: '', 4: '' };
+const LEFT = { 3: 'a person must look at an item', 4: 'an item is still waiting' };
+
+/** The codes that a command has beside 0, 2 and 70, and what one means there where that is not the general meaning. */
+const OF_COMMANDS: Readonly<Record<string, Readonly<Partial<Record<ExitCode, string>>>>> = {
+  '': SENDING,
+  'exit-codes': SENDING,
+  check: FINDINGS,
+  prepare: FINDINGS,
+  report: FINDINGS,
+  aftercare: FINDINGS,
+  validate: FINDINGS,
+  'templates check': FINDINGS,
+  'registry build': FINDINGS,
+  send: SENDING,
+  demo: SENDING,
+  label: { 0: 'valid', 1: 'at least one finding is an error', 2: 'not a label' },
+  compare: { 0: 'both were read, whether they differ or not', 2: 'usage, or a record that cannot be read' },
+  verify: { 0: 'it is', 1: 'it is not, or it cannot be told' },
+  doctor: { 0: 'every check passed', 3: 'a check failed', 4: 'it could not be reached' },
+  'outbox receipt': { 1: 'the item has no receipt' },
+  'outbox retry': { 0: 'nothing is left undelivered', ...LEFT },
+  'outbox park': { 1: 'the item is in no state to be parked' },
+  'outbox discard': { 1: 'the item is in no state to be discarded' },
+  'outbox doctor': { 0: 'all is sound', 1: 'something is not sound' },
+};
+
+/** The exit codes of a command for its help; those of all commands for ''. */
+export function exitHelp(command: string): string {
+  const own = OF_COMMANDS[command] ?? {};
+  const lines = exitMeanings
+    .filter(([code]) => code in own || code === 0 || code === 2 || code === 70)
+    .map(([code, meaning]) => `${String(code).padStart(3)}  ${own[code] || meaning}\n`);
+  return `Exit codes:\n${lines.join('')}`;
+}
 
 /** From the best to the worst for who sent to several: what goes out later by itself is better than what needs a person. */
 const FROM_BEST: readonly ExitCode[] = [0, 4, 3, 1, 2, 70];
@@ -37,9 +73,4 @@ export function worstOf(codes: readonly ExitCode[]): ExitCode {
 /** 1 when any finding is an error, else 0. */
 export function exitFor(findings: readonly Finding[]): ExitCode {
   return findings.some(stops) ? exitCodes.findings : exitCodes.ok;
-}
-
-/** Exit code of a thrown error: all of them are about the environment or the call. */
-export function exitForError(_code: ErrorCode): ExitCode {
-  return exitCodes.usage;
 }

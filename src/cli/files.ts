@@ -1,9 +1,6 @@
 import { mkdir, mkdtemp, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
-import { CasetallyError } from '../findings/errors.js';
-import { type Finding, stops } from '../findings/finding.js';
-import { parseSite } from '../site/parse.js';
-import { type Site, unconfiguredSite } from '../site/site.js';
+import { CasetallyError, reason } from '../findings/errors.js';
 
 /** Files larger than this are not even opened: no input of Casetally comes near. */
 const MAX_FILE = 64 * 1024 * 1024;
@@ -26,40 +23,6 @@ export async function readBytes(path: string): Promise<Uint8Array> {
       cause: error,
     });
   }
-}
-
-/** Says why a file operation failed, in words. */
-export function reason(error: unknown): string {
-  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
-  return (
-    {
-      ENOENT: 'there is no such file or folder',
-      EACCES: 'permission denied',
-      EPERM: 'permission denied',
-      EISDIR: 'it is a folder',
-      ENOTDIR: 'a part of the path is not a folder',
-      ENOSPC: 'the disk is full',
-      EROFS: 'the disk is read-only',
-      EEXIST: 'it exists already',
-      ENOTEMPTY: 'the folder is not empty',
-    }[code] ??
-    (code || 'unknown reason')
-  );
-}
-
-/** The site configuration of `--site`, or the placeholder; faults are findings with the file's lines. */
-export async function readSite(
-  path: string | undefined,
-): Promise<{ site: Site; findings: readonly Finding[]; given: boolean; folder: string }> {
-  if (path === undefined)
-    return { site: unconfiguredSite, findings: [], given: false, folder: process.cwd() };
-  const { site, findings } = parseSite(await readBytes(path));
-  return {
-    site: site ?? unconfiguredSite,
-    findings: site ? findings.filter(f => !stops(f)) : findings,
-    given: true,
-    folder: dirname(resolve(path)),
-  };
 }
 
 /**

@@ -1,5 +1,5 @@
 import { type Command, Option } from 'commander';
-import { type ExitCode, exitMeanings } from './exit.js';
+import type { ExitCode } from './exit.js';
 import type { Output } from './output.js';
 
 /** `--previous`, once for each earlier version. */
@@ -23,10 +23,6 @@ export function addVersions(
     .argument('<new>', 'later case record')
     .addOption(site())
     .addOption(json())
-    .addHelpText(
-      'after',
-      '\nExit codes:\n  0  both were read, whether they differ or not\n  2  usage, or a record that cannot be read\n',
-    )
     .action(async (before: string, after: string, options) =>
       done(await (await import('./commands/compare.js')).compare(before, after, options, output)),
     );
@@ -38,10 +34,6 @@ export function addVersions(
     .requiredOption('--jws <file>', 'document.jws')
     .requiredOption('--key <file>', 'public keys of the site: JWKS, or one JWK')
     .addOption(json())
-    .addHelpText(
-      'after',
-      `\nExit codes:\n  0  it is\n  1  it is not, or it cannot be told\n  2  ${exitMeanings.find(([code]) => code === 2)?.[1]}\n`,
-    )
     .action(async (file: string, options) =>
       done(await (await import('./commands/verify.js')).verify(file, options, output)),
     );

@@ -3,18 +3,11 @@ import { CasetallyError } from '../findings/errors.js';
 import { audiences } from '../report/options.js';
 import { papers } from '../report/pdf/options.js';
 import { languages } from '../report/words/lexicon.js';
-import { CAUTION } from './caution.js';
-import { type ExitCode, exitCodes, exitForError, exitMeanings } from './exit.js';
+import { CAUTION, softwareVersion } from './about.js';
+import { type ExitCode, exitCodes, exitHelp } from './exit.js';
 import type { Output } from './output.js';
 import { addDelivery } from './program-delivery.js';
 import { addVersions, previousOption } from './program-versions.js';
-import { softwareVersion } from './version.js';
-
-const exitHelp = (...codes: ExitCode[]) =>
-  `\nExit codes:\n${exitMeanings
-    .filter(([code]) => codes.includes(code))
-    .map(([code, meaning]) => `  ${code}  ${meaning}\n`)
-    .join('')}`;
 
 /** Runs one command line and gives its exit code. Commands load their parts when they are called, so that start-up stays short. */
 export async function run(args: readonly string[], output: Output): Promise<ExitCode> {
@@ -29,7 +22,8 @@ export async function run(args: readonly string[], output: Output): Promise<Exit
     if (error instanceof CommanderError) return error.exitCode === 0 ? exitCodes.ok : exitCodes.usage;
     if (error instanceof CasetallyError) {
       output.err(`casetally: ${error.message}\n`);
-      return exitForError(error.code);
+      // All of these are about the environment or the call.
+      return exitCodes.usage;
     }
     output.err(
       `casetally: a fault in Casetally itself (${error instanceof Error ? error.name : 'unknown'}). Nothing was changed by this step.\n`,
@@ -62,7 +56,6 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .argument('<case...>', 'case records (YAML or JSON)')
     .addOption(site())
     .addOption(json())
-    .addHelpText('after', exitHelp(0, 1, 2))
     .action(async (files: string[], options) =>
       done(await (await import('./commands/check.js')).check(files, options, output)),
     );
@@ -75,7 +68,6 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .addOption(previousOption())
     .option('--sign <key>', 'sign the document with the site key at env:NAME or file:PATH')
     .addOption(site())
-    .addHelpText('after', exitHelp(0, 1, 2))
     .action(async (file: string, options) =>
       done(await (await import('./commands/prepare.js')).prepare(file, options, output)),
     );
@@ -98,7 +90,6 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     )
     .option('--out <file>', 'file to write; standard output when absent')
     .addOption(site())
-    .addHelpText('after', exitHelp(0, 1, 2))
     .action(async (file: string, options) =>
       done(await (await import('./commands/report.js')).report(file, options, output)),
     );
@@ -110,7 +101,6 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .description('Try own templates on every example: readers, formats, languages, a hostile record')
     .argument('<folder>', 'folder whose templates go before the shipped ones')
     .addOption(json())
-    .addHelpText('after', exitHelp(0, 1, 2))
     .action(async (folder: string, options) =>
       done((await import('./commands/templates.js')).checkTemplateFolder(folder, options, output)),
     );
@@ -125,7 +115,6 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
         .default('text'),
     )
     .addOption(site())
-    .addHelpText('after', exitHelp(0, 1, 2))
     .action(async (file: string, options) =>
       done(await (await import('./commands/aftercare.js')).aftercare(file, options, output)),
     );
@@ -146,7 +135,6 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .addOption(data())
     .addOption(site())
     .addOption(json())
-    .addHelpText('after', exitHelp(0, 1, 2, 3, 4))
     .action(async (file: string, options) =>
       done(await (await import('./commands/send.js')).send(file, options, output)),
     );
@@ -165,7 +153,6 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     )
     .option('--terminology-cache <file>', 'keep its answers here and use them again')
     .addOption(json())
-    .addHelpText('after', exitHelp(0, 1, 2))
     .action(async (files: string[], options) =>
       done(await (await import('./commands/validate.js')).validate(files, options, output)),
     );
@@ -194,10 +181,6 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .argument('[label...]', 'labels; quote them')
     .addOption(json())
     .option('--stdin', 'read a label a line from standard input, and print one JSON object a line')
-    .addHelpText(
-      'after',
-      '\nExit codes:\n  0  valid\n  1  at least one finding is an error\n  2  not a label\n',
-    )
     .action(async (labels: string[], options) =>
       done(await (await import('./commands/label.js')).label(labels, options, output)),
     );
@@ -210,7 +193,6 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .option('--registry <name>', 'registry of the site configuration')
     .option('--out <folder>', 'where to write entries.ndjson and manifest.json; standard output when absent')
     .addOption(site())
-    .addHelpText('after', exitHelp(0, 1, 2))
     .action(async (files: string[], options) =>
       done(await (await import('./commands/registry.js')).buildRegistry(files, options, output)),
     );
@@ -228,14 +210,12 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .option('--no-auth', 'without a token, for trying out on this machine only')
     .addOption(data())
     .addOption(site())
-    .addHelpText('after', exitHelp(0, 2))
     .action(async options => done(await (await import('./commands/serve.js')).serve(options, output)));
 
   program
     .command('sandbox')
     .description('Run the embedded FHIR server in memory: for trying out and tests only')
     .option('--port <number>', 'port on loopback; any free one when absent')
-    .addHelpText('after', exitHelp(0, 2))
     .action(async options => done(await (await import('./commands/sandbox.js')).sandbox(options, output)));
 
   program
@@ -247,8 +227,22 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .command('demo')
     .description('Try the whole way on an example: prepare, send to the embedded server, read back')
     .option('--out <folder>', 'where to write', 'out/demo')
-    .addHelpText('after', exitHelp(0, 1, 2, 3, 4))
     .action(async options => done(await (await import('./commands/demo.js')).demo(options, output)));
 
+  program
+    .command('exit-codes')
+    .description('Print what the exit codes mean')
+    .action(() => output.out(exitHelp('')));
+
+  addExitHelp(program);
   return program;
+}
+
+/** Every command says in its help what its exit codes mean. */
+function addExitHelp(command: Command, path: readonly string[] = []): void {
+  for (const child of command.commands) {
+    const own = [...path, child.name()];
+    if (child.commands.length === 0) child.addHelpText('after', `\n${exitHelp(own.join(' '))}`);
+    addExitHelp(child, own);
+  }
 }

@@ -25,3 +25,22 @@ export class CasetallyError extends Error {
     this.code = code;
   }
 }
+
+/** Says why a file operation failed, in words. */
+export function reason(error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  return (
+    {
+      ENOENT: 'there is no such file or folder',
+      EACCES: 'permission denied',
+      EPERM: 'permission denied',
+      EISDIR: 'it is a folder',
+      ENOTDIR: 'a part of the path is not a folder',
+      ENOSPC: 'the disk is full',
+      EROFS: 'the disk is read-only',
+      EEXIST: 'it exists already',
+      ENOTEMPTY: 'the folder is not empty',
+    }[code] ??
+    (code || 'unknown reason')
+  );
+}

@@ -1,7 +1,13 @@
-import { exactText, isExactObject, parseExact } from '../delivery/answer/exact-json.js';
+import {
+  exactText,
+  isExactObject,
+  objectAt,
+  parseExact,
+  textAt,
+  withEntries,
+} from '../delivery/answer/exact-json.js';
 import type { Destination } from '../delivery/destination/destination.js';
 import { withoutCircles } from '../delivery/request/acyclic.js';
-import { withoutRelations } from '../delivery/request/relations.js';
 import { bundleInVersion } from '../fhir/r5/bundle.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { PreparedCase } from './prepare.js';
@@ -49,4 +55,20 @@ function inVersion(
     submission: `${exactText(written.bundle)}\n`,
     findings: written.losses.map(say('delivery.lost-in-version')),
   };
+}
+
+const DOCUMENTS: ReadonlySet<string | undefined> = new Set(['Composition', 'DocumentReference']);
+
+/** A submission whose documents do not name the ones before them; undefined where none did. */
+function withoutRelations(submission: string): string | undefined {
+  let changed = false;
+  const text = withEntries(parseExact(submission), item => {
+    const resource = objectAt(item, 'resource');
+    if (!resource || !DOCUMENTS.has(textAt(resource, 'resourceType'))) return item;
+    const { relatesTo, ...rest } = resource;
+    if (relatesTo === undefined) return item;
+    changed = true;
+    return { ...item, resource: rest };
+  });
+  return changed ? `${text}\n` : undefined;
 }

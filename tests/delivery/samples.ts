@@ -1,5 +1,10 @@
+import type { SendOutcome } from '../../src/delivery/answer/outcome.js';
 import { type Destination, destinationAt } from '../../src/delivery/destination/destination.js';
-import type { SubmitDeps } from '../../src/delivery/send/send.js';
+import { openSession, type SendDeps, type Session } from '../../src/delivery/destination/session.js';
+import { readSubmission, type SourceOf, type Submission } from '../../src/delivery/request/submission.js';
+import * as stages from '../../src/delivery/send/deliver.js';
+import { notASubmission } from '../../src/delivery/send/once.js';
+import * as requests from '../../src/delivery/send/send.js';
 
 /** The identifier namespace of the examples: the HL7 example root, 2.16.840.1.113883.19. */
 export const SYSTEM = 'urn:oid:2.16.840.1.113883.19.5.1';
@@ -44,8 +49,13 @@ export function destination(baseUrl: string, settings: Partial<Destination> = {}
   return made;
 }
 
+/** What a test gives a session, and where places of the submission lead. */
+interface SampleDeps extends SendDeps {
+  readonly sourceOf?: SourceOf;
+}
+
 /** Deps with a clock that moves only when something sleeps, and ids that count. */
-export function deps(more: Partial<SubmitDeps> = {}): SubmitDeps & { readonly slept: number[] } {
+export function deps(more: Partial<SampleDeps> = {}): SampleDeps & { readonly slept: number[] } {
   let now = Date.UTC(2024, 2, 14, 10, 0, 0);
   let ids = 0;
   const slept: number[] = [];
@@ -63,6 +73,20 @@ export function deps(more: Partial<SubmitDeps> = {}): SubmitDeps & { readonly sl
     ...more,
   };
 }
+
+type Stage = (submission: Submission, session: Session) => Promise<SendOutcome>;
+
+/** A stage of delivery, called with the text of a submission and a session that is made for the call. */
+const calledWithText =
+  (stage: Stage) =>
+  async (text: string, to: Destination, { sourceOf, ...more }: SampleDeps): Promise<SendOutcome> => {
+    const session = openSession(to, more);
+    const submission = readSubmission(text, sourceOf);
+    return submission ? stage(submission, session) : notASubmission(session);
+  };
+
+export const deliver = calledWithText(stages.deliver);
+export const sendSubmission = calledWithText(requests.sendSubmission);
 
 /** The transaction-response that an obedient server gives to the sample. */
 export function accepted(status = '201 Created'): Record<string, unknown> {

@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { isDelivered } from '../../src/delivery/answer/outcome.js';
 import type { PreparedCase } from '../../src/pipeline/prepare.js';
-import { readCaseBack, submitCase } from '../../src/pipeline/submit.js';
+import { readCaseBack, submitCase } from '../../src/pipeline/send-case.js';
 import { deps, destination } from '../delivery/samples.js';
 import { addendumText, firstText, preparedVersion, secondText, withdrawnText } from '../support/corrected.js';
 import { type OtherServer, startOtherServer } from './server/start.js';

@@ -5,16 +5,16 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { isDelivered } from '../../src/delivery/answer/outcome.js';
 import type { Destination } from '../../src/delivery/destination/destination.js';
 import { examineDestination } from '../../src/delivery/destination/examine.js';
+import { openSession } from '../../src/delivery/destination/session.js';
 import { MemoryOutbox } from '../../src/delivery/outbox/memory-outbox.js';
 import { digestOf } from '../../src/delivery/request/submission.js';
-import { deliver } from '../../src/delivery/send/deliver.js';
 import { drain } from '../../src/delivery/worker/worker.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { prepareCase } from '../../src/pipeline/prepare.js';
-import { readCaseBack, submitCase } from '../../src/pipeline/submit.js';
+import { readCaseBack, submitCase } from '../../src/pipeline/send-case.js';
 import { loadTools } from '../../src/pipeline/tools.js';
 import { siteSchema } from '../../src/site/site.js';
-import { deps, destination, SYSTEM, submissionText } from '../delivery/samples.js';
+import { deliver, deps, destination, SYSTEM, submissionText } from '../delivery/samples.js';
 import { examplesFolder } from '../support/examples.js';
 import { type OtherServer, startOtherServer } from './server/start.js';
 
@@ -84,7 +84,7 @@ describe.skipIf(!asked)(title, () => {
   };
 
   it('passes the examination', async () => {
-    const { checks } = await examineDestination(to(), real());
+    const { checks } = await examineDestination(openSession(to(), real()));
     expect(checks.filter(c => c.verdict === 'fail')).toEqual([]);
   });
 

@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { destinationAt } from '../../src/delivery/destination/destination.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { type PreparedCase, prepareCase } from '../../src/pipeline/prepare.js';
-import { submitCase } from '../../src/pipeline/submit.js';
+import { submitCase } from '../../src/pipeline/send-case.js';
 import { loadTools } from '../../src/pipeline/tools.js';
 import { type RunningSandbox, startSandbox } from '../../src/service/sandbox/server.js';
 import { unconfiguredSite } from '../../src/site/site.js';

@@ -2,7 +2,7 @@ import { type AftercareItem, dayOf } from '../../clinical/aftercare/aftercare.js
 import { aftercareCalendar, itemLines } from '../../clinical/aftercare/calendar.js';
 import { stops } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
-import { CAUTION } from '../caution.js';
+import { CAUTION } from '../about.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { countLine, findingLines, jsonText, type Output } from '../output.js';
 import { exitOf, openCase, openSite } from './open-case.js';

@@ -5,7 +5,7 @@ import { placed } from '../../record/parse.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { countLine, findingLines, jsonText, type Output, table } from '../output.js';
-import { exitOf, type OpenedCase, openCase, openSite, picturesOf } from './open-case.js';
+import { type CaseFile, exitOf, openCase, openSite, picturesOf } from './open-case.js';
 
 interface CheckFlags {
   readonly site?: string;
@@ -60,7 +60,7 @@ function printTurnovers(gaps: readonly Turnover[], output: Output): void {
 }
 
 /** Says as well which pictures that the case names cannot be shown. */
-async function withPictures(opened: OpenedCase): Promise<OpenedCase> {
+async function withPictures(opened: CaseFile): Promise<CaseFile> {
   const { findings } = await picturesOf(opened);
   return {
     ...opened,
@@ -69,11 +69,11 @@ async function withPictures(opened: OpenedCase): Promise<OpenedCase> {
 }
 
 /** The object of the contract; `file` is added when several cases were named. */
-function resultOf(opened: OpenedCase, several: boolean): object {
+function resultOf(opened: CaseFile, several: boolean): object {
   return { ...(several && { file: opened.file }), ...checkedRows(opened) };
 }
 
-function print(opened: OpenedCase, output: Output): void {
+function print(opened: CaseFile, output: Output): void {
   const { file, findings, assessment } = opened;
   output.out(findingLines(findings, file, output.color));
   const rows = tallyRows(opened);

@@ -5,15 +5,16 @@ import { type AftercareItem, dayOf } from '../../clinical/aftercare/aftercare.js
 import { isDelivered, sendExitCode } from '../../delivery/answer/outcome.js';
 import { isInside } from '../../devices/types.js';
 import { stops } from '../../findings/finding.js';
+import { openDestination } from '../../pipeline/destinations.js';
 import type { PreparedCase } from '../../pipeline/prepare.js';
-import { readCaseBack, submitCase } from '../../pipeline/submit.js';
+import { readCaseBack, submitCase } from '../../pipeline/send-case.js';
 import { SANDBOX_NOTICE, startSandbox } from '../../service/sandbox/server.js';
-import { connect } from '../connect.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { writeAll } from '../files.js';
 import { countLine, findingLines, type Output } from '../output.js';
-import { openCase, openSite } from './open-case.js';
-import { filesOf, preparedOf } from './prepare.js';
+import { processDeps, secrets } from '../process.js';
+import { openCase, openSite, preparedOf } from './open-case.js';
+import { filesOf } from './prepare.js';
 
 const example = fileURLToPath(new URL('../../../examples/ureteric-stent-tumour.yaml', import.meta.url));
 
@@ -40,10 +41,13 @@ export async function demo(flags: { readonly out: string }, output: Output): Pro
 
   const server = await startSandbox();
   try {
-    const { connection } = await connect(site.site, server.baseUrl);
-    if (!connection) return exitCodes.usage;
+    const { clock, newId } = processDeps(undefined);
+    const process = { clock, newId };
+    const { target } = await openDestination(site.site, server.baseUrl, secrets, clock);
+    if (!target) return exitCodes.usage;
+    const { destination } = target;
     output.out(`The server\n  ${SANDBOX_NOTICE}\n  ${server.baseUrl}\n\n`);
-    const first = await submitCase(prepared, connection.target.destination, connection.deps);
+    const first = await submitCase(prepared, destination, process);
     if (!isDelivered(first)) {
       output.err(findingLines(first.findings, example, output.color));
       return sendExitCode(first);
@@ -53,8 +57,8 @@ export async function demo(flags: { readonly out: string }, output: Output): Pro
     output.out(
       `What was sent\n  ${first.receipt.entries.length} resources: ${[...counts].map(([type, n]) => `${n} ${type}`).join(', ')}\n\n`,
     );
-    const again = await readCaseBack(prepared, first.receipt, connection.target.destination, connection.deps);
-    const second = await submitCase(prepared, connection.target.destination, connection.deps);
+    const again = await readCaseBack(prepared, first.receipt, destination, process);
+    const second = await submitCase(prepared, destination, process);
     const created = isDelivered(second) ? second.receipt.entries.filter(e => e.status === 201).length : -1;
     const equal = again.complete && again.differences.length === 0;
     output.out(

@@ -1,94 +1,111 @@
-import { createReadStream } from 'node:fs';
-import { dirname, extname, resolve } from 'node:path';
-import { readCatalogue } from '../../devices/catalogue/load.js';
-import type { CatalogueRow } from '../../devices/catalogue/row.js';
-import { normalDi } from '../../devices/catalogue/row.js';
+import { dirname, resolve } from 'node:path';
+import { SECRET_REFERENCE } from '../../delivery/auth/secrets.js';
 import { CasetallyError } from '../../findings/errors.js';
-import { type Finding, finding, sortFindings, stops } from '../../findings/finding.js';
-import { assessParsed, type CheckedCase, checkCase } from '../../pipeline/check.js';
+import type { CheckedCase } from '../../pipeline/check.js';
+import {
+  caseTools,
+  type OpenedCase,
+  type OpenedSite,
+  openBytes,
+  prepareOpened,
+} from '../../pipeline/open-case.js';
 import { readPictures } from '../../pipeline/pictures/read.js';
-import type { TemplateSettings } from '../../pipeline/tools.js';
+import type { PreparedCase } from '../../pipeline/prepare.js';
+import { readSiteKey, type SignedCase, signCase } from '../../pipeline/signing.js';
+import type { EarlierVersion } from '../../pipeline/versions.js';
+import { placed } from '../../record/parse.js';
 import type { ReadPictures } from '../../report/pictures/stored.js';
-import type { Site } from '../../site/site.js';
+import { parseSite } from '../../site/parse.js';
+import { unconfiguredSite } from '../../site/site.js';
+import { softwareVersion } from '../about.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
-import { readBytes, readSite, reason } from '../files.js';
+import { readBytes } from '../files.js';
 import { findingLines, type Output } from '../output.js';
+import { secrets } from '../process.js';
 
 /** A case file that was opened under a site. */
-export interface OpenedCase extends CheckedCase {
+export interface CaseFile extends OpenedCase {
   readonly file: string;
-  readonly bytes: Uint8Array;
 }
 
-/** The site of a command, with its folder; a faulty configuration ends the command. */
-export interface OpenedSite {
-  readonly site: Site;
-  readonly given: boolean;
-  readonly folder: string;
-}
-
-/** Reads the site configuration; says every fault of it and gives undefined when it cannot be used. */
+/** Reads the site configuration of `--site`, or gives the placeholder; says every fault of it and gives undefined when it cannot be used. */
 export async function openSite(path: string | undefined, output: Output): Promise<OpenedSite | undefined> {
-  const { site, findings, given, folder } = await readSite(path);
-  if (findings.some(stops)) {
-    output.err(findingLines(findings, path ?? '', output.color));
-    return undefined;
+  if (path === undefined) return { site: unconfiguredSite, given: false, folder: process.cwd() };
+  const { site, findings } = parseSite(await readBytes(path));
+  if (site) return { site, given: true, folder: dirname(resolve(path)) };
+  output.err(findingLines(findings, path, output.color));
+  return undefined;
+}
+
+/** Reads and assesses one case file. */
+export async function openCase(file: string, site: OpenedSite): Promise<CaseFile> {
+  return { ...(await openBytes(await readBytes(file), site)), file };
+}
+
+/** Opens the earlier versions of `--previous`; says what is wrong and gives undefined when one cannot be read whole. */
+export async function openPrevious(
+  files: readonly string[],
+  site: OpenedSite,
+  output: Output,
+): Promise<EarlierVersion[] | undefined> {
+  const versions: EarlierVersion[] = [];
+  for (const file of files) {
+    const opened = await openCase(file, site);
+    const { record, assessment, parsed } = opened;
+    if (!record || !assessment) {
+      output.err(findingLines(parsed.findings, file, output.color));
+      output.err(
+        `\n${file}: the earlier version must be readable as a whole. Nothing was written or sent.\n`,
+      );
+      return undefined;
+    }
+    const pictures = await picturesOf(opened);
+    output.err(findingLines(placed(pictures.findings, parsed.locate), file, output.color));
+    versions.push({ record, assessment, pictures });
   }
-  return { site, given, folder };
-}
-
-/** Reads and assesses one case file; devices found in the site's catalogue are filled in from it. */
-export async function openCase(file: string, opened: OpenedSite): Promise<OpenedCase> {
-  return openBytes(file, await readBytes(file), opened);
-}
-
-/** The same for a case that came otherwise than in a file; `file` is what to call it. */
-export async function openBytes(file: string, bytes: Uint8Array, opened: OpenedSite): Promise<OpenedCase> {
-  const first = checkCase(bytes, opened.site);
-  const { catalogue } = opened.site.devices;
-  const wanted = [...(first.assessment?.devices.values() ?? [])].flatMap(device =>
-    device.di === undefined ? [] : [device.di],
-  );
-  if (catalogue === undefined || wanted.length === 0) return { ...first, file, bytes };
-  const { rows, findings } = await lookUp(resolve(opened.folder, catalogue), wanted);
-  const second = assessParsed(first.parsed, opened.site, rows);
-  return { ...second, findings: sortFindings([...second.findings, ...findings]), file, bytes };
-}
-
-async function lookUp(
-  path: string,
-  wanted: readonly string[],
-): Promise<{ rows: ReadonlyMap<string, CatalogueRow>; findings: readonly Finding[] }> {
-  const format = extname(path).toLowerCase() === '.csv' ? 'csv' : 'json';
-  const source = createReadStream(path);
-  try {
-    return await readCatalogue(source, { format, wanted: wanted.map(di => normalDi(di) ?? di), path });
-  } catch (error) {
-    if (error instanceof CasetallyError) throw error;
-    throw new CasetallyError(
-      'file-unreadable',
-      `the device catalogue ${path} cannot be read: ${reason(error)}.`,
-      { cause: error },
-    );
-  } finally {
-    source.destroy();
-  }
+  return versions;
 }
 
 /** The pictures that a case file names, from the folder it lies in. */
-export async function picturesOf({ record, file }: OpenedCase): Promise<ReadPictures> {
+export async function picturesOf({ record, file }: CaseFile): Promise<ReadPictures> {
   return record ? readPictures(record, dirname(resolve(file))) : { pictures: new Map(), findings: [] };
 }
 
-/** The folder of the site's own report templates; read from disk only, beside the configuration that names it. */
-export function templatesOf({ site, folder }: OpenedSite): TemplateSettings {
-  const { templates } = site.report;
-  return templates === undefined ? {} : { folder: resolve(folder, templates) };
+/** Prepares an opened case; undefined when it is not whole. */
+export async function preparedOf(
+  opened: CaseFile,
+  site: OpenedSite,
+  previous: readonly EarlierVersion[] = [],
+): Promise<PreparedCase | undefined> {
+  if (!opened.record) return undefined;
+  const tools = await caseTools(site, softwareVersion);
+  return prepareOpened(opened, site, tools, { previous, pictures: await picturesOf(opened) });
 }
 
-/** A note that belongs in every result made without a site configuration. */
-export function siteNote({ given }: OpenedSite): Finding[] {
-  return given ? [] : [finding('site.not-configured', '', {})];
+/**
+ * Signs the document where a key is named; the key itself is never on the command line.
+ * @param use what is sent must come out the same each time, which ECDSA does not give
+ */
+export async function signed(
+  prepared: PreparedCase,
+  { site }: OpenedSite,
+  reference: string | undefined,
+  use: 'write' | 'send',
+): Promise<PreparedCase | SignedCase> {
+  if (reference === undefined) return prepared;
+  const text = SECRET_REFERENCE.test(reference) ? secrets(reference) : undefined;
+  if (text === undefined)
+    throw new CasetallyError(
+      'usage',
+      '--sign names no key: give env:NAME or file:PATH of a private key (JWK or PKCS#8 PEM).',
+    );
+  const key = await readSiteKey(text);
+  if (use === 'send' && key.algorithm !== 'EdDSA')
+    throw new CasetallyError(
+      'usage',
+      '--sign needs an Ed25519 key for sending: others sign differently each time, and a case sent again would not be the same.',
+    );
+  return signCase(prepared, site, key);
 }
 
 /** 2 for a file that is no case at all, else 1 or 0 by its findings. */

@@ -2,11 +2,11 @@ import type { Outbox } from '../../delivery/outbox/outbox.js';
 import { deliveryLog, type LogLevel, logEvent } from '../../delivery/telemetry/log.js';
 import { deliveryMetrics } from '../../delivery/telemetry/metrics.js';
 import { runWorker } from '../../delivery/worker/worker.js';
-import { targetsFor } from '../connect.js';
+import { openDestinations } from '../../pipeline/destinations.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { type MetricsServer, serveMetrics } from '../metrics-server.js';
-import { workerDeps } from '../open-outbox.js';
 import { findingLines, type Output } from '../output.js';
+import { processDeps, secrets } from '../process.js';
 import { toldToStop } from '../running.js';
 import { openSite } from './open-case.js';
 import { type OutboxFlags, withOutbox } from './outbox.js';
@@ -26,13 +26,13 @@ export function work(flags: WorkFlags, output: Output): Promise<ExitCode> {
     if (!site) return exitCodes.usage;
     const waiting = (await outbox.depths()).map(depth => depth.destination);
     const names = [...Object.keys(site.site.destinations), ...waiting];
-    const { targets, findings } = await targetsFor(site.site, names);
+    const process = processDeps(flags.data);
+    const { targets, findings } = await openDestinations(site.site, names, secrets, process.clock);
     output.err(findingLines(findings, flags.site ?? 'outbox', output.color));
     const stop = new AbortController();
     void toldToStop().then(() => stop.abort());
     const log = deliveryLog(flags.logLevel ?? 'info', { write: line => output.out(line) });
-    const deps = workerDeps(outbox, flags.data);
-    const metrics = deliveryMetrics(outbox, deps.clock);
+    const metrics = deliveryMetrics(outbox, process.clock);
     let server: MetricsServer | undefined;
     if (flags.metricsPort !== undefined)
       server = await serveMetrics(flags.metricsPort, { metrics, ready: () => answers(outbox) });
@@ -40,7 +40,8 @@ export function work(flags: WorkFlags, output: Output): Promise<ExitCode> {
       const destinations = targets.map(t => t.destination.name);
       log.info({ destinations, ...(server && { metricsPort: server.port }) }, 'worker started');
       await runWorker({
-        ...deps,
+        ...process,
+        outbox,
         targets,
         stop: stop.signal,
         onEvent: event => {

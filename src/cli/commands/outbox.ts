@@ -2,10 +2,10 @@ import type { ItemState, Outbox, OutboxItem } from '../../delivery/outbox/outbox
 import { resume } from '../../delivery/worker/gates.js';
 import { drain } from '../../delivery/worker/worker.js';
 import { CasetallyError } from '../../findings/errors.js';
-import { targetsFor } from '../connect.js';
+import { openDestinations } from '../../pipeline/destinations.js';
 import { type ExitCode, exitCodes } from '../exit.js';
-import { openOutbox, workerDeps } from '../open-outbox.js';
 import { findingLines, jsonText, type Output, table } from '../output.js';
+import { openOutbox, processDeps, secrets } from '../process.js';
 import { openSite } from './open-case.js';
 import { printReceipt } from './send.js';
 
@@ -129,12 +129,11 @@ export function retry(id: string | undefined, flags: OutboxFlags, output: Output
       await outbox.retry(item.id, Date.now());
       await resume(outbox, item.destination);
     }
-    const { targets, findings } = await targetsFor(
-      site.site,
-      open.map(item => item.destination),
-    );
+    const process = processDeps(flags.data);
+    const names = open.map(item => item.destination);
+    const { targets, findings } = await openDestinations(site.site, names, secrets, process.clock);
     output.err(findingLines(findings, flags.site ?? 'outbox', output.color));
-    await drain({ ...workerDeps(outbox, flags.data), targets });
+    await drain({ ...process, outbox, targets });
     const after = await Promise.all(open.map(item => found(outbox, item.id)));
     const left = after.filter(item => item.state !== 'delivered' && item.state !== 'discarded');
     if (flags.json) output.out(jsonText(after.map(summary)));

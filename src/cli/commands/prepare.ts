@@ -1,15 +1,11 @@
 import { tallyRows } from '../../pipeline/check.js';
 import type { PreparedCase } from '../../pipeline/prepare.js';
 import type { SignedCase } from '../../pipeline/signing.js';
-import type { EarlierVersion } from '../../pipeline/versions.js';
 import { audiences } from '../../report/options.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
 import { writeAll } from '../files.js';
 import { countLine, findingLines, jsonText, type Output } from '../output.js';
-import { exitOf, type OpenedCase, type OpenedSite, openCase, openSite, picturesOf } from './open-case.js';
-import { openPrevious } from './open-previous.js';
-import { caseTools, prepareOpened } from './prepared.js';
-import { signed } from './signed.js';
+import { type CaseFile, exitOf, openCase, openPrevious, openSite, preparedOf, signed } from './open-case.js';
 
 interface PrepareFlags {
   readonly out: string;
@@ -43,19 +39,9 @@ export async function prepare(file: string, flags: PrepareFlags, output: Output)
   return exitFor(prepared.findings);
 }
 
-/** Prepares an opened case; undefined when it is not whole. */
-export async function preparedOf(
-  opened: OpenedCase,
-  site: OpenedSite,
-  previous: readonly EarlierVersion[] = [],
-): Promise<PreparedCase | undefined> {
-  if (!opened.record) return undefined;
-  return prepareOpened(opened, site, await caseTools(site), { previous, pictures: await picturesOf(opened) });
-}
-
 /** The files of a prepared case by name. */
 export function filesOf(
-  opened: OpenedCase,
+  opened: CaseFile,
   prepared: PreparedCase | SignedCase,
 ): Record<string, string | Uint8Array> {
   return {

@@ -1,13 +1,14 @@
 import { randomBytes } from 'node:crypto';
 import { CasetallyError } from '../../findings/errors.js';
 import { type Finding, finding } from '../../findings/finding.js';
+import type { OpenedSite } from '../../pipeline/open-case.js';
 import { type RegistryEntry, registryEntries } from '../../registry/entry.js';
 import { type PseudonymKey, type RegistryOptions, registrySchema } from '../../registry/options.js';
 import { registrySubmission } from '../../registry/submission.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { readBytes, writeAll } from '../files.js';
 import { counted, countLine, findingLines, jsonText, type Output } from '../output.js';
-import { exitOf, type OpenedSite, openCase, openSite } from './open-case.js';
+import { exitOf, openCase, openSite } from './open-case.js';
 
 interface RegistryFlags {
   readonly registry?: string;

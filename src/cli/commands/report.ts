@@ -1,5 +1,6 @@
 import { stops } from '../../findings/finding.js';
 import { drawingsOf } from '../../pipeline/drawings.js';
+import { templatesOf } from '../../pipeline/open-case.js';
 import { reportOptions } from '../../pipeline/settings.js';
 import { loadReportTemplates } from '../../pipeline/tools.js';
 import { recordDigest } from '../../record/digest.js';
@@ -14,7 +15,7 @@ import type { Language } from '../../report/words/lexicon.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { writeOne } from '../files.js';
 import { countLine, findingLines, type Output } from '../output.js';
-import { exitOf, openCase, openSite, picturesOf, templatesOf } from './open-case.js';
+import { exitOf, openCase, openSite, picturesOf } from './open-case.js';
 
 interface ReportFlags {
   readonly audience: Audience;

@@ -1,29 +1,11 @@
-import { isDelivered, type SendOutcome, sendExitCode } from '../../delivery/answer/outcome.js';
-import { preflight } from '../../delivery/held/preflight.js';
-import { previewSend } from '../../delivery/held/preview.js';
+import { isDelivered } from '../../delivery/answer/outcome.js';
 import type { Receipt } from '../../delivery/receipt/receipt.js';
-import { misfits } from '../../delivery/request/fits.js';
-import { readSubmission } from '../../delivery/request/submission.js';
-import { deliver } from '../../delivery/send/deliver.js';
-import { inSpan } from '../../delivery/telemetry/traces.js';
-import { durableExitCode, sendDurably } from '../../delivery/worker/send-durably.js';
 import { CasetallyError } from '../../findings/errors.js';
-import type { Finding } from '../../findings/finding.js';
-import { submissionFor } from '../../pipeline/in-version.js';
-import { outboxItem } from '../../pipeline/outbox-item.js';
-import type { PreparedCase } from '../../pipeline/prepare.js';
-import { sourcesOf } from '../../pipeline/submit.js';
-import { placed } from '../../record/parse.js';
-import { routesOf } from '../../site/routes.js';
-import type { Site } from '../../site/site.js';
-import { type Connection, connect } from '../connect.js';
-import { type ExitCode, exitCodes, exitFor, worstOf } from '../exit.js';
-import { openOutbox, statementsOf, workerDeps } from '../open-outbox.js';
+import { type SentCase, sendCase } from '../../pipeline/send-case.js';
+import { type ExitCode, exitCodes, worstOf } from '../exit.js';
 import { countLine, findingLines, jsonText, type Output, table } from '../output.js';
-import { exitOf, type OpenedCase, type OpenedSite, openCase, openSite } from './open-case.js';
-import { openPrevious } from './open-previous.js';
-import { preparedOf } from './prepare.js';
-import { signed } from './signed.js';
+import { openOutbox, processDeps, secrets } from '../process.js';
+import { openCase, openPrevious, openSite, preparedOf, signed } from './open-case.js';
 
 interface SendFlags {
   readonly to?: string;
@@ -37,21 +19,6 @@ interface SendFlags {
   readonly json?: boolean;
 }
 
-/** What came of one destination. */
-interface Sent {
-  readonly code: ExitCode;
-  /** For `--json`. */
-  readonly told: object;
-}
-
-/** A case ready for one destination. */
-interface Ready extends Connection {
-  readonly prepared: PreparedCase;
-  /** In the release of FHIR that the destination asks for. */
-  readonly submission: string;
-  readonly opened: OpenedCase;
-}
-
 /**
  * Prepares, checks and sends one case through the outbox, and prints what each destination accepted: the one named,
  * or those that the routes of the site say. The exit code is the worst of them.
@@ -60,151 +27,117 @@ export async function send(file: string, flags: SendFlags, output: Output): Prom
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
   const opened = await openCase(file, site);
-  const names = destinationsOf(site.site, opened, flags.to);
-  // Every destination must be usable before anything goes to any of them.
-  const connections: Connection[] = [];
-  for (const name of names) {
-    const { connection, findings } = await connect(site.site, name);
-    if (!connection) {
-      output.err(findingLines(findings, flags.site ?? '--to', output.color));
+  const previous = await openPrevious(flags.previous ?? [], site, output);
+  if (!previous) return exitCodes.usage;
+  let store: Awaited<ReturnType<typeof openOutbox>> | undefined;
+  const { to, overwrite, json } = flags;
+  const how = flags.dryRun ? 'look' : flags.direct ? 'direct' : 'deliver';
+  try {
+    const { sent, unusable } = await sendCase(
+      { checked: opened, site: site.site, to, how, overwrite },
+      {
+        prepare: async own => {
+          const made = await preparedOf(opened, { ...site, site: own }, previous);
+          return made && signed(made, { ...site, site: own }, flags.sign, 'send');
+        },
+        secrets,
+        process: processDeps(flags.data),
+        outbox: async () => {
+          store ??= await openStore(flags.data, output);
+          return store?.outbox;
+        },
+        onSent: one => json || print(one, file, store?.path ?? '', output),
+      },
+    );
+    if (unusable.length > 0) {
+      output.err(findingLines(unusable, flags.site ?? '--to', output.color));
       return exitCodes.usage;
     }
-    connections.push(connection);
+    if (json) output.out(jsonText(sent.length > 1 ? sent.map(told) : sent.map(told)[0]));
+    return worstOf(sent.map(({ code }) => code));
+  } finally {
+    await store?.outbox.close();
   }
-  const results: Sent[] = [];
-  const made = new Map<string, PreparedCase>();
-  for (const connection of connections) {
-    const sent = { ...site, site: connection.site };
-    const key = JSON.stringify(connection.site.references);
-    const prepared = made.get(key) ?? (await preparedFor(opened, sent, flags, output));
-    if (prepared === 'usage') return exitCodes.usage;
-    if (prepared) made.set(key, prepared);
-    results.push(await sendTo(connection, prepared, opened, flags, output));
-  }
-  const [only, second] = results;
-  if (flags.json) output.out(jsonText(second ? results.map(r => r.told) : only?.told));
-  return worstOf(results.map(result => result.code));
 }
 
-/** The destinations of a case; those of the routes where the site has any and none is named. */
-function destinationsOf(site: Site, { record }: OpenedCase, to: string | undefined): (string | undefined)[] {
-  if (to !== undefined || site.routes.length === 0 || !record) return [to];
-  const names = routesOf(site.routes, record);
-  if (names.length > 0) return names;
-  throw new CasetallyError(
-    'usage',
-    `no route of the site configuration takes a ${record.report.status} case of kind '${record.case.kind}': give --to, or add a route.`,
-  );
-}
-
-async function preparedFor(
-  opened: OpenedCase,
-  site: OpenedSite,
-  flags: SendFlags,
+/** The outbox; undefined, and that is said, without its optional package. */
+async function openStore(
+  data: string | undefined,
   output: Output,
-): Promise<PreparedCase | 'usage' | undefined> {
-  return inSpan('casetally.prepare', {}, async () => {
-    const previous = await openPrevious(flags.previous ?? [], site, output);
-    if (!previous) return 'usage';
-    const made = await preparedOf(opened, site, previous);
-    return made && signed(made, site, flags.sign, 'send');
-  });
-}
-
-async function sendTo(
-  connection: Connection,
-  prepared: PreparedCase | undefined,
-  opened: OpenedCase,
-  flags: SendFlags,
-  output: Output,
-): Promise<Sent> {
-  const { destination } = connection.target;
-  const written = prepared && submissionFor(prepared, destination);
-  if (!prepared?.sendable || written?.submission === undefined) {
-    const found = [...(prepared?.findings ?? opened.findings), ...(written?.findings ?? [])];
-    if (!flags.json)
-      output.err(
-        `${findingLines(found, opened.file, output.color)}\n${opened.file}: ${countLine(found)}. Nothing was sent.\n`,
-      );
-    return {
-      code: prepared ? exitCodes.findings : exitOf(opened),
-      told: { state: 'not-sent', destination: destination.name, findings: found },
-    };
-  }
-  const findings = [...prepared.findings, ...written.findings];
-  const { submission } = written;
-  const ready: Ready = { ...connection, prepared: { ...prepared, findings }, submission, opened };
-  if (flags.dryRun) return dryRun(ready, flags, output);
-  const attributes = { 'casetally.destination': destination.name };
-  return inSpan('casetally.send', attributes, async note => {
-    const sent = await (flags.direct ? sendDirect : sendStored)(ready, flags, output);
-    note({ 'casetally.exit': sent.code });
-    return sent;
-  });
-}
-
-/** Through the outbox: durable before anything is sent. Without its optional package the case is sent directly, and that is said. */
-async function sendStored(ready: Ready, flags: SendFlags, output: Output): Promise<Sent> {
-  let store: Awaited<ReturnType<typeof openOutbox>>;
+): Promise<Awaited<ReturnType<typeof openOutbox>> | undefined> {
   try {
-    store = await openOutbox(flags.data);
+    return await openOutbox(data);
   } catch (error) {
     if (!(error instanceof CasetallyError) || error.code !== 'optional-package-missing') throw error;
     output.err(
       `casetally: ${error.message}\nThe case is sent directly; nothing is kept if it does not arrive.\n`,
     );
-    return sendDirect(ready, flags, output);
-  }
-  const { prepared, submission, opened, target, site } = ready;
-  try {
-    const worker = { ...workerDeps(store.outbox, flags.data), targets: [target] };
-    const stored = outboxItem(prepared, submission, target.destination.name, site.namespace);
-    const result = await sendDurably(stored, worker, flags.overwrite);
-    const { item } = result;
-    const findings = placed([...prepared.findings, ...result.findings], opened.parsed.locate);
-    if (!flags.json) {
-      output.err(findingLines(findings, opened.file, output.color));
-      if (item.receipt) printReceipt(opened.file, item.receipt, output);
-      else
-        output.err(
-          `\n${opened.file}: not delivered to ${item.destination} yet (${item.parked?.reason ?? item.lastReason ?? item.state}). It is stored as ${item.id} in ${store.path}.\n` +
-            (item.state === 'parked'
-              ? `A person must look: casetally outbox show ${item.id}\n`
-              : 'It goes out with: casetally outbox retry\n'),
-        );
-    }
-    return {
-      code: durableExitCode(result),
-      told: {
-        state: item.state,
-        destination: item.destination,
-        item: item.id,
-        attempts: item.attempts,
-        reason: item.lastReason ?? item.parked?.reason,
-        receipt: item.receipt,
-        findings,
-      },
-    };
-  } finally {
-    await store.outbox.close();
+    return undefined;
   }
 }
 
-async function sendDirect(ready: Ready, flags: SendFlags, output: Output): Promise<Sent> {
-  const { prepared, submission, opened, target, deps } = ready;
-  const outcome: SendOutcome = await deliver(submission, target.destination, {
-    ...deps,
-    statements: statementsOf(flags.data),
-    sourceOf: sourcesOf(prepared),
-  });
-  const findings = placed([...prepared.findings, ...outcome.findings], opened.parsed.locate);
-  if (!flags.json) {
-    output.err(findingLines(findings, opened.file, output.color));
-    if (isDelivered(outcome)) printReceipt(opened.file, outcome.receipt, output);
-    else output.err(`\n${opened.file}: not delivered to ${target.destination.name} (${outcome.state}).\n`);
+/** What came of one destination, for `--json`. */
+function told(sent: SentCase): object {
+  const { destination, findings } = sent;
+  switch (sent.kind) {
+    case 'not-sent':
+      return { state: 'not-sent', destination, findings };
+    case 'look': {
+      const { bytes, digest } = sent.submission;
+      return { state: 'dry-run', destination, bytes, digest, entries: sent.entries, findings };
+    }
+    case 'direct':
+      return { ...sent.outcome, destination, findings };
+    case 'stored': {
+      const { id, state, attempts, lastReason, parked, receipt } = sent.item;
+      const reason = lastReason ?? parked?.reason;
+      return { state, destination, item: id, attempts, reason, receipt, findings };
+    }
   }
-  const { name: destination } = target.destination;
-  return { code: sendExitCode(outcome), told: { ...outcome, destination, findings } };
+}
+
+/** The same for people. */
+function print(sent: SentCase, file: string, path: string, output: Output): void {
+  const { destination, findings } = sent;
+  output.err(findingLines(findings, file, output.color));
+  switch (sent.kind) {
+    case 'not-sent':
+      output.err(`\n${file}: ${countLine(findings)}. Nothing was sent.\n`);
+      break;
+    case 'look':
+      printLook(sent, output);
+      break;
+    case 'direct':
+      if (isDelivered(sent.outcome)) printReceipt(file, sent.outcome.receipt, output);
+      else output.err(`\n${file}: not delivered to ${destination} (${sent.outcome.state}).\n`);
+      break;
+    case 'stored': {
+      const { id, state, parked, lastReason, receipt } = sent.item;
+      if (receipt) printReceipt(file, receipt, output);
+      else
+        output.err(
+          `\n${file}: not delivered to ${destination} yet (${parked?.reason ?? lastReason ?? state}). It is stored as ${id} in ${path}.\n` +
+            (state === 'parked'
+              ? `A person must look: casetally outbox show ${id}\n`
+              : 'It goes out with: casetally outbox retry\n'),
+        );
+    }
+  }
+}
+
+function printLook(
+  { destination, submission, entries }: Extract<SentCase, { kind: 'look' }>,
+  output: Output,
+): void {
+  const { bytes, digest } = submission;
+  output.out(
+    `Would be sent to ${destination}: ${entries.length} entries, ${bytes} bytes, digest ${digest}\n`,
+  );
+  const rows = entries.map(e => [e.type, e.now, e.held.join(', ')]);
+  output.out(table([['type', 'there now', 'held as'], ...rows]));
+  for (const { type, differences } of entries)
+    for (const { path, kind } of differences) output.out(`  ${type} ${path}: ${kind}\n`);
+  output.out('Dry run: nothing was sent.\n');
 }
 
 /** The receipt for people. */
@@ -215,35 +148,4 @@ export function printReceipt(file: string, receipt: Receipt, output: Output): vo
   output.out(`${created} created, ${receipt.entries.length - created} there already or updated\n`);
   const rows = receipt.entries.map(e => [e.type, e.id ?? '?', e.version ?? '?', String(e.status)]);
   output.out(table([['type', 'id', 'version', 'status'], ...rows]));
-}
-
-/** Says what would be sent and what that would change, with reads only. */
-async function dryRun(ready: Ready, flags: SendFlags, output: Output): Promise<Sent> {
-  const { prepared, submission: text, opened, target, deps } = ready;
-  const { destination } = target;
-  const submission = readSubmission(text);
-  const asking = { ...deps, statements: statementsOf(flags.data), sourceOf: sourcesOf(prepared) };
-  const missing: Finding[] = submission
-    ? [
-        ...(await misfits(submission, destination, asking)),
-        ...(await preflight(submission, destination, asking)),
-      ]
-    : [];
-  const entries = (await previewSend(text, destination, deps)) ?? [];
-  const findings = placed([...prepared.findings, ...missing], opened.parsed.locate);
-  if (!flags.json) {
-    output.err(findingLines(findings, opened.file, output.color));
-    output.out(
-      `Would be sent to ${destination.name}: ${entries.length} entries, ${submission?.bytes} bytes, digest ${submission?.digest}\n`,
-    );
-    output.out(
-      table([['type', 'there now', 'held as'], ...entries.map(e => [e.type, e.now, e.held.join(', ')])]),
-    );
-    for (const entry of entries)
-      for (const d of entry.differences) output.out(`  ${entry.type} ${d.path}: ${d.kind}\n`);
-    output.out('Dry run: nothing was sent.\n');
-  }
-  const { bytes, digest } = submission ?? {};
-  const told = { state: 'dry-run', destination: destination.name, bytes, digest, entries, findings };
-  return { code: exitFor(findings), told };
 }

@@ -3,7 +3,7 @@ import type { Fault, FaultReason } from '../http/fault.js';
 import { retryAfterMs } from '../http/retry-after.js';
 import type { SentEntry } from '../request/submission.js';
 import { type ExactJson, listAt, objectAt, textAt } from './exact-json.js';
-import type { Verdict, VerdictReason } from './verdict.js';
+import { ACCEPTED, type Verdict, type VerdictReason } from './verdict.js';
 
 /** What the classifier looks at: pure data. */
 export interface Seen {
@@ -127,11 +127,11 @@ function classifySuccess(answer: Answer, { body, sent }: Seen): Verdict {
   if (statuses.some(status => status === undefined || status < 200 || status >= 300))
     return partial('entry-failed');
   if (statuses.length !== sent.length) return partial('count-differs');
-  return { state: 'delivered', processed: 'yes', next: 'nothing', scope: 'record', reason: 'accepted' };
+  return ACCEPTED;
 }
 
 /** The number at the start of entry.response.status: `201 Created` is 201; undefined when there is none. */
-export function entryStatus(entry: ExactJson): number | undefined {
+export function entryStatus(entry: ExactJson | undefined): number | undefined {
   const match = /^(\d{3})\b/.exec(textAt(objectAt(entry, 'response'), 'status') ?? '');
   return match ? Number(match[1]) : undefined;
 }

@@ -1,13 +1,10 @@
 import { type Finding, finding } from '../../findings/finding.js';
-import type { Destination } from '../destination/destination.js';
+import type { Session } from '../destination/session.js';
 import type { EntryDifference } from '../held/compare.js';
 import type { EntryPresence } from '../held/reconcile.js';
-import type { SentEntry, Submission } from '../request/submission.js';
+import type { SentEntry, SourceOf, Submission } from '../request/submission.js';
 import type { ServerIssue } from './issues.js';
 import type { Verdict } from './verdict.js';
-
-/** The record path that a place in the submission came from; undefined when the mapping does not know. */
-export type SourceOf = (entry: number, elementPath: string) => string | undefined;
 
 /** What is said, and to whom it is addressed. */
 export interface Voice {
@@ -16,12 +13,9 @@ export interface Voice {
   readonly sourceOf: SourceOf;
 }
 
-export function voiceOf(
-  { entries }: Submission,
-  { name }: Destination,
-  { sourceOf }: { readonly sourceOf?: SourceOf },
-): Voice {
-  return { destination: name, sent: entries, sourceOf: sourceOf ?? (() => undefined) };
+/** The voice in which a submission to a destination is spoken of. */
+export function voiceOf({ entries, sourceOf }: Submission, { destination }: Session): Voice {
+  return { destination: destination.name, sent: entries, sourceOf };
 }
 
 /** The finding that tells a person where the submission stands; none when it was accepted. */

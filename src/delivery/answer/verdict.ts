@@ -84,3 +84,12 @@ export interface Verdict {
   /** How long the server asked to wait, in milliseconds. */
   readonly waitMs?: number;
 }
+
+/** What accepting is classed as. */
+export const ACCEPTED: Verdict = {
+  state: 'delivered',
+  processed: 'yes',
+  next: 'nothing',
+  scope: 'record',
+  reason: 'accepted',
+};

@@ -2,7 +2,7 @@ import { CasetallyError } from '../../findings/errors.js';
 import type { AuthSettings } from '../destination/schema.js';
 import type { ExchangeDeps } from '../http/exchange.js';
 import type { Fault } from '../http/fault.js';
-import type { SendDeps } from '../http/fhir-client.js';
+import type { ClientDeps } from '../http/fhir-client.js';
 import { type ClientProof, requestToken } from './client-token.js';
 import { discoverTokenUrl } from './discover.js';
 import { readSigningKey } from './keys.js';
@@ -18,7 +18,7 @@ export function authorizerFor(
   destination: { readonly name: string; readonly baseUrl: string; readonly timeoutMs: number },
   secrets: SecretSource,
   deps: ExchangeDeps,
-): NonNullable<SendDeps['authorize']> {
+): NonNullable<ClientDeps['authorize']> {
   const secret = (reference: string): string => {
     const found = secrets(reference);
     if (found === undefined) {
@@ -87,7 +87,7 @@ async function smartToken(
 function byToken(
   fetchToken: () => Promise<Token | Fault>,
   deps: ExchangeDeps,
-): NonNullable<SendDeps['authorize']> {
+): NonNullable<ClientDeps['authorize']> {
   const cache = new TokenCache(fetchToken, deps.clock);
   return async (_destination, renew) => {
     const token = await cache.get(renew);

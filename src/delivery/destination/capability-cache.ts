@@ -1,8 +1,4 @@
 import { readFile, rename, writeFile } from 'node:fs/promises';
-import { exactText, parseExact } from '../answer/exact-json.js';
-import { fhirClient, type SendDeps, succeeded } from '../http/fhir-client.js';
-import { type Capabilities, readCapabilities } from './capability.js';
-import type { Destination } from './destination.js';
 
 /** What a server said of itself, and when. */
 export interface Statement {
@@ -68,33 +64,4 @@ function isStatementEntry(entry: [string, unknown]): entry is [string, Statement
     'text' in value &&
     typeof value.text === 'string'
   );
-}
-
-/** What a destination says of itself, from the store while it is young enough; undefined when it says nothing. */
-export async function capabilitiesOf(
-  destination: Destination,
-  deps: SendDeps & { readonly statements: StatementStore },
-  fresh = false,
-): Promise<{ readonly capabilities: Capabilities; readonly kept: boolean } | undefined> {
-  const { baseUrl, metadataAgeMs } = destination;
-  const known = fresh ? undefined : await deps.statements.get(baseUrl);
-  const age = known && deps.clock() - known.readAt;
-  // A clock set back makes a statement of the future: it is read anew too.
-  if (known && age !== undefined && age >= 0 && age < metadataAgeMs) {
-    const capabilities = capabilitiesIn(known.text);
-    if (capabilities) return { capabilities, kept: true };
-  }
-  const reply = await fhirClient(destination, deps).metadata();
-  const capabilities = succeeded(reply) ? readCapabilities(reply.body) : undefined;
-  if (!capabilities || !reply.body) return undefined;
-  await deps.statements.put(baseUrl, { readAt: deps.clock(), text: exactText(reply.body) });
-  return { capabilities, kept: false };
-}
-
-function capabilitiesIn(text: string): Capabilities | undefined {
-  try {
-    return readCapabilities(parseExact(text));
-  } catch {
-    return undefined;
-  }
 }

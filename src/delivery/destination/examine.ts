@@ -1,8 +1,8 @@
 import { textAt } from '../answer/exact-json.js';
 import type { Exchange } from '../http/exchange.js';
-import { fhirClient, type Reply, type SendDeps, succeeded } from '../http/fhir-client.js';
+import { type Reply, succeeded } from '../http/fhir-client.js';
 import { type Capabilities, readCapabilities, speaks } from './capability.js';
-import type { Destination } from './destination.js';
+import type { Session } from './session.js';
 
 /** One thing looked at on a destination. */
 export interface Check {
@@ -28,24 +28,23 @@ const MAX_SKEW_MS = 60_000;
  * transactions, searching by identifier, clock, limits.
  */
 export async function examineDestination(
-  destination: Destination,
-  deps: SendDeps,
+  session: Session,
 ): Promise<{ readonly checks: readonly Check[]; readonly capabilities?: Capabilities }> {
-  const client = fhirClient(destination, deps);
+  const { client } = session;
   const metadata = await client.metadata();
   const { exchange } = metadata;
   const checks: Check[] = [reachable(exchange)];
-  if (deps.authorize) checks.push(token(exchange));
+  if (session.authorised) checks.push(token(exchange));
   const capabilities = succeeded(metadata) ? readCapabilities(metadata.body) : undefined;
-  checks.push(...declared(capabilities, exchange, destination));
+  checks.push(...declared(capabilities, exchange, session));
   if (exchange.kind === 'answer') {
     // An identifier that nobody has: the answer must be an empty search, and reveals nothing.
     const probe = await client.search('Procedure', {
-      identifier: `urn:uuid:${deps.newId()}|casetally-probe`,
+      identifier: `urn:uuid:${session.newId()}|casetally-probe`,
     });
-    checks.push(searching(probe), clock(exchange.headers.date, deps.clock()));
+    checks.push(searching(probe), clock(exchange.headers.date, session.clock()));
   }
-  checks.push(limits(destination));
+  checks.push(limits(session));
   return { checks, ...(capabilities && { capabilities }) };
 }
 
@@ -75,7 +74,7 @@ function token(exchange: Exchange): Check {
 function declared(
   capabilities: Capabilities | undefined,
   exchange: Exchange,
-  destination: Destination,
+  { destination }: Session,
 ): Check[] {
   if (!capabilities) {
     const verdict = exchange.kind === 'answer' ? 'fail' : 'not-told';
@@ -113,7 +112,7 @@ function clock(date: string | undefined, now: number): Check {
   return { name: 'clock', verdict, detail: `the server's clock is ${seconds} s from ours` };
 }
 
-function limits({ maxEntries, maxBytes, timeoutMs }: Destination): Check {
+function limits({ destination: { maxEntries, maxBytes, timeoutMs } }: Session): Check {
   const size = maxBytes === undefined ? 'no limit of size set' : `at most ${maxBytes} bytes`;
   const count = maxEntries === undefined ? 'no limit of entries set' : `at most ${maxEntries} entries`;
   return {

@@ -2,8 +2,8 @@ import type { Finding } from '../../findings/finding.js';
 import { authorizerFor } from '../auth/authorizer.js';
 import type { SecretSource } from '../auth/secrets.js';
 import { tlsFetch } from '../http/tls-fetch.js';
-import type { Target } from '../worker/worker.js';
 import { configuredDestination, type DestinationSettings } from './schema.js';
+import type { Target } from './session.js';
 
 /**
  * A destination of the site file with everything that is needed to speak to it: its own connection where it has

@@ -1,9 +1,8 @@
 import type { Delivered, SendOutcome } from '../answer/outcome.js';
 import { sayDifferences, sayVerdict, voiceOf } from '../answer/say.js';
 import type { Verdict } from '../answer/verdict.js';
-import type { Destination } from '../destination/destination.js';
+import type { Session } from '../destination/session.js';
 import { isOwn, type Submission } from '../request/submission.js';
-import type { SubmitDeps } from '../send/send.js';
 import type { EntryDifference } from './compare.js';
 import { compareWithSent, placesOf, readBack } from './read-back.js';
 
@@ -15,10 +14,10 @@ import { compareWithSent, placesOf, readBack } from './read-back.js';
 export async function checkHeld(
   outcome: Delivered,
   submission: Submission,
-  destination: Destination,
-  deps: SubmitDeps,
+  session: Session,
 ): Promise<SendOutcome> {
   const { receipt } = outcome;
+  const { destination } = session;
   const matched = receipt.entries.map((line, i) => {
     const entry = submission.entries[i];
     return entry !== undefined && entry.method === 'POST' && line.status === 200 && isOwn(entry);
@@ -28,7 +27,7 @@ export async function checkHeld(
   if (!wanted.some(Boolean)) return outcome;
   const entries = submission.entries.filter((_entry, i) => wanted[i]);
   const lines = receipt.entries.filter((_line, i) => wanted[i]);
-  const read = await readBack({ ...receipt, entries: lines }, destination, deps);
+  const read = await readBack({ ...receipt, entries: lines }, session);
   const differences = compareWithSent(
     { ...submission, entries },
     read,
@@ -36,10 +35,10 @@ export async function checkHeld(
   );
   const ofMatched = new Set(receipt.entries.filter((_line, i) => matched[i]).map(line => line.fullUrl));
   const overtaken = differences.filter(d => ofMatched.has(d.fullUrl) && isLoss(d));
-  if (overtaken.length > 0) return notTaken(outcome, overtaken, submission, destination, deps);
+  if (overtaken.length > 0) return notTaken(outcome, overtaken, submission, session);
   const told = differences.filter(d => d.alarm || isLoss(d));
   if (told.length === 0) return outcome;
-  const voice = voiceOf(submission, destination, deps);
+  const voice = voiceOf(submission, session);
   return {
     ...outcome,
     receipt: { ...receipt, differences: told },
@@ -55,10 +54,9 @@ function notTaken(
   { attempts, receipt }: Delivered,
   differences: readonly EntryDifference[],
   submission: Submission,
-  destination: Destination,
-  deps: SubmitDeps,
+  session: Session,
 ): SendOutcome {
-  const voice = voiceOf(submission, destination, deps);
+  const voice = voiceOf(submission, session);
   const status = attempts.at(-1)?.status;
   const verdict: Verdict = {
     state: 'conflict',

@@ -1,8 +1,8 @@
 import { objectAt, textAt } from '../answer/exact-json.js';
-import type { Destination } from '../destination/destination.js';
-import { type FhirClient, fhirClient, resourceOf, type SendDeps } from '../http/fhir-client.js';
+import type { Session } from '../destination/session.js';
+import { mapAtOnce } from '../http/at-once.js';
+import { type FhirClient, resourceOf } from '../http/fhir-client.js';
 import type { SentEntry, Submission } from '../request/submission.js';
-import { mapAtOnce } from '../send/at-once.js';
 import { compareResource, type EntryDifference } from './compare.js';
 import { type Held, lookUp } from './lookup.js';
 import { placesHeld } from './read-back.js';
@@ -12,16 +12,11 @@ import { placesHeld } from './read-back.js';
  * before anything is sent: many servers do not look at `If-Match` in a conditional update. Where the destination does
  * not tell a version, its own answer to `If-Match` has to do.
  */
-export async function movedSince(
-  submission: Submission,
-  destination: Destination,
-  deps: SendDeps,
-): Promise<EntryDifference[]> {
+export async function movedSince(submission: Submission, { client }: Session): Promise<EntryDifference[]> {
   const asking = submission.entries.filter(
     ({ method, ifMatch }) => method === 'PUT' && ifMatch !== undefined,
   );
   if (asking.length === 0) return [];
-  const client = fhirClient(destination, deps);
   const found = await mapAtOnce(asking, async entry => ({ entry, held: await moved(client, entry) }));
   const places = placesHeld(found.map(({ entry, held }) => ({ entry, held: held && [held] })));
   return found.flatMap(({ entry, held }): EntryDifference[] => {

@@ -1,10 +1,9 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import { type ExactJson, listAt, objectAt, textAt } from '../answer/exact-json.js';
-import type { SourceOf } from '../answer/say.js';
-import type { Destination } from '../destination/destination.js';
-import { type FhirClient, fhirClient, type Reply, resourceOf, type SendDeps } from '../http/fhir-client.js';
+import type { Session } from '../destination/session.js';
+import { mapAtOnce } from '../http/at-once.js';
+import { type FhirClient, type Reply, resourceOf } from '../http/fhir-client.js';
 import { criteriaOf, type Submission } from '../request/submission.js';
-import { mapAtOnce } from '../send/at-once.js';
 import { type Held, search } from './lookup.js';
 
 /**
@@ -14,11 +13,9 @@ import { type Held, search } from './lookup.js';
  */
 export async function preflight(
   submission: Submission,
-  destination: Destination,
-  deps: SendDeps & { readonly sourceOf?: SourceOf },
+  { client, destination }: Session,
 ): Promise<Finding[]> {
-  const client = fhirClient(destination, deps);
-  const sourceOf = deps.sourceOf ?? (() => undefined);
+  const { sourceOf } = submission;
   const findings = await mapAtOnce([...outside(submission)], async ([reference, entry]) => {
     const path = sourceOf(entry, reference) ?? reference.split(/[?/]/)[0] ?? reference;
     return sayTarget(destination.name, reference, await target(client, reference), path);

@@ -1,6 +1,5 @@
-import type { Destination } from '../destination/destination.js';
-import type { SendDeps } from '../http/fhir-client.js';
-import { readSubmission } from '../request/submission.js';
+import type { Session } from '../destination/session.js';
+import type { Submission } from '../request/submission.js';
 import { compareResource, type EntryDifference } from './compare.js';
 import { placesHeld } from './read-back.js';
 import { type EntryPresence, lookAtOnce } from './reconcile.js';
@@ -19,15 +18,12 @@ export interface PreviewEntry {
   readonly differences: readonly EntryDifference[];
 }
 
-/** What a submission would change at a destination, found out with reads only; undefined when it is none. */
+/** What a submission would change at a destination, found out with reads only. */
 export async function previewSend(
-  submissionText: string,
-  destination: Destination,
-  deps: SendDeps,
-): Promise<readonly PreviewEntry[] | undefined> {
-  const submission = readSubmission(submissionText);
-  if (!submission) return undefined;
-  const { entries } = await lookAtOnce(submission, destination, deps);
+  submission: Submission,
+  session: Session,
+): Promise<readonly PreviewEntry[]> {
+  const { entries } = await lookAtOnce(submission, session);
   const places = placesHeld(entries);
   const asked = new Map(entries.map(presence => [presence.entry.index, presence]));
   return submission.entries.map(({ index, fullUrl, type, resource }) => {

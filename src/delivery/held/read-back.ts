@@ -1,9 +1,9 @@
 import type { ExactObject } from '../answer/exact-json.js';
-import type { Destination } from '../destination/destination.js';
-import { type FhirClient, fhirClient, resourceOf, type SendDeps } from '../http/fhir-client.js';
+import type { Session } from '../destination/session.js';
+import { mapAtOnce } from '../http/at-once.js';
+import { type FhirClient, resourceOf } from '../http/fhir-client.js';
 import type { Receipt, ReceiptEntry } from '../receipt/receipt.js';
 import { isSoftware, type SentEntry, type Submission } from '../request/submission.js';
-import { mapAtOnce } from '../send/at-once.js';
 import { compareResource, type EntryDifference, type Places } from './compare.js';
 import { type Lookup, onlyOf } from './lookup.js';
 
@@ -18,12 +18,7 @@ export interface ReadBack {
 }
 
 /** Reads every resource of a receipt from its destination, a few at the same time. */
-export async function readBack(
-  receipt: Receipt,
-  destination: Destination,
-  deps: SendDeps,
-): Promise<ReadBack[]> {
-  const client = fhirClient(destination, deps);
+export async function readBack(receipt: Receipt, { client }: Session): Promise<ReadBack[]> {
   return mapAtOnce(receipt.entries, entry => readEntry(client, entry));
 }
 

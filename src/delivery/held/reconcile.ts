@@ -1,9 +1,7 @@
-import type { Destination } from '../destination/destination.js';
-import { fhirClient, type SendDeps } from '../http/fhir-client.js';
-import { waitFor } from '../http/wait.js';
+import type { Session } from '../destination/session.js';
+import { mapAtOnce } from '../http/at-once.js';
 import type { ReceiptEntry } from '../receipt/receipt.js';
 import { isOwn, type SentEntry, type Submission } from '../request/submission.js';
-import { mapAtOnce } from '../send/at-once.js';
 import { compareResource } from './compare.js';
 import { type Held, lookUp } from './lookup.js';
 import { placesHeld } from './read-back.js';
@@ -35,30 +33,29 @@ const PAUSES = [1_000, 4_000, 15_000, 40_000];
 
 /**
  * Asks a destination what it holds of a submission whose outcome is unknown. 'Not found' is believed only when
- * the destination's search lag has passed; everything found is believed at once.
+ * the search lag has passed; everything found is believed at once.
+ *
+ * @param lagMs the search lag; that of the destination where it is not given.
  */
 export async function reconcile(
   submission: Submission,
-  destination: Destination,
-  deps: SendDeps,
+  session: Session,
+  lagMs = session.destination.searchLagMs,
 ): Promise<Reconciliation> {
-  const started = deps.clock();
+  const started = session.clock();
   for (let attempt = 0; ; attempt += 1) {
-    const seen = await lookAtOnce(submission, destination, deps);
-    const waited = deps.clock() - started;
-    const left = destination.searchLagMs - waited;
-    if (!seen.mayLag || left <= 0 || deps.signal?.aborted) return seen;
-    await waitFor(deps, Math.min(left, PAUSES[attempt] ?? 60_000));
+    const seen = await lookAtOnce(submission, session);
+    const left = lagMs - (session.clock() - started);
+    if (!seen.mayLag || left <= 0 || session.signal?.aborted) return seen;
+    await session.wait(Math.min(left, PAUSES[attempt] ?? 60_000));
   }
 }
 
 /** One round of searches, without waiting. */
 export async function lookAtOnce(
   submission: Submission,
-  destination: Destination,
-  deps: SendDeps,
+  { client, destination }: Session,
 ): Promise<Reconciliation> {
-  const client = fhirClient(destination, deps);
   // A server that does not answer one search would hold up every other one for its time limit too.
   const found = await mapAtOnce(
     submission.entries,
@@ -90,7 +87,10 @@ function isAbsent({ state }: EntryPresence): boolean {
  * Only the case's own entries count: patients and sites are there anyhow. An update whose content is equal
  * proves nothing by itself, for it may have been equal before; a create that is there proves that it was made.
  */
-function verdictOf(entries: readonly EntryPresence[], mode: Destination['mode']): Reconciliation['verdict'] {
+function verdictOf(
+  entries: readonly EntryPresence[],
+  mode: Session['destination']['mode'],
+): Reconciliation['verdict'] {
   if (entries.some(e => e.state === 'no-answer')) return 'no-answer';
   if (entries.some(e => e.state === 'several')) return 'several';
   const own = entries.filter(e => isOwn(e.entry) && e.state !== 'not-asked');

@@ -1,11 +1,10 @@
-import { Client, type FhirResource, type RequestOptions } from 'fhir-kit-client';
-import { type ExactJson, type ExactObject, isExactObject, parseExact, textAt } from '../answer/exact-json.js';
+import { type ExactJson, type ExactObject, isExactObject, parseExact } from '../answer/exact-json.js';
 import type { Destination } from '../destination/destination.js';
 import { type Answer, type Exchange, exchange } from './exchange.js';
 import type { Fault } from './fault.js';
 
-/** What a send needs from outside. */
-export interface SendDeps {
+/** What requests need from outside. */
+export interface ClientDeps {
   /** Defaults to the global fetch. */
   readonly fetch?: typeof globalThis.fetch;
   /** Milliseconds since the epoch. */
@@ -13,8 +12,6 @@ export interface SendDeps {
   /** A new id for each request, sent as X-Request-Id. */
   readonly newId: () => string;
   readonly signal?: AbortSignal;
-  /** Waits; replaced in tests. */
-  readonly sleep?: (ms: number, signal?: AbortSignal) => Promise<void>;
   /**
    * The Authorization header for a destination, or why there is none to be had; `renew` asks for a fresh one
    * after a 401. Absent or undefined: none is sent.
@@ -33,13 +30,14 @@ export interface Reply {
 /** The requests that delivery makes; each answers with a Reply and never throws for network or server. */
 export interface FhirClient {
   /** POSTs a Bundle, as the exact text given, to the base address itself. */
-  postBundle(text: string): Promise<Reply>;
+  postBundle(text: string, renewToken: boolean): Promise<Reply>;
   /** Writes one resource: POST or PUT to an address below the base. */
   write(
     method: 'POST' | 'PUT',
     address: string,
     text: string,
     headers: Readonly<Record<string, string>>,
+    renewToken: boolean,
   ): Promise<Reply>;
   read(type: string, id: string): Promise<Reply>;
   /** Searches past the server's caches. */
@@ -49,112 +47,57 @@ export interface FhirClient {
   metadata(): Promise<Reply>;
 }
 
-/** Carries an exchange out of the library, whose own path knows only resources and errors. */
-class NoResource extends Error {
-  readonly reply: Reply;
-  constructor(reply: Reply) {
-    super('the answer is not a successful FHIR resource');
-    this.reply = reply;
-  }
-}
-
 /**
- * A client for one destination. Addresses, search parameters and paging are fhir-kit-client's. Its request
- * path is replaced: it reads bodies of any length, parses before it looks at the status, rounds decimals,
- * follows redirects, drops the answer's headers from errors while keeping the request's (tokens), and prints
- * bodies when DEBUG is set.
+ * A client for one destination, over plain fetch. A FHIR client library was left out on purpose: what delivery needs of
+ * every request is the digits of the decimals that come back, a bound on what is read, the status and headers of answers
+ * of every kind, no redirects, and the destination's own connection (private authority, mutual TLS). Those that are
+ * published parse and round first, read without bound, and keep neither headers nor status of what was posted.
  */
-export function fhirClient(destination: Destination, deps: SendDeps, renewToken = false): FhirClient {
-  const client = new Client({ baseUrl: destination.baseUrl });
-  const replies = new WeakMap<FhirResource, Reply>();
-  let renew = renewToken;
-
-  client.httpClient.request = async (
-    method: string,
-    address: string,
-    options: RequestOptions = {},
-    body?: unknown,
-  ): Promise<FhirResource> => {
-    const reply = await request(method, client.httpClient.expandUrl(address), options.headers ?? {}, body);
-    const resource = resourceIn(reply);
-    if (!resource) throw new NoResource(reply);
-    replies.set(resource, reply);
-    return resource;
-  };
-
-  async function request(
+export function fhirClient(destination: Destination, deps: ClientDeps): FhirClient {
+  const { baseUrl, mediaType } = destination;
+  const request = async (
     method: string,
     url: string,
     extra: Readonly<Record<string, string>>,
-    body: unknown,
-  ): Promise<Reply> {
+    body?: string,
+    renewToken = false,
+  ): Promise<Reply> => {
     const requestId = deps.newId();
-    const authorization = await deps.authorize?.(destination, renew);
-    renew = false;
+    const authorization = await deps.authorize?.(destination, renewToken);
     if (typeof authorization === 'object') return { requestId, exchange: authorization };
     const headers = {
-      accept: destination.mediaType,
+      accept: mediaType,
       ...destination.headers,
       ...extra,
-      ...(body !== undefined && { 'content-type': destination.mediaType }),
+      ...(body !== undefined && { 'content-type': mediaType }),
       ...(authorization !== undefined && { authorization }),
       'x-request-id': requestId,
     };
-    const outgoing = { method, url, headers, ...(typeof body === 'string' && { body }) };
-    const result = await exchange(outgoing, destination, {
+    const seen = await exchange({ method, url, headers, ...(body !== undefined && { body }) }, destination, {
       fetch: deps.fetch ?? globalThis.fetch,
       clock: deps.clock,
       ...(deps.signal && { signal: deps.signal }),
     });
-    const parsed = result.kind === 'answer' ? parseBody(result) : undefined;
-    return { requestId, exchange: result, ...(parsed !== undefined && { body: parsed }) };
-  }
-
-  async function ask(call: () => Promise<FhirResource>): Promise<Reply> {
-    try {
-      const resource = await call();
-      const reply = replies.get(resource);
-      if (!reply) throw new TypeError('the client answered without a request');
-      return reply;
-    } catch (error) {
-      if (error instanceof NoResource) return error.reply;
-      throw error;
-    }
-  }
-
-  const noCache = { headers: { 'cache-control': 'no-cache' } };
+    const parsed = seen.kind === 'answer' ? parseBody(seen) : undefined;
+    return { requestId, exchange: seen, ...(parsed && { body: parsed }) };
+  };
+  const get = (url: string) => request('GET', url, { 'cache-control': 'no-cache' });
   return {
-    postBundle: text => ask(() => client.request(destination.baseUrl, { method: 'POST', body: text })),
+    postBundle: (text, renewToken) => request('POST', baseUrl, {}, text, renewToken),
     // A bar is not allowed in an address as it is, though browsers let it pass.
-    write: (method, address, text, headers) =>
-      ask(() =>
-        client.request(address.replaceAll('|', '%7C'), {
-          method,
-          body: text,
-          options: { headers: { ...headers } },
-        }),
-      ),
-    read: (type, id) => ask(() => client.read({ resourceType: type, id, options: noCache })),
-    search: (type, params) =>
-      ask(() => client.resourceSearch({ resourceType: type, searchParams: { ...params }, options: noCache })),
+    write: (method, address, text, headers, renewToken) =>
+      request(method, `${baseUrl}/${address.replaceAll('|', '%7C')}`, headers, text, renewToken),
+    read: (type, id) => get(`${baseUrl}/${type}/${id}`),
+    search: (type, params) => get(`${baseUrl}/${type}?${new URLSearchParams(params)}`),
     follow: async address => {
-      const url = parseUrl(address, `${destination.baseUrl}/`);
-      if (!url || url.origin !== new URL(destination.baseUrl).origin) return undefined;
-      return ask(() => client.request(url.href, { method: 'GET', options: noCache }));
+      const url = URL.canParse(address, `${baseUrl}/`) ? new URL(address, `${baseUrl}/`) : undefined;
+      return url?.origin === new URL(baseUrl).origin ? get(url.href) : undefined;
     },
-    metadata: () => ask(() => client.capabilityStatement(noCache)),
+    metadata: () => get(`${baseUrl}/metadata`),
   };
 }
 
-function parseUrl(address: string, base: string): URL | undefined {
-  try {
-    return new URL(address, base);
-  } catch {
-    return undefined;
-  }
-}
-
-function parseBody(answer: Answer): ExactJson | undefined {
+function parseBody(answer: Answer): ExactObject | undefined {
   if (answer.bodyCut || answer.body === '') return undefined;
   try {
     const value = parseExact(answer.body);
@@ -162,13 +105,6 @@ function parseBody(answer: Answer): ExactJson | undefined {
   } catch {
     return undefined;
   }
-}
-
-/** What the library's callers get back for a success: enough to be a resource, with its links for paging. */
-function resourceIn(reply: Reply): FhirResource | undefined {
-  const resourceType = textAt(reply.body, 'resourceType');
-  const ok = reply.exchange.kind === 'answer' && reply.exchange.status >= 200 && reply.exchange.status < 300;
-  return ok && resourceType ? { resourceType } : undefined;
 }
 
 /** The resource that a reply of the 2xx kind brought. */

@@ -1,7 +1,7 @@
 import type { ServerIssue } from '../answer/issues.js';
 import type { Attempt } from '../answer/outcome.js';
 import type { Verdict } from '../answer/verdict.js';
-import type { Destination } from '../destination/destination.js';
+import type { Session } from '../destination/session.js';
 import type { Reply } from '../http/fhir-client.js';
 import type { Submission } from '../request/submission.js';
 import type { Receipt, ReceiptEntry } from './receipt.js';
@@ -25,7 +25,7 @@ export function attemptOf({ requestId, exchange }: Reply, verdict: Verdict, star
 /** The receipt of a submission, from the last attempt that was made. */
 export function receiptOf(
   submission: Submission,
-  destination: Destination,
+  { destination }: Session,
   attempts: readonly Attempt[],
   entries: readonly ReceiptEntry[],
   warnings: readonly ServerIssue[],

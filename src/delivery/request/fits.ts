@@ -1,9 +1,9 @@
 import { type Finding, stops } from '../../findings/finding.js';
-import type { NotDelivered, SendOutcome } from '../answer/outcome.js';
-import { lacks } from '../destination/capability.js';
-import { capabilitiesOf } from '../destination/capability-cache.js';
-import type { Destination } from '../destination/destination.js';
-import type { SubmitDeps } from '../send/send.js';
+import { exactText, parseExact } from '../answer/exact-json.js';
+import type { NotDelivered } from '../answer/outcome.js';
+import { type Capabilities, lacks, readCapabilities } from '../destination/capability.js';
+import type { Session } from '../destination/session.js';
+import { succeeded } from '../http/fhir-client.js';
 import type { Submission } from './submission.js';
 
 /**
@@ -11,19 +11,43 @@ import type { Submission } from './submission.js';
  * now: a statement kept from before is read anew first. Nothing is said when no statements are kept, or when the
  * server gives none.
  */
-export async function misfits(
-  submission: Submission,
-  destination: Destination,
-  deps: SubmitDeps,
-): Promise<readonly Finding[]> {
-  const { statements } = deps;
-  if (!statements) return [];
-  const ask = async (fresh: boolean) => {
-    const seen = await capabilitiesOf(destination, { ...deps, statements }, fresh);
-    return { findings: seen ? lacks(seen.capabilities, submission, destination) : [], kept: seen?.kept };
-  };
-  const first = await ask(false);
-  return first.kept && first.findings.some(stops) ? (await ask(true)).findings : first.findings;
+export async function misfits(submission: Submission, session: Session): Promise<readonly Finding[]> {
+  const lacking = (seen: Capabilities | undefined) =>
+    seen ? lacks(seen, submission, session.destination) : [];
+  const kept = await keptCapabilities(session);
+  const findings = kept ? lacking(kept) : [];
+  return kept && !findings.some(stops) ? findings : lacking(await freshCapabilities(session));
+}
+
+/** What a destination said of itself, while that is young enough. */
+async function keptCapabilities({
+  destination,
+  statements,
+  clock,
+}: Session): Promise<Capabilities | undefined> {
+  const known = await statements?.get(destination.baseUrl);
+  const age = known ? clock() - known.readAt : Number.NaN;
+  // A clock set back makes a statement of the future: it is read anew too.
+  if (!known || !(age >= 0 && age < destination.metadataAgeMs)) return undefined;
+  try {
+    return readCapabilities(parseExact(known.text));
+  } catch {
+    return undefined;
+  }
+}
+
+async function freshCapabilities({
+  destination,
+  client,
+  statements,
+  clock,
+}: Session): Promise<Capabilities | undefined> {
+  if (!statements) return undefined;
+  const reply = await client.metadata();
+  const capabilities = succeeded(reply) ? readCapabilities(reply.body) : undefined;
+  if (capabilities && reply.body)
+    await statements.put(destination.baseUrl, { readAt: clock(), text: exactText(reply.body) });
+  return capabilities;
 }
 
 /** The outcome when a destination cannot take what it is set to be sent: it is paused, the record is not at fault. */
@@ -38,9 +62,4 @@ export function unfit(findings: readonly Finding[]): NotDelivered {
     attempts: [],
     findings,
   };
-}
-
-/** An outcome with what was said of the destination before it. */
-export function withWarnings(outcome: SendOutcome, warnings: readonly Finding[]): SendOutcome {
-  return warnings.length === 0 ? outcome : { ...outcome, findings: [...outcome.findings, ...warnings] };
 }

@@ -3,12 +3,15 @@ import {
   type ExactJson,
   type ExactObject,
   isExactArray,
-  isExactObject,
   listAt,
   objectAt,
   parseExact,
   textAt,
 } from '../answer/exact-json.js';
+import { referencesIn } from './references.js';
+
+/** The record path that a place in the submission came from; undefined when the mapping does not know. */
+export type SourceOf = (entry: number, elementPath: string) => string | undefined;
 
 /** One entry of a submission as it goes out. */
 export interface SentEntry {
@@ -24,6 +27,8 @@ export interface SentEntry {
   readonly ifNoneExist?: string;
   readonly ifMatch?: string;
   readonly resource?: ExactObject;
+  /** The references in the resource to other entries, `urn:…`, each once. */
+  readonly placeholders: readonly string[];
   /** The conditional references in the resource, such as `Patient?identifier=…`, each once. */
   readonly conditional: readonly string[];
   /** The literal references in the resource, such as `Patient/12`, each once. */
@@ -42,6 +47,8 @@ export interface Submission {
   readonly digest: string;
   readonly bytes: number;
   readonly entries: readonly SentEntry[];
+  /** Leads what a server says back to the record. */
+  readonly sourceOf: SourceOf;
 }
 
 /**
@@ -71,7 +78,7 @@ export function isSoftware({ type, resource }: SentEntry): boolean {
 }
 
 /** Reads a transaction Bundle; undefined when the text is not one. */
-export function readSubmission(text: string): Submission | undefined {
+export function readSubmission(text: string, sourceOf: SourceOf = () => undefined): Submission | undefined {
   let bundle: ExactJson;
   try {
     bundle = parseExact(text);
@@ -85,6 +92,7 @@ export function readSubmission(text: string): Submission | undefined {
     digest: digestOf(text),
     bytes: Buffer.byteLength(text, 'utf8'),
     entries: listAt(bundle, 'entry').map(readEntry),
+    sourceOf,
   };
 }
 
@@ -96,10 +104,14 @@ export function digestOf(text: string): string {
 function readEntry(entry: ExactJson, index: number): SentEntry {
   const request = objectAt(entry, 'request');
   const resource = objectAt(entry, 'resource');
+  const references = referencesIn(resource);
   const url = textAt(request, 'url') ?? '';
   const ifMatch = textAt(request, 'ifMatch');
   const ifNoneExist = textAt(request, 'ifNoneExist');
-  const criteria = criteriaOf(ifNoneExist ?? url.split(/\?(.*)/s)[1]) ?? identifierOf(resource);
+  const identifier = identifierOf(resource);
+  const criteria =
+    criteriaOf(ifNoneExist ?? url.split(/\?(.*)/s)[1]) ??
+    (identifier && { parameter: 'identifier', value: `${identifier.system}|${identifier.value}` });
   return {
     index,
     fullUrl: textAt(entry, 'fullUrl') ?? '',
@@ -110,24 +122,10 @@ function readEntry(entry: ExactJson, index: number): SentEntry {
     ...(ifNoneExist !== undefined && { ifNoneExist }),
     ...(ifMatch !== undefined && { ifMatch }),
     ...(resource && { resource }),
-    conditional: referencesIn(resource).filter(reference => /^[A-Z]\w*\?/.test(reference)),
-    literal: referencesIn(resource).filter(reference => /^[A-Z]\w*\/[A-Za-z0-9.-]{1,64}$/.test(reference)),
+    placeholders: references.filter(reference => reference.startsWith('urn:')),
+    conditional: references.filter(reference => /^[A-Z]\w*\?/.test(reference)),
+    literal: references.filter(reference => /^[A-Z]\w*\/[A-Za-z0-9.-]{1,64}$/.test(reference)),
   };
-}
-
-/** Every Reference.reference of a resource, once; the inside of a document Bundle refers to itself. */
-function referencesIn(resource: ExactObject | undefined): string[] {
-  const found = new Set<string>();
-  const visit = (value: ExactJson | undefined): void => {
-    if (isExactArray(value)) value.forEach(visit);
-    if (!isExactObject(value)) return;
-    for (const [key, inner] of Object.entries(value)) {
-      if (key === 'reference' && typeof inner === 'string') found.add(inner);
-      else visit(inner);
-    }
-  };
-  if (textAt(resource, 'resourceType') !== 'Bundle') visit(resource);
-  return [...found];
 }
 
 /** The one search parameter of a conditional request or reference; undefined for none or several. */
@@ -137,12 +135,13 @@ export function criteriaOf(query: string | undefined): Criteria | undefined {
   return first && others.length === 0 ? { parameter: first[0], value: first[1] } : undefined;
 }
 
-function identifierOf(resource: ExactObject | undefined): Criteria | undefined {
+/** The first business identifier of a resource, when it has system and value. */
+export function identifierOf(
+  resource: ExactObject | undefined,
+): { readonly system: string; readonly value: string } | undefined {
   const identifier = resource?.['identifier'];
   const first = isExactArray(identifier) ? identifier[0] : identifier;
   const system = textAt(first, 'system');
   const value = textAt(first, 'value');
-  return isExactObject(first) && system && value
-    ? { parameter: 'identifier', value: `${system}|${value}` }
-    : undefined;
+  return system && value ? { system, value } : undefined;
 }

@@ -1,10 +1,3 @@
-import {
-  type ExactJson,
-  type ExactObject,
-  isExactArray,
-  isExactObject,
-  textAt,
-} from '../answer/exact-json.js';
 import type { SentEntry } from './submission.js';
 
 /**
@@ -19,7 +12,7 @@ export function inOrderOfReference(entries: readonly SentEntry[]): SentEntry[] |
     const seen = state.get(entry);
     if (seen) return seen === 'done';
     state.set(entry, 'visiting');
-    for (const url of placeholdersIn(entry.resource)) {
+    for (const url of entry.placeholders) {
       const target = byUrl.get(url);
       if (target && target !== entry && !visit(target)) return false;
     }
@@ -38,8 +31,8 @@ export function inLevels(entries: readonly SentEntry[]): SentEntry[][] | undefin
   const ordered = inOrderOfReference(entries);
   if (!ordered) return undefined;
   const levelOf = new Map<string, number>();
-  for (const { fullUrl, resource } of ordered) {
-    const below = placeholdersIn(resource).map(url => (url === fullUrl ? -1 : (levelOf.get(url) ?? -1)));
+  for (const { fullUrl, placeholders } of ordered) {
+    const below = placeholders.map(url => (url === fullUrl ? -1 : (levelOf.get(url) ?? -1)));
     levelOf.set(fullUrl, Math.max(-1, ...below) + 1);
   }
   const levels: SentEntry[][] = [];
@@ -50,35 +43,4 @@ export function inLevels(entries: readonly SentEntry[]): SentEntry[][] | undefin
     level.push(entry);
   }
   return levels;
-}
-
-/** The resource with the placeholders in its references replaced by the places given. */
-export function withPlaces(resource: ExactObject, places: ReadonlyMap<string, string>): ExactJson {
-  const replace = (value: ExactJson, key: string): ExactJson => {
-    if (typeof value === 'string') return key === 'reference' ? (places.get(value) ?? value) : value;
-    if (isExactArray(value)) return value.map(item => replace(item, ''));
-    if (!isExactObject(value)) return value;
-    return Object.fromEntries(Object.entries(value).map(([k, inner]) => [k, replace(inner, k)]));
-  };
-  return isDocument(resource) ? resource : replace(resource, '');
-}
-
-function placeholdersIn(resource: ExactObject | undefined): string[] {
-  const found: string[] = [];
-  const visit = (value: ExactJson, key: string): void => {
-    if (typeof value === 'string') {
-      if (key === 'reference' && value.startsWith('urn:')) found.push(value);
-    } else if (isExactArray(value)) {
-      for (const item of value) visit(item, '');
-    } else if (isExactObject(value)) {
-      for (const [k, inner] of Object.entries(value)) visit(inner, k);
-    }
-  };
-  if (resource && !isDocument(resource)) visit(resource, '');
-  return found;
-}
-
-/** The inside of a document refers to itself. */
-function isDocument(resource: ExactObject): boolean {
-  return textAt(resource, 'resourceType') === 'Bundle';
 }

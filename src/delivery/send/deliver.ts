@@ -2,18 +2,18 @@ import { stops } from '../../findings/finding.js';
 import { isDelivered, type NotDelivered, type SendOutcome } from '../answer/outcome.js';
 import { sayDifferences, saySeveral, sayVerdict, type Voice, voiceOf } from '../answer/say.js';
 import type { Verdict } from '../answer/verdict.js';
-import type { Destination } from '../destination/destination.js';
+import type { Session } from '../destination/session.js';
 import { checkHeld } from '../held/check-held.js';
-import type { EntryDifference } from '../held/compare.js';
-import { compareResource } from '../held/compare.js';
+import { compareResource, type EntryDifference } from '../held/compare.js';
 import { movedSince } from '../held/moved.js';
 import { preflight } from '../held/preflight.js';
 import { placesHeld } from '../held/read-back.js';
 import { entriesFound, type Reconciliation, reconcile } from '../held/reconcile.js';
 import { receiptOf } from '../receipt/receipt-of.js';
-import { misfits, unfit, withWarnings } from '../request/fits.js';
-import { isOwn, readSubmission, type Submission } from '../request/submission.js';
-import { type SubmitDeps, sendSubmission } from './send.js';
+import { misfits, unfit } from '../request/fits.js';
+import { isOwn, type Submission } from '../request/submission.js';
+import { notSent } from './once.js';
+import { sendSubmission } from './send.js';
 
 /**
  * Looks whether everything that a submission refers to is there, sends it, and settles what can be settled
@@ -22,36 +22,25 @@ import { type SubmitDeps, sendSubmission } from './send.js';
  * that were there already are compared with what was sent, so that a changed case never passes for delivered.
  * It does not send a second time.
  */
-export async function deliver(
-  submissionText: string,
-  destination: Destination,
-  deps: SubmitDeps,
-): Promise<SendOutcome> {
-  const outcome = await sendChecked(submissionText, destination, deps);
-  const submission = readSubmission(submissionText);
-  if (!submission || isDelivered(outcome) || !needsAsking(outcome)) return outcome;
-  return settle(outcome, submission, destination, deps);
+export async function deliver(submission: Submission, session: Session): Promise<SendOutcome> {
+  const outcome = await sendChecked(submission, session);
+  return isDelivered(outcome) || !needsAsking(outcome) ? outcome : settle(outcome, submission, session);
 }
 
 /**
  * One send with the checks before and after it: everything referred to is there, and what was matched equals
  * what was sent. An unknown outcome is returned as such.
  */
-export async function sendChecked(
-  submissionText: string,
-  destination: Destination,
-  deps: SubmitDeps,
-): Promise<SendOutcome> {
-  const submission = readSubmission(submissionText);
-  const warnings = submission ? await misfits(submission, destination, deps) : [];
+export async function sendChecked(submission: Submission, session: Session): Promise<SendOutcome> {
+  const warnings = await misfits(submission, session);
   if (warnings.some(stops)) return unfit(warnings);
-  const blocked = submission ? await preflight(submission, destination, deps) : [];
-  if (blocked.length > 0) return { state: 'not-sent', issues: [], attempts: [], findings: blocked };
-  const moved = submission ? await movedSince(submission, destination, deps) : [];
-  if (submission && moved.length > 0) return overtaken(moved, voiceOf(submission, destination, deps));
-  const outcome = withWarnings(await sendSubmission(submissionText, destination, deps), warnings);
-  if (!submission || !isDelivered(outcome)) return outcome;
-  return checkHeld(outcome, submission, destination, deps);
+  const blocked = await preflight(submission, session);
+  if (blocked.length > 0) return notSent(...blocked);
+  const moved = await movedSince(submission, session);
+  if (moved.length > 0) return overtaken(moved, voiceOf(submission, session));
+  const sent = await sendSubmission(submission, session);
+  const outcome = { ...sent, findings: [...sent.findings, ...warnings] };
+  return isDelivered(outcome) ? checkHeld(outcome, submission, session) : outcome;
 }
 
 /** Nothing was sent, since what it would replace is no longer what Casetally last wrote there. */
@@ -80,16 +69,11 @@ export function needsAsking({ verdict }: NotDelivered): boolean {
 }
 
 /** Asks the destination what it holds and says where the submission stands. */
-async function settle(
-  outcome: NotDelivered,
-  submission: Submission,
-  destination: Destination,
-  deps: SubmitDeps,
-): Promise<SendOutcome> {
+async function settle(outcome: NotDelivered, submission: Submission, session: Session): Promise<SendOutcome> {
   // What a server certainly did not process needs no doubting of its searches.
-  const settled = outcome.verdict?.processed === 'no' ? { ...destination, searchLagMs: 0 } : destination;
-  const seen = await reconcile(submission, settled, deps);
-  return outcomeAfterAsking(outcome, seen, submission, destination, deps);
+  const lag = outcome.verdict?.processed === 'no' ? 0 : session.destination.searchLagMs;
+  const seen = await reconcile(submission, session, lag);
+  return outcomeAfterAsking(outcome, seen, submission, session);
 }
 
 /** The outcome that a reconciliation leads to. */
@@ -97,13 +81,12 @@ export function outcomeAfterAsking(
   outcome: NotDelivered,
   seen: Reconciliation,
   submission: Submission,
-  destination: Destination,
-  deps: Pick<SubmitDeps, 'sourceOf'>,
+  session: Session,
 ): SendOutcome {
-  const voice = voiceOf(submission, destination, deps);
+  const voice = voiceOf(submission, session);
   const { attempts } = outcome;
   if (seen.verdict === 'all') {
-    const receipt = receiptOf(submission, destination, attempts, entriesFound(seen), [], 'reconciled');
+    const receipt = receiptOf(submission, session, attempts, entriesFound(seen), [], 'reconciled');
     return { state: 'delivered-already', receipt, attempts, findings: [] };
   }
   const presence = seen.entries;

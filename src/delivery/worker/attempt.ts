@@ -1,11 +1,11 @@
 import { isDelivered, type NotDelivered, type SendOutcome } from '../answer/outcome.js';
-import type { Destination } from '../destination/destination.js';
+import type { Session } from '../destination/session.js';
 import { entriesFound, lookAtOnce, type Reconciliation } from '../held/reconcile.js';
 import type { Lease, Outbox, OutboxItem } from '../outbox/outbox.js';
 import { receiptOf } from '../receipt/receipt-of.js';
-import { readSubmission, type Submission } from '../request/submission.js';
+import { readSubmission, type SourceOf, type Submission } from '../request/submission.js';
 import { needsAsking, outcomeAfterAsking, sendChecked } from '../send/deliver.js';
-import type { SubmitDeps } from '../send/send.js';
+import { notASubmission } from '../send/once.js';
 import { asOfNow, withReadVersions } from './versions.js';
 
 /** What came of working on one item: an outcome, 'too early' to believe a search, or a lease that was lost. */
@@ -20,42 +20,38 @@ export type AttemptResult =
  */
 export async function attemptItem(
   lease: Lease,
-  destination: Destination,
+  session: Session,
   outbox: Outbox,
-  deps: SubmitDeps,
+  sourceOf?: SourceOf,
 ): Promise<AttemptResult> {
   const { item } = lease;
-  const submission = readSubmission(item.payload);
+  const submission = readSubmission(item.payload, sourceOf);
   if (submission && item.unknownSince !== undefined) {
-    const asked = await askFirst(item, item.unknownSince, submission, destination, deps);
+    const asked = await askFirst(item, item.unknownSince, submission, session);
     if (asked) return asked;
   }
-  const now = submission
-    ? await asOfNow(item, submission, outbox, destination, deps)
-    : { text: item.payload };
+  const now = submission ? await asOfNow(item, submission, outbox, session) : { text: item.payload };
   if ('askAgainAt' in now) return { kind: 'too-early', askAgainAt: now.askAgainAt };
   // Written down before a byte goes out, so that a crash from here on leaves 'unknown' standing.
-  if (!(await outbox.begin(lease, deps.clock()))) return { kind: 'lease-lost' };
-  const sent = await sendChecked(now.text, destination, deps);
-  if (!submission) return { kind: 'outcome', outcome: sent };
-  if (isDelivered(sent) || !asksAtOnce(sent)) return concluded(sent, item, submission, destination, deps);
-  const seen = await lookAtOnce(submission, destination, deps);
-  const outcome = outcomeAfterAsking(sent, seen, submission, destination, deps);
-  return concluded(outcome, item, submission, destination, deps);
+  if (!(await outbox.begin(lease, session.clock()))) return { kind: 'lease-lost' };
+  const toSend = submission && readSubmission(now.text, sourceOf);
+  if (!submission || !toSend) return { kind: 'outcome', outcome: notASubmission(session) };
+  const sent = await sendChecked(toSend, session);
+  if (isDelivered(sent) || !asksAtOnce(sent)) return concluded(sent, item, submission, session);
+  const seen = await lookAtOnce(submission, session);
+  return concluded(outcomeAfterAsking(sent, seen, submission, session), item, submission, session);
 }
 
-/** The outcome for the item as it was taken in: the versions that were asked for do not make it another one. */
+/** The outcome for the item as it was stored: the versions that were asked for do not make it another one. */
 async function concluded(
   outcome: SendOutcome,
   item: OutboxItem,
   submission: Submission,
-  destination: Destination,
-  deps: SubmitDeps,
+  session: Session,
 ): Promise<AttemptResult> {
   if (!isDelivered(outcome)) return { kind: 'outcome', outcome };
   const { receipt } = outcome;
-  const read =
-    receipt.how === 'reconciled' ? await withReadVersions(receipt, submission, destination, deps) : receipt;
+  const read = receipt.how === 'reconciled' ? await withReadVersions(receipt, submission, session) : receipt;
   return { kind: 'outcome', outcome: { ...outcome, receipt: { ...read, digest: item.digest } } };
 }
 
@@ -69,22 +65,19 @@ async function askFirst(
   item: OutboxItem,
   since: number,
   submission: Submission,
-  destination: Destination,
-  deps: SubmitDeps,
+  session: Session,
 ): Promise<AttemptResult | undefined> {
-  const seen = await lookAtOnce(submission, destination, deps);
-  const believedAt = since + destination.searchLagMs;
-  if (seen.mayLag && seen.verdict !== 'no-answer' && deps.clock() < believedAt) {
+  const seen = await lookAtOnce(submission, session);
+  const believedAt = since + session.destination.searchLagMs;
+  if (seen.mayLag && seen.verdict !== 'no-answer' && session.clock() < believedAt) {
     return { kind: 'too-early', askAgainAt: believedAt };
   }
-  if (seen.verdict === 'all') {
-    const outcome = found(item, since, seen, submission, destination);
-    return concluded(outcome, item, submission, destination, deps);
-  }
+  if (seen.verdict === 'all')
+    return concluded(found(item, since, seen, submission, session), item, submission, session);
   if (seen.verdict === 'none') return undefined;
   return {
     kind: 'outcome',
-    outcome: outcomeAfterAsking(stillUnknown(seen), seen, submission, destination, deps),
+    outcome: outcomeAfterAsking(stillUnknown(seen), seen, submission, session),
   };
 }
 
@@ -93,9 +86,9 @@ function found(
   since: number,
   seen: Reconciliation,
   submission: Submission,
-  destination: Destination,
+  session: Session,
 ): SendOutcome {
-  const receipt = receiptOf(submission, destination, [], entriesFound(seen), [], 'reconciled');
+  const receipt = receiptOf(submission, session, [], entriesFound(seen), [], 'reconciled');
   const dated = { ...receipt, requestId: item.id, sentAt: new Date(since).toISOString() };
   return { state: 'delivered-already', receipt: dated, attempts: [], findings: [] };
 }

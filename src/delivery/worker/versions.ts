@@ -1,14 +1,14 @@
 import { objectAt, textAt } from '../answer/exact-json.js';
-import type { Destination } from '../destination/destination.js';
+import type { Session } from '../destination/session.js';
 import { compareResource } from '../held/compare.js';
 import { placesHeld } from '../held/read-back.js';
 import { type EntryPresence, lookAtOnce } from '../held/reconcile.js';
-import { fhirClient, resourceOf, type SendDeps } from '../http/fhir-client.js';
+import { mapAtOnce } from '../http/at-once.js';
+import { resourceOf } from '../http/fhir-client.js';
 import type { Outbox, OutboxItem } from '../outbox/outbox.js';
 import type { Receipt, ReceiptEntry } from '../receipt/receipt.js';
 import { keyOf, type Taken, tagOf, versionsTaken, withVersions } from '../request/if-match.js';
 import { readSubmission, type SentEntry, type Submission } from '../request/submission.js';
-import { mapAtOnce } from '../send/at-once.js';
 
 /**
  * The text of an item as it is to be sent now: its updates ask for the versions that the newest receipts of the case
@@ -22,17 +22,17 @@ export async function asOfNow(
   item: OutboxItem,
   submission: Submission,
   outbox: Pick<Outbox, 'list'>,
-  destination: Destination,
-  deps: SendDeps,
+  session: Session,
 ): Promise<{ readonly text: string } | { readonly askAgainAt: number }> {
   const ofCase = await outbox.list({ destination: item.destination, caseKey: item.caseKey });
   const taken = ofCase.flatMap(({ payload, receipt }): Taken[] => (receipt ? [{ payload, receipt }] : []));
   const newest = taken.at(-1);
   if (!newest) return { text: item.payload };
   const versions = versionsTaken(taken);
-  const surelyFoundAt = Date.parse(newest.receipt.sentAt) + destination.timeoutMs + destination.searchLagMs;
-  if (deps.clock() < surelyFoundAt) {
-    const { entries } = await lookAtOnce(submission, destination, deps);
+  const surelyFoundAt =
+    Date.parse(newest.receipt.sentAt) + session.destination.timeoutMs + session.destination.searchLagMs;
+  if (session.clock() < surelyFoundAt) {
+    const { entries } = await lookAtOnce(submission, session);
     if (entries.some(({ entry, state }) => state === 'absent' && versions.has(keyOf(entry) ?? '')))
       return { askAgainAt: surelyFoundAt };
   }
@@ -40,7 +40,7 @@ export async function asOfNow(
   const after = ofCase.slice(ofCase.findLastIndex(({ receipt }) => receipt) + 1);
   for (const { payload } of after.filter(({ attempts }) => attempts > 0)) {
     const begun = readSubmission(payload);
-    const written = begun ? await heldAsSent(begun, destination, deps) : [];
+    const written = begun ? await heldAsSent(begun, session) : [];
     for (const { entry, version } of written) versions.set(keyOf(entry) ?? '', tagOf(version));
   }
   return { text: withVersions(item.payload, versions) };
@@ -49,14 +49,13 @@ export async function asOfNow(
 /** The updates of a submission that the destination has exactly so now, with their versions. */
 async function heldAsSent(
   submission: Submission,
-  destination: Destination,
-  deps: SendDeps,
+  session: Session,
 ): Promise<{ readonly entry: SentEntry; readonly version: string | undefined }[]> {
-  const seen = await lookAtOnce(submission, destination, deps);
+  const seen = await lookAtOnce(submission, session);
   const places = placesHeld(seen.entries);
   const now = await mapAtOnce(seen.entries.filter(isUpdate), async ({ entry, held }) => {
     const [only] = held;
-    const read = only && (await readNow(entry.type, only.id, destination, deps));
+    const read = only && (await readNow(entry.type, only.id, session));
     if (!read || !entry.resource) return [];
     const differs = compareResource(entry.resource, read.resource, places).some(
       ({ kind }) => kind === 'changed' || kind === 'dropped',
@@ -71,8 +70,8 @@ function isUpdate({ entry, held }: EntryPresence): boolean {
 }
 
 /** A resource itself: a search may answer out of date. */
-async function readNow(type: string, id: string, destination: Destination, deps: SendDeps) {
-  const resource = resourceOf(await fhirClient(destination, deps).read(type, id));
+async function readNow(type: string, id: string, session: Session) {
+  const resource = resourceOf(await session.client.read(type, id));
   return resource && { resource, version: textAt(objectAt(resource, 'meta'), 'versionId') };
 }
 
@@ -83,13 +82,12 @@ async function readNow(type: string, id: string, destination: Destination, deps:
 export async function withReadVersions(
   receipt: Receipt,
   submission: Submission,
-  destination: Destination,
-  deps: SendDeps,
+  session: Session,
 ): Promise<Receipt> {
   const updates = new Set(submission.entries.filter(e => e.method === 'PUT').map(e => e.fullUrl));
   const entries = await mapAtOnce(receipt.entries, async (line): Promise<ReceiptEntry> => {
     if (!updates.has(line.fullUrl) || line.id === undefined) return line;
-    const read = await readNow(line.type, line.id, destination, deps);
+    const read = await readNow(line.type, line.id, session);
     return read?.version === undefined ? line : { ...line, version: read.version };
   });
   return { ...receipt, entries };

@@ -1,21 +1,13 @@
 import type { Attempt, SendOutcome } from '../answer/outcome.js';
-import type { SourceOf } from '../answer/say.js';
 import type { StatementStore } from '../destination/capability-cache.js';
-import type { Destination } from '../destination/destination.js';
-import type { SendDeps } from '../http/fhir-client.js';
+import { openSession, type SendDeps, type Session, type Target } from '../destination/session.js';
 import { waitFor } from '../http/wait.js';
 import type { Lease, Outbox, OutboxItem, Settlement } from '../outbox/outbox.js';
+import type { SourceOf } from '../request/submission.js';
 import { attemptItem } from './attempt.js';
 import { backoffMs } from './backoff.js';
 import { type Decision, decide, RETRY_POLICY, type RetryPolicy } from './decide.js';
 import { gateAfter, lanesOpen } from './gates.js';
-
-/** A destination and how to speak to it. */
-export interface Target {
-  readonly destination: Destination;
-  readonly authorize?: SendDeps['authorize'];
-  readonly fetch?: SendDeps['fetch'];
-}
 
 /** One request of an attempt, for logs and figures. */
 interface RequestFacts {
@@ -55,7 +47,7 @@ export interface WorkerDeps {
   readonly newId: () => string;
   /** A number in [0, 1). */
   readonly random: () => number;
-  readonly sleep?: SendDeps['sleep'];
+  readonly sleep?: NonNullable<SendDeps['sleep']>;
   /** Ends the claiming of new items; what is being sent is finished. */
   readonly stop?: AbortSignal;
   /** Cuts off what is being sent; its outcome is then unknown and stays written down as such. */
@@ -86,9 +78,19 @@ export async function drain(deps: WorkerDeps): Promise<Tally> {
   const tally: Tally = { delivered: 0, again: 0, parked: 0, 'lease-lost': 0, 'too-early': 0 };
   const lanes = deps.lanes ?? 4;
   await Promise.all(
-    deps.targets.map(target =>
-      Promise.all(Array.from({ length: lanes }, (_, lane) => runLane(target, lane, lanes, tally, deps))),
-    ),
+    deps.targets.map(target => {
+      const session = openSession(target.destination, {
+        ...target,
+        clock: deps.clock,
+        newId: deps.newId,
+        ...(deps.sleep && { sleep: deps.sleep }),
+        ...(deps.abort && { signal: deps.abort }),
+        ...(deps.statements && { statements: deps.statements }),
+      });
+      return Promise.all(
+        Array.from({ length: lanes }, (_, lane) => runLane(session, lane, lanes, tally, deps)),
+      );
+    }),
   );
   return tally;
 }
@@ -109,13 +111,13 @@ export async function runWorker(deps: WorkerDeps): Promise<void> {
 }
 
 async function runLane(
-  target: Target,
+  session: Session,
   lane: number,
   lanes: number,
   tally: Tally,
   deps: WorkerDeps,
 ): Promise<void> {
-  const { name } = target.destination;
+  const { name } = session.destination;
   const policy = deps.policy ?? RETRY_POLICY;
   while (!deps.stop?.aborted) {
     const gate = await deps.outbox.gate(name);
@@ -124,7 +126,7 @@ async function runLane(
     if (!lease) return;
     const attributes = { 'casetally.item': lease.item.id, 'casetally.destination': name };
     const came = await (deps.traced ?? untraced)('casetally.attempt', attributes, async note => {
-      const result = await workOn(lease, target, policy, {
+      const result = await workOn(lease, session, policy, {
         ...deps,
         onEvent: event => {
           note(attributesOf(event));
@@ -139,7 +141,7 @@ async function runLane(
 
 async function workOn(
   lease: Lease,
-  target: Target,
+  session: Session,
   policy: RetryPolicy,
   deps: WorkerDeps,
 ): Promise<keyof Tally> {
@@ -157,17 +159,7 @@ async function workOn(
   };
   const beat = heartbeat(lease, deps);
   try {
-    const sourceOf = deps.sourceOf?.(item);
-    const result = await attemptItem(lease, target.destination, outbox, {
-      clock: deps.clock,
-      newId: deps.newId,
-      ...(deps.sleep && { sleep: deps.sleep }),
-      ...(deps.abort && { signal: deps.abort }),
-      ...(target.fetch && { fetch: target.fetch }),
-      ...(deps.statements && { statements: deps.statements }),
-      ...(target.authorize && { authorize: target.authorize }),
-      ...(sourceOf && { sourceOf }),
-    });
+    const result = await attemptItem(lease, session, outbox, deps.sourceOf?.(item));
     if (result.kind === 'lease-lost') return tell('lease-lost');
     if (result.kind === 'too-early') {
       const wait = backoffMs(item.attempts + 1, deps.random(), policy.backoff);

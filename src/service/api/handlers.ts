@@ -1,93 +1,110 @@
+import type { SecretSource } from '../../delivery/auth/secrets.js';
 import type { Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { type Finding, stops } from '../../findings/finding.js';
 import { type CheckedCase, checkedRows, tallyRows } from '../../pipeline/check.js';
-import type { PreparedCase } from '../../pipeline/prepare.js';
+import { goesTo } from '../../pipeline/destinations.js';
+import { type OpenedCase, type OpenedSite, openBytes, prepareOpened } from '../../pipeline/open-case.js';
+import { picturesFrom } from '../../pipeline/pictures/read.js';
+import type { PreparedCase, Tools } from '../../pipeline/prepare.js';
+import { type SendCaseDeps, sendCase } from '../../pipeline/send-case.js';
 import type { EarlierVersion } from '../../pipeline/versions.js';
 import { caseRecordJsonSchema } from '../../record/json-schema.js';
+import type { Site } from '../../site/site.js';
 import { type Reply, refusal, reply } from './reply.js';
 import type { SentCase } from './sent-case.js';
 
-/** What came of taking a case in: an item for each destination, or what was found against it. */
-export type Accepted =
-  | { readonly items: readonly OutboxItem[]; readonly findings: readonly Finding[] }
-  | { readonly items?: undefined; readonly findings: readonly Finding[] };
-
-type Versions = readonly EarlierVersion[];
-
-/** Earlier versions, or why one of them cannot be taken. */
-export type Earlier =
-  | { readonly versions: Versions }
-  | { readonly versions?: undefined; readonly findings: readonly Finding[] };
-
-/** What the handlers need; the edge gives it. */
+/** What the service works with, loaded once. */
 export interface ServicePorts {
-  check(record: Uint8Array): Promise<CheckedCase>;
-  /** Reads earlier versions; what stands against one is given in place of all. */
-  earlier(records: readonly Uint8Array[]): Promise<Earlier>;
-  /** Undefined when the record is not whole. */
-  prepare(checked: CheckedCase, sent: SentCase, earlier: Versions): Promise<PreparedCase | undefined>;
-  /** Writes the case down for its destinations; durable when fulfilled. */
-  accept(checked: CheckedCase, sent: SentCase, earlier: Versions, to: string | undefined): Promise<Accepted>;
-  /** Names of the destinations that the site has. */
-  readonly destinations: readonly string[];
-  /** Those that a case goes to when the request names none; empty when it must name one. */
-  goesTo(checked: CheckedCase): readonly string[];
-  readonly outbox: Pick<Outbox, 'get' | 'depths'>;
+  readonly site: OpenedSite;
+  readonly tools: Tools;
+  readonly outbox: Outbox;
+  readonly secrets: SecretSource;
+  readonly process: SendCaseDeps['process'];
+}
+
+/** A case that can be read as a whole, and how it is prepared. */
+interface WholeCase {
+  readonly opened: OpenedCase;
+  readonly prepare: (site: Site) => Promise<PreparedCase | undefined>;
 }
 
 /** POST /cases/check: whether the record is whole, every finding, the device tally, what was worked out. */
-export async function checkCaseHandler(sent: SentCase, ports: ServicePorts): Promise<Reply> {
-  const checked = await ports.check(sent.record);
+export async function checkCaseHandler(sent: SentCase, { site }: ServicePorts): Promise<Reply> {
+  const checked = await openBytes(sent.record, site);
   if (checked.unreadable) return unreadable(checked);
   return reply(200, { whole: checked.record !== undefined, ...checkedRows(checked) });
 }
 
 /** POST /cases/prepare: the same findings with those of conformance, the document, the report for each reader, the timeline, where it goes. */
 export async function prepareCaseHandler(sent: SentCase, ports: ServicePorts): Promise<Reply> {
-  const checked = await ports.check(sent.record);
-  if (checked.unreadable) return unreadable(checked);
-  const earlier = await ports.earlier(sent.previous);
-  if (!earlier.versions) return earlierNotWhole(earlier.findings);
-  const prepared = await ports.prepare(checked, sent, earlier.versions);
-  if (!prepared) return notWhole(checked.findings);
-  const { sendable, findings, document, submission } = prepared;
+  const whole = await wholeCase(sent, ports);
+  if ('refused' in whole) return whole.refused;
+  const { site } = ports.site;
+  const prepared = await whole.prepare(site);
+  if (!prepared) return notWhole(whole.opened.findings);
+  const { sendable, findings, document, submission, timeline } = prepared;
   const reports = Object.fromEntries(
     Object.entries(prepared.reports).map(([audience, { html, text }]) => [audience, { html, text }]),
   );
-  const goesTo = ports.goesTo(checked);
-  const { timeline } = prepared;
-  return reply(
-    200,
-    { sendable, findings, tally: tallyRows(checked), timeline, goesTo, reports },
-    { document, submission },
-  );
+  const tally = tallyRows(whole.opened);
+  const to = goesTo(site, prepared.record);
+  return reply(200, { sendable, findings, tally, timeline, goesTo: to, reports }, { document, submission });
 }
 
-/** POST /cases: takes a case into the outbox. 202 says that it is durable, not that it has arrived. */
+/**
+ * POST /cases: takes a case into the outbox, for every destination or for none. 202 says that it is durable, not that it
+ * has arrived. Only destinations that the site knows: an address in a request would make the service send anywhere.
+ */
 export async function acceptCaseHandler(
   sent: SentCase,
   to: string | undefined,
   ports: ServicePorts,
 ): Promise<Reply> {
-  const checked = await ports.check(sent.record);
-  if (checked.unreadable) return unreadable(checked);
-  if (!checked.record) return notWhole(checked.findings);
-  const earlier = await ports.earlier(sent.previous);
-  if (!earlier.versions) return earlierNotWhole(earlier.findings);
-  let accepted: Accepted;
+  const { outbox, secrets, process } = ports;
+  const { site } = ports.site;
+  const whole = await wholeCase(sent, ports);
+  if ('refused' in whole) return whole.refused;
+  const { opened, prepare } = whole;
+  if (to !== undefined && !Object.hasOwn(site.destinations, to))
+    return refusal(400, 'invalid', 'The site configuration has no destination of that name.');
   try {
-    accepted = await ports.accept(checked, sent, earlier.versions, to);
+    const stored = await sendCase(
+      { checked: opened, site, to, how: 'store', flag: '?to=' },
+      { prepare, secrets, process, outbox: async () => outbox },
+    );
+    const items = stored.sent.flatMap(one => (one.kind === 'stored' ? [one.item] : []));
+    const findings = stored.sent[0]?.findings ?? stored.unusable;
+    const [first] = items;
+    if (!first) return refusal(422, 'invalid', 'The case was not taken in: see the findings.', findings);
+    return {
+      ...reply(202, { items: items.map(shown), findings }),
+      headers: { location: `/outbox/${first.id}` },
+    };
   } catch (error) {
     if (error instanceof CasetallyError && error.code === 'usage')
       return refusal(400, 'invalid', error.message);
     throw error;
   }
-  const { items, findings } = accepted;
-  if (!items) return refusal(422, 'invalid', 'The case was not taken in: see the findings.', findings);
-  const [first] = items;
-  const location: Record<string, string> = first ? { location: `/outbox/${first.id}` } : {};
-  return { ...reply(202, { items: items.map(shown), findings }), headers: location };
+}
+
+/** Reads a case with its earlier versions and pictures, or says why it cannot be taken. */
+async function wholeCase(
+  { record, previous, pictures }: SentCase,
+  { site, tools }: ServicePorts,
+): Promise<WholeCase | { readonly refused: Reply }> {
+  const opened = await openBytes(record, site);
+  if (opened.unreadable) return { refused: unreadable(opened) };
+  if (!opened.record) return { refused: notWhole(opened.findings) };
+  const read = await picturesFrom(opened.record, pictures);
+  const versions: EarlierVersion[] = [];
+  for (const bytes of previous) {
+    const earlier = await openBytes(bytes, site);
+    if (!earlier.record || !earlier.assessment) return { refused: earlierNotWhole(earlier.findings) };
+    versions.push({ record: earlier.record, assessment: earlier.assessment });
+  }
+  const options = { previous: versions, pictures: read };
+  return { opened, prepare: async own => prepareOpened(opened, { ...site, site: own }, tools, options) };
 }
 
 /** GET /outbox/:id: where an item stands, with its receipt; never the case itself. */
@@ -99,8 +116,8 @@ export async function outboxItemHandler(id: string, ports: ServicePorts): Promis
 }
 
 /** GET /destinations: names alone; an address may hold what is nobody's business. */
-export function destinationsHandler({ destinations }: ServicePorts): Reply {
-  return reply(200, { destinations: destinations.map(name => ({ name })) });
+export function destinationsHandler({ site }: ServicePorts): Reply {
+  return reply(200, { destinations: Object.keys(site.site.destinations).map(name => ({ name })) });
 }
 
 /** GET /schema: the JSON Schema of the case record. */

@@ -4,8 +4,7 @@ import { makeKeys, readSigningKey } from '../../../src/delivery/auth/keys.js';
 import { secretSource } from '../../../src/delivery/auth/secrets.js';
 import { TokenCache } from '../../../src/delivery/auth/token-cache.js';
 import { configuredDestination, destinationSchema } from '../../../src/delivery/destination/schema.js';
-import { deliver } from '../../../src/delivery/send/deliver.js';
-import { deps, submissionText } from '../samples.js';
+import { deliver, deps, submissionText } from '../samples.js';
 
 const SECRETS: Record<string, string> = {
   'env:SECRET': 'CANARY-SECRET',

@@ -2,11 +2,11 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parseExact } from '../../../src/delivery/answer/exact-json.js';
 import { lacks, readCapabilities } from '../../../src/delivery/destination/capability.js';
 import { examineDestination } from '../../../src/delivery/destination/examine.js';
+import { openSession } from '../../../src/delivery/destination/session.js';
 import { previewSend } from '../../../src/delivery/held/preview.js';
 import { readSubmission } from '../../../src/delivery/request/submission.js';
-import { deliver } from '../../../src/delivery/send/deliver.js';
 import { type RunningSandbox, startSandbox } from '../../../src/service/sandbox/server.js';
-import { deps, destination, submissionText, TYPES } from '../samples.js';
+import { deliver, deps, destination, submissionText, TYPES } from '../samples.js';
 
 let server: RunningSandbox;
 beforeAll(async () => {
@@ -16,8 +16,7 @@ afterAll(() => server.close());
 
 const verdicts = async (answer: typeof fetch, more = {}) => {
   const { checks } = await examineDestination(
-    destination('https://fhir.example.org'),
-    deps({ fetch: answer, ...more }),
+    openSession(destination('https://fhir.example.org'), deps({ fetch: answer, ...more })),
   );
   return Object.fromEntries(checks.map(c => [c.name, c.verdict]));
 };
@@ -45,8 +44,7 @@ describe('examineDestination', () => {
       return fetch(url, init);
     };
     const { checks, capabilities } = await examineDestination(
-      destination(server.baseUrl),
-      deps({ fetch: spy, clock: Date.now }),
+      openSession(destination(server.baseUrl), deps({ fetch: spy, clock: Date.now })),
     );
     expect(checks.filter(c => c.verdict !== 'pass')).toEqual([]);
     expect(checks.map(c => c.name)).toEqual([
@@ -161,7 +159,10 @@ describe('previewSend', () => {
       return fetch(url, init);
     };
     const to = destination(server.baseUrl);
-    const preview = (text: string) => previewSend(text, to, deps({ fetch: spy }));
+    const preview = async (text: string) => {
+      const submission = readSubmission(text);
+      return submission && previewSend(submission, openSession(to, deps({ fetch: spy })));
+    };
     const text = submissionText('preview');
     const before = server.repository.all().length;
     expect((await preview(text))?.map(e => e.now)).toEqual(['new', 'new', 'new', 'new']);

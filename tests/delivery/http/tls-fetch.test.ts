@@ -4,8 +4,7 @@ import { afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { openTarget } from '../../../src/delivery/destination/open-target.js';
 import { destinationSchema } from '../../../src/delivery/destination/schema.js';
 import { tlsFetch } from '../../../src/delivery/http/tls-fetch.js';
-import { sendSubmission } from '../../../src/delivery/send/send.js';
-import { accepted, deps, destination, submissionText } from '../samples.js';
+import { accepted, deps, destination, sendSubmission, submissionText } from '../samples.js';
 
 /* Certificates are made here, by the selfsigned package; what must be checked is RFC 9110, 4.3.4. */
 

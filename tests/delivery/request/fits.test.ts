@@ -11,10 +11,9 @@ import {
 import type { Destination } from '../../../src/delivery/destination/destination.js';
 import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';
 import { digestOf } from '../../../src/delivery/request/submission.js';
-import { deliver } from '../../../src/delivery/send/deliver.js';
 import { drain } from '../../../src/delivery/worker/worker.js';
 import { type RunningSandbox, startSandbox } from '../../../src/service/sandbox/server.js';
-import { deps, destination, submissionText } from '../samples.js';
+import { deliver, deps, destination, submissionText } from '../samples.js';
 
 let server: RunningSandbox;
 const folder = mkdtempSync(join(tmpdir(), 'casetally-statements-'));

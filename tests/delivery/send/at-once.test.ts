@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { mapAtOnce } from '../../../src/delivery/send/at-once.js';
+import { mapAtOnce } from '../../../src/delivery/http/at-once.js';
 
 describe('mapAtOnce', () => {
   it('keeps the order, and never has more going than lanes', async () => {

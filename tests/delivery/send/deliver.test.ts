@@ -1,11 +1,11 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { isDelivered } from '../../../src/delivery/answer/outcome.js';
+import { openSession } from '../../../src/delivery/destination/session.js';
 import { compareWithSent, readBack } from '../../../src/delivery/held/read-back.js';
 import { reconcile } from '../../../src/delivery/held/reconcile.js';
 import { readSubmission } from '../../../src/delivery/request/submission.js';
-import { deliver } from '../../../src/delivery/send/deliver.js';
 import { type RunningSandbox, startSandbox } from '../../../src/service/sandbox/server.js';
-import { deps, destination, SYSTEM, submissionText } from '../samples.js';
+import { deliver, deps, destination, SYSTEM, submissionText } from '../samples.js';
 
 let server: RunningSandbox;
 beforeAll(async () => {
@@ -50,7 +50,7 @@ describe('delivery to the embedded server', () => {
     const text = submissionText('back');
     const outcome = await deliver(text, destination(server.baseUrl), deps());
     if (!isDelivered(outcome)) throw new Error(outcome.state);
-    const read = await readBack(outcome.receipt, destination(server.baseUrl), deps());
+    const read = await readBack(outcome.receipt, openSession(destination(server.baseUrl), deps()));
     expect(read.map(r => r.state)).toEqual(['read', 'read', 'read', 'read']);
     expect(compareWithSent(submission(text), read)).toEqual([]);
   });
@@ -197,7 +197,7 @@ describe('delivery to the embedded server', () => {
     await deliver(text, destination(server.baseUrl), deps());
     const drain = server.repository.all().find(r => JSON.stringify(r).includes('part-drain'));
     await fetch(`${server.baseUrl}/Device/${drain?.id}`, { method: 'DELETE' });
-    const seen = await reconcile(submission(text), destination(server.baseUrl), deps());
+    const seen = await reconcile(submission(text), openSession(destination(server.baseUrl), deps()));
     expect(seen.verdict).toBe('some');
     expect(seen.entries.map(e => e.state)).toEqual(['equal', 'equal', 'absent', 'equal']);
   });

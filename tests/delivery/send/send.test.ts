@@ -2,8 +2,16 @@ import nock from 'nock';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { sendExitCode } from '../../../src/delivery/answer/outcome.js';
 import { digestOf } from '../../../src/delivery/request/submission.js';
-import { sendSubmission } from '../../../src/delivery/send/send.js';
-import { accepted, deps, destination, SYSTEM, submissionText, TYPES, urn } from '../samples.js';
+import {
+  accepted,
+  deps,
+  destination,
+  SYSTEM,
+  sendSubmission,
+  submissionText,
+  TYPES,
+  urn,
+} from '../samples.js';
 
 const HOST = 'https://fhir.example.org';
 const BASE = `${HOST}/base/r4`;

@@ -1,13 +1,13 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { isDelivered } from '../../../src/delivery/answer/outcome.js';
+import { openSession } from '../../../src/delivery/destination/session.js';
 import { compareWithSent, readBack } from '../../../src/delivery/held/read-back.js';
 import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';
 import { digestOf, readSubmission } from '../../../src/delivery/request/submission.js';
 import { inOrderOfReference } from '../../../src/delivery/request/topology.js';
-import { deliver } from '../../../src/delivery/send/deliver.js';
 import { drain } from '../../../src/delivery/worker/worker.js';
 import { type RunningSandbox, startSandbox } from '../../../src/service/sandbox/server.js';
-import { deps, destination, submissionText, urn } from '../samples.js';
+import { deliver, deps, destination, submissionText, urn } from '../samples.js';
 
 let server: RunningSandbox;
 beforeAll(async () => {
@@ -55,7 +55,7 @@ describe('one resource after the other', () => {
       [urn(3), 'Device', 201, '1'],
       [urn(4), 'Observation', 201, '1'],
     ]);
-    const read = await readBack(first.receipt, single(), deps());
+    const read = await readBack(first.receipt, openSession(single(), deps()));
     expect(compareWithSent(submission(text), read)).toEqual([]);
     expect((await deliver(text, single(), deps())).state).toBe('delivered-already');
     expect(count()).toBe(before + 4);

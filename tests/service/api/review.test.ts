@@ -6,7 +6,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { CAUTION } from '../../../src/cli/caution.js';
+import { CAUTION } from '../../../src/cli/about.js';
 import { chromium, openTab, type Tab } from '../../support/browser.js';
 import { program } from '../../support/built.js';
 import { exampleText } from '../../support/examples.js';

@@ -1,5 +1,9 @@
 import { readFileSync } from 'node:fs';
 
+/** Said wherever results leave the program. */
+export const CAUTION =
+  'Decision support only: check every result. Local policy and licensed judgement come first; no computed value is an order.';
+
 /** Version of the installed package. */
 export const softwareVersion: string = versionOf(
   JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8')),

@@ -1,0 +1,46 @@
+import { type ClientDeps, type FhirClient, fhirClient } from '../http/fhir-client.js';
+import { waitFor } from '../http/wait.js';
+import type { StatementStore } from './capability-cache.js';
+import type { Destination } from './destination.js';
+
+/** What a session needs from outside. */
+export interface SendDeps extends ClientDeps {
+  /** Waits; replaced in tests. */
+  readonly sleep?: (ms: number, signal?: AbortSignal) => Promise<void>;
+  /** Where what servers say of themselves is kept; without it they are not asked before a submission is sent. */
+  readonly statements?: StatementStore;
+}
+
+/** A destination of the settings and how it is reached: its own connection and credentials. */
+export interface Target extends Pick<ClientDeps, 'authorize' | 'fetch'> {
+  readonly destination: Destination;
+}
+
+/** A destination and the means to speak to it, made once for it; every stage of a delivery works with it. */
+export interface Session {
+  readonly destination: Destination;
+  readonly client: FhirClient;
+  /** Milliseconds since the epoch. */
+  readonly clock: () => number;
+  readonly newId: () => string;
+  /** True where requests carry a token or a password. */
+  readonly authorised: boolean;
+  /** Waits some milliseconds, or until the sending is called off. */
+  readonly wait: (ms: number) => Promise<void>;
+  readonly signal?: AbortSignal;
+  readonly statements?: StatementStore;
+}
+
+/** Opens the session of a destination. Nothing is asked of the server yet. */
+export function openSession(destination: Destination, deps: SendDeps): Session {
+  return {
+    destination,
+    client: fhirClient(destination, deps),
+    clock: deps.clock,
+    newId: deps.newId,
+    authorised: deps.authorize !== undefined,
+    wait: ms => waitFor(deps, ms),
+    ...(deps.signal && { signal: deps.signal }),
+    ...(deps.statements && { statements: deps.statements }),
+  };
+}

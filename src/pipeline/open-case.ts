@@ -1,0 +1,83 @@
+import { createHash } from 'node:crypto';
+import { createReadStream } from 'node:fs';
+import { extname, resolve } from 'node:path';
+import { readCatalogue } from '../devices/catalogue/load.js';
+import { type CatalogueRow, normalDi } from '../devices/catalogue/row.js';
+import { CasetallyError, reason } from '../findings/errors.js';
+import { type Finding, finding, sortFindings } from '../findings/finding.js';
+import { placed } from '../record/parse.js';
+import { loadPdf } from '../report/pdf/load.js';
+import type { Site } from '../site/site.js';
+import { assessParsed, type CheckedCase, checkCase } from './check.js';
+import { type PreparedCase, type PrepareOptions, prepareCase, type Tools } from './prepare.js';
+import { loadTools, type TemplateSettings } from './tools.js';
+
+/** A site configuration in use. */
+export interface OpenedSite {
+  readonly site: Site;
+  /** False for the placeholder that stands where no configuration was given. */
+  readonly given: boolean;
+  /** The folder that its relative paths start from. */
+  readonly folder: string;
+}
+
+/** A case that was read and assessed under a site, with the bytes that it came as. */
+export interface OpenedCase extends CheckedCase {
+  readonly bytes: Uint8Array;
+}
+
+/** Reads and assesses a case; devices found in the site's catalogue are filled in from it. */
+export async function openBytes(bytes: Uint8Array, { site, folder }: OpenedSite): Promise<OpenedCase> {
+  const first = checkCase(bytes, site);
+  const { catalogue } = site.devices;
+  const wanted = [...(first.assessment?.devices.values() ?? [])].flatMap(({ di }) => di ?? []);
+  if (catalogue === undefined || wanted.length === 0) return { ...first, bytes };
+  const { rows, findings } = await lookUp(resolve(folder, catalogue), wanted);
+  const second = assessParsed(first.parsed, site, rows);
+  return { ...second, findings: sortFindings([...second.findings, ...findings]), bytes };
+}
+
+async function lookUp(
+  path: string,
+  wanted: readonly string[],
+): Promise<{ rows: ReadonlyMap<string, CatalogueRow>; findings: readonly Finding[] }> {
+  const format = extname(path).toLowerCase() === '.csv' ? 'csv' : 'json';
+  const source = createReadStream(path);
+  try {
+    return await readCatalogue(source, { format, wanted: wanted.map(di => normalDi(di) ?? di), path });
+  } catch (error) {
+    if (error instanceof CasetallyError) throw error;
+    throw new CasetallyError(
+      'file-unreadable',
+      `the device catalogue ${path} cannot be read: ${reason(error)}.`,
+      { cause: error },
+    );
+  } finally {
+    source.destroy();
+  }
+}
+
+/** The folder of the site's own report templates; read from disk only, beside the configuration that names it. */
+export function templatesOf({ site, folder }: OpenedSite): TemplateSettings {
+  const { templates } = site.report;
+  return templates === undefined ? {} : { folder: resolve(folder, templates) };
+}
+
+/** The tools for every way in: what is made of a case is the same whether it came as a file or over HTTP. */
+export async function caseTools(site: OpenedSite, softwareVersion: string): Promise<Tools> {
+  return { ...loadTools(softwareVersion, templatesOf(site)), pdf: await loadPdf() };
+}
+
+/** Prepares an opened case; undefined when it is not whole. Findings carry the lines of its text. */
+export function prepareOpened(
+  { record, assessment, parsed, bytes }: OpenedCase,
+  { site, given }: OpenedSite,
+  tools: Tools,
+  options: Omit<PrepareOptions, 'sourceDigest'>,
+): PreparedCase | undefined {
+  if (!record || !assessment) return undefined;
+  const sourceDigest = `sha256:${createHash('sha256').update(bytes).digest('hex')}`;
+  const prepared = prepareCase(record, assessment, site, tools, { ...options, sourceDigest });
+  const notes = given ? [] : [finding('site.not-configured', '', {})];
+  return { ...prepared, findings: sortFindings(placed([...prepared.findings, ...notes], parsed.locate)) };
+}

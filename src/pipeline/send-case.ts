@@ -1,0 +1,230 @@
+import { type SendOutcome, sendExitCode } from '../delivery/answer/outcome.js';
+import type { SecretSource } from '../delivery/auth/secrets.js';
+import type { Destination } from '../delivery/destination/destination.js';
+import { openSession, type SendDeps, type Session, type Target } from '../delivery/destination/session.js';
+import type { EntryDifference } from '../delivery/held/compare.js';
+import { preflight } from '../delivery/held/preflight.js';
+import { type PreviewEntry, previewSend } from '../delivery/held/preview.js';
+import { compareWithSent, type ReadBack, readBack } from '../delivery/held/read-back.js';
+import type { Outbox, OutboxItem } from '../delivery/outbox/outbox.js';
+import type { Receipt } from '../delivery/receipt/receipt.js';
+import { misfits } from '../delivery/request/fits.js';
+import { readSubmission, type Submission } from '../delivery/request/submission.js';
+import { deliver } from '../delivery/send/deliver.js';
+import { notASubmission, notSent } from '../delivery/send/once.js';
+import { inSpan } from '../delivery/telemetry/traces.js';
+import { durableExitCode, sendDurably } from '../delivery/worker/send-durably.js';
+import type { WorkerDeps } from '../delivery/worker/worker.js';
+import { CasetallyError } from '../findings/errors.js';
+import { type Finding, stops } from '../findings/finding.js';
+import { placed } from '../record/parse.js';
+import type { Site } from '../site/site.js';
+import type { CheckedCase } from './check.js';
+import { destinationsOf, openDestination, siteFor } from './destinations.js';
+import { submissionFor } from './in-version.js';
+import { outboxItem, sourceFrom, sourceMap } from './outbox-item.js';
+import type { PreparedCase } from './prepare.js';
+
+/** A case to be sent, and how. */
+export interface CaseToSend {
+  readonly checked: CheckedCase;
+  readonly site: Site;
+  /** A destination of the site or a base address; where the case goes by itself when absent. */
+  readonly to?: string | undefined;
+  /**
+   * look: what would be sent and what it would change, with reads only. direct: sent, and nothing kept. deliver: stored,
+   * and what is due is sent. store: stored for all destinations or for none; a worker sends it.
+   */
+  readonly how: 'look' | 'direct' | 'deliver' | 'store';
+  /** True to update what is there whatever its version. */
+  readonly overwrite?: boolean | undefined;
+  /** What a destination is named with, for messages; `--to` when absent. */
+  readonly flag?: string;
+}
+
+/** What sending a case needs from the process around it. */
+export interface SendCaseDeps {
+  /** Prepares the case under the site as a destination has it; undefined when the record is not whole. */
+  readonly prepare: (site: Site) => Promise<PreparedCase | undefined>;
+  readonly secrets: SecretSource;
+  readonly process: Omit<WorkerDeps, 'targets' | 'outbox'>;
+  /** Opens the outbox when something is to be stored; without one the case is sent directly. */
+  readonly outbox: () => Promise<Outbox | undefined>;
+  /** Called with each result as soon as it is there. */
+  readonly onSent?: (sent: SentCase) => void;
+}
+
+/** What came of one destination. */
+export type SentCase = {
+  readonly destination: string;
+  /** Those of the case, of its version for the destination and of the sending, with their lines. */
+  readonly findings: readonly Finding[];
+  /** 0 done, 1 findings, 2 unreadable, 3 refused, 4 not delivered yet or not known. */
+  readonly code: 0 | 1 | 2 | 3 | 4;
+} & (
+  | { readonly kind: 'not-sent' }
+  | { readonly kind: 'look'; readonly submission: Submission; readonly entries: readonly PreviewEntry[] }
+  | { readonly kind: 'direct'; readonly outcome: SendOutcome }
+  | { readonly kind: 'stored'; readonly item: OutboxItem }
+);
+
+/** A case in the form that one destination takes. */
+interface Written {
+  readonly target: Target;
+  readonly prepared: PreparedCase | undefined;
+  readonly submission: string | undefined;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * The one way out: finds the destinations of a case, prepares it for each and writes it in the form that each takes,
+ * and then looks, sends, or stores and delivers. Nothing goes anywhere before every destination can be used.
+ *
+ * @returns what came of each destination; or, in `unusable`, what is wrong with the settings of one.
+ * @throws CasetallyError 'usage' when a destination must be named.
+ */
+export async function sendCase(
+  toSend: CaseToSend,
+  deps: SendCaseDeps,
+): Promise<{ readonly sent: readonly SentCase[]; readonly unusable: readonly Finding[] }> {
+  const { checked, site, how } = toSend;
+  const targets: Target[] = [];
+  for (const name of destinationsOf(site, checked.record, toSend.to, toSend.flag)) {
+    const { target, findings } = await openDestination(site, name, deps.secrets, deps.process.clock);
+    if (!target) return { sent: [], unusable: findings };
+    targets.push(target);
+  }
+  const all: Written[] = [];
+  const made = new Map<string, PreparedCase | undefined>();
+  for (const target of targets) {
+    const own = siteFor(site, target.destination.name);
+    const key = JSON.stringify(own.references);
+    if (!made.has(key)) made.set(key, await inSpan('casetally.prepare', {}, () => deps.prepare(own)));
+    all.push(writtenFor(target, made.get(key), checked));
+  }
+  const held = all.filter(({ submission }) => submission === undefined);
+  const goes = how === 'store' && held.length > 0 ? held : all;
+  const sent: SentCase[] = [];
+  for (const written of goes) {
+    const one = await sendOne(written, toSend, deps);
+    sent.push(one);
+    deps.onSent?.(one);
+  }
+  return { sent, unusable: [] };
+}
+
+function writtenFor(target: Target, prepared: PreparedCase | undefined, checked: CheckedCase): Written {
+  const written = prepared && submissionFor(prepared, target.destination);
+  const findings = [...(prepared?.findings ?? checked.findings), ...(written?.findings ?? [])];
+  return { target, prepared, submission: prepared?.sendable ? written?.submission : undefined, findings };
+}
+
+async function sendOne(written: Written, toSend: CaseToSend, deps: SendCaseDeps): Promise<SentCase> {
+  const { target, prepared, submission } = written;
+  const { checked, how } = toSend;
+  const { name: destination } = target.destination;
+  const located = (more: readonly Finding[] = []) =>
+    placed([...written.findings, ...more], checked.parsed.locate);
+  if (!prepared || submission === undefined) {
+    const code = checked.unreadable && !prepared ? 2 : 1;
+    return { kind: 'not-sent', destination, findings: written.findings, code };
+  }
+  const item = outboxItem(prepared, submission, destination, toSend.site.namespace);
+  if (how === 'look') {
+    const read = readSubmission(submission, sourceFrom(item));
+    const session = openSession(target.destination, { ...deps.process, ...target });
+    if (!read) return { kind: 'not-sent', destination, findings: notASubmission(session).findings, code: 1 };
+    const missing = [...(await misfits(read, session)), ...(await preflight(read, session))];
+    const entries = await previewSend(read, session);
+    const findings = located(missing);
+    return {
+      kind: 'look',
+      destination,
+      findings,
+      code: findings.some(stops) ? 1 : 0,
+      submission: read,
+      entries,
+    };
+  }
+  const attributes = { 'casetally.destination': destination };
+  return inSpan('casetally.send', attributes, async note => {
+    const outbox = how === 'direct' ? undefined : await deps.outbox();
+    if (how === 'store' && !outbox)
+      throw new CasetallyError('usage', 'a case that is only to be stored needs an outbox.');
+    const sent = await (outbox ? stored(outbox) : direct());
+    note({ 'casetally.exit': sent.code });
+    return sent;
+  });
+
+  async function direct(): Promise<SentCase> {
+    const session = openSession(target.destination, { ...deps.process, ...target });
+    const outcome = await deliverDirectly(item, session);
+    return {
+      kind: 'direct',
+      destination,
+      findings: located(outcome.findings),
+      code: sendExitCode(outcome),
+      outcome,
+    };
+  }
+
+  async function stored(outbox: Outbox): Promise<SentCase> {
+    if (how === 'store') {
+      const put = await outbox.put(item, deps.process.clock());
+      return { kind: 'stored', destination, findings: located(), code: 0, item: put };
+    }
+    const result = await sendDurably(item, { ...deps.process, outbox, targets: [target] }, toSend.overwrite);
+    const code = durableExitCode(result);
+    return { kind: 'stored', destination, findings: located(result.findings), code, item: result.item };
+  }
+}
+
+async function deliverDirectly(
+  item: Pick<OutboxItem, 'payload' | 'context'>,
+  session: Session,
+): Promise<SendOutcome> {
+  const submission = readSubmission(item.payload, sourceFrom(item));
+  return submission ? deliver(submission, session) : notASubmission(session);
+}
+
+/**
+ * Sends a case that is prepared already to one destination, directly, and settles what can be settled without a person:
+ * the last step of `sendCase` by itself. A case with an error is not sent. Never throws for what the network or the
+ * server does.
+ */
+export async function submitCase(
+  prepared: PreparedCase,
+  destination: Destination,
+  deps: SendDeps,
+): Promise<SendOutcome> {
+  if (!prepared.sendable) return notSent(...prepared.findings.filter(stops));
+  const { submission, findings } = submissionFor(prepared, destination);
+  if (submission === undefined) return notSent(...findings);
+  const item = { payload: submission, context: sourceMap(prepared) };
+  const outcome = await deliverDirectly(item, openSession(destination, deps));
+  return { ...outcome, findings: [...outcome.findings, ...findings] };
+}
+
+/** What came back when the receipt's resources were read again. */
+export interface ReadAgain {
+  readonly resources: readonly ReadBack[];
+  /** Differences beyond what a server assigns; empty when all is as it was sent. */
+  readonly differences: readonly EntryDifference[];
+  readonly complete: boolean;
+}
+
+/** Reads everything of a receipt from its destination and compares it with what was sent. */
+export async function readCaseBack(
+  prepared: PreparedCase,
+  receipt: Receipt,
+  destination: Destination,
+  deps: SendDeps,
+): Promise<ReadAgain> {
+  const resources = await readBack(receipt, openSession(destination, deps));
+  const submission = readSubmission(prepared.submission);
+  return {
+    resources,
+    differences: submission ? compareWithSent(submission, resources) : [],
+    complete: submission !== undefined && resources.every(r => r.state === 'read'),
+  };
+}
