@@ -3,7 +3,7 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { type Audience, audiences, formats } from '../options.js';
 import { COLUMNS } from '../render/layout.js';
 import { renderNarrative, renderReport } from '../render/render.js';
-import { compileTemplates, isLayout, type TemplateSources, type Templates } from '../render/templates.js';
+import { compileTemplates, isLayout, isText, type TemplateSources, type Templates } from '../render/templates.js';
 import { width } from '../render/wrap.js';
 import { documentOf } from '../view/document.js';
 import type { ReportView } from '../view/model.js';
@@ -32,6 +32,14 @@ const targets: readonly Target[] = [
   { audience: 'record', format: 'composition' },
 ];
 
+/** True when a file of the site can change what a target shows. */
+function concerns(name: string, { audience, format }: Target): boolean {
+  if (isLayout(name)) return name.startsWith(audience);
+  if (isText(name)) return format === 'text';
+  if (name === 'page' || name === 'style') return format === 'html';
+  return format === 'html' || format === 'xhtml' || format === 'composition';
+}
+
 interface Fault {
   readonly code: 'template.broken' | 'template.drops' | 'template.unsafe';
   readonly target: Target;
@@ -55,7 +63,8 @@ export function checkTemplates(
   const called = new Set([...all].flatMap(([name, source]) => (isLayout(name) ? [] : partsOf(source).names)));
   const unused = [...own.keys()].filter(name => !shipped.has(name) && !isLayout(name) && !called.has(name));
   const faults = new Map<string, Fault>();
-  for (const fault of faultsOf(compileTemplates(all), targets, trials)) {
+  const concerned = targets.filter(target => [...own.keys()].some(name => concerns(name, target)));
+  for (const fault of faultsOf(compileTemplates(all), concerned, trials)) {
     const key = JSON.stringify([fault.code, fault.target, fault.what]);
     if (!faults.has(key)) faults.set(key, fault);
   }
@@ -189,15 +198,17 @@ function nodeWords(node: Node): readonly string[] {
   }
 }
 
-/** The fault as findings, one for each file of the site that makes it by itself; else for all of them. */
+/** The fault as findings, one for each file of the site that makes it by itself; else for all that it can come from. */
 function named(fault: Fault, shipped: TemplateSources, own: TemplateSources): Finding[] {
-  const alone = [...own.keys()].filter(name => {
+  const mine = [...own.keys()].filter(name => concerns(name, fault.target));
+  if (mine.length === 1) return mine.map(name => findingOf(fault, fileOf(name)));
+  const alone = mine.filter(name => {
     const templates = compileTemplates(new Map([...shipped, [name, own.get(name) ?? '']]));
     return faultsOf(templates, [fault.target], [fault.trial]).some(
       found => found.code === fault.code && found.what === fault.what,
     );
   });
-  return (alone.length > 0 ? alone : [...own.keys()]).map(name => findingOf(fault, fileOf(name)));
+  return (alone.length > 0 ? alone : mine).map(name => findingOf(fault, fileOf(name)));
 }
 
 function findingOf({ code, target, trial, what }: Fault, file: string): Finding {

@@ -23,7 +23,7 @@ type Compiled = (context: object) => string;
 /** A layout by a wrong name is refused, and not left out in silence. */
 export const isLayout = (name: string) => /\.(?:ya?ml|json)$/.test(name);
 /** Templates whose output is plain text; all others are markup and escape what they print. */
-const isText = (name: string) => name === 'text' || name.startsWith('text/');
+export const isText = (name: string) => name === 'text' || name.startsWith('text/');
 
 /** Names of templates before there was one document a reader: each reader and format had its own. */
 const FORMER = /^(?:record|referrer|ward|patient|shared)(?:\/|$)/;
