@@ -228,7 +228,7 @@ describe('a template that lets text out, or other things in, is refused', () => 
     expect(check(['ward.yaml', hostile])).toEqual([]);
   });
   it('lines that no plain text field holds', () => {
-    expect(said(check(changed('text', '{{title title}}', '{{title}}')))).toContain(
+    expect(said(check(changed('text', '{{title title}}', '{{title title}}\n{{name}}')))).toContain(
       'template.unsafe text.hbs',
     );
   });
