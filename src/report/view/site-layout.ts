@@ -75,6 +75,10 @@ export function readLayout(name: string, source: string): { audience: Audience; 
     lead: Object.keys(layout.lead),
     'add.after': layout.add.flatMap(({ after }) => after ?? []),
   };
+  layout.add.forEach(({ key, after }, index) => {
+    if (own.slice(index).includes(after ?? ''))
+      refuse(`add: '${key}' comes after '${after}', which has to be added before it`);
+  });
   for (const [field, keys] of Object.entries(named))
     for (const key of keys)
       if (![...usual, ...own].includes(key))
@@ -119,11 +123,13 @@ export function laidOut(document: ReportDocument, layout: SiteLayout): ReportDoc
     const added = { key, title: say(title), framed: false, nodes: nodes(own) };
     sections.splice(at < 0 ? sections.length : at + 1, 0, added);
   }
-  const place = ({ key }: DocumentSection) => {
+  // An added section goes where the one before it goes; its reader's usual order decides between equals.
+  const place = (key: string): number => {
     const at = layout.order.indexOf(key);
-    return at < 0 ? layout.order.length : at;
+    const after = layout.add.find(added => added.key === key)?.after;
+    return at >= 0 ? at : after === undefined ? layout.order.length : place(after);
   };
-  return { ...document, sections: sections.sort((a, b) => place(a) - place(b)) };
+  return { ...document, sections: sections.sort((a, b) => place(a.key) - place(b.key)) };
 }
 
 function inLanguage(one: Words, language: Language): string {
