@@ -3,7 +3,13 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { type Audience, audiences, formats } from '../options.js';
 import { COLUMNS } from '../render/layout.js';
 import { renderNarrative, renderReport } from '../render/render.js';
-import { compileTemplates, isLayout, isText, type TemplateSources, type Templates } from '../render/templates.js';
+import {
+  compileTemplates,
+  isLayout,
+  isText,
+  type TemplateSources,
+  type Templates,
+} from '../render/templates.js';
 import { width } from '../render/wrap.js';
 import { documentOf } from '../view/document.js';
 import type { ReportView } from '../view/model.js';
