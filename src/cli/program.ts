@@ -99,7 +99,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .description("A site's own report templates")
     .command('check')
     .description('Try own templates on every example: readers, formats, languages, a hostile record')
-    .argument('<folder>', 'folder whose templates go before the shipped ones')
+    .argument('<folder>', 'folder whose layouts and templates go before the shipped ones')
     .addOption(json())
     .action(async (folder: string, options) =>
       done((await import('./commands/templates.js')).checkTemplateFolder(folder, options, output)),

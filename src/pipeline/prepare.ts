@@ -16,9 +16,10 @@ import { type Audience, audiences } from '../report/options.js';
 import { createdAt } from '../report/pdf/created.js';
 import type { PdfMaker } from '../report/pdf/options.js';
 import { pictureFindings, type ReadPictures } from '../report/pictures/stored.js';
-import { renderNarrative } from '../report/render/narrative.js';
-import { renderReport, siteSections } from '../report/render/render.js';
+import { renderNarrative, renderReport } from '../report/render/render.js';
 import type { Templates } from '../report/render/templates.js';
+import { documentOf } from '../report/view/document.js';
+import type { ReportDocument } from '../report/view/nodes.js';
 import { buildView } from '../report/view/view.js';
 import type { Site } from '../site/site.js';
 import { drawingsOf } from './drawings.js';
@@ -154,20 +155,16 @@ function reportAndMap(
   const view = buildView(record, assessment, { ...reportOptions(site), changes, digest });
   const drawings = drawingsOf(record, assessment, site, language, pictures);
   const created = createdAt(record);
-  const render = (audience: Audience): RenderedReport => ({
-    html: renderReport(view, templates, { audience, format: 'html', ...drawings }),
-    text: renderReport(view, templates, { audience, format: 'text' }),
-    ...(pdf && {
-      pdf: pdf.render(view, {
-        audience,
-        created,
-        more: siteSections(view, templates, audience),
-        ...drawings,
-      }),
-    }),
+  const documentFor = (audience: Audience) =>
+    documentOf(view, { audience, layout: templates.layouts[audience], ...drawings });
+  const rendered = (report: ReportDocument): RenderedReport => ({
+    html: renderReport(report, templates, 'html'),
+    text: renderReport(report, templates, 'text'),
+    ...(pdf && { pdf: pdf.render(report, { created }) }),
   });
-  const full = render('record');
-  const narrative = renderNarrative(view, templates);
+  const whole = documentFor('record');
+  const full = rendered(whole);
+  const narrative = renderNarrative(whole, templates);
   const { title } = narrative;
   const attachments: NarrativeAttachment[] = [
     { contentType: 'text/html', language, title, data: full.html },
@@ -180,7 +177,13 @@ function reportAndMap(
     mappingOptions(site, softwareVersion, sourceDigest),
     earlier,
   );
-  return { record: full, render, timeline: drawings.timelineSvg, digest, resources };
+  return {
+    record: full,
+    render: audience => rendered(documentFor(audience)),
+    timeline: drawings.timelineSvg,
+    digest,
+    resources,
+  };
 }
 
 /** The reports of a version; that of the whole record is made already. */

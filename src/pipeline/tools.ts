@@ -8,7 +8,7 @@ import type { Tools } from './prepare.js';
 /** Where the shipped templates lie, from `src` and from `dist` alike. */
 export const shippedTemplates = fileURLToPath(new URL('../../templates/', import.meta.url));
 
-/** A folder of the site whose templates go before the shipped ones. */
+/** A folder of the site whose layouts and templates go before the shipped ones. */
 export interface TemplateSettings {
   readonly folder?: string;
 }

@@ -28,7 +28,7 @@ export function clean<T>(value: T): T;
 export function clean(value: unknown): unknown {
   if (typeof value === 'string') return cleanText(value);
   if (Array.isArray(value)) return value.map(child => clean(child));
-  if (typeof value !== 'object' || value === null) return value;
+  if (typeof value !== 'object' || value === null || ArrayBuffer.isView(value)) return value;
   const copy: Record<string, unknown> = Object.create(null);
   // Handlebars compares contexts with `!=`, which asks an object for a primitive; a symbol is no name for a template.
   Object.defineProperty(copy, Symbol.toPrimitive, { value: () => '' });

@@ -83,7 +83,7 @@ export const siteSchema = z
         templates: text
           .optional()
           .describe(
-            'Folder on disk, relative to this file, whose templates go before the shipped ones; only an administrator may write it',
+            'Folder on disk, relative to this file, with layouts (ward.yaml) and templates that go before the shipped ones; only an administrator may write it',
           ),
         diagnosticReport: z
           .boolean()

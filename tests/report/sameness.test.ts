@@ -1,7 +1,8 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { finding } from '../../src/findings/finding.js';
 import { audiences, formats } from '../../src/report/options.js';
-import { renderNarrative } from '../../src/report/render/narrative.js';
+import { renderNarrative } from '../../src/report/render/render.js';
+import { documentOf } from '../../src/report/view/document.js';
 import { buildView } from '../../src/report/view/view.js';
 import { assessment, fullStates, read } from '../support/report/assess.js';
 import { fullCase } from '../support/report/cases.js';
@@ -18,7 +19,7 @@ describe('the same case gives the same bytes', () => {
     const view = viewOf(fullCase, fullStates);
     return [
       ...audiences.flatMap(audience => formats.map(format => render(view, audience, format))),
-      JSON.stringify(renderNarrative(view, templates)),
+      JSON.stringify(renderNarrative(documentOf(view, { audience: 'record' }), templates)),
     ].join('\n');
   };
   const here = all();

@@ -9,7 +9,8 @@ import type { Audience } from '../../report/options.js';
 import { createdAt } from '../../report/pdf/created.js';
 import { loadPdf } from '../../report/pdf/load.js';
 import type { Paper } from '../../report/pdf/options.js';
-import { renderReport, siteSections } from '../../report/render/render.js';
+import { renderReport } from '../../report/render/render.js';
+import { documentOf } from '../../report/view/document.js';
 import { buildView } from '../../report/view/view.js';
 import type { Language } from '../../report/words/lexicon.js';
 import { type ExitCode, exitCodes } from '../exit.js';
@@ -54,12 +55,9 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
   output.err(findingLines(placed(read?.findings ?? [], opened.parsed.locate), file, output.color));
   const drawings = drawingsOf(record, assessment, site.site, view.language, read);
   const templates = loadReportTemplates(templatesOf(site));
+  const made = documentOf(view, { audience, layout: templates.layouts[audience], ...drawings });
   if (format !== 'pdf') {
-    const text = renderReport(view, templates, {
-      audience,
-      format,
-      ...drawings,
-    });
+    const text = renderReport(made, templates, format);
     if (out === undefined) output.out(text);
     else await writeOne(out, text);
     return exitOf(opened);
@@ -67,13 +65,7 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
   const pdf = await loadPdf();
   const lacking = placed(pdf.findings(record), opened.parsed.locate);
   output.err(findingLines(lacking, file, output.color));
-  const bytes = pdf.render(view, {
-    audience,
-    created: createdAt(record),
-    more: siteSections(view, templates, audience),
-    ...drawings,
-    ...(paper && { paper }),
-  });
+  const bytes = pdf.render(made, { created: createdAt(record), ...(paper && { paper }) });
   if (out === undefined) output.bytes?.(bytes);
   else await writeOne(out, bytes);
   return exitOf(opened);

@@ -6,14 +6,15 @@ const PAGE = 'docs: templates/README.md, rules';
 export const templateWording = define({
   'template.none': {
     severity: 'error',
-    message: 'The folder {folder} holds no template (.hbs).',
-    remedy: 'Name the folder whose files have the names of the shipped ones, such as referrer/body.hbs.',
+    message: 'The folder {folder} has no layout (.yaml) or template (.hbs).',
+    remedy:
+      'Name the folder whose files are called ward.yaml, or like the shipped templates, such as style.hbs.',
     basis: PAGE,
   },
   'template.broken': {
     severity: 'error',
     message: '{why}',
-    remedy: 'Mend the template; names of the view, helpers and words are listed in templates/README.md.',
+    remedy: 'Fix the file; keys of sections, names and helpers are listed in templates/README.md.',
     basis: PAGE,
   },
   'template.drops': {

@@ -1,5 +1,5 @@
 import { clean } from '../characters.js';
-import type { ReportView } from '../view/model.js';
+import type { ReportDocument } from '../view/nodes.js';
 
 /** Every hostile text begins with it, so that it is found again. */
 export const HOSTILE_MARK = 'zqhostile';
@@ -7,20 +7,21 @@ export const HOSTILE_MARK = 'zqhostile';
 /** Ends every kind of place it could be put in: element, attribute, style, CDATA, comment, template. */
 const HOSTILE = `${HOSTILE_MARK}</style></title></script>"'><script>alert(1)</script><img src=x onerror=alert(1)> onmouseover="x" {{constructor}} {{{raw}}} ]]> --> &lt;b&gt; \\22 ; } body { display: none } @import url(https://x.example); left \u202etfel a\u0000b ${'long'.repeat(25)}`;
 
-/** Names of the view that templates choose by, and those of the catalogue's words; everything else may be written by people. */
+/** Names that templates choose by, and those of the catalogue's words; everything else may be written by people. */
 const FIXED: ReadonlySet<string> = new Set([
   'kind',
   'key',
   'mark',
+  'audience',
   'language',
   'label',
   'caption',
   'columns',
 ]);
 
-/** The view of a record in which everything that people wrote is an attack. */
-export function hostileView(view: ReportView): ReportView {
-  return clean(replaced(view));
+/** The document of a record in which everything that people wrote is an attack. */
+export function hostileDocument(document: ReportDocument): ReportDocument {
+  return clean(replaced(document));
 }
 
 function replaced<T>(value: T, name?: string): T;

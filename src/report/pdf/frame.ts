@@ -1,6 +1,4 @@
-import type { Audience } from '../options.js';
-import type { ReportView } from '../view/model.js';
-import type { Lexicon } from '../words/lexicon.js';
+import type { ReportDocument } from '../view/nodes.js';
 import { colors, cut, type Hand, lineHeight, type Pen } from './pen.js';
 import { pageNumber } from './words.js';
 
@@ -8,18 +6,18 @@ import { pageNumber } from './words.js';
 export const margins = { top: 62, bottom: 46, left: 44, right: 44 } as const;
 
 /** Writes on every page who it is about, how far it can be relied on, and which page it is. */
-export function framePages(pen: Pen, view: ReportView, say: Lexicon['say'], audience: Audience): void {
+export function framePages(pen: Pen, document: ReportDocument): void {
   const { start, count } = pen.doc.bufferedPageRange();
   for (let index = start; index < start + count; index += 1) {
     pen.doc.switchToPage(index);
     pen.ornament(() => {
-      head(pen, view);
-      foot(pen, view, say, audience, pageNumber(view.language, index + 1, count));
+      head(pen, document);
+      foot(pen, document, pageNumber(document.language, index + 1, count));
     }, 'Pagination');
   }
 }
 
-function head(pen: Pen, { identity, status }: ReportView): void {
+function head(pen: Pen, { running, status }: ReportDocument): void {
   const { doc } = pen;
   const { left } = margins;
   const right = doc.page.width - margins.right;
@@ -32,13 +30,13 @@ function head(pen: Pen, { identity, status }: ReportView): void {
   const top = 24;
   if (status.caution) doc.rect(right - line.width - 12, top - 2.5, line.width + 12, 16).fill(colors.ink);
   pen.line(line, right - line.width - (status.caution ? 6 : 0), top, state);
-  pen.line(cut(pen, identity.line, width - line.width - 26, name), left, top, name);
-  pen.line(cut(pen, identity.identifiers, width, small), left, top + lineHeight(name) + 0.5, small);
+  pen.line(cut(pen, running.person, width - line.width - 26, name), left, top, name);
+  pen.line(cut(pen, running.identifiers, width, small), left, top + lineHeight(name) + 0.5, small);
   const base = top + lineHeight(name) + lineHeight(small) + 3.5;
   doc.moveTo(left, base).lineTo(right, base).lineWidth(0.7).stroke(colors.line);
 }
 
-function foot(pen: Pen, view: ReportView, say: Lexicon['say'], audience: Audience, page: string): void {
+function foot(pen: Pen, { running }: ReportDocument, page: string): void {
   const { doc } = pen;
   const { left } = margins;
   const right = doc.page.width - margins.right;
@@ -52,6 +50,5 @@ function foot(pen: Pen, view: ReportView, say: Lexicon['say'], audience: Audienc
     .stroke(colors.line);
   const line = cut(pen, page, 200, number);
   pen.line(line, right - line.width, y, number);
-  const about = `${say(`page.audience.${audience}`)} · ${say('label.caseId')} ${view.caseId} · ${view.date}`;
-  pen.line(cut(pen, about, right - left - line.width - 20, hand), left, y, hand);
+  pen.line(cut(pen, running.report, right - left - line.width - 20, hand), left, y, hand);
 }

@@ -40,6 +40,8 @@ export interface Pen {
   tag(parent: Tag, type: string, options?: { scope?: 'Column' | 'Row'; alt?: string; bbox?: Box }): Tag;
   /** Draws what belongs to an element. */
   inside(tag: Tag, type: string, draw: () => void): void;
+  /** An entry of the outline, which leads to `y` on this page. */
+  entry(title: string, y: number): void;
   /** Draws what says nothing: rules, frames, heads and feet of pages. */
   ornament(draw: () => void, type?: 'Layout' | 'Pagination'): void;
 }
@@ -75,6 +77,11 @@ export function makePen(doc: Doc, covers: Covers): Pen {
       doc.endMarkedContent();
       tag.add(content);
     },
+    entry(title, y) {
+      // `left` counts from the right edge. The library's types know of `expanded` alone.
+      const place = { expanded: false, top: y, left: doc.page.width };
+      doc.outline.addItem(printable(title, covers), place);
+    },
     ornament(draw, type = 'Layout') {
       doc.markContent('Artifact', { type });
       draw();
@@ -90,4 +97,9 @@ export function cut(pen: Pen, text: string, width: number, hand: Hand): Line {
   const [short = first] = pen.lines(text, width - pen.width('…', hand), hand);
   const end = short.width;
   return { runs: [...short.runs, { text: '…', x: end }], width: end + pen.width('…', hand) };
+}
+
+/** A rule from one point to another. */
+export function rule({ doc }: Pen, [x1, y1, x2, y2]: Box, thick: number, color: string): void {
+  doc.moveTo(x1, y1).lineTo(x2, y2).lineWidth(thick).stroke(color);
 }

@@ -1,24 +1,23 @@
-import { SaxesParser } from 'saxes';
-import { CasetallyError } from '../../findings/errors.js';
+import { numberOf, type PictureNode, refusePicture } from '../pictures/svg.js';
+import type { Figure, Gallery } from '../view/nodes.js';
 import type { Piece } from './flow.js';
-import type { Item } from './items.js';
-import type { Layout } from './layout.js';
-import { colors, cut, type Doc, type Pen, type Tag } from './pen.js';
+import type { Line } from './lines.js';
+import { colors, cut, type Doc, type Hand, lineHeight, type Pen, type Tag } from './pen.js';
+import { type Layout, row } from './rows.js';
 
-type Attributes = Readonly<Record<string, string>>;
+type Attributes = PictureNode['attributes'];
 
 /** Space from the top of the caption to the top of the picture, in points. */
 const CAPTION = 18;
 
-/** A drawing: on a page of its own as large as the page allows, else as wide as the text. */
-export function picturePiece(
+/** A drawing as wide as the text; a broad one on a page of its own, as large as the page allows. */
+export function figurePiece(
   pen: Pen,
-  { caption, svg, alone }: Extract<Item, { kind: 'picture' }>,
-  layout: Pick<Layout, 'width' | 'size' | 'air'>,
+  { caption, alt, picture, broad: alone }: Figure,
+  layout: Layout,
   parent: Tag,
 ): Piece {
-  const picture = readPicture(svg);
-  const figure = pen.tag(parent, 'Figure', { alt: picture.words.join(' ') });
+  const figure = pen.tag(parent, 'Figure', { alt });
   const title = pen.tag(figure, 'Caption');
   return {
     height: alone ? 0 : CAPTION + picture.height * (layout.width / picture.width),
@@ -34,6 +33,7 @@ export function picturePiece(
       // One in the text was given its height; rounding must not make it smaller.
       const wide = width / picture.width;
       const scale = alone ? Math.min(wide, room / picture.height) : wide;
+      if (alone) pen.entry(caption, y);
       pen.inside(title, 'Caption', () => pen.line(cut(pen, caption, width, hand), left, y, hand));
       pen.inside(figure, 'Figure', () => {
         pen.doc
@@ -47,58 +47,65 @@ export function picturePiece(
   };
 }
 
-interface Node {
-  readonly name: string;
-  readonly attributes: Attributes;
-  readonly children: Node[];
-  text: string;
-}
+const GAP = 12;
+/** Tallest stored picture, in points: two rows and their captions fit on a page. */
+const TALLEST = 280;
+/** Finest print: pixels of a picture to the point, 150 to the inch, so that a small one is not blown up. */
+const PIXELS = 150 / 72;
+/** Lines of a caption; the table above the pictures has all its words. */
+const MOST_LINES = 6;
 
-interface Picture {
-  readonly root: Node;
-  readonly width: number;
-  readonly height: number;
-  /** Its title and description: what stands for it where it cannot be seen. */
-  readonly words: readonly string[];
-}
-
-/** Reads the SVG that Casetally draws; it uses a few elements, and any other is a fault of the program. */
-function readPicture(svg: string): Picture {
-  const top: Node = { name: '', attributes: {}, children: [], text: '' };
-  const open: Node[] = [top];
-  const parser = new SaxesParser();
-  parser.on('error', error => refuse(error.message));
-  parser.on('opentag', ({ name, attributes }) => {
-    const node: Node = { name, attributes: attributes as Attributes, children: [], text: '' };
-    open.at(-1)?.children.push(node);
-    open.push(node);
+/** Stored pictures two by two, each with its caption under it and never parted from it; a note at the end. */
+export function galleryPieces(pen: Pen, { pictures, note }: Gallery, layout: Layout, parent: Tag): Piece[] {
+  const { left, width, size, air, most } = layout;
+  const hand: Hand = { size };
+  const room = (width - GAP) / 2;
+  const placed = pictures.map(({ picture, caption, alt }, index) => {
+    const scale = Math.min(room / picture.width, TALLEST / picture.height, 1 / PIXELS);
+    const figure = pen.tag(parent, 'Figure', { alt });
+    return {
+      jpeg: Buffer.from(picture.jpeg),
+      x: left + (index % 2) * (room + GAP),
+      size: { width: picture.width * scale, height: picture.height * scale },
+      caption: shortened(pen.lines(caption, room, hand)),
+      figure,
+      title: pen.tag(figure, 'Caption'),
+    };
   });
-  parser.on('text', text => {
-    const node = open.at(-1);
-    if (node) node.text += text;
-  });
-  parser.on('closetag', () => open.pop());
-  parser.write(svg).close();
-  const root = top.children[0] ?? refuse('it is empty');
-  const said = (name: string) => root.children.filter(child => child.name === name).map(child => child.text);
-  return {
-    root,
-    width: number(root.attributes, 'width'),
-    height: number(root.attributes, 'height'),
-    words: [...said('title'), ...said('desc')],
-  };
+  const rows = Array.from({ length: Math.ceil(placed.length / 2) }, (_, i) => placed.slice(2 * i, 2 * i + 2));
+  const soft: Hand = { size: size * 0.9, color: colors.soft };
+  const tag = { element: pen.tag(parent, 'P'), type: 'P' };
+  return [
+    ...rows.map((pair, index): Piece => {
+      const tall = Math.max(...pair.map(one => one.size.height));
+      const lines = Math.max(...pair.map(one => one.caption.length));
+      return {
+        height: tall + 2 + lines * lineHeight(hand),
+        gap: 5 * air,
+        keep: index === rows.length - 1,
+        draw(y) {
+          for (const { x, figure, title, jpeg, size: box, caption } of pair) {
+            pen.inside(figure, 'Figure', () => pen.doc.image(jpeg, x, y, box));
+            pen.ornament(() => pen.doc.rect(x, y, box.width, box.height).lineWidth(0.5).stroke(colors.line));
+            pen.inside(title, 'Caption', () => {
+              caption.forEach((line, i) => {
+                pen.line(line, x, y + box.height + 2 + i * lineHeight(hand), hand);
+              });
+            });
+          }
+        },
+      };
+    }),
+    ...row(pen, [{ text: [{ text: note, hand: soft }], left, width, tag }], most, { gap: 2 * air }),
+  ];
 }
 
-function refuse(why: string): never {
-  throw new CasetallyError('usage', `A picture cannot be drawn: ${why}.`);
+function shortened(lines: readonly Line[]): readonly Line[] {
+  if (lines.length <= MOST_LINES) return lines;
+  return [...lines.slice(0, MOST_LINES - 1), { runs: [{ text: '…', x: 0 }], width: 0 }];
 }
 
-function number(attributes: Attributes, name: string): number {
-  const value = Number(attributes[name] ?? 0);
-  return Number.isFinite(value) ? value : refuse(`${name} is no number`);
-}
-
-function draw(pen: Pen, { name, attributes, children, text }: Node): void {
+function draw(pen: Pen, { name, attributes, children, text }: PictureNode): void {
   const { doc } = pen;
   switch (name) {
     case 'svg':
@@ -116,7 +123,7 @@ function draw(pen: Pen, { name, attributes, children, text }: Node): void {
       return;
     }
     case 'rect': {
-      const at = (key: string) => number(attributes, key);
+      const at = (key: string) => numberOf(attributes, key);
       shape(pen, attributes, () => doc.rect(at('x'), at('y'), at('width'), at('height')));
       return;
     }
@@ -131,12 +138,12 @@ function draw(pen: Pen, { name, attributes, children, text }: Node): void {
     case 'defs':
       return;
     default:
-      refuse(`it has a ${name} element`);
+      refusePicture(`it has a ${name} element`);
   }
 }
 
 function words(pen: Pen, attributes: Attributes, text: string): void {
-  const size = number(attributes, 'font-size') || 11;
+  const size = numberOf(attributes, 'font-size') || 11;
   const hand = {
     // The letters of this typeface are wider than those of most pages that the picture is drawn for.
     size: size * 0.92,
@@ -147,7 +154,7 @@ function words(pen: Pen, attributes: Attributes, text: string): void {
   if (!line) return;
   const anchor = attributes['text-anchor'];
   const shift = anchor === 'middle' ? line.width / 2 : anchor === 'end' ? line.width : 0;
-  pen.line(line, number(attributes, 'x') - shift, number(attributes, 'y') - hand.size * 1.02, hand);
+  pen.line(line, numberOf(attributes, 'x') - shift, numberOf(attributes, 'y') - hand.size * 1.02, hand);
 }
 
 /** Draws an outline as its attributes say; patterns of stripes are drawn line by line inside it. */
@@ -156,14 +163,14 @@ function shape({ doc }: Pen, attributes: Attributes, outline: () => Doc): void {
   const stroke = attributes['stroke'];
   doc.save();
   const pattern = /^url\(#.*-(inflated|retained)\)$/.exec(fill)?.[1];
-  if (fill.startsWith('url') && pattern === undefined) refuse(`it has a ground of ${fill}`);
+  if (fill.startsWith('url') && pattern === undefined) refusePicture(`it has a ground of ${fill}`);
   if (pattern !== undefined) {
     doc.save();
     outline().clip();
     stripes(doc, attributes, pattern === 'retained');
     doc.restore();
   }
-  doc.lineWidth(number(attributes, 'stroke-width') || 1);
+  doc.lineWidth(numberOf(attributes, 'stroke-width') || 1);
   const dashes = (attributes['stroke-dasharray'] ?? '')
     .split(/[ ,]+/)
     .map(Number)
@@ -191,7 +198,7 @@ function stripes(doc: Doc, attributes: Attributes, crossed: boolean): void {
 
 /** What a rectangle, or a path of absolute straight lines, takes up. */
 function boundsOf(attributes: Attributes): { left: number; top: number; right: number; bottom: number } {
-  const at = (key: string) => number(attributes, key);
+  const at = (key: string) => numberOf(attributes, key);
   const path = attributes['d'];
   if (path === undefined)
     return { left: at('x'), top: at('y'), right: at('x') + at('width'), bottom: at('y') + at('height') };

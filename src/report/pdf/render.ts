@@ -1,31 +1,35 @@
 import PDFDocument from 'pdfkit';
 import { CasetallyError } from '../../findings/errors.js';
-import type { ReportView } from '../view/model.js';
-import { lexicon } from '../words/lexicon.js';
-import { contentOf } from './content.js';
+import type { ReportDocument } from '../view/nodes.js';
 import { flow } from './flow.js';
 import { framePages, margins } from './frame.js';
 import { type Covers, coverage, glyphFindings } from './glyphs.js';
-import { type Layout, piecesOf } from './layout.js';
+import { piecesOf } from './nodes.js';
 import type { PdfFonts, PdfMaker, PdfOptions } from './options.js';
 import { type Doc, makePen } from './pen.js';
+import type { Layout } from './rows.js';
 
 /** Makes PDF files with two cuts of a typeface. */
 export function pdfMaker(fonts: PdfFonts): PdfMaker {
   const covers = coverage(fonts);
   return {
-    render: (view, options) => renderPdf(view, options, fonts, covers),
+    render: (document, options) => renderPdf(document, options, fonts, covers),
     findings: record => glyphFindings(record, covers),
   };
 }
 
 /** One report. What is meant for one page is written smaller where that makes it fit; else it runs on in its usual size. */
-function renderPdf(view: ReportView, options: PdfOptions, fonts: PdfFonts, covers: Covers): Uint8Array {
-  const [usual, ...smaller] = sizes[options.audience];
-  const first = drawn(view, options, fonts, covers, usual);
+function renderPdf(
+  document: ReportDocument,
+  options: PdfOptions,
+  fonts: PdfFonts,
+  covers: Covers,
+): Uint8Array {
+  const [usual, ...smaller] = sizes[document.audience];
+  const first = drawn(document, options, fonts, covers, usual);
   if (pagesOf(first) > 1)
     for (const size of smaller) {
-      const other = drawn(view, options, fonts, covers, size);
+      const other = drawn(document, options, fonts, covers, size);
       if (pagesOf(other) === 1) return bytesOf(other);
     }
   return bytesOf(first);
@@ -34,19 +38,20 @@ function renderPdf(view: ReportView, options: PdfOptions, fonts: PdfFonts, cover
 const pagesOf = (doc: Doc): number => doc.bufferedPageRange().count;
 
 /** One report as a tagged PDF 1.7 with embedded fonts, its plain text `letters` points large. */
-function drawn(view: ReportView, options: PdfOptions, fonts: PdfFonts, covers: Covers, letters: number): Doc {
-  const { audience, created } = options;
-  const { say } = lexicon(view.language);
-  const size = options.paper ?? (view.language === 'en-US' ? 'Letter' : 'A4');
-  const items = contentOf(view, say, audience, options);
-  const title = audience === 'patient' ? say('patient.title') : view.title;
-  const name = `${view.identity.line}: ${title} (${view.status.line})`;
-  const about = `${say(`page.audience.${audience}`)}, ${say('label.caseId')} ${view.caseId}`;
+function drawn(
+  document: ReportDocument,
+  { created, paper }: PdfOptions,
+  fonts: PdfFonts,
+  covers: Covers,
+  letters: number,
+): Doc {
+  const { audience, language, name, about } = document;
+  const size = paper ?? (language === 'en-US' ? 'Letter' : 'A4');
   const doc = new PDFDocument({
     size,
     margins,
     pdfVersion: '1.7',
-    lang: view.language,
+    lang: language,
     tagged: true,
     displayTitle: true,
     bufferPages: true,
@@ -67,14 +72,14 @@ function drawn(view: ReportView, options: PdfOptions, fonts: PdfFonts, covers: C
   const root = doc.struct('Document');
   doc.addStructure(root);
   const layout = layoutOf(doc.page.width, doc.page.height, letters, airs[audience]);
-  flow(piecesOf(pen, items, layout, root), {
+  flow(piecesOf(pen, document, layout, root), {
     top: margins.top,
     bottom: margins.top + layout.most,
     turn(alone) {
       doc.addPage({ size, margins, layout: alone ? 'landscape' : 'portrait' });
     },
   });
-  framePages(pen, view, say, audience);
+  framePages(pen, document);
   return doc;
 }
 

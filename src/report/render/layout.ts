@@ -15,7 +15,7 @@ export function heading(title: string, rule: string): string {
 }
 
 /** `label   value`, the values one under the other; long values go on under themselves. */
-function pairs(list: readonly (readonly [string, readonly string[]])[], indent: number): string[] {
+export function pairs(list: readonly (readonly [string, readonly string[]])[], indent: number): string[] {
   const longest = Math.max(0, ...list.map(([label]) => width(label)));
   const column = Math.min(longest, 24) + GAP;
   const room = COLUMNS - indent - column;
@@ -95,7 +95,18 @@ function narrowed(natural: readonly number[], room: number): number[] {
   return widths;
 }
 
+/** Things with what is known of each, without titles of columns. */
+function items({ rows }: TableBlock): string[] {
+  return rows.flatMap(({ head, cells }) => listed([head, ...cells].flatMap(cell => cell.lines)));
+}
+
+/** One entry of a list: its first line behind a dash, the others standing in. */
+export function listed([first = '', ...more]: readonly string[]): string[] {
+  return [...bulleted('- ', [first]), ...more.flatMap(line => bulleted('    ', [line]))];
+}
+
 export function tableText(block: TableBlock): string {
+  if (block.items) return items(block).join('\n');
   const rows = block.wide ? stacked(block) : across(block);
   return [...(block.quiet ? [] : [`${block.caption}:`]), ...rows].join('\n');
 }

@@ -20,10 +20,13 @@ export function loadSources(...folders: readonly string[]): TemplateSources {
 function read(folder: string): [string, string][] {
   try {
     return readdirSync(folder, { recursive: true, withFileTypes: true })
-      .filter(entry => entry.isFile() && entry.name.endsWith('.hbs'))
+      .filter(entry => entry.isFile() && /\.(?:hbs|ya?ml|json)$/.test(entry.name))
       .map((entry): [string, string] => {
         const path = join(entry.parentPath, entry.name);
-        const name = relative(folder, path).slice(0, -'.hbs'.length).split(sep).join('/');
+        const name = relative(folder, path)
+          .split(sep)
+          .join('/')
+          .replace(/\.hbs$/, '');
         return [name, readFileSync(path, 'utf8')];
       })
       .sort(([a], [b]) => (a < b ? -1 : 1));

@@ -1,42 +1,19 @@
 import Handlebars from 'handlebars';
-import { isWordKey } from '../words/lexicon.js';
-import type { RenderData } from './templates.js';
-
-type Options = Handlebars.HelperOptions & { data: RenderData };
-
-/** `{{t "key" name=value}}`: a word of the catalogue. A key that is not there is an error. */
-export function wordHelper(key: string, options: Options): string {
-  if (!isWordKey(key)) throw new Error(`no word '${key}'`);
-  return options.data.lexicon.say(key, { ...options.hash });
-}
-
-/** `{{group a b c}}`: facts as one block without a caption. */
-export function groupHelper(...args: readonly unknown[]): object {
-  return { kind: 'facts', caption: '', facts: args.slice(0, -1) };
-}
+import type { StoredPicture } from '../pictures/stored.js';
+import type { Picture } from '../pictures/svg.js';
+import type { DocumentSection, Node } from '../view/nodes.js';
 
 /**
- * Helpers of markup templates. Pictures are the only things that are printed as they are: they are made by
- * Casetally and checked before they come here.
+ * Helpers of markup templates. Drawings are the only things that are printed as they are: they are made by Casetally
+ * and read by `readPicture` before they come here.
  */
 export const markupHelpers: Readonly<Record<string, Handlebars.HelperDelegate>> = {
-  t: wordHelper,
-  group: groupHelper,
-  choose: (yes: boolean, one: unknown, other: unknown) => (yes ? one : other),
   same: (one: unknown, other: unknown) => one === other,
-  block: (block: { readonly kind: string }) => `shared/markup/${block.kind}`,
-  /** True after the section that the picture of the timeline belongs to, when there is one. */
-  showsTimeline: (section: string, options: Options) =>
-    section === 'technique' && options.data.timeline !== '',
-  /** True after the section that the dose panel belongs to, when there is one. */
-  showsDose: (section: string, options: Options) => section === 'dose' && options.data.dose !== '',
-  dosePanel: (options: Options) => new Handlebars.SafeString(options.data.dose),
-  timeline: (options: Options) => new Handlebars.SafeString(options.data.timeline),
-  /** True after the section that stored pictures belong to, when there are any. */
-  showsPictures: (section: string, options: Options) =>
-    section === 'images' && options.data.pictures.length > 0,
-  hasPictures: (options: Options) => options.data.pictures.length > 0,
-  pictures: (options: Options) => options.data.pictures,
+  node: ({ kind }: Node) => `parts/${kind}`,
+  svg: ({ svg }: Picture) => new Handlebars.SafeString(svg),
+  jpeg: ({ jpeg }: StoredPicture) => `data:image/jpeg;base64,${Buffer.from(jpeg).toString('base64')}`,
+  hasPictures: (sections: readonly DocumentSection[]) =>
+    sections.some(({ nodes }) => nodes.some(({ kind }) => kind === 'gallery')),
   cssText: (text: string) => cssText(text),
 };
 

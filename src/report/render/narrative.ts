@@ -1,8 +1,5 @@
 import { SaxesParser } from 'saxes';
 import { CasetallyError } from '../../findings/errors.js';
-import type { ReportView, SectionKey } from '../view/model.js';
-import { lexicon } from '../words/lexicon.js';
-import type { Templates } from './templates.js';
 
 const XHTML = 'http://www.w3.org/1999/xhtml';
 
@@ -10,79 +7,16 @@ const XHTML = 'http://www.w3.org/1999/xhtml';
  * Elements and attributes that the report's narratives use: a part of what FHIR allows (constraint txt-1 of
  * StructureDefinition Narrative, R4), without images, links, styles and scripts.
  */
-export const ELEMENTS: ReadonlySet<string> = new Set([
-  'b',
-  'br',
-  'caption',
-  'dd',
-  'div',
-  'dl',
-  'dt',
-  'em',
-  'h1',
-  'h2',
-  'h3',
-  'h4',
-  'h5',
-  'h6',
-  'hr',
-  'i',
-  'li',
-  'ol',
-  'p',
-  'small',
-  'span',
-  'strong',
-  'sub',
-  'sup',
-  'table',
-  'tbody',
-  'td',
-  'tfoot',
-  'th',
-  'thead',
-  'tr',
-  'ul',
-]);
-export const ATTRIBUTES: ReadonlySet<string> = new Set([
-  'class',
-  'colspan',
-  'dir',
-  'headers',
-  'id',
-  'lang',
-  'rowspan',
-  'scope',
-  'title',
-]);
+export const ELEMENTS: ReadonlySet<string> = new Set(
+  (
+    'b br caption dd div dl dt em h1 h2 h3 h4 h5 h6 hr i li ol p small span strong sub sup ' +
+    'table tbody td tfoot th thead tr ul'
+  ).split(' '),
+);
+export const ATTRIBUTES: ReadonlySet<string> = new Set(
+  'class colspan dir headers id lang rowspan scope title'.split(' '),
+);
 const EMPTY: ReadonlySet<string> = new Set(['br', 'hr']);
-
-/** The narratives of one case, each a `div` in the XHTML namespace, fit for `Narrative.div`. */
-export interface ReportNarrative {
-  readonly title: string;
-  /** Patient, case, status, notices and caution, without the sections: what stands above them in a document. */
-  readonly header: string;
-  /** The whole report in one `div`. */
-  readonly whole: string;
-  /** One `div` a section, in reading order. */
-  readonly sections: readonly { readonly key: SectionKey; readonly title: string; readonly div: string }[];
-}
-
-/** Renders the full report as FHIR narratives. */
-export function renderNarrative(view: ReportView, templates: Templates): ReportNarrative {
-  const data = { lexicon: lexicon(view.language), timeline: '', pictures: [], dose: '' };
-  const div = (name: string, context: object) => narrativeDiv(name, templates.render(name, context, data));
-  return {
-    title: view.title,
-    header: div('shared/narrative/header', view),
-    whole: div('record/xhtml', view),
-    sections: view.sections.map(section => ({
-      key: section.key,
-      title: section.title,
-      div: div('shared/narrative/section', { ...section, language: view.language }),
-    })),
-  };
-}
 
 /**
  * Reads what a template made and writes it anew, so that one serializer decides what every narrative holds:

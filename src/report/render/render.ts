@@ -1,50 +1,52 @@
-import type { Audience, Format } from '../options.js';
-import { type StoredPictures, shownPictures } from '../pictures/stored.js';
-import type { ReportView } from '../view/model.js';
-import { lexicon } from '../words/lexicon.js';
+import type { Format } from '../options.js';
+import type { Node, ReportDocument } from '../view/nodes.js';
 import { narrativeDiv } from './narrative.js';
-import { checkPicture } from './picture.js';
-import type { EmbeddedPicture, Templates } from './templates.js';
+import type { Templates } from './templates.js';
 import { tidy } from './text.js';
 
-export interface RenderOptions {
-  readonly audience: Audience;
-  readonly format: Format;
-  /** SVG of the device timeline, for HTML pages. It is printed as it is: only pass what Casetally made. */
-  readonly timelineSvg?: string;
-  /** SVG of the dose panel, for HTML pages; empty for none. */
-  readonly doseSvg?: string;
-  /** Stored pictures, for the HTML page of the full report; other readers and formats get none. */
-  readonly pictures?: StoredPictures;
+/** Renders one report. Pure: same document and templates, same text. */
+export function renderReport(document: ReportDocument, templates: Templates, format: Format): string {
+  switch (format) {
+    case 'html':
+      return `${templates.render('page', document).trim()}\n`;
+    case 'text':
+      return tidy(templates.render('text', document));
+    case 'xhtml':
+      return narrativeDiv('xhtml', templates.render('xhtml', wordsAlone(document)));
+  }
 }
 
-/** Renders one report. Pure: same view, templates and options, same text. */
-export function renderReport(view: ReportView, templates: Templates, options: RenderOptions): string {
-  const { audience, format, timelineSvg, doseSvg = '' } = options;
-  const timeline = timelineSvg === undefined ? '' : checkPicture(timelineSvg);
-  const dose = doseSvg === '' ? '' : checkPicture(doseSvg);
-  const text = templates.render(`${audience}/${format}`, view, {
-    lexicon: lexicon(view.language),
-    timeline,
-    dose,
-    pictures: audience === 'record' && format === 'html' ? embedded(view, options.pictures) : [],
-  });
-  if (format === 'text') return tidy(text);
-  return format === 'xhtml' ? narrativeDiv(`${audience}/${format}`, text) : `${text.trim()}\n`;
+/** The narratives of one case, each a `div` in the XHTML namespace, fit for `Narrative.div`. */
+export interface ReportNarrative {
+  readonly title: string;
+  /** Patient, case, status, notices and caution, without the sections: what stands above them in a document. */
+  readonly header: string;
+  /** The whole report in one `div`. */
+  readonly whole: string;
+  /** One `div` a section, in reading order. */
+  readonly sections: readonly { readonly key: string; readonly title: string; readonly div: string }[];
 }
 
-/** The sections that a site adds to one report, in plain text; empty where it adds none. */
-export function siteSections(view: ReportView, templates: Templates, audience: Audience): string {
-  const data = { lexicon: lexicon(view.language), timeline: '', dose: '', pictures: [] };
-  return templates.render(`${audience}/more/text`, view, data).trim();
+/** Renders a report as FHIR narratives. */
+export function renderNarrative(document: ReportDocument, templates: Templates): ReportNarrative {
+  const { language, title, sections } = wordsAlone(document);
+  return {
+    title,
+    header: renderReport({ ...document, sections: [] }, templates, 'xhtml'),
+    whole: renderReport(document, templates, 'xhtml'),
+    sections: sections.map(({ key, title, nodes }) => ({
+      key,
+      title,
+      div: narrativeDiv('narrative', templates.render('narrative', { language, nodes })),
+    })),
+  };
 }
 
-/** Pictures as parts of the page itself: it takes nothing from outside. */
-const embedded = (view: ReportView, pictures: StoredPictures | undefined): EmbeddedPicture[] =>
-  shownPictures(view, pictures).map(({ caption, alt, picture }) => ({
-    caption,
-    alt,
-    width: picture.width,
-    height: picture.height,
-    src: `data:image/jpeg;base64,${Buffer.from(picture.jpeg).toString('base64')}`,
-  }));
+/** FHIR narratives of ours show no pictures; all that these show stands in a table. */
+function wordsAlone(document: ReportDocument): ReportDocument {
+  const isWords = ({ kind }: Node) => kind !== 'figure' && kind !== 'gallery';
+  return {
+    ...document,
+    sections: document.sections.map(section => ({ ...section, nodes: section.nodes.filter(isWords) })),
+  };
+}

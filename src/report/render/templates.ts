@@ -1,70 +1,72 @@
 import Handlebars from 'handlebars';
 import { CasetallyError } from '../../findings/errors.js';
-import type { Lexicon } from '../words/lexicon.js';
+import type { Audience } from '../options.js';
+import { readLayout, type SiteLayout } from '../view/site-layout.js';
 import { markupHelpers } from './markup.js';
 import { textHelpers } from './text.js';
 
-/** Template sources by name: the path under the folder without `.hbs`, such as `record/html`. */
+/**
+ * Sources by name: of a template the path under its folder without `.hbs`, such as `parts/table`; of a layout the
+ * whole name, such as `ward.yaml`.
+ */
 export type TemplateSources = ReadonlyMap<string, string>;
 
-/** What a template can reach beside the view. */
-export interface RenderData {
-  readonly lexicon: Lexicon;
-  /** SVG of the timeline, already checked; empty for none. */
-  readonly timeline: string;
-  /** SVG of the dose panel, already checked; empty for none. */
-  readonly dose: string;
-  readonly pictures: readonly EmbeddedPicture[];
-}
-
-/** A stored picture as a page holds it. */
-export interface EmbeddedPicture {
-  readonly caption: string;
-  readonly alt: string;
-  /** Of the picture, in pixels. */
-  readonly width: number;
-  readonly height: number;
-  /** The picture itself, as a data address. */
-  readonly src: string;
-}
-
-/** Compiled templates: names in, text out. */
+/** Compiled templates, names in, text out; and what a site changes in the reports themselves. */
 export interface Templates {
   readonly names: readonly string[];
-  render(name: string, view: object, data: RenderData): string;
+  readonly layouts: Readonly<Partial<Record<Audience, SiteLayout>>>;
+  render(name: string, context: object): string;
 }
 
-type Compiled = (context: object, options: { data: RenderData }) => string;
+type Compiled = (context: object) => string;
 
+/** A layout by a wrong name is refused, and not left out in silence. */
+export const isLayout = (name: string) => /\.(?:ya?ml|json)$/.test(name);
 /** Templates whose output is plain text; all others are markup and escape what they print. */
-const isText = (name: string) => name.startsWith('shared/text/') || name.endsWith('/text');
+export const isText = (name: string) => name === 'text' || name.startsWith('text/');
+
+/** Names of templates before there was one document a reader: each reader and format had its own. */
+const FORMER = /^(?:record|referrer|ward|patient|shared)(?:\/|$)/;
 
 /**
- * Compiles template sources. Markup and text live in two environments that share nothing, so that
- * the one place where escaping is off (plain text) cannot be reached from markup.
- * Strict: a name that the view does not hold, an unknown helper or partial is an error.
+ * Compiles sources. Markup and text live in two environments that share nothing, so that the one place where escaping
+ * is off (plain text) cannot be reached from markup.
+ * Strict: a name that the document does not have, an unknown helper or partial is an error.
  */
 export function compileTemplates(sources: TemplateSources): Templates {
   const entries = [...sources];
+  const former = entries.find(([name]) => FORMER.test(name) && !isLayout(name));
+  if (former) refuseFormer(former[0]);
+  const of = (wanted: (name: string) => boolean) => entries.filter(([name]) => wanted(name));
   const markup = environment(
-    entries.filter(([name]) => !isText(name)),
+    of(name => !isText(name) && !isLayout(name)),
     markupHelpers,
     false,
   );
-  const text = environment(
-    entries.filter(([name]) => isText(name)),
-    textHelpers,
-    true,
-  );
-  const all = new Map([...markup, ...text]);
+  const all = new Map([...markup, ...environment(of(isText), textHelpers, true)]);
+  const layouts = of(isLayout).map(([name, source]) => readLayout(name, source));
   return {
     names: [...all.keys()],
-    render(name, view, data) {
+    layouts: Object.fromEntries(layouts.map(({ audience, layout }) => [audience, layout])),
+    render(name, context) {
       const template = all.get(name);
       if (!template) throw new CasetallyError('template-missing', `There is no template '${name}'.`);
-      return broken(name, () => template(view, { data }));
+      return broken(name, () => template(context));
     },
   };
+}
+
+/** A template of the last release is never left out in silence: what it adds would be missing from the reports. */
+function refuseFormer(name: string): never {
+  const [reader = 'record'] = name.split('/');
+  const layout =
+    reader === 'shared' ? 'record.yaml, referrer.yaml, ward.yaml or patient.yaml' : `${reader}.yaml`;
+  throw new CasetallyError(
+    'template-broken',
+    `Template '${name}' is made for an earlier release, in which each reader and format had templates of its own. ` +
+      `Put the sections that it adds, leaves out, orders or names into ${layout}, which changes all formats, and ` +
+      "remove the file; the look of pages is in 'page', 'style' and 'parts/'. See templates/README.md",
+  );
 }
 
 function environment(

@@ -169,7 +169,7 @@ function checklist(p: Printer): Fact[] {
 
 export function consentSection(p: Printer): Section {
   return section(p, 'consent', [
-    facts(p, 'label.consent', consent(p)),
-    facts(p, 'label.checklist', checklist(p)),
+    facts(p, 'label.consent', consent(p), 2),
+    facts(p, 'label.checklist', checklist(p), 2),
   ]);
 }

@@ -44,8 +44,13 @@ export function detail(p: Printer, label: LabelKey, value: string | readonly str
 }
 
 /** @param caption left out where the section's title says it already */
-export function facts(p: Printer, caption: WordKey | undefined, list: readonly Fact[]): FactsBlock {
-  return { kind: 'facts', caption: caption === undefined ? '' : p.say(caption), facts: list };
+export function facts(
+  p: Printer,
+  caption: WordKey | undefined,
+  list: readonly Fact[],
+  across: FactsBlock['across'] = 1,
+): FactsBlock {
+  return { kind: 'facts', caption: caption === undefined ? '' : p.say(caption), facts: list, across };
 }
 
 /** What goes into one row: its key, then its cells in the order of the columns. */
@@ -81,6 +86,7 @@ export function table(
     columns: titles,
     wide,
     quiet: false,
+    items: false,
     rows: rows.map((row): Row => {
       const [head, ...cells] = titles.map((_, index) => cell(row.cells[index], index));
       return { key: row.key, head: head ?? cell(undefined, 0), cells, alert: row.alert ?? false };

@@ -114,8 +114,8 @@ export function placeOf({ record }: Printer): string {
 
 export function caseSection(p: Printer): Section {
   return section(p, 'case', [
-    facts(p, 'table.patient', patientFacts(p)),
-    facts(p, 'table.case', caseFacts(p)),
+    facts(p, 'table.patient', patientFacts(p), 2),
+    facts(p, 'table.case', caseFacts(p), 2),
   ]);
 }
 

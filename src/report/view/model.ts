@@ -61,6 +61,8 @@ export interface FactsBlock {
   /** Empty where the title of the section says it already. */
   readonly caption: string;
   readonly facts: readonly Fact[];
+  /** How many stand beside each other where there is room: two for short ones. */
+  readonly across: 1 | 2;
 }
 
 /** A table; every row has as many cells as there are columns. */
@@ -73,6 +75,8 @@ export interface TableBlock {
   readonly wide: boolean;
   /** True when the caption only repeats the title of the section: for those who cannot see the page. */
   readonly quiet: boolean;
+  /** True for two columns, a thing and what is known of it, that read without their titles. */
+  readonly items: boolean;
 }
 
 export type Block = FactsBlock | TableBlock;

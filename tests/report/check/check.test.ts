@@ -4,9 +4,11 @@ import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { run } from '../../../src/cli/program.js';
 import { checkTemplates } from '../../../src/report/check/check.js';
-import { dropped, markedView } from '../../../src/report/check/marks.js';
+import { dropped, markedDocument } from '../../../src/report/check/marks.js';
 import { audiences } from '../../../src/report/options.js';
 import { loadSources } from '../../../src/report/render/load.js';
+import { documentOf } from '../../../src/report/view/document.js';
+import { sectionsFor } from '../../../src/report/view/site-layout.js';
 import { fullStates } from '../../support/report/assess.js';
 import { bareCase, fullCase, noneCase } from '../../support/report/cases.js';
 import { templatesFolder, viewOf } from '../../support/report/reports.js';
@@ -37,85 +39,139 @@ describe('what passes', () => {
   it('the shipped templates, as if they were own', () => {
     expect(checkTemplates(shipped, shipped, trials)).toEqual([]);
   });
-  it('an added section in both hands, by language, with an own partial', () => {
-    const section = '<div class="section"><h2>Local</h2><p>{{title}}</p>{{> local/line}}</div>';
+  it('an own part that a page calls, by language', () => {
     const line = '<p>{{#if (same @root.language "de")}}Hinweis{{else}}Note{{/if}}</p>';
-    expect(
-      check(['record/more', section], ['local/line', line], ['ward/more/text', '{{heading "Local"}}']),
-    ).toEqual([]);
+    expect(check(changed('page', '</main>', '{{> local/line}}</main>'), ['local/line', line])).toEqual([]);
   });
   it('another order', () => {
     expect(
-      check(changed('referrer/body', 'facts.side facts.caseStatus', 'facts.caseStatus facts.side')),
+      check(
+        changed(
+          'text',
+          '{{#each callout}}\n{{notice this}}\n{{/each}}\n\n{{pairs strip}}',
+          '{{pairs strip}}\n\n{{#each callout}}\n{{notice this}}\n{{/each}}',
+        ),
+      ),
     ).toEqual([]);
+  });
+  it.each(audiences)('a layout that adds, leads, names and orders sections, for %s', audience => {
+    const [first = '', second = ''] = sectionsFor[audience];
+    const layout = JSON.stringify({
+      order: [second, 'house', first],
+      titles: { [first]: { en: 'First of all', de: 'Zuerst' } },
+      lead: { [second]: ['See the ward folder.'] },
+      add: [{ key: 'house', title: 'House rules', after: first, text: ['One.', { list: ['a', 'b'] }] }],
+    });
+    expect(check([`${audience}.yaml`, layout])).toEqual([]);
+  });
+  it('a layout that leaves out what may be left out', () => {
+    expect(check(['referrer.yaml', 'omit: [others]'], ['record.yaml', 'omit: [codes, worked]'])).toEqual([]);
+  });
+});
+
+const formatsOf = (findings: ReturnType<typeof check>) =>
+  new Set(findings.filter(f => f.code === 'template.drops').map(f => f.params['format']));
+
+describe('a layout that drops a fact is refused in every format, the PDF among them', () => {
+  it.each([
+    ['laterality', 'referrer', 'done'],
+    ['in-situ devices', 'ward', 'inside'],
+    ['retained parts', 'ward', 'inside'],
+    ['complications', 'record', 'complications'],
+    ['allergies', 'record', 'before'],
+    ['laterality', 'record', 'case'],
+    ['aftercare', 'ward', 'you'],
+    ['allergies', 'patient', 'know'],
+    ['what was done', 'patient', 'done'],
+    ['aftercare', 'patient', 'help'],
+  ])('%s: %s without %s', (fact, audience, key) => {
+    const findings = check([`${audience}.yaml`, `omit: [${key}]`]);
+    expect(said(findings)).toContain(`template.drops ${audience}.yaml ${fact}`);
+    for (const format of ['html', 'text', 'xhtml', 'pdf']) expect(formatsOf(findings)).toContain(format);
+  });
+});
+
+describe('a layout that cannot be read is refused, with what was expected', () => {
+  it.each([
+    ['a slip in a key', 'omit: [insid]', /no section 'insid'; there are .*inside/],
+    ['a slip in a field', 'ommit: [inside]', /ommit/],
+    ['a title for nobody', 'titles: { nobody: x }', /no section 'nobody'/],
+    ['a place for nobody', 'add: [{ key: a, title: A, after: b, text: [x] }]', /no section 'b'/],
+    ['a key twice', 'add: [{ key: inside, title: A, text: [x] }]', /'inside' already/],
+    ['no text', 'add: [{ key: a, title: A, text: [] }]', /add\.0\.text/],
+    ['broken YAML', 'omit: [', /does not work/],
+    ['aliases', 'omit: &a [others]\norder: *a', /does not work/],
+    ['a list', '[omit]', /does not work/],
+  ])('%s', (_, layout, why) => {
+    const [one] = check(['ward.yaml', layout]);
+    expect(one).toMatchObject({ code: 'template.broken', path: 'ward.yaml' });
+    expect(one?.params['why']).toMatch(why);
+  });
+  it.each(['wards.yaml', 'ward.yml', 'ward.json', 'own/ward.yaml'])('a name for no reader: %s', name => {
+    expect(check([name, 'omit: []'])[0]?.params['why']).toMatch(/named after its reader: record\.yaml/);
+  });
+  it('a template of an earlier release says how to move on', () => {
+    const [one] = check(['ward/more/text', '{{heading "House rules"}}']);
+    expect(one).toMatchObject({ code: 'template.broken', path: 'ward/more/text.hbs' });
+    expect(one?.params['why']).toMatch(/into ward\.yaml/);
   });
 });
 
 describe('a template that drops a fact is refused, with its file', () => {
   it.each([
-    ['patient identity', changed('shared/markup/header', '{{identity.name}}', '')],
-    ['patient identity', changed('patient/header', '{{identity.birthDate}}', '')],
-    ['status', changed('shared/text/header', 'facts.status ', '')],
-    ['status', changed('shared/markup/header', '{{this}}', '')],
-    ['laterality', changed('referrer/body', 'facts.side ', '')],
-    ['in-situ devices', changed('ward/text', '{{> shared/text/inside}}', '')],
+    ['patient identity', changed('parts/head', '<strong>{{value}}</strong>', '')],
+    ['patient identity', changed('parts/head', '{{else}}{{value}}', '{{else}}')],
+    ['status', changed('text', '{{pairs strip}}', '')],
+    ['status', changed('parts/head', '{{this}}', '')],
+    [
+      'laterality',
+      changed('parts/facts', '{{#each facts}}', '{{#each facts}}{{#unless (same key "side")}}').map(
+        (text, i) => (i === 0 ? text : text.replace('{{/each}}', '{{/unless}}{{/each}}')),
+      ) as [string, string],
+    ],
     [
       'in-situ devices',
-      changed(
-        'patient/body',
-        '{{#each patient.inside}}',
-        '{{#each patient.next}}{{/each}}{{#each patient.inside}}{{#if alert}}{{lookup lines 0}}{{/if}}{{/each}}{{#each (lookup patient "none")}}',
-      ),
+      changed('text', '{{node this}}', '{{#unless (same kind "table")}}{{node this}}{{/unless}}'),
     ],
+    ['in-situ devices', changed('parts/list', '{{> parts/named}}', '{{#if alert}}{{> parts/named}}{{/if}}')],
     [
       'retained parts',
-      changed('shared/markup/inside', '{{{name}}'.slice(1), '{{#unless alert}}{{name}}{{/unless}}'),
+      changed('parts/table', '{{> parts/named}}', '{{#unless ../alert}}{{> parts/named}}{{/unless}}'),
     ],
-    ['complications', changed('ward/body', ' facts.complications', '')],
-    ['allergies', changed('referrer/text', 'facts.allergies ', '')],
-    ['allergies', changed('patient/text', '{{#each patient.know}}\n{{para this}}', '{{#each patient.know}}')],
     [
-      'aftercare',
-      changed(
-        'record/body',
-        '{{> shared/markup/section}}',
-        '{{#unless (same key "aftercare")}}{{> shared/markup/section}}{{/unless}}',
-      ),
+      'complications',
+      changed('parts/section', '<h2>', '{{#if (same key "complications")}}{{else}}<h2>').map((text, i) =>
+        i === 0 ? text : text.replace('</div>', '{{/if}}</div>'),
+      ) as [string, string],
     ],
-    ['aftercare', changed('shared/markup/tasks', '{{#each call}}<br/>{{this}}{{/each}}', '')],
-    ['caution', ['shared/markup/caution', '<p>{{title}}</p>'] as const],
-    ['caution', changed('shared/text/caution', '{{para this}}', '')],
+    ['allergies', changed('parts/facts', '{{#if said}}{{> parts/lines}}', '{{#if said}}')],
+    [
+      'allergies',
+      changed('text', '{{node this}}', '{{#unless (same kind "paragraph")}}{{node this}}{{/unless}}'),
+    ],
+    ['aftercare', changed('parts/table', '{{#each cells}}<td>{{> parts/lines}}</td>{{/each}}', '')],
+    ['caution', ['parts/caution', '<p>{{title}}</p>'] as const],
+    ['caution', changed('text', '{{para this}}', '')],
   ])('%s', (fact, own) => {
     expect(said(check(own))).toContain(`template.drops ${own[0]}.hbs ${fact}`);
   });
 
   it.each([
-    [
-      'in a comment',
-      changed('ward/body', '{{> shared/markup/inside}}', '<!-- {{> shared/markup/inside}} -->'),
-    ],
+    ['in a comment', changed('parts/section', '{{> (node this)}}', '<!-- {{> (node this)}} -->')],
     [
       'for screen readers only',
-      changed(
-        'ward/body',
-        '{{> shared/markup/inside}}',
-        '<div class="quiet">{{> shared/markup/inside}}</div>',
-      ),
+      changed('parts/section', '{{> (node this)}}', '<div class="quiet">{{> (node this)}}</div>'),
     ],
   ])('printed %s, where nobody sees it', (_, own) => {
-    expect(said(check(own))).toContain('template.drops ward/body.hbs in-situ devices');
+    expect(said(check(own))).toContain('template.drops parts/section.hbs in-situ devices');
   });
   it('a value without its label says nothing', () => {
-    const own = changed('referrer/body', ' facts.complications', '');
-    const bare = `${own[1]}<p>{{#each facts.complications.lines}}{{this}} {{/each}}</p>`;
-    expect(said(check([own[0], bare]))).toContain('template.drops referrer/body.hbs complications');
+    const own = changed('parts/facts', '{{label}}', '');
+    expect(said(check(own))).toContain('template.drops parts/facts.hbs complications');
   });
   it('names only the file that does it', () => {
-    const findings = check(changed('ward/body', ' facts.complications', ''), [
-      'record/more',
-      '<p>{{title}}</p>',
-    ]);
-    expect(new Set(findings.map(f => f.path))).toEqual(new Set(['ward/body.hbs']));
+    const findings = check(['ward.yaml', 'omit: [done]'], ['referrer.yaml', 'titles: { done: Done }']);
+    expect(new Set(findings.map(f => f.path))).toEqual(new Set(['ward.yaml']));
   });
 });
 
@@ -147,8 +203,8 @@ describe('a template that lets text out, or other things in, is refused', () => 
     ['a style that hides', 'template.unsafe', '<style>.caution { display: none }</style>'],
   ])('%s', (_, code, text) => {
     // The page alone: what FHIR narratives refuse is another rule, tried below.
-    const own = changed('ward/html', '{{> ward/body}}', `{{> ward/body}}${text}`);
-    expect(said(check(own))).toContain(`${code} ward/html.hbs`);
+    const own = changed('page', '</main>', `${text}</main>`);
+    expect(said(check(own))).toContain(`${code} page.hbs`);
   });
   it.each([
     ['a link', '<a href="#x">x</a>'],
@@ -156,22 +212,29 @@ describe('a template that lets text out, or other things in, is refused', () => 
     ['CDATA', '<p><![CDATA[x]]></p>'],
     ['markup that does not close', '<p>'],
   ])('%s in a FHIR narrative', (_, text) => {
-    const own: readonly [string, string] = [
-      'referrer/xhtml',
-      source('referrer/xhtml').replace('</div>', `${text}</div>`),
-    ];
-    expect(said(check(own))).toContain('template.broken referrer/xhtml.hbs');
+    const own: readonly [string, string] = ['xhtml', source('xhtml').replace('</div>', `${text}</div>`)];
+    expect(said(check(own))).toContain('template.broken xhtml.hbs');
   });
   it('a page without its content policy', () => {
-    const own = changed('shared/page/page', "default-src 'none'; ", '');
-    expect(said(check(own))).toContain('template.unsafe shared/page/page.hbs');
+    const own = changed('page', "default-src 'none'; ", '');
+    expect(said(check(own))).toContain('template.unsafe page.hbs');
+  });
+  it('text that a layout adds is text, whatever it says', () => {
+    const hostile = JSON.stringify({
+      add: [
+        { key: 'x', title: '<b>{{title}}</b>', text: ['<script>alert(1)</script>', { list: ['&amp;'] }] },
+      ],
+    });
+    expect(check(['ward.yaml', hostile])).toEqual([]);
   });
   it('lines that no plain text field holds', () => {
-    expect(said(check(['ward/more/text', '{{caseId}}']))).toContain('template.unsafe ward/more/text.hbs');
+    expect(said(check(changed('text', '{{title title}}', '{{title title}}\n{{name}}')))).toContain(
+      'template.unsafe text.hbs',
+    );
   });
   it('a file that nothing calls is told of, and stops nothing', () => {
-    const [one, ...more] = check(['refferer/body', '<p>{{title}}</p>']);
-    expect(one).toMatchObject({ code: 'template.unused', severity: 'warning', path: 'refferer/body.hbs' });
+    const [one, ...more] = check(['parts/refferer', '<p>{{title}}</p>']);
+    expect(one).toMatchObject({ code: 'template.unused', severity: 'warning', path: 'parts/refferer.hbs' });
     expect(more).toEqual([]);
   });
 });
@@ -182,7 +245,7 @@ describe('marks', () => {
     audience => {
       const view = trials[0]?.view;
       if (!view) throw new Error('no case');
-      const { marks } = markedView(view, audience);
+      const { marks } = markedDocument(documentOf(view, { audience }));
       expect(dropped('', marks)).toEqual([...new Set(marks.map(mark => mark.fact))]);
       expect(dropped(marks.map(({ label, token }) => `${label ?? ''}: ${token}`).join('\n'), marks)).toEqual(
         [],
@@ -217,21 +280,21 @@ describe('casetally templates check', () => {
     return { code, out, err };
   };
   it('0 for a good folder, on every example', async () => {
-    const folder = folderOf({ 'ward/more/text.hbs': '{{heading "House rules"}}' });
+    const folder = folderOf({ 'ward.yaml': 'add: [{ key: house, title: House rules, text: [One.] }]' });
     expect(await cli('templates', 'check', folder)).toMatchObject({
       code: 0,
       out: expect.stringContaining('no findings'),
     });
   });
   it('1 for a bad one, with file and reason', async () => {
-    const folder = folderOf({ 'patient/body.hbs': changed('patient/body', '{{patient.call}}', '')[1] });
+    const folder = folderOf({ 'patient.yaml': 'omit: [help]' });
     const { code, out } = await cli('templates', 'check', folder, '--json');
     expect(code).toBe(1);
     expect(JSON.parse(out).findings).toContainEqual(
       expect.objectContaining({
         code: 'template.drops',
-        path: 'patient/body.hbs',
-        params: expect.objectContaining({ fact: 'aftercare', audience: 'patient' }),
+        path: 'patient.yaml',
+        params: expect.objectContaining({ fact: 'aftercare', audience: 'patient', format: 'pdf' }),
       }),
     );
   });
@@ -239,17 +302,27 @@ describe('casetally templates check', () => {
     expect(await cli('templates', 'check', folderOf({ 'read.me': '' }))).toMatchObject({ code: 1 });
     expect((await cli('templates', 'check', '/nowhere')).err).toMatch(/cannot be read/);
   });
+
+  const site =
+    'casetallySite: 1\nname: A\nnamespace: 5b0f3c52-9d1e-4d0c-8c6a-0d6f2a7e4b11\norganization: { name: A }\nreport: { templates: own }\n';
+  const file = new URL('../../../examples/liver-biopsy.yaml', import.meta.url).pathname;
   it("the site's configuration names the folder, and its reports are made with it", async () => {
-    const site =
-      'casetallySite: 1\nname: A\nnamespace: 5b0f3c52-9d1e-4d0c-8c6a-0d6f2a7e4b11\norganization: { name: A }\nreport: { templates: own }\n';
-    const folder = folderOf({ 'site.yaml': site, 'own/ward/more/text.hbs': '{{heading "House rules"}}\n' });
-    const file = new URL('../../../examples/liver-biopsy.yaml', import.meta.url).pathname;
+    const layout = 'add: [{ key: house, title: House rules, text: [Sheets are kept for a year.] }]';
+    const folder = folderOf({ 'site.yaml': site, 'own/ward.yaml': layout });
     const { out } = await cli('report', file, '--audience', 'ward', '--site', join(folder, 'site.yaml'));
-    expect(out).toContain('House rules\n-----------\n');
+    expect(out).toContain('House rules\n-----------\nSheets are kept for a year.\n');
     const made = mkdtempSync(join(tmpdir(), 'casetally-out-'));
     const prepared = await cli('prepare', file, '--out', made, '--site', join(folder, 'site.yaml'));
     expect(prepared.err).not.toMatch(/template/);
     const { readFileSync } = await import('node:fs');
     expect(readFileSync(join(made, 'ward.txt'), 'utf8')).toContain('House rules');
+    expect(readFileSync(join(made, 'ward.html'), 'utf8')).toContain('<h2>House rules</h2>');
+  });
+  it('a folder for an earlier release stops the report, with what to do, and is not left out in silence', async () => {
+    const folder = folderOf({ 'site.yaml': site, 'own/ward/more/text.hbs': '{{heading "House rules"}}\n' });
+    const { code, err } = await cli('report', file, '--site', join(folder, 'site.yaml'));
+    expect(code).not.toBe(0);
+    expect(err).toMatch(/ward\/more\/text.*into ward\.yaml/);
+    expect(err).not.toMatch(/\n +at /);
   });
 });

@@ -1,7 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import { wordsOf } from '../../../src/report/check/check.js';
 import { audiences } from '../../../src/report/options.js';
+import { createdAt } from '../../../src/report/pdf/created.js';
 import { pageNumber } from '../../../src/report/pdf/words.js';
+import { documentOf } from '../../../src/report/view/document.js';
 import type { ReportView } from '../../../src/report/view/model.js';
+import type { ReportDocument } from '../../../src/report/view/nodes.js';
 import { languages } from '../../../src/report/words/lexicon.js';
 import {
   allCases,
@@ -9,6 +13,7 @@ import {
   lacking,
   type PdfCase,
   pagesOf,
+  pdfMaker,
   pdfOf,
   poppler,
   tight,
@@ -98,6 +103,42 @@ describe.skipIf(lacking !== undefined)(`whole facts on one page, ${title}`, () =
       expect(facts.filter(fact => !pages.some(page => page.includes(fact)))).toEqual([]);
     },
   );
+});
+
+describe.skipIf(lacking !== undefined)(`every word of the document in its order, ${title}`, () => {
+  /** Captions for those who cannot see the page are told, not drawn. */
+  const drawn = (document: ReportDocument): ReportDocument => ({
+    ...document,
+    strip: { ...document.strip, caption: '' },
+    sections: document.sections.map(section => ({
+      ...section,
+      nodes: section.nodes.map(node =>
+        node.kind === 'table' && node.quiet ? { ...node, caption: '' } : node,
+      ),
+    })),
+  });
+  const rows = allCases.flatMap(one => audiences.map(audience => [one.name, audience, one] as const));
+  it.each(rows)('%s, %s', async (_name, audience, one) => {
+    const document = documentOf(one.view(), { audience });
+    const pdf = (await pdfMaker()).render(document, { created: createdAt(one.record) });
+    const text = tight(pagesOf(pdf).join(''));
+    const missing: string[] = [];
+    let at = 0;
+    for (const words of wordsOf(drawn(document)).map(tight)) {
+      const found = text.indexOf(words, at);
+      if (found < 0) missing.push(words);
+      else at = found + words.length;
+    }
+    expect(missing).toEqual([]);
+  });
+
+  it.each(audiences)('%s: an entry of the outline for each section', async audience => {
+    const document = documentOf(allCases[0]?.view() as ReportView, { audience });
+    const pdf = (await pdfMaker()).render(document, { created: new Date(0) });
+    const text = Buffer.from(pdf).toString('latin1');
+    const outline = [...text.matchAll(/\/Dest \[[^\]]* \/XYZ 0 [\d.]+ 0\][\s\S]*?\/Title (\([^)]*\))/g)];
+    expect(outline.map(([, title]) => title)).toEqual(document.sections.map(({ title }) => `(${title})`));
+  });
 });
 
 describe.skipIf(lacking !== undefined)(`every page, ${title}`, () => {

@@ -3,6 +3,7 @@ import { CasetallyError } from '../../../src/findings/errors.js';
 import { audiences } from '../../../src/report/options.js';
 import { createdAt } from '../../../src/report/pdf/created.js';
 import { colors } from '../../../src/report/pdf/pen.js';
+import { documentOf } from '../../../src/report/view/document.js';
 import { assessment, fullStates } from '../../support/report/assess.js';
 import { everyText } from '../../support/report/strings.js';
 import { caseOf, examples, full, lacking, pagesOf, pdfMaker, pdfOf, poppler, tight } from './support.js';
@@ -93,10 +94,8 @@ describe('characters that the font lacks', () => {
 
 describe('the picture', () => {
   const draw = async (timelineSvg: string) =>
-    (await pdfMaker()).render(full.view(), {
-      audience: 'record',
+    (await pdfMaker()).render(documentOf(full.view(), { audience: 'record', timelineSvg }), {
       created: createdAt(full.record),
-      timelineSvg,
     });
   const svg = (inside: string) =>
     `<svg xmlns="http://www.w3.org/2000/svg" width="10" height="10"><title>t</title>${inside}</svg>`;

@@ -4,30 +4,20 @@ import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { run } from '../../../src/cli/program.js';
 import { audiences } from '../../../src/report/options.js';
-import { moreItems } from '../../../src/report/pdf/more.js';
 import { examplesFolder } from '../../support/examples.js';
 import { lacking, pagesOf } from './support.js';
 
 describe('sections that a site adds', () => {
-  it('are headings where a rule stands under a line, and paragraphs between blank lines', () => {
-    expect(moreItems('\n\nHouse rules\n-----------\nOne.\nTwo.\n\n\nThree.\n')).toEqual([
-      { kind: 'heading', text: 'House rules' },
-      { kind: 'text', lines: ['One.', 'Two.'], look: 'plain' },
-      { kind: 'text', lines: ['Three.'], look: 'plain' },
-    ]);
-    expect(moreItems(' \n\n')).toEqual([]);
-  });
-
   const folder = mkdtempSync(join(tmpdir(), 'casetally-more-'));
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
   it.skipIf(lacking !== undefined).each(audiences)(
     'stand in the PDF of %s, before the caution',
     async audience => {
-      mkdirSync(join(folder, 'templates', audience, 'more'), { recursive: true });
+      mkdirSync(join(folder, 'templates'), { recursive: true });
       writeFileSync(
-        join(folder, 'templates', audience, 'more', 'text.hbs'),
-        '\n{{heading "House rules"}}\n{{para "Sheets are kept for a year."}}\n',
+        join(folder, 'templates', `${audience}.yaml`),
+        'add: [{ key: house, title: House rules, text: [Sheets are kept for a year.] }]',
       );
       const site = readFileSync(join(examplesFolder, 'site.yaml'), 'utf8');
       writeFileSync(

@@ -3,9 +3,9 @@ import { defaultLimits } from '../../../src/clinical/default-limits.js';
 import type { CaseRecord } from '../../../src/record/schema/record.js';
 import { audiences } from '../../../src/report/options.js';
 import { createdAt } from '../../../src/report/pdf/created.js';
-import type { PdfOptions } from '../../../src/report/pdf/options.js';
 import { dosePanelSvg } from '../../../src/report/pictures/dose.js';
 import type { StoredPicture } from '../../../src/report/pictures/stored.js';
+import { type DocumentOptions, documentOf } from '../../../src/report/view/document.js';
 import { halves } from '../../pipeline/pictures/files.js';
 import { assessment, fullStates } from '../../support/report/assess.js';
 import { caseOf, full, lacking, type PdfCase, pagesOf, pdfMaker, poppler, tight } from './support.js';
@@ -32,17 +32,17 @@ async function pictureOf(width: number, height: number): Promise<StoredPicture> 
 async function pdfWith(
   one: PdfCase,
   pictures: readonly StoredPicture[],
-  more: Partial<PdfOptions> = {},
+  more: Partial<DocumentOptions> = {},
 ): Promise<Uint8Array> {
   const maker = await pdfMaker();
-  return maker.render(one.view(), {
+  const document = documentOf(one.view(), {
     audience: 'record',
-    created: createdAt(one.record),
     timelineSvg: one.timeline,
     doseSvg: dosePanelSvg(one.record, defaultLimits.radiation, 'en-GB'),
     pictures: new Map(pictures.map((picture, index) => [`images[${index}]`, picture])),
     ...more,
   });
+  return maker.render(document, { created: createdAt(one.record) });
 }
 
 /** Page and width in pixels of each picture. */

@@ -1,44 +1,14 @@
 import { SaxesParser } from 'saxes';
 import { afterEach, describe, expect, it } from 'vitest';
 import { defaultLimits } from '../../../src/clinical/default-limits.js';
+import { wordsOf } from '../../../src/report/check/check.js';
 import { audiences } from '../../../src/report/options.js';
-import { contentOf } from '../../../src/report/pdf/content.js';
-import type { Item } from '../../../src/report/pdf/items.js';
 import { dosePanelSvg } from '../../../src/report/pictures/dose.js';
-import { renderReport } from '../../../src/report/render/render.js';
+import { documentOf } from '../../../src/report/view/document.js';
 import { languages, lexicon } from '../../../src/report/words/lexicon.js';
 import { picture } from '../../support/report/picture.js';
-import { render, templates } from '../../support/report/reports.js';
+import { render, renderWith } from '../../support/report/reports.js';
 import { allCases, full, pdfOf, tight } from './support.js';
-
-/** All words of items, in order. */
-const words = (items: readonly Item[]): string => items.map(wordsOf).join(' ');
-
-function wordsOf(item: Item): string {
-  switch (item.kind) {
-    case 'title':
-      return item.above + item.text;
-    case 'heading':
-      return item.text;
-    case 'text':
-      return item.lines.join(' ');
-    case 'facts':
-      return item.caption + item.facts.map(fact => fact.label + fact.lines.join('')).join('');
-    case 'table': {
-      const { caption, columns, rows } = item.table;
-      const cells = rows.flatMap(row => [row.head, ...row.cells]).flatMap(cell => cell.lines);
-      return caption + columns.join('') + cells.join('');
-    }
-    case 'list':
-      return item.entries.flatMap(entry => entry.lines).join('');
-    case 'box':
-      return words(item.items);
-    case 'picture':
-      return item.caption;
-    case 'stored':
-      return item.pictures.map(picture => picture.caption).join('') + item.note;
-  }
-}
 
 /** All words of a page's body. */
 function pageWords(page: string): string {
@@ -61,8 +31,7 @@ describe('a PDF says what the HTML page says, word for word and in the same orde
   );
   it.each(rows)('%s, %s, %s', (_name, language, audience, one) => {
     const view = one.view(language);
-    const { say } = lexicon(language);
-    const printed = tight(words(contentOf(view, say, audience)));
+    const printed = tight(wordsOf(documentOf(view, { audience })).join(''));
     expect(printed.length).toBeGreaterThan(500);
     expect(printed).toBe(tight(pageWords(render(view, audience, 'html'))));
   });
@@ -76,8 +45,8 @@ describe('with pictures and the dose panel', () => {
       doseSvg: dosePanelSvg(full.record, defaultLimits.radiation, language),
     };
     const { say } = lexicon(language);
-    const page = renderReport(view, templates, { audience: 'record', format: 'html', ...options });
-    const printed = tight(words(contentOf(view, say, 'record', options)));
+    const page = renderWith(view, { audience: 'record', format: 'html', ...options });
+    const printed = tight(wordsOf(documentOf(view, { audience: 'record', ...options })).join(''));
     expect(printed).toContain(tight(say('page.dose')));
     expect(printed).toContain(tight(say('picture.note')));
     // What is drawn inside the panel is not text of the page.

@@ -9,6 +9,7 @@ import { createdAt } from '../../../src/report/pdf/created.js';
 import { loadPdf } from '../../../src/report/pdf/load.js';
 import type { PdfMaker, PdfOptions } from '../../../src/report/pdf/options.js';
 import { dosePanelSvg } from '../../../src/report/pictures/dose.js';
+import { documentOf } from '../../../src/report/view/document.js';
 import type { ReportView } from '../../../src/report/view/model.js';
 import { buildView } from '../../../src/report/view/view.js';
 import type { Language } from '../../../src/report/words/lexicon.js';
@@ -83,14 +84,13 @@ export async function pdfOf(
   options: { readonly language?: Language; readonly paper?: NonNullable<PdfOptions['paper']> } = {},
 ): Promise<Uint8Array> {
   const { language = 'en-GB', paper } = options;
-  return (await pdfMaker()).render(one.view(language), {
+  const document = documentOf(one.view(language), {
     audience,
-    created: createdAt(one.record),
     timelineSvg: one.timeline,
     doseSvg: dosePanelSvg(one.record, defaultLimits.radiation, language),
     pictures: new Map((one.record.images ?? []).map((_, index) => [`images[${index}]`, picture])),
-    ...(paper && { paper }),
   });
+  return (await pdfMaker()).render(document, { created: createdAt(one.record), ...(paper && { paper }) });
 }
 
 type Tool = 'pdftotext' | 'pdfinfo' | 'pdffonts' | 'pdfimages' | 'pdftoppm';

@@ -3,12 +3,11 @@ import { describe, expect, it } from 'vitest';
 import { defaultLimits } from '../../../src/clinical/default-limits.js';
 import type { ClinicalLimits } from '../../../src/clinical/limits.js';
 import { dosePanelSvg } from '../../../src/report/pictures/dose.js';
-import { checkPicture } from '../../../src/report/render/picture.js';
-import { renderReport } from '../../../src/report/render/render.js';
+import { readPicture } from '../../../src/report/pictures/svg.js';
 import { languages } from '../../../src/report/words/lexicon.js';
 import { fullStates, read } from '../../support/report/assess.js';
 import { bareCase, fullCase, noneCase } from '../../support/report/cases.js';
-import { render, templates, viewOf } from '../../support/report/reports.js';
+import { render, renderWith, viewOf } from '../../support/report/reports.js';
 
 const level = (value: string) => ({ value, source: 'invented policy 3' });
 const limits: ClinicalLimits['radiation'] = {
@@ -69,7 +68,7 @@ describe('dose panel', () => {
   });
   it.each(languages)('is a safe picture in greys in %s', language => {
     const svg = dosePanelSvg(read(fullCase), defaultLimits.radiation, language);
-    expect(checkPicture(svg)).toBe(svg);
+    expect(readPicture(svg)).toBe(svg);
     const colours = svg.match(/#[0-9a-f]{6}/g) ?? [];
     expect(colours.filter(colour => !/^#(..)\1\1$/.test(colour))).toEqual([]);
     expect(svg).not.toContain('{');
@@ -86,12 +85,10 @@ describe('dose panel', () => {
   it('stands in the page after the dose, and in no other format', () => {
     const view = viewOf(fullCase, fullStates);
     const doseSvg = panel('{ airKerma: 4 Gy }');
-    const page = renderReport(view, templates, { audience: 'record', format: 'html', doseSvg });
+    const page = renderWith(view, { audience: 'record', format: 'html', doseSvg });
     expect(page.indexOf('aria-labelledby="dose-title')).toBeGreaterThan(page.indexOf('section of-dose'));
     expect(page.indexOf('aria-labelledby="dose-title')).toBeLessThan(page.indexOf('section of-aftercare'));
     for (const format of ['text', 'xhtml'] as const)
-      expect(renderReport(view, templates, { audience: 'record', format, doseSvg })).toBe(
-        render(view, 'record', format),
-      );
+      expect(renderWith(view, { audience: 'record', format, doseSvg })).toBe(render(view, 'record', format));
   });
 });

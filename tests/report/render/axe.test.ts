@@ -7,11 +7,10 @@ import { describe, expect, it } from 'vitest';
 import { defaultLimits } from '../../../src/clinical/default-limits.js';
 import { audiences } from '../../../src/report/options.js';
 import { dosePanelSvg } from '../../../src/report/pictures/dose.js';
-import { renderReport } from '../../../src/report/render/render.js';
 import { fullStates, read } from '../../support/report/assess.js';
 import { bareCase, fullCase } from '../../support/report/cases.js';
 import { picture } from '../../support/report/picture.js';
-import { render, templates, viewOf } from '../../support/report/reports.js';
+import { render, renderWith, viewOf } from '../../support/report/reports.js';
 
 /** Rules of WCAG 2.2 A and AA by axe-core, in Chromium. Skipped, and said so, where there is no Chromium. */
 const chromium = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'].find(
@@ -88,7 +87,7 @@ describe.skipIf(chromium === undefined)('WCAG 2.2 AA by axe-core', () => {
   });
 
   it('the full report with pictures', () => {
-    const page = renderReport(viewOf(fullCase, fullStates), templates, {
+    const page = renderWith(viewOf(fullCase, fullStates), {
       audience: 'record',
       format: 'html',
       pictures: new Map([['images[0]', picture]]),

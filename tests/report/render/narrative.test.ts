@@ -2,7 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { CasetallyError } from '../../../src/findings/errors.js';
 import { audiences } from '../../../src/report/options.js';
-import { narrativeDiv, renderNarrative } from '../../../src/report/render/narrative.js';
+import { narrativeDiv } from '../../../src/report/render/narrative.js';
+import { renderNarrative } from '../../../src/report/render/render.js';
+import { documentOf } from '../../../src/report/view/document.js';
 import { sectionKeys } from '../../../src/report/view/model.js';
 import { buildView } from '../../../src/report/view/view.js';
 import { assessment, fullStates, read } from '../../support/report/assess.js';
@@ -31,7 +33,7 @@ describe('the rules as the standard publishes them', () => {
 });
 
 describe.each(allViews())('narrative of %s', (_, view) => {
-  const narrative = renderNarrative(view, templates);
+  const narrative = renderNarrative(documentOf(view, { audience: 'record' }), templates);
   it('keeps the rules in the whole, the header and every section', () => {
     expect(narrativeFaults(narrative.whole)).toEqual([]);
     expect(narrativeFaults(narrative.header)).toEqual([]);
@@ -71,7 +73,7 @@ describe('any text whatever', () => {
       fc.property(anything, text => {
         const hostile = everyText(record, text);
         const view = buildView(hostile, assessment(hostile, fullStates));
-        const narrative = renderNarrative(view, templates);
+        const narrative = renderNarrative(documentOf(view, { audience: 'record' }), templates);
         expect(narrativeFaults(narrative.whole)).toEqual([]);
         for (const section of narrative.sections) expect(narrativeFaults(section.div)).toEqual([]);
       }),

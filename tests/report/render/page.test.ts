@@ -2,9 +2,8 @@ import { SaxesParser } from 'saxes';
 import { describe, expect, it } from 'vitest';
 import { CasetallyError } from '../../../src/findings/errors.js';
 import { audiences } from '../../../src/report/options.js';
-import { renderReport } from '../../../src/report/render/render.js';
 import { bareCase } from '../../support/report/cases.js';
-import { allTimelines, allViews, render, templates, viewOf } from '../../support/report/reports.js';
+import { allTimelines, allViews, render, renderWith, viewOf } from '../../support/report/reports.js';
 
 interface Element {
   readonly name: string;
@@ -117,7 +116,7 @@ describe('colours', () => {
 describe('timeline picture', () => {
   const view = viewOf(bareCase);
   const withPicture = (timelineSvg: string) =>
-    renderReport(view, templates, { audience: 'record', format: 'html', timelineSvg });
+    renderWith(view, { audience: 'record', format: 'html', timelineSvg });
   const svg =
     '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1 1"><title>Timeline</title><rect width="1" height="1"/></svg>';
 

@@ -3,15 +3,14 @@ import { describe, expect, it } from 'vitest';
 import { CasetallyError } from '../../../src/findings/errors.js';
 import { audiences, formats } from '../../../src/report/options.js';
 import type { StoredPictures } from '../../../src/report/pictures/stored.js';
-import { renderReport } from '../../../src/report/render/render.js';
 import { fullStates } from '../../support/report/assess.js';
 import { fullCase } from '../../support/report/cases.js';
 import { picture } from '../../support/report/picture.js';
-import { render, templates, viewOf } from '../../support/report/reports.js';
+import { render, renderWith, viewOf } from '../../support/report/reports.js';
 
 const view = viewOf(fullCase, fullStates);
 const given: StoredPictures = new Map([['images[0]', picture]]);
-const page = renderReport(view, templates, { audience: 'record', format: 'html', pictures: given });
+const page = renderWith(view, { audience: 'record', format: 'html', pictures: given });
 
 function elements(source: string): { name: string; attributes: Record<string, string>; within: string }[] {
   const found: { name: string; attributes: Record<string, string>; within: string }[] = [];
@@ -62,7 +61,7 @@ describe('stored pictures on a page', () => {
     (audience, format) => {
       if (audience === 'record' && format === 'html') return;
       const options = { audience, format, pictures: given } as const;
-      expect(renderReport(view, templates, options)).toBe(render(view, audience, format));
+      expect(renderWith(view, options)).toBe(render(view, audience, format));
     },
   );
 
@@ -76,7 +75,7 @@ describe('stored pictures on a page', () => {
       'description: last cholangiogram',
       `description: '"><script>alert(1)</script> {{raw}}'`,
     );
-    const made = renderReport(viewOf(hostile, fullStates), templates, {
+    const made = renderWith(viewOf(hostile, fullStates), {
       audience: 'record',
       format: 'html',
       pictures: given,
@@ -89,8 +88,8 @@ describe('stored pictures on a page', () => {
     const wrong = new Map([
       ['images[0]', { ...picture, jpeg: new Uint8Array(Buffer.from('<svg onload=x>')) }],
     ]);
-    expect(() =>
-      renderReport(view, templates, { audience: 'record', format: 'html', pictures: wrong }),
-    ).toThrow(CasetallyError);
+    expect(() => renderWith(view, { audience: 'record', format: 'html', pictures: wrong })).toThrow(
+      CasetallyError,
+    );
   });
 });

@@ -4,34 +4,36 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { CasetallyError } from '../../../src/findings/errors.js';
 import { clean } from '../../../src/report/characters.js';
-import { audiences, formats } from '../../../src/report/options.js';
 import { loadTemplates } from '../../../src/report/render/load.js';
 import { cssText, markupHelpers } from '../../../src/report/render/markup.js';
 import { compileTemplates } from '../../../src/report/render/templates.js';
 import { textHelpers } from '../../../src/report/render/text.js';
-import { lexicon } from '../../../src/report/words/lexicon.js';
 import { templates, templatesFolder } from '../../support/report/reports.js';
 
-const data = { lexicon: lexicon('en-GB'), timeline: '', dose: '', pictures: [] };
 const one = (source: string, context: object = {}, name = 'x/html') =>
-  compileTemplates(new Map([[name, source]])).render(name, clean(context), data);
+  compileTemplates(new Map([[name, source]])).render(name, clean(context));
 
 describe('templates', () => {
-  it('there is one for every audience and format', () => {
-    for (const audience of audiences)
-      for (const format of formats) expect(templates.names).toContain(`${audience}/${format}`);
+  it('there is one for every format, for all readers', () => {
+    for (const name of ['page', 'text', 'xhtml', 'narrative']) expect(templates.names).toContain(name);
   });
+  it.each(['ward/body', 'patient/text', 'record/more', 'referrer/more/text', 'shared/page/style'])(
+    '%s of an earlier release is refused, with what to do instead',
+    name => {
+      expect(() => one('<p>a</p>', {}, name)).toThrow(/made for an earlier release.*\.yaml/);
+    },
+  );
   it('a later folder overrides one partial and keeps the rest', () => {
     const sources = new Map([
       ['a/html', '<p>{{> b/x}}</p>'],
       ['b/x', 'old'],
     ]);
     sources.set('b/x', 'new');
-    expect(compileTemplates(sources).render('a/html', {}, data)).toBe('<p>new</p>');
+    expect(compileTemplates(sources).render('a/html', {})).toBe('<p>new</p>');
   });
   it('escapes in markup and not in text', () => {
     expect(one('{{a}}', { a: '<b>&"\'' })).toBe('&lt;b&gt;&amp;&quot;&#x27;');
-    expect(one('{{a}}', { a: '<b>&"\'' }, 'x/text')).toBe('<b>&"\'');
+    expect(one('{{a}}', { a: '<b>&"\'' }, 'text/x')).toBe('<b>&"\'');
   });
   it('reaches the outer context from within a list of texts', () => {
     expect(one('{{#each list}}{{../name}}{{this}} {{/each}}', { list: ['a', 'b'], name: 'n' })).toBe(
@@ -52,7 +54,6 @@ describe('templates', () => {
     ['an unknown name inside', '{{a.nobody}}'],
     ['an unknown helper', '{{shout a "b"}}'],
     ['an unknown partial', '{{> nowhere}}'],
-    ['an unknown word', '{{t "no.such.word"}}'],
     ['the constructor', '{{a.constructor}}'],
     ['the prototype', '{{a.__proto__}}'],
     ['the console', '{{log "a"}}'],
@@ -68,11 +69,11 @@ describe('templates', () => {
   it('a partial of the text templates is out of reach for markup', () => {
     const both = compileTemplates(
       new Map([
-        ['x/html', '{{> shared/text/y}}'],
-        ['shared/text/y', '{{a}}'],
+        ['x/html', '{{> text/y}}'],
+        ['text/y', '{{a}}'],
       ]),
     );
-    expect(() => both.render('x/html', clean({ a: '<b>' }), data)).toThrow(CasetallyError);
+    expect(() => both.render('x/html', clean({ a: '<b>' }))).toThrow(CasetallyError);
   });
   it('a folder that is not there is a clear error', () => {
     expect(() => loadTemplates(join(templatesFolder, 'nowhere'))).toThrow(/cannot be read/);

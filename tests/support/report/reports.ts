@@ -6,6 +6,7 @@ import { timelineOf } from '../../../src/devices/timeline/timeline.js';
 import type { Audience, Format } from '../../../src/report/options.js';
 import { loadTemplates } from '../../../src/report/render/load.js';
 import { renderReport } from '../../../src/report/render/render.js';
+import { type DocumentOptions, documentOf } from '../../../src/report/view/document.js';
 import type { ReportView } from '../../../src/report/view/model.js';
 import { buildView } from '../../../src/report/view/view.js';
 import type { Language } from '../../../src/report/words/lexicon.js';
@@ -58,7 +59,15 @@ export function viewOf(
 }
 
 export function render(view: ReportView, audience: Audience, format: Format): string {
-  return renderReport(view, templates, { audience, format });
+  return renderWith(view, { audience, format });
+}
+
+/** The report with what it shows beside its words. */
+export function renderWith(
+  view: ReportView,
+  { format, ...options }: DocumentOptions & { readonly format: Format },
+): string {
+  return renderReport(documentOf(view, options), templates, format);
 }
 
 /** Words of a text with single spaces, for looking sentences up across line breaks. */
