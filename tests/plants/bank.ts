@@ -30,11 +30,15 @@ const bankFile = z.strictObject({
 });
 const codesFile = z.record(
   z.string(),
-  z.strictObject({ severity: z.enum(['error', 'warning', 'information']), means: z.string(), at: z.string() }),
+  z.strictObject({
+    severity: z.enum(['error', 'warning', 'information']),
+    means: z.string(),
+    at: z.string(),
+  }),
 );
 
-export type Mistake = z.output<typeof bankFile>['mistakes'][number];
-export type Variant = z.output<typeof bankFile>['variants'][number];
+type Mistake = z.output<typeof bankFile>['mistakes'][number];
+type Variant = z.output<typeof bankFile>['variants'][number];
 
 /** One case with its mistakes and its harmless variants. */
 export interface Base {
@@ -78,7 +82,7 @@ export function foundIn(text: string): readonly Finding[] {
   return checkCase(text, unconfiguredSite).findings;
 }
 
-export interface Expected {
+interface Expected {
   readonly codes: readonly string[];
   readonly paths: readonly string[];
 }
@@ -92,7 +96,7 @@ export function readExpected({ expect }: Pick<Mistake, 'expect'>): Expected {
 export function isCaught(base: Base, mistake: Mistake, before: readonly Finding[]): boolean {
   const text = edited(base.text, mistake);
   const { codes, paths } = readExpected(mistake);
-  const places = paths.map(path => (path === '/' ? '' : located(text, path)));
+  const places = located(text, paths);
   const matching = (found: readonly Finding[]) =>
     found.filter(f => codes.includes(f.code) && places.some(place => isUnder(f.path, place)));
   const known = new Set(matching(before).map(sameness));
@@ -113,7 +117,7 @@ export function unaccepted(base: Base, before: readonly Finding[]): readonly str
 }
 
 const isUnder = (path: string, place: string) =>
-  place === '' || path === place || path.startsWith(`${place}.`) || path.startsWith(`${place}[`);
+  path === place || path.startsWith(`${place}.`) || path.startsWith(`${place}[`);
 
 const sameness = (f: Finding) => `${f.code} ${f.path} ${f.message}`;
 

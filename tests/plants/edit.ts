@@ -6,20 +6,20 @@ import { type Document, isMap, isScalar, isSeq, parseDocument } from 'yaml';
  */
 export interface Edit {
   /** Path to new value; a path that ends in `[+]` appends to its list. */
-  readonly set?: Readonly<Record<string, unknown>>;
+  readonly set?: Readonly<Record<string, unknown>> | undefined;
   /** Paths to take out. */
-  readonly remove?: readonly string[];
+  readonly remove?: readonly string[] | undefined;
   /** Path of an entry to the new entry that goes in before it. */
-  readonly insert?: Readonly<Record<string, unknown>>;
+  readonly insert?: Readonly<Record<string, unknown>> | undefined;
   /** Path of a key to the new name of that key. */
-  readonly rename?: Readonly<Record<string, string>>;
+  readonly rename?: Readonly<Record<string, string>> | undefined;
   /** Path of an entry to the path of the entry of the same list before which it goes. */
-  readonly move?: Readonly<Record<string, string>>;
+  readonly move?: Readonly<Record<string, string>> | undefined;
   /** Raw text that stands once in the file, to what it becomes: for slips of the keyboard. */
-  readonly text?: Readonly<Record<string, string>>;
+  readonly text?: Readonly<Record<string, string>> | undefined;
 }
 
-export type Segments = readonly (string | number)[];
+type Segments = readonly (string | number)[];
 
 /** The base as text with the edit made. Throws where an edit does not apply: a fault of the bank, not of a record. */
 export function edited(base: string, edit: Edit): string {
@@ -49,9 +49,10 @@ export function edited(base: string, edit: Edit): string {
   return document.toString({ lineWidth: 0 });
 }
 
-/** The path with every named entry as its number, in the text given. */
-export function located(text: string, path: string): string {
-  return printed(resolve(parseDocument(text), path));
+/** The paths with every named entry as its number, in the text given. */
+export function located(text: string, paths: readonly string[]): string[] {
+  const document = parseDocument(text);
+  return paths.map(path => printed(resolve(document, path)));
 }
 
 function set(document: Document, path: string, value: unknown): void {
@@ -64,7 +65,9 @@ function set(document: Document, path: string, value: unknown): void {
 function rename(document: Document, path: string, name: string): void {
   const place = resolve(document, path);
   const parent = document.getIn(place.slice(0, -1));
-  const pair = isMap(parent) ? parent.items.find(item => keyOf(item.key) === String(place.at(-1))) : undefined;
+  const pair = isMap(parent)
+    ? parent.items.find(item => keyOf(item.key) === String(place.at(-1)))
+    : undefined;
   if (!pair) throw new Error(`no key at ${path}`);
   pair.key = document.createNode(name);
 }
@@ -108,5 +111,7 @@ function entryNumber(list: unknown, wanted: string, path: string): number {
 const keyOf = (key: unknown) => String(isScalar(key) ? key.value : key);
 
 function printed(place: Segments): string {
-  return place.map((part, i) => (typeof part === 'number' ? `[${part}]` : `${i > 0 ? '.' : ''}${part}`)).join('');
+  return place
+    .map((part, i) => (typeof part === 'number' ? `[${part}]` : `${i > 0 ? '.' : ''}${part}`))
+    .join('');
 }

@@ -28,14 +28,16 @@ export function tried(base: Base): readonly Trial[] {
   return [
     harmless('as it stands', 'the case without any edit', unaccepted(base, before)),
     ...base.variants.map(variant => harmless(variant.class, variant.say, falseAlarms(base, variant, before))),
-    ...base.mistakes.map((mistake): Trial => ({
-      ...shared,
-      kind: 'mistake',
-      class: mistake.class,
-      say: mistake.say,
-      right: isCaught(base, mistake, before),
-      detail: mistake.expect,
-    })),
+    ...base.mistakes.map(
+      (mistake): Trial => ({
+        ...shared,
+        kind: 'mistake',
+        class: mistake.class,
+        say: mistake.say,
+        right: isCaught(base, mistake, before),
+        detail: mistake.expect,
+      }),
+    ),
   ];
 }
 

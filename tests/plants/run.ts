@@ -6,13 +6,27 @@ const list = process.argv.includes('--list');
 const listApart = process.argv.includes('--kept-apart');
 
 const trials = readBank().flatMap(tried);
-section('Open to those who write rules', trials.filter(trial => !trial.apart), list);
-section('Kept apart', trials.filter(trial => trial.apart), list && listApart);
+section(
+  'Open to those who write rules',
+  trials.filter(trial => !trial.apart),
+  list,
+);
+section(
+  'Kept apart',
+  trials.filter(trial => trial.apart),
+  list && listApart,
+);
 
 function section(title: string, of: readonly Trial[], withList: boolean): void {
   console.log(`\n${title}`);
-  table('Mistakes caught', of.filter(trial => trial.kind === 'mistake'));
-  table('Harmless variants that stay silent', of.filter(trial => trial.kind === 'harmless'));
+  table(
+    'Mistakes caught',
+    of.filter(trial => trial.kind === 'mistake'),
+  );
+  table(
+    'Harmless variants that stay silent',
+    of.filter(trial => trial.kind === 'harmless'),
+  );
   const { caught, falseAlarm } = rates(of);
   console.log(`  Caught ${percent(caught)}; false alarms ${percent(falseAlarm)}`);
   if (!withList) return;
