@@ -21,16 +21,20 @@ describe('the bank of planted mistakes', () => {
     expect(count('variants', true) / count('variants')).toBeGreaterThanOrEqual(1 / 3);
   });
 
-  it.each(bank)('$name: no error without an edit, and every edit changes the record', base => {
-    expect(foundIn(base.text).filter(f => f.severity === 'error' || f.severity === 'fatal')).toEqual([]);
-    const edits = [...base.mistakes, ...base.variants];
-    const says = edits.map(edit => edit.say);
-    expect(says.filter((say, i) => says.indexOf(say) !== i)).toEqual([]);
-    for (const edit of edits) expect(edited(base.text, edit), edit.say).not.toBe(base.text);
-    // A harmless variant is still a whole record.
-    for (const variant of base.variants)
-      expect(parseCase(edited(base.text, variant)).record, variant.say).toBeDefined();
-  });
+  it.each(bank)(
+    '$name: no error without an edit, and every edit changes the record',
+    base => {
+      expect(foundIn(base.text).filter(f => f.severity === 'error' || f.severity === 'fatal')).toEqual([]);
+      const edits = [...base.mistakes, ...base.variants];
+      const says = edits.map(edit => edit.say);
+      expect(says.filter((say, i) => says.indexOf(say) !== i)).toEqual([]);
+      for (const edit of edits) expect(edited(base.text, edit), edit.say).not.toBe(base.text);
+      // A harmless variant is still a whole record.
+      for (const variant of base.variants)
+        expect(parseCase(edited(base.text, variant)).record, variant.say).toBeDefined();
+    },
+    120_000,
+  );
 
   it('expects codes of the catalogue or of codes.yaml', () => {
     const codes = bank.flatMap(base => base.mistakes.flatMap(mistake => readExpected(mistake).codes));
@@ -41,11 +45,15 @@ describe('the bank of planted mistakes', () => {
 describe('what the checks make of it', () => {
   const trials: Trial[] = [];
 
-  it.each(bank)('$name is tried', base => {
-    const all = tried(base);
-    expect(all).toHaveLength(1 + base.mistakes.length + base.variants.length);
-    trials.push(...all);
-  });
+  it.each(bank)(
+    '$name is tried',
+    base => {
+      const all = tried(base);
+      expect(all).toHaveLength(1 + base.mistakes.length + base.variants.length);
+      trials.push(...all);
+    },
+    120_000,
+  );
 
   it.each([
     ['open cases', false, limits.open],
