@@ -1,0 +1,129 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { parse } from 'yaml';
+import { z } from 'zod';
+import { catalogue } from '../../src/findings/catalogue.js';
+import type { Finding } from '../../src/findings/finding.js';
+import { checkCase } from '../../src/pipeline/check.js';
+import { unconfiguredSite } from '../../src/site/site.js';
+import { type Edit, edited, located } from './edit.js';
+
+const folder = fileURLToPath(new URL('.', import.meta.url));
+
+const values = z.record(z.string(), z.unknown());
+const edits = {
+  set: values.optional(),
+  remove: z.array(z.string()).optional(),
+  insert: values.optional(),
+  rename: z.record(z.string(), z.string()).optional(),
+  move: z.record(z.string(), z.string()).optional(),
+  text: z.record(z.string(), z.string()).optional(),
+};
+const described = { say: z.string(), class: z.string() };
+/** `code other-code @ path other-path`: any of the codes at or under any of the paths. */
+const expectation = z.string().regex(/^[a-z][\w.-]*( [a-z][\w.-]*)* @ \S+( \S+)*$/);
+const bankFile = z.strictObject({
+  /** Codes of warnings that the case gives as it stands, each with a reason. */
+  accepted: z.record(z.string(), z.string()).optional(),
+  mistakes: z.array(z.strictObject({ ...described, ...edits, expect: expectation })),
+  variants: z.array(z.strictObject({ ...described, ...edits })),
+});
+const codesFile = z.record(
+  z.string(),
+  z.strictObject({
+    severity: z.enum(['error', 'warning', 'information']),
+    means: z.string(),
+    at: z.string(),
+  }),
+);
+
+type Mistake = z.output<typeof bankFile>['mistakes'][number];
+type Variant = z.output<typeof bankFile>['variants'][number];
+
+/** One case with its mistakes and its harmless variants. */
+export interface Base {
+  readonly name: string;
+  /** Not looked at by those who write rules. */
+  readonly apart: boolean;
+  readonly text: string;
+  readonly accepted: readonly string[];
+  readonly mistakes: readonly Mistake[];
+  readonly variants: readonly Variant[];
+}
+
+/** Codes that the bank expects and the catalogue may not have yet. */
+export const proposed = codesFile.parse(parse(readFileSync(`${folder}codes.yaml`, 'utf8')));
+
+export const isKnownCode = (code: string) => Object.hasOwn(catalogue, code) || Object.hasOwn(proposed, code);
+
+/** Every case of the bank with its plants. */
+export function readBank(): readonly Base[] {
+  return [...basesIn('', false), ...basesIn('kept-apart/', true)];
+}
+
+function basesIn(under: string, apart: boolean): Base[] {
+  return readdirSync(`${folder}${under}cases`)
+    .sort()
+    .map(file => {
+      const read = bankFile.parse(parse(readFileSync(`${folder}${under}mistakes/${file}`, 'utf8')));
+      return {
+        name: file.replace(/\.yaml$/, ''),
+        apart,
+        text: readFileSync(`${folder}${under}cases/${file}`, 'utf8'),
+        accepted: Object.keys(read.accepted ?? {}),
+        mistakes: read.mistakes,
+        variants: read.variants,
+      };
+    });
+}
+
+/** Everything found in a case that is worth a word to its author. */
+export function foundIn(text: string): readonly Finding[] {
+  return checkCase(text, unconfiguredSite).findings;
+}
+
+interface Expected {
+  readonly codes: readonly string[];
+  readonly paths: readonly string[];
+}
+
+export function readExpected({ expect }: Pick<Mistake, 'expect'>): Expected {
+  const [codes = '', paths = ''] = expect.split(' @ ');
+  return { codes: codes.split(' '), paths: paths.split(' ') };
+}
+
+/** Whether an expected finding comes at an expected place, and did not come without the mistake. */
+export function isCaught(base: Base, mistake: Mistake, before: readonly Finding[]): boolean {
+  const text = edited(base.text, mistake);
+  const { codes, paths } = readExpected(mistake);
+  const places = located(text, paths);
+  const matching = (found: readonly Finding[]) =>
+    found.filter(f => codes.includes(f.code) && places.some(place => isUnder(f.path, place)));
+  const known = new Set(matching(before).map(sameness));
+  return matching(foundIn(text)).some(f => !known.has(sameness(f)));
+}
+
+/** Codes of warnings and errors that a harmless variant gives more often than its base. */
+export function falseAlarms(base: Base, variant: Edit, before: readonly Finding[]): readonly string[] {
+  const counts = countByCode(before);
+  return [...countByCode(foundIn(edited(base.text, variant)))]
+    .filter(([code, count]) => count > (counts.get(code) ?? 0))
+    .map(([code]) => code);
+}
+
+/** Codes of warnings and errors of the case as it stands that it does not account for. */
+export function unaccepted(base: Base, before: readonly Finding[]): readonly string[] {
+  return [...countByCode(before).keys()].filter(code => !base.accepted.includes(code));
+}
+
+const isUnder = (path: string, place: string) =>
+  path === place || path.startsWith(`${place}.`) || path.startsWith(`${place}[`);
+
+const sameness = (f: Finding) => `${f.code} ${f.path} ${f.message}`;
+
+function countByCode(found: readonly Finding[]): Map<string, number> {
+  const counts = new Map<string, number>();
+  for (const { code, severity, acknowledged } of found)
+    if (severity !== 'information' && !acknowledged) counts.set(code, (counts.get(code) ?? 0) + 1);
+  return counts;
+}

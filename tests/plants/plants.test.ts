@@ -1,0 +1,69 @@
+import { describe, expect, it } from 'vitest';
+import { parseCase } from '../../src/record/parse.js';
+import { foundIn, isKnownCode, readBank, readExpected } from './bank.js';
+import { edited } from './edit.js';
+import { limits } from './limits.js';
+import { rates, type Trial, tried } from './rates.js';
+
+// Everything in this folder is common practice, no source: what people get wrong in cases of the whole field.
+const bank = readBank();
+
+describe('the bank of planted mistakes', () => {
+  it('has cases of many fields, a third of them kept apart', () => {
+    const count = (of: 'mistakes' | 'variants', apart?: boolean) =>
+      bank
+        .filter(base => apart === undefined || base.apart === apart)
+        .reduce((sum, base) => sum + base[of].length, 0);
+    expect(bank.length).toBeGreaterThanOrEqual(25);
+    expect(count('mistakes')).toBeGreaterThanOrEqual(400);
+    expect(count('variants')).toBeGreaterThanOrEqual(100);
+    expect(count('mistakes', true) / count('mistakes')).toBeGreaterThanOrEqual(1 / 3);
+    expect(count('variants', true) / count('variants')).toBeGreaterThanOrEqual(1 / 3);
+  });
+
+  it.each(bank)(
+    '$name: no error without an edit, and every edit changes the record',
+    base => {
+      expect(foundIn(base.text).filter(f => f.severity === 'error' || f.severity === 'fatal')).toEqual([]);
+      const edits = [...base.mistakes, ...base.variants];
+      const says = edits.map(edit => edit.say);
+      expect(says.filter((say, i) => says.indexOf(say) !== i)).toEqual([]);
+      for (const edit of edits) expect(edited(base.text, edit), edit.say).not.toBe(base.text);
+      // A harmless variant is still a whole record.
+      for (const variant of base.variants)
+        expect(parseCase(edited(base.text, variant)).record, variant.say).toBeDefined();
+    },
+    120_000,
+  );
+
+  it('expects codes of the catalogue or of codes.yaml', () => {
+    const codes = bank.flatMap(base => base.mistakes.flatMap(mistake => readExpected(mistake).codes));
+    expect(codes.filter(code => !isKnownCode(code))).toEqual([]);
+  });
+});
+
+describe('what the checks make of it', () => {
+  const trials: Trial[] = [];
+
+  it.each(bank)(
+    '$name is tried',
+    base => {
+      const all = tried(base);
+      expect(all).toHaveLength(1 + base.mistakes.length + base.variants.length);
+      trials.push(...all);
+    },
+    120_000,
+  );
+
+  it.each([
+    ['open cases', false, limits.open],
+    ['cases kept apart', true, limits.keptApart],
+  ] as const)(
+    '%s: enough mistakes caught, few false alarms',
+    (_, apart, { caughtAtLeast, falseAlarmsUnder }) => {
+      const { caught, falseAlarm } = rates(trials.filter(trial => trial.apart === apart));
+      expect(caught).toBeGreaterThanOrEqual(caughtAtLeast);
+      expect(falseAlarm).toBeLessThan(falseAlarmsUnder);
+    },
+  );
+});
