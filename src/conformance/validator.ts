@@ -1,4 +1,4 @@
-import { finding } from '../findings/finding.js';
+import { finding, messageOf, remedyOf } from '../findings/finding.js';
 import { appliedProfiles } from './check/claims.js';
 import { Matchers } from './check/discriminator.js';
 import { isObject } from './check/equal.js';
@@ -107,8 +107,8 @@ function jsonIssue({ kind, detail }: JsonProblem, { line, column }: Position): I
     path: '',
     line,
     column,
-    message: said.message,
-    remedy: said.remedy,
+    message: messageOf(said),
+    remedy: remedyOf(said),
     params: said.params,
   };
 }

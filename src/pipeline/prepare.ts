@@ -7,7 +7,7 @@ import { writeFhirJson } from '../fhir/json.js';
 import { mapCase } from '../fhir/map-case.js';
 import type { NarrativeAttachment } from '../fhir/narrative.js';
 import { type ResourceSet, recordPathOf } from '../fhir/set.js';
-import { type Finding, stops } from '../findings/finding.js';
+import { type Finding, messageOf, stops } from '../findings/finding.js';
 import type { ChangedFact } from '../record/changes/compare.js';
 import { recordDigest } from '../record/digest.js';
 import type { CaseRecord } from '../record/schema/record.js';
@@ -210,7 +210,7 @@ function conformanceFindings(
 function once(findings: readonly Finding[]): Finding[] {
   const seen = new Set<string>();
   return findings.filter(f => {
-    const key = `${f.code} ${f.path} ${f.message}`;
+    const key = `${f.code} ${f.path} ${messageOf(f)}`;
     if (seen.has(key)) return false;
     seen.add(key);
     return true;

@@ -3,7 +3,7 @@ import { assess } from '../../src/clinical/assess.js';
 import { type Reason, type ReasonPart, reasonText } from '../../src/devices/tally/reasons.js';
 import { eventVerbs } from '../../src/record/schema/devices.js';
 import { buildView } from '../../src/report/view/view.js';
-import { languages } from '../../src/report/words/lexicon.js';
+import { languages } from '../../src/findings/languages.js';
 import { reasonWordsOf } from '../../src/report/words/reasons.js';
 import { exampleFiles, exampleText } from '../support/examples.js';
 import { read } from './support/assess.js';

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { SKIN_REVIEW } from '../../src/clinical/aftercare/aftercare.js';
 import { assess } from '../../src/clinical/assess.js';
 import { buildView } from '../../src/report/view/view.js';
-import { languages, wordsOf } from '../../src/report/words/lexicon.js';
+import { languages } from '../../src/findings/languages.js';
+import { wordsOf } from '../../src/report/words/lexicon.js';
 import { read } from './support/assess.js';
 import { bareCase } from './support/cases.js';
 

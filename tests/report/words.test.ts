@@ -2,7 +2,9 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { isWordKey, languages, type WordKey, wordsOf } from '../../src/report/words/lexicon.js';
+import { languages, type WordKey } from '../../src/findings/languages.js';
+import { isWordKey } from '../../src/findings/say.js';
+import { wordsOf } from '../../src/report/words/lexicon.js';
 import { templatesFolder } from './support/reports.js';
 
 const keys = Object.keys(wordsOf('en-GB')).filter(isWordKey);

@@ -1,5 +1,6 @@
 import { numberPrinter } from '../../src/report/print/numbers.js';
-import { lexicon, wordsOf } from '../../src/report/words/lexicon.js';
+import { lexicon } from '../../src/findings/say.js';
+import { wordsOf } from '../../src/report/words/lexicon.js';
 
 const MONTHS = 'January February March April May June July August September October November December'.split(
   ' ',

@@ -1,4 +1,5 @@
 import { stops } from '../../findings/finding.js';
+import type { Language } from '../../findings/languages.js';
 import { drawingsOf } from '../../pipeline/drawings.js';
 import { reportOptions } from '../../pipeline/settings.js';
 import { loadReportTemplates } from '../../pipeline/tools.js';
@@ -10,7 +11,6 @@ import { loadPdf } from '../../report/pdf/load.js';
 import type { Paper } from '../../report/pdf/options.js';
 import { renderReport, siteSections } from '../../report/render/render.js';
 import { buildView } from '../../report/view/view.js';
-import type { Language } from '../../report/words/lexicon.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { writeOne } from '../files.js';
 import { countLine, findingLines, type Output } from '../output.js';

@@ -1,5 +1,6 @@
 import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import { printQuantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import {
@@ -17,7 +18,6 @@ import { ageInDays, type LabName, labsAfter, lastBefore } from '../labs/labs.js'
 import { amount, beyond } from '../labs/measure.js';
 import type { ClinicalLimits, LabLimits, Limit } from '../limits.js';
 import { lookUp } from '../look-up.js';
-import { say } from '../said.js';
 import { type BleedingRisk, TABLE, type TableRow, tableRow } from './table.js';
 
 export interface BleedingAssessment {
@@ -34,19 +34,19 @@ export function assessBleeding(
   devices: ReadonlyMap<string, DeviceDetails> = new Map(),
 ): BleedingAssessment {
   const own = lookUp(siteRisk, record.case.kind);
-  const row: TableRow = own ? { risk: own, row: say('row.site') } : tableRow(record, devices);
+  const row: TableRow = own ? { risk: own, row: message('row.site') } : tableRow(record, devices);
   const liver = conditionLike(record, /\b(?:cirrhosis|chronic liver disease)\b/i);
   const base: CalculationBase = {
     key: 'bleeding-risk',
     group: 'bleeding',
-    what: say('name.bleeding-risk'),
-    rule: say('rule.bleeding-risk'),
-    basis: own ? say('basis.site') : say('basis.transcription', { source: TABLE }),
+    what: message('calculation.bleeding-risk'),
+    rule: message('rule.bleeding-risk'),
+    basis: own ? message('basis.site') : message('basis.transcription', { source: TABLE }),
   };
   const inputs: Input[] = [
-    inputOf(say('input.kind'), record.case.kind, 'case.kind'),
+    inputOf(message('input.kind'), record.case.kind, 'case.kind'),
     ...('used' in row && row.used ? [row.used] : []),
-    ...(liver === undefined ? [] : [inputOf(say('input.liver'), liver)]),
+    ...(liver === undefined ? [] : [inputOf(message('input.liver'), liver)]),
   ];
   const fall = haemoglobin(record);
   if ('why' in row) return { calculations: [notAssessed(base, row.why, inputs), ...fall], findings: [] };
@@ -54,7 +54,7 @@ export function assessBleeding(
   const thresholds =
     liver === undefined ? limits[risk] : risk === 'high' ? limits.liverHigh : limits.liverLow;
   return {
-    calculations: [told(base, say(`result.${risk}`, { row: row.row }), inputs), ...fall],
+    calculations: [told(base, message(`result.${risk}`, { row: row.row }), inputs), ...fall],
     findings: labFindings(record, limits.labAgeDays, artery(record, thresholds), risk),
     risk,
   };
@@ -133,17 +133,17 @@ function haemoglobin(record: CaseRecord): Calculation[] {
   const base: CalculationBase = {
     key: 'haemoglobin-change',
     group: 'bleeding',
-    what: say('name.haemoglobin-change'),
-    rule: say('rule.haemoglobin-change'),
-    basis: say('basis.arithmetic'),
+    what: message('calculation.haemoglobin-change'),
+    rule: message('rule.haemoglobin-change'),
+    basis: message('basis.arithmetic'),
   };
   const inputs = [labInput('haemoglobin-before', before), labInput('haemoglobin-after', after)];
   const [from, to] = [amount(before.quantity, 'g/L'), amount(after.quantity, 'g/L')];
-  if (!from || !to) return [notAssessed(base, say('why.bound'), inputs)];
+  if (!from || !to) return [notAssessed(base, message('why.bound'), inputs)];
   const change = to.minus(from);
   const amountOf = { quantity: { value: change.abs().toString(), unit: 'g/L', code: 'g/L' } };
   const text = change.isZero()
-    ? say('result.same')
-    : say(change.isNegative() ? 'result.fallen' : 'result.risen', { amount: amountOf });
+    ? message('result.same')
+    : message(change.isNegative() ? 'result.fallen' : 'result.risen', { amount: amountOf });
   return [assessed(base, { value: change.toString(), unit: 'g/L', code: 'g/L' }, inputs, text)];
 }

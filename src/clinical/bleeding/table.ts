@@ -1,9 +1,9 @@
 import type { DeviceDetails } from '../../devices/types.js';
+import { type Message, message } from '../../findings/message.js';
 import { convert } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type Input, inputOf } from '../calculation.js';
 import { lookUp } from '../look-up.js';
-import { type Said, say } from '../said.js';
 
 export type BleedingRisk = 'low' | 'high';
 
@@ -14,20 +14,20 @@ export const TABLE = 'SIR consensus guideline 2019, table 3 (Patel et al., JVIR 
 export type TableRow =
   | {
       readonly risk: BleedingRisk;
-      readonly row: Said;
+      readonly row: Message;
       readonly used?: Input;
     }
-  | { readonly why: Said };
+  | { readonly why: Message };
 
-const low = (row: Said): TableRow => ({ risk: 'low', row });
-const high = (row: Said): TableRow => ({ risk: 'high', row });
+const low = (row: Message): TableRow => ({ risk: 'low', row });
+const high = (row: Message): TableRow => ({ risk: 'high', row });
 
-const exchange = low(say('row.exchange'));
-const filter = low(say('row.filter'));
-const venousAccess = low(say('row.venous-access'));
-const urinary = high(say('row.urinary'));
-const biliary = high(say('row.biliary'));
-const solidOrgan = high(say('row.solid-organ'));
+const exchange = low(message('row.exchange'));
+const filter = low(message('row.filter'));
+const venousAccess = low(message('row.venous-access'));
+const urinary = high(message('row.urinary'));
+const biliary = high(message('row.biliary'));
+const solidOrgan = high(message('row.solid-organ'));
 
 /** Rows by kind of case. Kinds that the table does not name are not classified here. */
 const byKind: Readonly<Record<string, TableRow>> = {
@@ -38,31 +38,31 @@ const byKind: Readonly<Record<string, TableRow>> = {
   'gastrostomy exchange': exchange,
   'caval filter insertion': filter,
   'caval filter retrieval': filter,
-  'dialysis circuit angioplasty': low(say('row.dialysis-access')),
+  'dialysis circuit angioplasty': low(message('row.dialysis-access')),
   'central venous access': venousAccess,
   'venous port': venousAccess,
   'port insertion': venousAccess,
   'venous access': venousAccess,
   'tunnelled catheter insertion': venousAccess,
   'dialysis catheter insertion': venousAccess,
-  paracentesis: low(say('row.paracentesis')),
-  thoracentesis: low(say('row.thoracentesis')),
-  'tunnelled drain': low(say('row.tunnelled-drain')),
-  'transjugular liver biopsy': low(say('row.transjugular-biopsy')),
+  paracentesis: low(message('row.paracentesis')),
+  thoracentesis: low(message('row.thoracentesis')),
+  'tunnelled drain': low(message('row.tunnelled-drain')),
+  'transjugular liver biopsy': low(message('row.transjugular-biopsy')),
   nephrostomy: urinary,
   'biliary drainage': biliary,
   'biliary stent': biliary,
   cholecystostomy: biliary,
-  'abscess drainage': high(say('row.abscess')),
+  'abscess drainage': high(message('row.abscess')),
   'liver biopsy': solidOrgan,
   'kidney biopsy': solidOrgan,
   'spleen biopsy': solidOrgan,
   ablation: solidOrgan,
-  gastrostomy: high(say('row.gastrostomy')),
-  thrombolysis: high(say('row.lysis')),
-  'transjugular portosystemic shunt': high(say('row.portosystemic-shunt')),
+  gastrostomy: high(message('row.gastrostomy')),
+  thrombolysis: high(message('row.lysis')),
+  'transjugular portosystemic shunt': high(message('row.portosystemic-shunt')),
   'ureteric stent': {
-    why: say('why.ureteric-stent'),
+    why: message('why.ureteric-stent'),
   },
 };
 
@@ -74,7 +74,7 @@ export function tableRow(record: CaseRecord, devices: ReadonlyMap<string, Device
   if (listed) return listed;
   if (lookUp(Object.fromEntries(arterialKinds.map(kind => [kind, true])), record.case.kind))
     return arterial(devices);
-  return { why: say('why.no-row') };
+  return { why: message('why.no-row') };
 }
 
 function arterial(devices: ReadonlyMap<string, DeviceDetails>): TableRow {
@@ -86,10 +86,10 @@ function arterial(devices: ReadonlyMap<string, DeviceDetails>): TableRow {
       : [];
   });
   const largest = sheaths.sort((a, b) => b.french - a.french)[0];
-  if (!largest) return { why: say('why.no-sheath') };
+  if (!largest) return { why: message('why.no-sheath') };
   const device = { device: largest.name };
-  const used = inputOf(say('input.sheath'), device, largest.path);
-  if (largest.french < 6) return { risk: 'low', row: say('row.sheath-small'), used };
-  if (largest.french > 7) return { risk: 'high', row: say('row.sheath-large'), used };
-  return { why: say('why.sheath-between', { device }) };
+  const used = inputOf(message('input.sheath'), device, largest.path);
+  if (largest.french < 6) return { risk: 'low', row: message('row.sheath-small'), used };
+  if (largest.french > 7) return { risk: 'high', row: message('row.sheath-large'), used };
+  return { why: message('why.sheath-between', { device }) };
 }

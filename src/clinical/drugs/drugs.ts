@@ -1,5 +1,6 @@
 import { Decimal } from 'decimal.js';
 import { type Finding, finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import { printQuantity } from '../../record/quantity.js';
 import type { CaseRecord, DrugGiven } from '../../record/schema/record.js';
 import { lastDoses } from '../bleeding/last-dose.js';
@@ -7,7 +8,6 @@ import { assessed, type Calculation, type CalculationBase, notAssessed } from '.
 import { amount, input, milligrams } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
 import { plainName } from '../look-up.js';
-import { say } from '../said.js';
 import { allergies } from './allergy.js';
 import { fasting } from './fasting.js';
 import { byDrug, type Given } from './given.js';
@@ -48,12 +48,12 @@ function totals(given: readonly Given[]): Calculation[] {
       const base: CalculationBase = {
         key: `total/${plainName(first.drug.text)}/${first.for ?? ''}`,
         group: 'drugs',
-        what: say('name.total', {
+        what: message('calculation.total', {
           drug: first.drug.text,
           purpose: { term: 'purpose', value: first.for ?? '' },
         }),
-        rule: say('rule.sum'),
-        basis: say('basis.arithmetic'),
+        rule: message('rule.sum'),
+        basis: message('basis.arithmetic'),
       };
       const inputs = group.map(({ drug, path }) => input(drug.at.clock, drug.dose, `${path}.dose`));
       const { unit, code } = first.dose;
@@ -63,7 +63,7 @@ function totals(given: readonly Given[]): Calculation[] {
         per ? milligrams(dose)?.div(per) : (amount(dose, code) ?? same(dose, code)),
       );
       const sum = doses.reduce((a, b) => (a && b ? a.plus(b) : undefined));
-      if (!sum) return [notAssessed(base, say('why.doses'), inputs)];
+      if (!sum) return [notAssessed(base, message('why.doses'), inputs)];
       return [assessed(base, { value: sum.toString(), unit, code }, inputs)];
     },
   );

@@ -1,10 +1,10 @@
 import type { Decimal } from 'decimal.js';
 import { type Finding, finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import { printQuantity } from '../../record/quantity.js';
 import { assessed, type Calculation } from '../calculation.js';
 import { amount, input } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
-import { say } from '../said.js';
 import type { Radiation } from './radiation.js';
 import { slipOf, sourceOf, within } from './slip.js';
 
@@ -25,13 +25,13 @@ export function scannedLength(given: Radiation): Calculation[] {
   const base = {
     key: 'scanned-length',
     group: 'radiation',
-    what: say('name.scanned-length'),
-    rule: say('rule.scanned-length'),
-    basis: say('basis.scanned-length'),
+    what: message('calculation.scanned-length'),
+    rule: message('rule.scanned-length'),
+    basis: message('basis.scanned-length'),
   } as const;
   const inputs = [
-    input(say('input.dose-length-product'), doseLengthProduct, 'radiation.doseLengthProduct'),
-    input(say('input.ct-dose-index'), ctDoseIndex, 'radiation.ctDoseIndex'),
+    input(message('input.dose-length-product'), doseLengthProduct, 'radiation.doseLengthProduct'),
+    input(message('input.ct-dose-index'), ctDoseIndex, 'radiation.ctDoseIndex'),
   ];
   return [assessed(base, { value: digits(cm), unit: 'cm', code: 'cm' }, inputs)];
 }

@@ -1,9 +1,9 @@
 import { finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import { printMm } from '../sizes/calibre.js';
 import { lumenOf, outerOf } from '../sizes/geometry.js';
 import type { TallyEvent } from '../types.js';
 import type { DeviceState, Play } from './state.js';
-import { verbs } from './verbs.js';
 
 /** The wire it ran over and the tube it ran through must be inside at that moment, or go in with it. */
 export function checkRelations(play: Play, at: TallyEvent, enters: boolean): void {
@@ -15,7 +15,7 @@ export function checkRelations(play: Play, at: TallyEvent, enters: boolean): voi
     if (!other || other.inside > 0 || other.outside || together.has(other.key)) continue;
     const params = {
       device: (event.device !== undefined && play.states.get(event.device)?.label) || 'Something',
-      done: verbs[event.do].done,
+      done: message(`done.${event.do}`),
       other: other.label,
       time: event.at.clock,
       where:

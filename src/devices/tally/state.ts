@@ -1,10 +1,10 @@
 import type { Finding } from '../../findings/finding.js';
+import type { Message } from '../../findings/message.js';
 import type { Coded } from '../../record/schema/fields.js';
 import type { CaseEvent, CaseRecord } from '../../record/schema/record.js';
 import type { Moment } from '../../record/time.js';
 import type { DeviceDetails, TallyEvent } from '../types.js';
 import { type PartRole, partRole } from './parts.js';
-import type { Reason } from './reasons.js';
 import { entersByItself, type Verb } from './verbs.js';
 
 /** Where the pieces of a part are, while the events are played. */
@@ -23,7 +23,7 @@ export interface PartState {
   /** The event that separated it, or took it out. */
   event?: TallyEvent;
   removed?: Moment;
-  because?: Reason;
+  because?: Message;
   /** It is out because its device took it along. */
   cameWith: boolean;
 }
@@ -66,7 +66,7 @@ export interface DeviceState {
   wentBy?: TallyEvent;
   discardedBy?: TallyEvent;
   lostBy?: TallyEvent;
-  because?: Reason;
+  because?: Message;
   site?: Coded;
 }
 

@@ -1,7 +1,7 @@
+import type { Lexicon } from '../../findings/say.js';
 import type { Audience } from '../options.js';
 import { type ShownPicture, shownPictures } from '../pictures/stored.js';
 import type { Fact, InsideItem, ReportView, Section, TableBlock, TaskItem } from '../view/model.js';
-import type { Lexicon } from '../words/lexicon.js';
 import type { Item } from './items.js';
 import { moreItems } from './more.js';
 import type { PdfOptions } from './options.js';

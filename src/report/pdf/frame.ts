@@ -1,6 +1,6 @@
+import type { Lexicon } from '../../findings/say.js';
 import type { Audience } from '../options.js';
 import type { ReportView } from '../view/model.js';
-import type { Lexicon } from '../words/lexicon.js';
 import { colors, cut, type Hand, lineHeight, type Pen } from './pen.js';
 import { pageNumber } from './words.js';
 

@@ -1,5 +1,5 @@
+import type { Lexicon } from '../../findings/say.js';
 import type { ReportView } from '../view/model.js';
-import type { Lexicon } from '../words/lexicon.js';
 import type { Item } from './items.js';
 
 /** What a patient takes home: the same choice and words as the patient's HTML page. */

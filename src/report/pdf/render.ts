@@ -1,7 +1,7 @@
 import PDFDocument from 'pdfkit';
 import { CasetallyError } from '../../findings/errors.js';
+import { lexicon } from '../../findings/say.js';
 import type { ReportView } from '../view/model.js';
-import { lexicon } from '../words/lexicon.js';
 import { contentOf } from './content.js';
 import { flow } from './flow.js';
 import { framePages, margins } from './frame.js';

@@ -1,5 +1,5 @@
 import Handlebars from 'handlebars';
-import { isWordKey } from '../words/lexicon.js';
+import { isWordKey } from '../../findings/say.js';
 import type { RenderData } from './templates.js';
 
 type Options = Handlebars.HelperOptions & { data: RenderData };

@@ -1,7 +1,7 @@
 import { SaxesParser } from 'saxes';
 import { CasetallyError } from '../../findings/errors.js';
+import { lexicon } from '../../findings/say.js';
 import type { ReportView, SectionKey } from '../view/model.js';
-import { lexicon } from '../words/lexicon.js';
 import type { Templates } from './templates.js';
 
 const XHTML = 'http://www.w3.org/1999/xhtml';

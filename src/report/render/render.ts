@@ -1,7 +1,7 @@
+import { lexicon } from '../../findings/say.js';
 import type { Audience, Format } from '../options.js';
 import { type StoredPictures, shownPictures } from '../pictures/stored.js';
 import type { ReportView } from '../view/model.js';
-import { lexicon } from '../words/lexicon.js';
 import { narrativeDiv } from './narrative.js';
 import { checkPicture } from './picture.js';
 import type { EmbeddedPicture, Templates } from './templates.js';

@@ -1,6 +1,6 @@
 import Handlebars from 'handlebars';
 import { CasetallyError } from '../../findings/errors.js';
-import type { Lexicon } from '../words/lexicon.js';
+import type { Lexicon } from '../../findings/say.js';
 import { markupHelpers } from './markup.js';
 import { textHelpers } from './text.js';
 

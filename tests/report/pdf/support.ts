@@ -11,7 +11,7 @@ import type { PdfMaker, PdfOptions } from '../../../src/report/pdf/options.js';
 import { dosePanelSvg } from '../../../src/report/pictures/dose.js';
 import type { ReportView } from '../../../src/report/view/model.js';
 import { buildView } from '../../../src/report/view/view.js';
-import type { Language } from '../../../src/report/words/lexicon.js';
+import type { Language } from '../../../src/findings/languages.js';
 import { unconfiguredSite } from '../../../src/site/site.js';
 import { exampleFiles, exampleText } from '../../support/examples.js';
 import { assessment, fullStates, read } from '../support/assess.js';

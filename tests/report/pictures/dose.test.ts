@@ -5,7 +5,7 @@ import type { ClinicalLimits } from '../../../src/clinical/limits.js';
 import { dosePanelSvg } from '../../../src/report/pictures/dose.js';
 import { checkPicture } from '../../../src/report/render/picture.js';
 import { renderReport } from '../../../src/report/render/render.js';
-import { languages } from '../../../src/report/words/lexicon.js';
+import { languages } from '../../../src/findings/languages.js';
 import { fullStates, read } from '../support/assess.js';
 import { bareCase, fullCase, noneCase } from '../support/cases.js';
 import { render, templates, viewOf } from '../support/reports.js';

@@ -9,7 +9,7 @@ import { loadTemplates } from '../../../src/report/render/load.js';
 import { cssText, markupHelpers } from '../../../src/report/render/markup.js';
 import { compileTemplates } from '../../../src/report/render/templates.js';
 import { textHelpers } from '../../../src/report/render/text.js';
-import { lexicon } from '../../../src/report/words/lexicon.js';
+import { lexicon } from '../../../src/findings/say.js';
 import { templates, templatesFolder } from '../support/reports.js';
 
 const data = { lexicon: lexicon('en-GB'), timeline: '', dose: '', pictures: [] };

@@ -8,7 +8,7 @@ import { loadTemplates } from '../../../src/report/render/load.js';
 import { renderReport } from '../../../src/report/render/render.js';
 import type { ReportView } from '../../../src/report/view/model.js';
 import { buildView } from '../../../src/report/view/view.js';
-import type { Language } from '../../../src/report/words/lexicon.js';
+import type { Language } from '../../../src/findings/languages.js';
 import { timelineWordsOf } from '../../../src/report/words/timeline.js';
 import { assessment, fullStates, read } from './assess.js';
 import { bareCase, fullCase, noneCase, notDoneCase } from './cases.js';

@@ -7,7 +7,7 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'no
 import { tmpdir } from 'node:os';
 import { delimiter, join } from 'node:path';
 import { audiences } from '../../../../src/report/options.js';
-import { languages } from '../../../../src/report/words/lexicon.js';
+import { languages } from '../../../../src/findings/languages.js';
 import { allCases, pdfOf } from '../support.js';
 
 const java = join(import.meta.dirname, 'java');
