@@ -7,6 +7,7 @@
 import { randomUUID } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { dirname } from 'node:path';
+import { messageOf } from '../src/findings/finding.js';
 import {
   checkCase,
   destinationAt,
@@ -23,7 +24,8 @@ const [file = 'examples/abscess-drain.yaml', address] = process.argv.slice(2);
 // A real site reads its configuration with parseSite(text).
 const site = unconfiguredSite;
 const checked = checkCase(readFileSync(file), site);
-for (const f of checked.findings) console.log(`${file}:${f.line ?? 1} ${f.severity} ${f.code}: ${f.message}`);
+for (const f of checked.findings)
+  console.log(`${file}:${f.line ?? 1} ${f.severity} ${f.code}: ${messageOf(f)}`);
 if (!checked.record || !checked.assessment) process.exit(1);
 
 // Templates and definitions are loaded once and used for any number of cases.

@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { assess } from '../../src/clinical/assess.js';
 import type { CalculationKind } from '../../src/clinical/calculation.js';
+import { messageOf } from '../../src/findings/finding.js';
 import { parseCase } from '../support/source.js';
 
 /**
@@ -261,7 +262,7 @@ describe.each(examples)('$name', ({ name, written, assessment }) => {
     const loud = assessment.findings.filter(
       f => f.code.startsWith('clinical.') && f.severity !== 'information' && !f.acknowledged,
     );
-    expect(loud.map(f => `${f.code} ${f.path}: ${f.message}`)).toEqual([]);
+    expect(loud.map(f => `${f.code} ${f.path}: ${messageOf(f)}`)).toEqual([]);
   });
 });
 

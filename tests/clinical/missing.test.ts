@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { assess } from '../../src/clinical/assess.js';
+import { messageOf } from '../../src/findings/finding.js';
 import { recordSchema } from '../../src/record/schema/record.js';
 import { parseCase } from '../support/source.js';
 
@@ -82,7 +83,7 @@ const codesOf = (tree: Tree, schema: Schema): Map<string, string> | undefined =>
   if (!read.success) return undefined;
   const record = read.data;
   const found = assess(record).findings.filter(f => f.code.startsWith('clinical.'));
-  return new Map(found.map(f => [f.code, `${f.code} ${f.path}: ${f.message}`]));
+  return new Map(found.map(f => [f.code, `${f.code} ${f.path}: ${messageOf(f)}`]));
 };
 
 // Every value of every example that a clinical rule may read is taken away in turn, thousands of records in all.

@@ -3,6 +3,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { sendExitCode } from '../../src/delivery/answer/outcome.js';
 import { digestOf } from '../../src/delivery/request/submission.js';
 import { sendSubmission } from '../../src/delivery/send/send.js';
+import { messageOf } from '../../src/findings/finding.js';
 import { accepted, deps, destination, SYSTEM, submissionText, TYPES, urn } from './samples.js';
 
 const HOST = 'https://fhir.example.org';
@@ -80,7 +81,7 @@ describe('what is sent', () => {
   ])('sends nothing over the limit of %s', async (_what, limits, said) => {
     const outcome = await sendSubmission(submissionText(), destination(BASE, limits), deps());
     expect([outcome.state, sendExitCode(outcome)]).toEqual(['not-sent', 1]);
-    expect(outcome.findings[0]?.message).toContain(said);
+    expect(outcome.findings.map(f => messageOf(f))[0]).toContain(said);
   });
 
   it.each([
@@ -200,7 +201,9 @@ describe('what the server says', () => {
       severity: 'error',
     });
     // A terminal would obey the escape character.
-    expect(outcome.findings[1]?.message).toBe('test server says of Device.lotNumber: lot [31m not known');
+    expect(outcome.findings.map(f => messageOf(f))[1]).toBe(
+      'test server says of Device.lotNumber: lot [31m not known',
+    );
   });
 
   it('is placed on the resource when the record is not known, and nowhere when the server does not tell', async () => {

@@ -1,3 +1,4 @@
+import { messageOf } from '../../src/findings/finding.js';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { exampleFiles, exampleName, preparedExample } from '../support/examples.js';
@@ -25,7 +26,7 @@ describe.each(exampleFiles)('%s', file => {
     await expect(
       prepared.findings
         .filter(f => f.severity !== 'information')
-        .map(f => `${f.severity} ${f.code} ${f.path}\n  ${f.message}\n`)
+        .map(f => `${f.severity} ${f.code} ${f.path}\n  ${messageOf(f)}\n`)
         .join(''),
     ).toMatchFileSnapshot(at('findings.txt'));
   });

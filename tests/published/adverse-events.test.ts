@@ -7,7 +7,7 @@ import {
   sir2017,
 } from '../../src/clinical/outcome/adverse-event-scales.js';
 import { assessComplications } from '../../src/clinical/outcome/adverse-events.js';
-import { english } from '../../src/clinical/said.js';
+import { say } from '../../src/findings/say.js';
 import type { Complication } from '../../src/record/schema/record.js';
 import { caseText, recordOf } from '../support/case-text.js';
 
@@ -15,7 +15,7 @@ type Said = Partial<Pick<Complication, 'treatment' | 'stay' | 'harm'>>;
 const event = (said: Said): Complication => ({ what: { text: 'Bleeding', codes: [] }, ...said });
 const said = (treatment: string, stay: string, harm: string) => event({ treatment, stay, harm } as Said);
 const text = (grade: Grade) =>
-  'grade' in grade ? grade.grade : (grade.oneOf?.join('|') ?? `? ${english(grade.why)}`);
+  'grade' in grade ? grade.grade : (grade.oneOf?.join('|') ?? `? ${say(grade.why)}`);
 
 // Filippiadis et al., CVIR 2017;40:1141.
 describe('CIRSE 2017', () => {

@@ -9,6 +9,7 @@ import {
   urineStage,
 } from '../../src/clinical/kidney/equations.js';
 import { assessKidney } from '../../src/clinical/kidney/kidney.js';
+import { messageOf } from '../../src/findings/finding.js';
 import { caseText, recordOf } from '../support/case-text.js';
 
 // Formula: CKD-EPI 2021, Inker et al., NEJM 2021;385:1737. The formula is published; no table of worked values was found,
@@ -274,7 +275,7 @@ describe('kidney function of a record', () => {
   it('says that it was not assessed, and why, where creatinine is missing', () => {
     expect(
       contrast('{ what: INR, value: 1.0, at: 2024-05-13 }')
-        .map(f => f.message)
+        .map(f => messageOf(f))
         .join(),
     ).toContain('no creatinine before the case is recorded');
   });

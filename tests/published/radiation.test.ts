@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { defaultLimits, rememberedLimits } from '../../src/clinical/default-limits.js';
 import { mergeLimits } from '../../src/clinical/limits.js';
 import { assessRadiation } from '../../src/clinical/radiation/radiation.js';
+import { messageOf } from '../../src/findings/finding.js';
 import { convert, readQuantity } from '../../src/record/quantity.js';
 import { caseText, recordOf } from '../support/case-text.js';
 
@@ -87,7 +88,7 @@ describe('levels', () => {
     ['4 Gy', 'Air kerma 4 Gy reached the notification level of 3 Gy, and the step at 4 Gy.'],
     ['6300 mGy', 'Air kerma 6300 mGy reached the notification level of 3 Gy, and the step at 6 Gy.'],
   ])('says which step was passed: %s', (kerma, message) => {
-    expect(assess(`{ airKerma: ${kerma} }`).findings.map(f => f.message)).toContain(message);
+    expect(assess(`{ airKerma: ${kerma} }`).findings.map(f => messageOf(f))).toContain(message);
   });
 
   it('has no level of product and time that is only from memory', () => {
@@ -263,7 +264,7 @@ describe('CT', () => {
     const { findings } = ct(radiation);
     expect(findings.map(f => f.code)).toEqual(slip === undefined ? [] : ['clinical.dose-scan-length']);
     if (slip === undefined) return;
-    expect(findings[0]?.message).toContain(slip);
+    expect(findings.map(f => messageOf(f))[0]).toContain(slip);
     expect(findings[0]?.basis).toBe('common practice, no source');
     expect(findings[0]?.path).toBe('radiation.doseLengthProduct');
   });

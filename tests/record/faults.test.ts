@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Finding } from '../../src/findings/finding.js';
+import { type Finding, messageOf } from '../../src/findings/finding.js';
 import { parseCase } from '../../src/record/parse.js';
 import { suggest } from '../../src/record/suggest.js';
 import { lineOf, SMALL, small } from './small.js';
@@ -397,7 +397,7 @@ describe('one fault gives one finding with line, path, what was expected and the
     const { findings, locate } = parseCase(text);
     const found = only(findings.filter(f => !isEcho(f, code)));
     expect(found).toMatchObject({ code, path });
-    expect(found.message).toMatch(message);
+    expect(messageOf(found)).toMatch(message);
     expect(found.remedy).toMatch(remedy);
     expect(found.basis).not.toBe('');
     expect(found.line).toBe(locate(path)?.line);
@@ -424,8 +424,8 @@ describe('one fault gives one finding with line, path, what was expected and the
       faults('sex: female', String.raw`sex: "\u202Eevil\u0007\nsecond line ${'z'.repeat(500)}"`),
     );
     // biome-ignore lint/suspicious/noControlCharactersInRegex: this is what must not be there
-    expect(found.message).not.toMatch(/[\u0000-\u001f\u202e]/);
-    expect(found.message.length).toBeLessThan(200);
+    expect(messageOf(found)).not.toMatch(/[\u0000-\u001f\u202e]/);
+    expect(messageOf(found).length).toBeLessThan(200);
   });
 
   it.each([

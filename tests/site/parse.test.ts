@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { messageOf } from '../../src/findings/finding.js';
 import { parseSite } from '../../src/site/parse.js';
 import { examplesFolder } from '../support/examples.js';
 
@@ -58,7 +59,7 @@ describe('site configuration', () => {
   it('says of a case record that it is one, and no more', () => {
     const { site, findings } = parseSite('casetally: 1\ncase: {}\npatient: {}\n');
     expect(site).toBeUndefined();
-    expect(findings.map(f => [f.code, f.line, f.message])).toEqual([
+    expect(findings.map(f => [f.code, f.line, messageOf(f)])).toEqual([
       ['site.setting', 1, 'Site configuration: the file holds a case record.'],
     ]);
   });

@@ -1,7 +1,6 @@
 import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
-import { printQuantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import {
   assessed,
@@ -14,7 +13,7 @@ import {
 } from '../calculation.js';
 import { conditionLike } from '../conditions.js';
 import { labInput } from '../kidney/injury.js';
-import { ageInDays, type LabName, labsAfter, lastBefore } from '../labs/labs.js';
+import { ageInDays, labsAfter, lastBefore } from '../labs/labs.js';
 import { amount, beyond } from '../labs/measure.js';
 import type { ClinicalLimits, LabLimits, Limit } from '../limits.js';
 import { lookUp } from '../look-up.js';
@@ -61,7 +60,7 @@ export function assessBleeding(
 }
 
 interface Check {
-  readonly lab: LabName;
+  readonly lab: 'INR' | 'platelets' | 'fibrinogen';
   readonly code: '1' | '10*9/L' | 'mg/dL';
   readonly side: 'over' | 'from' | 'under';
   readonly limit: Limit | undefined;
@@ -96,9 +95,10 @@ function labFindings(
   return checks.flatMap(({ lab: name, code, side, limit }): Finding[] => {
     if (!limit) return [];
     const lab = lastBefore(record, name);
+    const analyte = message(`analyte.${name}`);
     if (!lab)
       return risk === 'high' && name !== 'fibrinogen'
-        ? [finding('clinical.lab-missing', 'before.labs', { lab: name, risk })]
+        ? [finding('clinical.lab-missing', 'before.labs', { lab: analyte, risk: message(`risk.${risk}`) })]
         : [];
     const days = ageInDays(lab.at, record.case.date);
     const old =
@@ -107,15 +107,19 @@ function labFindings(
             finding(
               'clinical.lab-old',
               lab.path,
-              { lab: name, days: String(days), limit: age.value },
+              { lab: analyte, days: String(days), limit: { number: age.value } },
               { basis: age.source },
             ),
           ]
         : [];
-    const value = printQuantity(lab.quantity);
     const past = beyond(lab.quantity, code, side, limit.value);
     if (past === false) return old;
-    const params = { lab: name, value, limit: limit.value, risk };
+    const params = {
+      lab: analyte,
+      value: { quantity: lab.quantity },
+      limit: { number: limit.value },
+      risk: message(`risk.${risk}`),
+    };
     return [
       ...old,
       past

@@ -84,7 +84,7 @@ export function lastDoses(
         finding(
           'clinical.hold-short',
           `${path}.lastDose`,
-          { drug: drug.text, hours: text, limit: hold.entry.value },
+          { drug: drug.text, hours: { number: text }, limit: { number: hold.entry.value } },
           { basis: hold.entry.source },
         ),
       );

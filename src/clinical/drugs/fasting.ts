@@ -65,7 +65,7 @@ export function fasting(
         finding(
           'clinical.fasting',
           path,
-          { what: name, hours: text, limit: limit.value },
+          { what: name, hours: { number: text }, limit: { number: limit.value } },
           { basis: limit.source },
         ),
       );

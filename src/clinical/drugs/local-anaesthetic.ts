@@ -100,7 +100,12 @@ export function localAnaesthetics(
         finding(
           'clinical.local-anaesthetic',
           first.path,
-          { drug: name, dose: total.toString(), perKg, limit: limit.entry.value },
+          {
+            drug: name,
+            dose: { number: total.toString() },
+            perKg: { number: perKg },
+            limit: { number: limit.entry.value },
+          },
           { basis: limit.entry.source },
         ),
       );

@@ -69,7 +69,7 @@ export function prophylaxis(
           finding(
             'clinical.prophylaxis-early',
             `${before.path}.at`,
-            { drug: name, minutes: String(minutes), limit: limit.value },
+            { drug: name, minutes: String(minutes), limit: { number: limit.value } },
             { basis: limit.source },
           ),
         );

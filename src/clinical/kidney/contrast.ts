@@ -65,7 +65,7 @@ export function assessContrast(
           finding(
             'clinical.contrast-volume',
             'contrast',
-            { volume: total.toString(), limit: limit.value },
+            { volume: { number: total.toString() }, limit: { number: limit.value } },
             { basis: limit.source },
           ),
         ]

@@ -68,7 +68,7 @@ function contrastFindings(record: CaseRecord, limits: ClinicalLimits['kidney'], 
       finding(
         'clinical.egfr-contrast',
         'contrast',
-        { egfr: egfr.value.toFixed(1), limit: limit.value },
+        { egfr: { number: egfr.value.toFixed(1) }, limit: { number: limit.value } },
         { basis: limit.source },
       ),
     );
@@ -79,7 +79,11 @@ function contrastFindings(record: CaseRecord, limits: ClinicalLimits['kidney'], 
       finding(
         'clinical.lab-old',
         lab.path,
-        { lab: 'creatinine', days: String(days), limit: limits.labAgeDays.value },
+        {
+          lab: message('analyte.creatinine'),
+          days: String(days),
+          limit: { number: limits.labAgeDays.value },
+        },
         { basis: limits.labAgeDays.source },
       ),
     );

@@ -10,6 +10,7 @@ import {
   notAssessed,
   told,
 } from '../calculation.js';
+import { either } from '../limits.js';
 import {
   cirse2017,
   cirse2025,
@@ -59,7 +60,7 @@ export function assessComplications(
           finding(
             'clinical.grade-differs',
             `${path}.grade`,
-            { what: c.what.text, written, scale, computed: allowed.join(' or ') },
+            { what: c.what.text, written, scale, computed: either(allowed) },
             { basis: say(scaleSources[scale]) },
           ),
         );

@@ -1,7 +1,7 @@
 import type { DeviceDetails, DeviceTally } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { type Message, message } from '../../findings/message.js';
-import { convert, printQuantity, type Quantity } from '../../record/quantity.js';
+import { convert, type Quantity } from '../../record/quantity.js';
 import type { CaseRecord, Target } from '../../record/schema/record.js';
 import { assessed, type Calculation, type CalculationBase, notAssessed } from '../calculation.js';
 import { amount, input } from '../labs/measure.js';
@@ -46,7 +46,7 @@ function narrowing(
   if (written && percent && (percent.lt(0) || percent.gt(100)))
     findings.push(
       finding('clinical.narrowing', `${path}.narrowing${when}`, {
-        value: printQuantity(written),
+        value: { quantity: written },
         target: target.what.text,
       }),
     );
@@ -82,9 +82,9 @@ function narrowing(
         `${path}.narrowing${when}`,
         {
           target: target.what.text,
-          written: printQuantity(written),
+          written: { quantity: written },
           computed: value.toFixed(0),
-          limit: differs.value,
+          limit: { number: differs.value },
         },
         { basis: differs.source },
       ),

@@ -83,7 +83,7 @@ export function technicalSuccess(question: Question): { calculations: Calculatio
           finding(
             'clinical.success-differs',
             `targets.${key}.success`,
-            { target: target.what.text, written: target.success, why },
+            { target: target.what.text, written: { term: 'success', value: target.success }, why },
             { basis: say(calculation.basis) },
           ),
         ]

@@ -1,10 +1,9 @@
 import type { Decimal } from 'decimal.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
-import { printQuantity } from '../../record/quantity.js';
 import { assessed, type Calculation } from '../calculation.js';
 import { amount, input } from '../labs/measure.js';
-import type { ClinicalLimits } from '../limits.js';
+import { type ClinicalLimits, rangeOf } from '../limits.js';
 import type { Radiation } from './radiation.js';
 import { slipOf, sourceOf, within } from './slip.js';
 
@@ -45,11 +44,10 @@ export function ctPlausibility(
   const { doseLengthProduct, ctDoseIndex } = given;
   if (!cm || !doseLengthProduct || !ctDoseIndex || within(cm, scanLeast, scanMost)) return [];
   const params = {
-    product: printQuantity(doseLengthProduct),
-    index: printQuantity(ctDoseIndex),
-    length: digits(cm),
-    least: scanLeast?.value ?? '0',
-    most: scanMost?.value ?? 'any number of',
+    product: { quantity: doseLengthProduct },
+    index: { quantity: ctDoseIndex },
+    length: { number: digits(cm) },
+    ...rangeOf(scanLeast, scanMost),
     slip: slipOf(cm, scanLeast, scanMost),
   };
   return [

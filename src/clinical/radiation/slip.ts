@@ -1,5 +1,6 @@
 import type { Decimal } from 'decimal.js';
-import type { Limit } from '../limits.js';
+import { type Message, message } from '../../findings/message.js';
+import { either, type Limit } from '../limits.js';
 
 /** True for a value between two limits, either of which may be off. */
 export const within = (value: Decimal, least: Limit | undefined, most: Limit | undefined): boolean =>
@@ -10,11 +11,11 @@ export const sourceOf = (least: Limit | undefined, most: Limit | undefined): str
   [...new Set([least?.source, most?.source])].filter(source => source !== undefined).join('; ');
 
 /** In words, which slip of a unit would bring a ratio of two figures back between its limits. */
-export function slipOf(ratio: Decimal, least: Limit | undefined, most: Limit | undefined): string {
+export function slipOf(ratio: Decimal, least: Limit | undefined, most: Limit | undefined): Message {
   const factors = [10, 100, 1000].filter(
     f => within(ratio.times(f), least, most) || within(ratio.div(f), least, most),
   );
   return factors.length > 0 && !ratio.isZero()
-    ? `A slip of ${factors.join(' or ')} times in one of them would explain it.`
-    : 'No single slip of unit explains it.';
+    ? message('slip.times', { factor: either(factors.map(String)) })
+    : message('slip.none');
 }

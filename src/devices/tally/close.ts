@@ -127,7 +127,9 @@ function siteOf(state: DeviceState, line?: LeftLine): Pick<TallyEntry, 'site'> {
 }
 
 const countWords = (number: number, state: DeviceState) =>
-  state.total === 1 ? state.label : `${number} of ${state.total} ${state.label}`;
+  state.total === 1
+    ? state.label
+    : message('name.some', { n: `${number}`, total: `${state.total}`, device: state.label });
 
 function closeOut(
   state: DeviceState,

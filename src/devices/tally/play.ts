@@ -1,4 +1,5 @@
 import { finding } from '../../findings/finding.js';
+import type { Param } from '../../findings/message.js';
 import { message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { DeviceDetails, TallyEvent } from '../types.js';
@@ -128,7 +129,7 @@ function swap(play: Play, at: TallyEvent): void {
   if (old) leave(play, old, at, `${at.path}.replaces`);
 }
 
-function nameIn(play: Play, key: string | undefined): string {
+function nameIn(play: Play, key: string | undefined): Param {
   return (key !== undefined && play.states.get(key)?.label) || (key ?? '');
 }
 

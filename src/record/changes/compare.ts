@@ -35,7 +35,14 @@ export function compareRecords(before: CaseRecord, after: CaseRecord): ChangedFa
 }
 
 /** A changed fact as results show it, in English. */
-export function changeRow({ what, before, after, words, ...rest }: ChangedFact): object {
+export interface ChangeRow extends Omit<ChangedFact, 'what' | 'before' | 'after'> {
+  readonly what: string;
+  readonly before?: string;
+  readonly after?: string;
+}
+
+/** What was changed, in English. */
+export function changeRow({ what, before, after, words, ...rest }: ChangedFact): ChangeRow {
   return {
     ...rest,
     what: say(what),

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { languages } from '../../../src/findings/languages.js';
 import { audiences } from '../../../src/report/options.js';
 import { pageNumber } from '../../../src/report/pdf/words.js';
 import type { ReportView } from '../../../src/report/view/model.js';
-import { languages } from '../../../src/findings/languages.js';
 import {
   allCases,
   examples,

@@ -1,13 +1,13 @@
 import { SaxesParser } from 'saxes';
 import { afterEach, describe, expect, it } from 'vitest';
 import { defaultLimits } from '../../../src/clinical/default-limits.js';
+import { languages } from '../../../src/findings/languages.js';
+import { lexicon } from '../../../src/findings/say.js';
 import { audiences } from '../../../src/report/options.js';
 import { contentOf } from '../../../src/report/pdf/content.js';
 import type { Item } from '../../../src/report/pdf/items.js';
 import { dosePanelSvg } from '../../../src/report/pictures/dose.js';
 import { renderReport } from '../../../src/report/render/render.js';
-import { languages } from '../../../src/findings/languages.js';
-import { lexicon } from '../../../src/findings/say.js';
 import { picture } from '../support/picture.js';
 import { render, templates } from '../support/reports.js';
 import { allCases, full, pdfOf, tight } from './support.js';

@@ -3,13 +3,13 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { CasetallyError } from '../../../src/findings/errors.js';
+import { lexicon } from '../../../src/findings/say.js';
 import { clean } from '../../../src/report/characters.js';
 import { audiences, formats } from '../../../src/report/options.js';
 import { loadTemplates } from '../../../src/report/render/load.js';
 import { cssText, markupHelpers } from '../../../src/report/render/markup.js';
 import { compileTemplates } from '../../../src/report/render/templates.js';
 import { textHelpers } from '../../../src/report/render/text.js';
-import { lexicon } from '../../../src/findings/say.js';
 import { templates, templatesFolder } from '../support/reports.js';
 
 const data = { lexicon: lexicon('en-GB'), timeline: '', dose: '', pictures: [] };

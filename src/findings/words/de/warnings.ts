@@ -9,7 +9,7 @@ export const warnings: Record<ReportedKey, string> = {
     'Um {time} läuft {device}, gemacht für Drähte von {lumen}, über {wire} mit {wireSize}: ein anderes Drahtsystem.',
   'finding.size.device-too-big': 'Um {time}: {device} ist {size} dick; {host} nimmt {lumen} auf.',
   'finding.size.wire-too-short':
-    'Um {time}, {device} über {wire}: nötig sind {needed}, der Draht hat {length}, {short} zu kurz, um seine Lage zu halten.',
+    'Um {time}: {device} {way} über {wire}; {sum} ergibt {needed}, der Draht hat {length}, {short} zu kurz, um seine Lage zu halten.',
   'finding.size.sheath-trapped':
     'Um {time} wird {sheath} entfernt, während {device} darin bleibt; die Schleuse ist nicht teilbar und kommt nicht über den Ansatz.',
   'finding.size.wire-occupied': 'Um {time} läuft {device} über {wire}, während {other} noch darauf ist.',
@@ -32,13 +32,13 @@ export const warnings: Record<ReportedKey, string> = {
   'finding.device.kind-unknown':
     '„{kind}“ ({device}) ist keine hier bekannte Art von Produkt, und keine Familie ist angegeben.',
   'finding.acknowledged.error':
-    'Das Protokoll nimmt „{code}“ an, das ein Fehler ist: nur Warnungen können angenommen werden.',
+    'Das Protokoll nimmt „{code}“{about} an, das ein Fehler ist: nur Warnungen können angenommen werden.',
   'finding.tally.removed-inflated':
     '{device} wird um {time} entfernt, und das Entleeren ist nicht dokumentiert.',
   'finding.tally.removed-locked':
     '{device} wird um {time} entfernt, und die Schlinge war verriegelt; das Entriegeln ist nicht dokumentiert.',
   'finding.tally.thread-undeclared':
-    '{device} um {time}: unter den Teilen ist kein Haltefaden angegeben, daher wird keiner verfolgt.',
+    '{device} {done} um {time}: unter den Teilen ist kein Haltefaden angegeben, daher wird keiner verfolgt.',
   'finding.tally.damaged':
     '{device} wurde um {time} beschädigt entfernt; das Protokoll sagt nicht, dass es vollständig war.',
   'finding.tally.left-count-missing':
@@ -49,11 +49,10 @@ export const warnings: Record<ReportedKey, string> = {
   'finding.tally.carried-case':
     '{device} wurde in einem früheren Fall eingelegt, und das Protokoll sagt nicht, in welchem.',
   'finding.clinical.dose-unit-slip':
-    'Kerma-Flächenprodukt {product} und Luftkerma {kerma} passen nicht zusammen: sie ergeben ein mittleres Feld von {area} cm², außerhalb von {least} bis {most} cm².',
-  'finding.clinical.dose-rate':
-    '{what} {value} in {time} Durchleuchtung ist {rate}, außerhalb des erwarteten Bereichs.',
+    'Kerma-Flächenprodukt {product} und Luftkerma {kerma} passen nicht zusammen: sie ergeben ein mittleres Feld von {area} cm², außerhalb von {least} bis {most} cm². {slip}',
+  'finding.clinical.dose-rate': '{what} {value} in {time} Durchleuchtung ist {rate}, außerhalb von {range}.',
   'finding.clinical.dose-scan-length':
-    'Dosis-Längen-Produkt {product} und CT-Dosisindex {index} passen nicht zusammen: sie ergeben eine gescannte Länge von {length} cm, außerhalb von {least} bis {most} cm.',
+    'Dosis-Längen-Produkt {product} und CT-Dosisindex {index} passen nicht zusammen: sie ergeben eine gescannte Länge von {length} cm, außerhalb von {least} bis {most} cm. {slip}',
   'finding.clinical.dose-substantial':
     '{what} {value} erreichte die Schwelle der erheblichen Dosis von {limit}.',
   'finding.clinical.skin-review-missing':
@@ -84,7 +83,7 @@ export const warnings: Record<ReportedKey, string> = {
     '„{what}“ hat den Grad {written} ({scale}), und die dokumentierten Folgen ergeben {computed}.',
   'finding.clinical.grade-missing': 'Die Komplikation „{what}“ hat keinen Grad.',
   'finding.clinical.success-differs':
-    'Der dokumentierte technische Erfolg an „{target}“ passt nicht zu dem, was sonst dokumentiert ist.',
+    'Der technische Erfolg an „{target}“ ist dokumentiert als: {written}; dagegen spricht: {why}.',
   'finding.clinical.due-uncountable': '„{written}“ lässt sich nicht in einen Tag umrechnen.',
   'finding.clinical.kidney-injury':
     'Das Kreatinin nach dem Eingriff erfüllt die Kriterien einer akuten Nierenschädigung, Stadium {stage}.',
@@ -95,7 +94,7 @@ export const warnings: Record<ReportedKey, string> = {
   'finding.clinical.session-without-earlier':
     'Dies ist Sitzung {session}, und das Protokoll nennt keinen früheren Versuch.',
   'finding.clinical.criterion-value':
-    'Die Bedingung zu „{measure}“ ist unvollständig: so wie sie steht, kann niemand danach handeln.',
+    'Die Bedingung „{measure} {is}“ {wanted}: so wie sie steht, kann niemand danach handeln.',
   'finding.clinical.capped-without-criteria':
     '„{device}“ bleibt verschlossen oder abgeklemmt, und nichts sagt, was über das Öffnen oder Entfernen entscheidet.',
   'finding.clinical.later-than-policy':

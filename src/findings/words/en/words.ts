@@ -4,6 +4,7 @@ import { events } from './events.js';
 import { fields } from './fields.js';
 import { kinds } from './kinds.js';
 import { labels } from './labels.js';
+import { parts } from './parts.js';
 import { patient } from './patient.js';
 import { phrases } from './phrases.js';
 import { readers } from './readers.js';
@@ -20,5 +21,6 @@ export const en = {
   ...timeline,
   ...calculations,
   ...ends,
+  ...parts,
   ...fields,
 } as const;

@@ -9,7 +9,7 @@ export const warnings: Record<ReportedKey, string> = {
     'A las {time} {device}, hecho para guías de {lumen}, va sobre {wire} de {wireSize}: otro sistema de guía.',
   'finding.size.device-too-big': 'A las {time}: {device} tiene un grosor de {size}; {host} admite {lumen}.',
   'finding.size.wire-too-short':
-    'A las {time}, {device} sobre {wire}: se necesitan {needed}, la guía tiene {length}, {short} de menos para mantener su posición.',
+    'A las {time}: {device} {way} sobre {wire}; {sum} suman {needed}, la guía tiene {length}, {short} de menos para mantener su posición.',
   'finding.size.sheath-trapped':
     'A las {time} se retira {sheath} mientras {device} sigue dentro; el introductor no es pelable y no pasa por el conector.',
   'finding.size.wire-occupied': 'A las {time} {device} va sobre {wire} mientras {other} sigue en ella.',
@@ -30,12 +30,12 @@ export const warnings: Record<ReportedKey, string> = {
   'finding.device.kind-unknown':
     '«{kind}» ({device}) no es ningún tipo de producto conocido aquí, y no se indica la familia.',
   'finding.acknowledged.error':
-    'El registro acepta «{code}», que es un error: solo se pueden aceptar los avisos.',
+    'El registro acepta «{code}»{about}, que es un error: solo se pueden aceptar los avisos.',
   'finding.tally.removed-inflated': '{device} se retira a las {time} y no consta que se desinflara.',
   'finding.tally.removed-locked':
     '{device} se retira a las {time} con el bucle bloqueado; no consta que se desbloqueara.',
   'finding.tally.thread-undeclared':
-    '{device} a las {time}: entre sus partes no se declara ningún hilo de retención, así que no se sigue ninguno.',
+    '{device} {done} a las {time}: entre sus partes no se declara ningún hilo de retención, así que no se sigue ninguno.',
   'finding.tally.damaged': '{device} salió dañado a las {time}; el registro no dice que estuviera completo.',
   'finding.tally.left-count-missing':
     '{what}: según los pasos quedan {number}, y la línea de lo que queda no da el número.',
@@ -44,11 +44,10 @@ export const warnings: Record<ReportedKey, string> = {
   'finding.tally.retained': '{what} permanece en el paciente sin intención.',
   'finding.tally.carried-case': '{device} se colocó en un caso anterior, y el registro no dice en cuál.',
   'finding.clinical.dose-unit-slip':
-    'El producto kerma-área {product} y el kerma en aire {kerma} no concuerdan: dan un campo medio de {area} cm², fuera de {least} a {most} cm².',
-  'finding.clinical.dose-rate':
-    '{what} {value} en {time} de fluoroscopia es {rate}, fuera del intervalo esperado.',
+    'El producto kerma-área {product} y el kerma en aire {kerma} no concuerdan: dan un campo medio de {area} cm², fuera de {least} a {most} cm². {slip}',
+  'finding.clinical.dose-rate': '{what} {value} en {time} de fluoroscopia es {rate}, fuera de {range}.',
   'finding.clinical.dose-scan-length':
-    'El producto dosis-longitud {product} y el índice de dosis de TC {index} no concuerdan: dan una longitud explorada de {length} cm, fuera de {least} a {most} cm.',
+    'El producto dosis-longitud {product} y el índice de dosis de TC {index} no concuerdan: dan una longitud explorada de {length} cm, fuera de {least} a {most} cm. {slip}',
   'finding.clinical.dose-substantial': '{what} {value} alcanzó el nivel de dosis sustancial de {limit}.',
   'finding.clinical.skin-review-missing':
     'Se alcanzó un nivel de dosis sustancial y ningún seguimiento del registro mira la piel; se propone uno.',
@@ -78,7 +77,7 @@ export const warnings: Record<ReportedKey, string> = {
     '«{what}» tiene el grado {written} ({scale}), y las consecuencias registradas dan {computed}.',
   'finding.clinical.grade-missing': 'La complicación «{what}» no tiene grado.',
   'finding.clinical.success-differs':
-    'El éxito técnico registrado en «{target}» no concuerda con el resto de lo registrado.',
+    'El éxito técnico en «{target}» consta como: {written}; en contra: {why}.',
   'finding.clinical.due-uncountable': '«{written}» no se puede convertir en un día.',
   'finding.clinical.kidney-injury':
     'La creatinina posterior al procedimiento cumple los criterios de lesión renal aguda, estadio {stage}.',
@@ -89,7 +88,7 @@ export const warnings: Record<ReportedKey, string> = {
   'finding.clinical.session-without-earlier':
     'Esta es la sesión {session}, y el registro no remite a ningún intento anterior.',
   'finding.clinical.criterion-value':
-    'La condición sobre «{measure}» está incompleta: tal como está escrita, nadie puede actuar según ella.',
+    'La condición «{measure} {is}» {wanted}: tal como está escrita, nadie puede actuar según ella.',
   'finding.clinical.capped-without-criteria':
     '«{device}» queda tapado o pinzado, y nada dice qué decide que se abra o se retire.',
   'finding.clinical.later-than-policy':
