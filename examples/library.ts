@@ -7,12 +7,12 @@
 import { randomUUID } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { dirname } from 'node:path';
-import { messageOf } from '../src/findings/finding.js';
 import {
   checkCase,
   destinationAt,
   isDelivered,
   loadTools,
+  messageOf,
   prepareCase,
   readPictures,
   submitCase,

@@ -89,18 +89,21 @@ export interface CalculationRow extends Pick<Calculation, 'key' | 'group'> {
 
 /** What was worked out, as rows. */
 export function calculationRows({ assessment }: Pick<CheckedCase, 'assessment'>): CalculationRow[] {
-  return (assessment?.calculations ?? []).map(
-    ({ key, group, what, rule, basis, inputs, result, notAssessed }) => ({
-      key,
-      group,
-      what: say(what),
-      rule: say(rule),
-      basis: say(basis),
-      inputs: inputs.map(({ name, value, ...where }) => ({ name: say(name), value: say(value), ...where })),
-      ...(result && { result: { ...result, text: say(result.text) } }),
-      ...(notAssessed && { notAssessed: say(notAssessed) }),
-    }),
-  );
+  return (assessment?.calculations ?? []).map(calculationRow);
+}
+
+export function calculationRow(calculation: Calculation): CalculationRow {
+  const { key, group, what, rule, basis, inputs, result, notAssessed } = calculation;
+  return {
+    key,
+    group,
+    what: say(what),
+    rule: say(rule),
+    basis: say(basis),
+    inputs: inputs.map(({ name, value, ...where }) => ({ name: say(name), value: say(value), ...where })),
+    ...(result && { result: { ...result, text: say(result.text) } }),
+    ...(notAssessed && { notAssessed: say(notAssessed) }),
+  };
 }
 
 /** The tally as rows, with the lines of the text. */

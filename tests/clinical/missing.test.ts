@@ -1,3 +1,4 @@
+import { english } from '../support/english.js';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
@@ -122,8 +123,8 @@ describe('every calculation has a result or a reason, and its inputs lead into t
       expect(Number(calculation.result !== undefined) + Number(calculation.notAssessed !== undefined)).toBe(
         1,
       );
-      expect(calculation.basis).not.toBe('');
-      expect(calculation.rule).not.toBe('');
+      expect(english(calculation.basis)).not.toBe('');
+      expect(english(calculation.rule)).not.toBe('');
       for (const { path } of calculation.inputs)
         if (path !== undefined) expect(locate(path), `${calculation.key}: ${path}`).toBeDefined();
     }

@@ -1,3 +1,4 @@
+import { english } from '../support/english.js';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { isDelivered } from '../../src/delivery/answer/outcome.js';
 import { compareWithSent, readBack } from '../../src/delivery/held/read-back.js';
@@ -63,7 +64,7 @@ describe('in batches', () => {
     const target = { ...mode, timeoutMs: 30_000 };
     const outcome = await submitCase(preparedExample(file), destination(server.baseUrl, target), deps());
     expect(outcome.state).toBe('delivered');
-    expect(outcome.findings.map(f => [f.code, f.params['what']])).toEqual([
+    expect(outcome.findings.map(f => [f.code, english(f.params['what'])])).toEqual([
       ['delivery.linked-by-identifier', 'Procedure -> Composition'],
     ]);
     expect(count()).toBeGreaterThan(before + 50);

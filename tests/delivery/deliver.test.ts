@@ -1,3 +1,4 @@
+import { english } from '../support/english.js';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { isDelivered } from '../../src/delivery/answer/outcome.js';
 import { compareWithSent, readBack } from '../../src/delivery/held/read-back.js';
@@ -125,7 +126,7 @@ describe('delivery to the embedded server', () => {
     expect(outcome.state).toBe('conflict');
     const said = outcome.findings.find(f => f.code === 'delivery.several-held');
     expect(said?.params).toMatchObject({ resource: 'Device', count: '2', system: SYSTEM });
-    expect(said?.params['addresses']).toMatch(/^Device\/\S+, Device\/\S+$/);
+    expect(english(said?.params['addresses'])).toMatch(/^Device\/\S+, Device\/\S+$/);
     expect(count()).toBe(before);
   });
 

@@ -1,3 +1,4 @@
+import { english } from '../support/english.js';
 import nock from 'nock';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { sendExitCode } from '../../src/delivery/answer/outcome.js';
@@ -220,7 +221,7 @@ describe('what the server says', () => {
       .post('/base/r4')
       .reply(400, outcomeOf(...issues), json);
     const outcome = await sendSubmission(submissionText(), destination(BASE), deps());
-    expect(outcome.findings.slice(1).map(f => [f.path, f.params['text'], f.severity])).toEqual([
+    expect(outcome.findings.slice(1).map(f => [f.path, english(f.params['text']), f.severity])).toEqual([
       ['Procedure.status', 'a', 'error'],
       ['Bundle', 'exception', 'error'],
     ]);

@@ -1,3 +1,4 @@
+import { english } from '../support/english.js';
 import { describe, expect, it } from 'vitest';
 import {
   cirse2017,
@@ -113,7 +114,7 @@ describe('the grade that was written', () => {
 
   it('is compared, on its own scale only', () => {
     const found = assess('grade: { scale: CIRSE 2017, grade: 2 }, ').findings;
-    expect(found.map(f => [f.code, f.params['computed']])).toEqual([['clinical.grade-differs', '3']]);
+    expect(found.map(f => [f.code, english(f.params['computed'])])).toEqual([['clinical.grade-differs', '3']]);
   });
 
   it('is compared with each of the grades that are left open', () => {

@@ -1,3 +1,4 @@
+import { english } from '../support/english.js';
 import { describe, expect, it } from 'vitest';
 import { defaultLimits } from '../../src/clinical/default-limits.js';
 import { assessContrast, elementOf } from '../../src/clinical/kidney/contrast.js';
@@ -8,7 +9,7 @@ const assess = (entries: string, limits = defaultLimits.kidney) =>
   assessContrast(recordOf(caseText({ more: `contrast: [${entries}]` })), limits);
 const results = (entries: string) =>
   Object.fromEntries(
-    assess(entries).calculations.map(c => [c.key, c.result?.text ?? `no: ${c.notAssessed}`]),
+    assess(entries).calculations.map(c => [c.key, english(c.result?.text) ?? `no: ${english(c.notAssessed)}`]),
   );
 const given = (agent: string, volume: string, route: string, concentration = '') =>
   `{ agent: ${agent}, volume: ${volume}, route: ${route}${concentration && `, concentration: ${concentration}`} }`;
@@ -97,7 +98,7 @@ it('has no limit of volume unless the site sets one, and names it', () => {
     kidney: { volume: { value: '149', source: 'our contrast policy' } },
   });
   const [found] = assess(entries, limits.kidney).findings;
-  expect([found?.code, found?.params['volume'], found?.basis]).toEqual([
+  expect([found?.code, english(found?.params['volume']), found?.basis]).toEqual([
     'clinical.contrast-volume',
     '150',
     'our contrast policy',
