@@ -1,5 +1,3 @@
-import { calculationRow } from '../../src/pipeline/check.js';
-import { english } from '../support/english.js';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { DateTime } from 'luxon';
@@ -8,6 +6,8 @@ import { parse } from 'yaml';
 import { assess } from '../../src/clinical/assess.js';
 import type { CalculationKind } from '../../src/clinical/calculation.js';
 import { messageOf } from '../../src/findings/finding.js';
+import { calculationRow } from '../../src/pipeline/check.js';
+import { english } from '../support/english.js';
 import { parseCase } from '../support/source.js';
 
 /**

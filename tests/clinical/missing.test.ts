@@ -1,4 +1,3 @@
-import { english } from '../support/english.js';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
@@ -6,6 +5,7 @@ import { parse } from 'yaml';
 import { assess } from '../../src/clinical/assess.js';
 import { messageOf } from '../../src/findings/finding.js';
 import { recordSchema } from '../../src/record/schema/record.js';
+import { english } from '../support/english.js';
 import { parseCase } from '../support/source.js';
 
 /** Findings that may appear because something is not there: each says so. */

@@ -1,4 +1,3 @@
-import { english } from '../support/english.js';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
@@ -10,6 +9,7 @@ import { assessOptions } from '../../src/pipeline/settings.js';
 import { aftercareSchema, clinicalSchema } from '../../src/site/clinical.js';
 import { siteSchema, unconfiguredSite } from '../../src/site/site.js';
 import { caseText } from '../support/case-text.js';
+import { english } from '../support/english.js';
 
 const own = { value: '1', source: 'our policy' };
 const siteWith = (clinical: object) =>

@@ -1,4 +1,3 @@
-import { english } from '../support/english.js';
 import { describe, expect, it } from 'vitest';
 import {
   cirse2017,
@@ -11,6 +10,7 @@ import { assessComplications } from '../../src/clinical/outcome/adverse-events.j
 import { say } from '../../src/findings/say.js';
 import type { Complication } from '../../src/record/schema/record.js';
 import { caseText, recordOf } from '../support/case-text.js';
+import { english } from '../support/english.js';
 
 type Said = Partial<Pick<Complication, 'treatment' | 'stay' | 'harm'>>;
 const event = (said: Said): Complication => ({ what: { text: 'Bleeding', codes: [] }, ...said });
@@ -114,7 +114,9 @@ describe('the grade that was written', () => {
 
   it('is compared, on its own scale only', () => {
     const found = assess('grade: { scale: CIRSE 2017, grade: 2 }, ').findings;
-    expect(found.map(f => [f.code, english(f.params['computed'])])).toEqual([['clinical.grade-differs', '3']]);
+    expect(found.map(f => [f.code, english(f.params['computed'])])).toEqual([
+      ['clinical.grade-differs', '3'],
+    ]);
   });
 
   it('is compared with each of the grades that are left open', () => {

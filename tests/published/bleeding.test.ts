@@ -1,11 +1,11 @@
-import { calculationRow } from '../../src/pipeline/check.js';
-import { english } from '../support/english.js';
 import { describe, expect, it } from 'vitest';
 import { assessBleeding } from '../../src/clinical/bleeding/bleeding.js';
 import { defaultLimits } from '../../src/clinical/default-limits.js';
 import { mergeLimits } from '../../src/clinical/limits.js';
 import { describeDevices } from '../../src/devices/details.js';
+import { calculationRow } from '../../src/pipeline/check.js';
 import { caseText, recordOf } from '../support/case-text.js';
+import { english } from '../support/english.js';
 
 const assess = (kind: string, more = '', limits = defaultLimits.bleeding) => {
   const record = recordOf(caseText({ kind, more }));
@@ -128,7 +128,10 @@ describe('thresholds', () => {
   it('says when a value is old, to the day', () => {
     const at = (date: string) => labs('1.0', '200 x10^9/L').replaceAll('2024-05-13', date);
     expect(assess('nephrostomy', at('2024-04-14')).findings).toEqual([]);
-    expect(assess('nephrostomy', at('2024-04-13')).findings.map(f => english(f.params['days']))).toEqual(['31', '31']);
+    expect(assess('nephrostomy', at('2024-04-13')).findings.map(f => english(f.params['days']))).toEqual([
+      '31',
+      '31',
+    ]);
   });
 
   it('names the site where the limit is its own', () => {
@@ -143,5 +146,8 @@ describe('thresholds', () => {
 it('gives the change of haemoglobin', () => {
   const more = `before:\n  labs: [{ what: haemoglobin, value: 118 g/L, at: 2024-05-13 }]\nafter:\n  labs: [{ what: haemoglobin, value: 9.6 g/dL, at: 2024-05-15 }]`;
   const found = assess('paracentesis', more).calculations.find(c => c.key === 'haemoglobin-change');
-  expect(found && calculationRow(found).result).toMatchObject({ text: 'fallen by 22 g/L', quantity: { value: '-22' } });
+  expect(found && calculationRow(found).result).toMatchObject({
+    text: 'fallen by 22 g/L',
+    quantity: { value: '-22' },
+  });
 });

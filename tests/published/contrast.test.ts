@@ -1,15 +1,18 @@
-import { english } from '../support/english.js';
 import { describe, expect, it } from 'vitest';
 import { defaultLimits } from '../../src/clinical/default-limits.js';
 import { assessContrast, elementOf } from '../../src/clinical/kidney/contrast.js';
 import { mergeLimits } from '../../src/clinical/limits.js';
 import { caseText, recordOf } from '../support/case-text.js';
+import { english } from '../support/english.js';
 
 const assess = (entries: string, limits = defaultLimits.kidney) =>
   assessContrast(recordOf(caseText({ more: `contrast: [${entries}]` })), limits);
 const results = (entries: string) =>
   Object.fromEntries(
-    assess(entries).calculations.map(c => [c.key, english(c.result?.text) ?? `no: ${english(c.notAssessed)}`]),
+    assess(entries).calculations.map(c => [
+      c.key,
+      english(c.result?.text) ?? `no: ${english(c.notAssessed)}`,
+    ]),
   );
 const given = (agent: string, volume: string, route: string, concentration = '') =>
   `{ agent: ${agent}, volume: ${volume}, route: ${route}${concentration && `, concentration: ${concentration}`} }`;

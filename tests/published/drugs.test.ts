@@ -1,9 +1,9 @@
-import { english } from '../support/english.js';
 import { describe, expect, it } from 'vitest';
 import { defaultLimits, rememberedLimits } from '../../src/clinical/default-limits.js';
 import { assessDrugs } from '../../src/clinical/drugs/drugs.js';
 import { type LimitSettings, mergeLimits } from '../../src/clinical/limits.js';
 import { caseText, recordOf } from '../support/case-text.js';
+import { english } from '../support/english.js';
 
 const EVENTS = 'events: [{ at: "09:30", do: puncture }, { at: "10:45", do: note }]';
 
@@ -14,7 +14,10 @@ const assess = (more: string, settings: LimitSettings = {}, patient = '  weight:
   );
 const results = (more: string, settings: LimitSettings = {}, patient?: string) =>
   Object.fromEntries(
-    assess(more, settings, patient).calculations.map(c => [c.key, english(c.result?.text) ?? `no: ${english(c.notAssessed)}`]),
+    assess(more, settings, patient).calculations.map(c => [
+      c.key,
+      english(c.result?.text) ?? `no: ${english(c.notAssessed)}`,
+    ]),
   );
 const codes = (more: string, settings: LimitSettings = {}, patient?: string) =>
   assess(more, settings, patient).findings.map(f => `${f.code} ${f.path}`);
@@ -155,7 +158,10 @@ describe('prophylaxis', () => {
   it('is not assessed without a time of access', () => {
     const record = recordOf(caseText({ more: cefazolin('09:31') }));
     const { calculations, findings } = assessDrugs(record, defaultLimits.drugs);
-    expect([english(calculations[0]?.notAssessed), findings]).toEqual(['no event shows when access was made', []]);
+    expect([english(calculations[0]?.notAssessed), findings]).toEqual([
+      'no event shows when access was made',
+      [],
+    ]);
   });
 });
 

@@ -1,4 +1,3 @@
-import { english } from '../support/english.js';
 import { Decimal } from 'decimal.js';
 import { describe, expect, it } from 'vitest';
 import { defaultLimits } from '../../src/clinical/default-limits.js';
@@ -12,6 +11,7 @@ import {
 import { assessKidney } from '../../src/clinical/kidney/kidney.js';
 import { messageOf } from '../../src/findings/finding.js';
 import { caseText, recordOf } from '../support/case-text.js';
+import { english } from '../support/english.js';
 
 // Formula: CKD-EPI 2021, Inker et al., NEJM 2021;385:1737. The formula is published; no table of worked values was found,
 // so each row was worked out from the formula apart from this code and is checked to its two decimals.
@@ -207,7 +207,9 @@ describe('kidney function of a record', () => {
   it('uses cystatin C where it is given, marked as from memory', () => {
     const more = 'before:\n  labs: [{ what: cystatin C, value: 1.2 mg/L, at: 2024-05-13 }]';
     const found = of(more).calculations.find(c => c.key === 'egfr-cystatin');
-    expect(english(found?.result?.text)).toBe(`${(133 * 1.5 ** -1.328 * 0.996 ** 65).toFixed(0)} mL/min/1.73 m²`);
+    expect(english(found?.result?.text)).toBe(
+      `${(133 * 1.5 ** -1.328 * 0.996 ** 65).toFixed(0)} mL/min/1.73 m²`,
+    );
     expect(english(found?.basis)).toContain('from memory');
   });
 

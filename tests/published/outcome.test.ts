@@ -1,4 +1,3 @@
-import { english } from '../support/english.js';
 import { describe, expect, it } from 'vitest';
 import { defaultLimits } from '../../src/clinical/default-limits.js';
 import { intervals } from '../../src/clinical/intervals.js';
@@ -6,6 +5,7 @@ import { assessOutcome } from '../../src/clinical/outcome/outcome.js';
 import { describeDevices } from '../../src/devices/details.js';
 import { tallyDevices } from '../../src/devices/tally/tally.js';
 import { caseText, recordOf } from '../support/case-text.js';
+import { english } from '../support/english.js';
 
 const assess = (more: string, head = '', kind = 'nephrostomy') => {
   const record = recordOf(caseText({ more, head, kind }));

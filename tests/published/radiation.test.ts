@@ -1,13 +1,13 @@
-import { calculationRow } from '../../src/pipeline/check.js';
-import { english } from '../support/english.js';
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { defaultLimits, rememberedLimits } from '../../src/clinical/default-limits.js';
 import { mergeLimits } from '../../src/clinical/limits.js';
 import { assessRadiation } from '../../src/clinical/radiation/radiation.js';
 import { messageOf } from '../../src/findings/finding.js';
+import { calculationRow } from '../../src/pipeline/check.js';
 import { convert, readQuantity } from '../../src/record/quantity.js';
 import { caseText, recordOf } from '../support/case-text.js';
+import { english } from '../support/english.js';
 
 const assess = (radiation: string, patient = '  pregnant: not applicable') =>
   assessRadiation(recordOf(caseText({ more: `radiation: ${radiation}`, patient })), defaultLimits.radiation);
@@ -127,7 +127,9 @@ describe('levels', () => {
 
   it('says why there is no sum when the figure of this case is missing', () => {
     const { calculations } = assess('{ frames: 4, earlier: [{ date: 2024-03-01, airKerma: 2 Gy }] }');
-    expect(english(calculations.find(c => c.key === 'air-kerma-cumulative')?.notAssessed)).toContain('this case');
+    expect(english(calculations.find(c => c.key === 'air-kerma-cumulative')?.notAssessed)).toContain(
+      'this case',
+    );
   });
 
   it('takes the window by the calendar, its first day included', () => {
