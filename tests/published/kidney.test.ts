@@ -150,8 +150,10 @@ describe('kidney function of a record', () => {
     const more = 'after:\n  urine: [{ volume: 240 mL, from: "12:00", to: "18:00" }]';
     const record = recordOf(caseText({ more, patient: '  weight: 80 kg' }));
     expect(
-      assessKidney(record, defaultLimits.kidney).calculations.find(c => c.key === 'urine-output/1')?.result
-        ?.text,
+      english(
+        assessKidney(record, defaultLimits.kidney).calculations.find(c => c.key === 'urine-output/1')?.result
+          ?.text,
+      ),
     ).toBe('0.50 mL/kg/h');
   });
 
