@@ -1,3 +1,4 @@
+import { remedyOf } from '../../src/findings/finding.js';
 import { describe, expect, it } from 'vitest';
 import { applyAcknowledgements } from '../../src/devices/acknowledge.js';
 import { describeDevices, deviceDetails } from '../../src/devices/details.js';
@@ -65,9 +66,9 @@ describe('device details', () => {
 
   it('suggests the nearest kind', () => {
     const { findings } = describeDevices(recordOf({ devices: { d: { kind: 'guidwire' } } }));
-    expect(findings.map(f => f.remedy)).toEqual(["Did you mean 'guidewire'?"]);
+    expect(findings.map(remedyOf)).toEqual(["Did you mean 'guidewire'?"]);
     const far = describeDevices(recordOf({ devices: { d: { kind: 'zzz' } } })).findings[0];
-    expect(far?.remedy).toContain('family');
+    expect(far && remedyOf(far)).toContain('family');
   });
 });
 

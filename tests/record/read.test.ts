@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { messageOf } from '../../src/findings/finding.js';
+import { messageOf, findingRow } from '../../src/findings/finding.js';
 import { parseCase, parseCaseData } from '../../src/record/parse.js';
 import { pathSegments, pathText } from '../../src/record/path.js';
 import { MAX_BYTES, MAX_VALUES } from '../../src/record/read.js';
@@ -127,7 +127,7 @@ describe('text that cannot be read', () => {
 
   it('names the byte and the line where the text stops being UTF-8', () => {
     const text = small('Invented Operator', 'Köln');
-    const [found] = parseCase(bytes(text, 'latin1')).findings;
+    const [found] = parseCase(bytes(text, 'latin1')).findings.map(findingRow);
     const byte = Buffer.byteLength(text.slice(0, text.indexOf('ö'))) + 1;
     expect(found).toMatchObject({
       code: 'record.not-text',
