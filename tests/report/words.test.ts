@@ -34,23 +34,25 @@ describe.each(languages)('words of %s', language => {
 });
 
 describe('use', () => {
-  const folder = fileURLToPath(new URL('../../src/report/', import.meta.url));
+  const folder = fileURLToPath(new URL('../../src/', import.meta.url));
   const code = readdirSync(folder, { recursive: true, encoding: 'utf8' })
-    .filter(name => name.endsWith('.ts') && !name.startsWith('words'))
+    .filter(name => name.endsWith('.ts') && !name.includes('words/'))
     .map(name => readFileSync(join(folder, name), 'utf8'));
   const all = [...code, ...sources.map(([, source]) => source)].join('\n');
-  const drawing = fileURLToPath(new URL('../../src/devices/timeline/', import.meta.url));
-  const drawn = readdirSync(drawing)
-    .filter(name => name !== 'words.ts')
-    .map(name => readFileSync(join(drawing, name), 'utf8'))
-    .join('\n');
-  /** Written out, put together from its head (`state.${…}`), or named by its tail in `fact(p, 'tail')`. */
+  /** Heads of keys that are put together: `state.${…}`. */
+  const heads = [...all.matchAll(/`([\w-]+(?:\.[\w-]+)*\.)\$\{/g)].map(match => match[1] ?? '');
+  /** Written out, put together from its head, named by its tail in `fact(p, 'tail')`, or a word of a timeline. */
   const used = (key: string) => {
     const [head = '', ...rest] = key.replace(/\.(one|other)$/, '').split('.');
-    const name = [head, ...rest].join('.');
-    if (head === 'timeline') return new RegExp(`\\bwords\\.${rest.join('.')}\\b`).test(drawn);
-    const quoted = [`'${name}'`, `"${name}"`, `'${rest.join('.')}'`];
-    return quoted.some(text => all.includes(text)) || all.includes(`\`${head}.\${`);
+    const tail = rest.join('.');
+    if (head === 'timeline') return new RegExp(`words\\.say\\([^)]*'${tail}'`).test(all);
+    const quoted = [
+      `'${head}.${tail}'`,
+      `"${head}.${tail}"`,
+      `'${tail}'`,
+      ...(tail === '' ? [`'${head}'`] : []),
+    ];
+    return quoted.some(text => all.includes(text)) || heads.some(start => key.startsWith(start));
   };
   it('has no word that nothing says', () => {
     expect(keys.filter(key => !used(key))).toEqual([]);
