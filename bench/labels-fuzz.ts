@@ -5,6 +5,7 @@
 import { performance } from 'node:perf_hooks';
 import { decodeLabel } from '../src/devices/labels/decode.js';
 import { labelCommandResult, labelExitCode } from '../src/devices/labels/result.js';
+import { messageOf } from '../src/findings/finding.js';
 
 const count = Number(process.argv[2] ?? 1_000_000);
 let state = Number(process.argv[3] ?? 20261125) >>> 0;
@@ -80,7 +81,9 @@ for (let n = 0; n < count; n += 1) {
       decoded.text !== text ||
       (exit === 0 && decoded.di === undefined) ||
       (exit === 2 && decoded.findings.length === 0) ||
-      decoded.findings.some(f => /\{\w+\}/.test(f.message.replaceAll(text, '')) && f.code === 'label.length');
+      decoded.findings.some(
+        f => /\{\w+\}/.test(messageOf(f).replaceAll(text, '')) && f.code === 'label.length',
+      );
     if (broken) throw new Error('a promise of decodeLabel is broken');
   } catch (error) {
     faults += 1;

@@ -12,6 +12,7 @@ import {
   destinationAt,
   isDelivered,
   loadTools,
+  messageOf,
   prepareCase,
   readPictures,
   submitCase,
@@ -23,7 +24,8 @@ const [file = 'examples/abscess-drain.yaml', address] = process.argv.slice(2);
 // A real site reads its configuration with parseSite(text).
 const site = unconfiguredSite;
 const checked = checkCase(readFileSync(file), site);
-for (const f of checked.findings) console.log(`${file}:${f.line ?? 1} ${f.severity} ${f.code}: ${f.message}`);
+for (const f of checked.findings)
+  console.log(`${file}:${f.line ?? 1} ${f.severity} ${f.code}: ${messageOf(f)}`);
 if (!checked.record || !checked.assessment) process.exit(1);
 
 // Templates and definitions are loaded once and used for any number of cases.

@@ -26,7 +26,11 @@ export type { DeviceDetails, DeviceTally, EndState, TallyEntry } from './devices
 export type { ResourceEntry, ResourceSet } from './fhir/set.js';
 export type { Severity } from './findings/define.js';
 export { CasetallyError } from './findings/errors.js';
-export type { Finding } from './findings/finding.js';
+export type { Finding, FindingRow } from './findings/finding.js';
+export { findingRow, messageOf, remedyOf } from './findings/finding.js';
+export type { Language } from './findings/languages.js';
+export type { Message, Param } from './findings/message.js';
+export { say } from './findings/say.js';
 export type { CheckedCase, TallyRow } from './pipeline/check.js';
 export { assessParsed, checkCase, tallyRows } from './pipeline/check.js';
 export type { OpenedCase, OpenedSite } from './pipeline/open-case.js';

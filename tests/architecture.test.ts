@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 
 /** What each folder of src may import, itself aside. The one copy of this table. */
 const allowed: Record<string, readonly string[]> = {
+  // Findings, the one message type, and the texts of every language (words/).
   findings: [],
   json: [],
   record: ['findings'],

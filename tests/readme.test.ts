@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { findingsPage } from '../scripts/findings-page.js';
 import { exitMeanings } from '../src/cli/exit.js';
+import { messageOf } from '../src/findings/finding.js';
 import { checkCase } from '../src/pipeline/check.js';
 import { caseRecordJsonSchema } from '../src/record/json-schema.js';
 import { siteJsonSchema } from '../src/site/json-schema.js';
@@ -16,7 +17,7 @@ describe('README', () => {
   it('shows a case that reads without an error', () => {
     const block = /```yaml\n([\s\S]*?)```/.exec(readme)?.[1] ?? '';
     const { record, findings } = checkCase(block, unconfiguredSite);
-    expect(findings.filter(f => f.severity === 'error').map(f => f.message)).toEqual([]);
+    expect(findings.filter(f => f.severity === 'error').map(f => messageOf(f))).toEqual([]);
     expect(record?.case.id).toBe('D-0417');
   });
 

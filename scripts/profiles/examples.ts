@@ -3,6 +3,7 @@ import { documentBundle } from '../../src/fhir/bundles/document.js';
 import { type Replacement, withReferences } from '../../src/fhir/bundles/references.js';
 import { mapCase } from '../../src/fhir/map-case.js';
 import type { ResourceEntry, ResourceSet } from '../../src/fhir/set.js';
+import { messageOf } from '../../src/findings/finding.js';
 import { writeFhirJson } from '../../src/json/write.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { mappingOptions } from '../../src/pipeline/settings.js';
@@ -83,7 +84,7 @@ function entryOf(set: ResourceSet | undefined, role: string): ResourceEntry {
 function checked(file: string) {
   const text = readFileSync(new URL(`examples/${file}`, root), 'utf8');
   const { record, assessment, findings } = checkCase(text, unconfiguredSite);
-  if (!record || !assessment) throw new Error(`${file}: ${findings.map(f => f.message).join('; ')}`);
+  if (!record || !assessment) throw new Error(`${file}: ${findings.map(f => messageOf(f)).join('; ')}`);
   return { record, assessment };
 }
 

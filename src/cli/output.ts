@@ -1,6 +1,6 @@
 import colors from 'picocolors';
 import type { Severity } from '../findings/define.js';
-import type { Finding } from '../findings/finding.js';
+import { type Finding, findingRows, messageOf, remedyOf } from '../findings/finding.js';
 
 /** Where a command writes: injected, so that tests read what a person would see. */
 export interface Output {
@@ -38,7 +38,7 @@ export function findingLines(findings: readonly Finding[], file: string, color: 
       const accepted = f.acknowledged ? `\n    accepted: ${f.acknowledged.reason}` : '';
       const path = f.path === '' ? '' : `  ${paint.dim(f.path)}`;
       const basis = f.severity === 'information' ? '' : `\n    ${paint.dim(`basis: ${f.basis}`)}`;
-      return `${place}  ${mark[f.severity](f.severity)}  ${f.code}${path}\n    ${f.message}\n    ${paint.cyan('→')} ${f.remedy}${accepted}${basis}\n`;
+      return `${place}  ${mark[f.severity](f.severity)}  ${f.code}${path}\n    ${messageOf(f)}\n    ${paint.cyan('→')} ${remedyOf(f)}${accepted}${basis}\n`;
     })
     .join('');
 }
@@ -60,9 +60,9 @@ export function countLine(findings: readonly Finding[]): string {
   return parts.length === 0 ? 'no findings' : parts.join(', ');
 }
 
-/** Two-space JSON with a final newline. */
+/** Two-space JSON with a final newline; findings have their English text. */
 export function jsonText(value: unknown): string {
-  return `${JSON.stringify(value, null, 2)}\n`;
+  return `${JSON.stringify(value, findingRows, 2)}\n`;
 }
 
 /** Lays rows out in columns, first row as heading. */

@@ -1,8 +1,8 @@
 import { Command, CommanderError, Option } from 'commander';
 import { CasetallyError } from '../findings/errors.js';
+import { languages } from '../findings/languages.js';
 import { audiences } from '../report/options.js';
 import { papers } from '../report/pdf/options.js';
-import { languages } from '../report/words/lexicon.js';
 import { CAUTION, softwareVersion } from './about.js';
 import { type ExitCode, exitCodes, exitHelp } from './exit.js';
 import type { Output } from './output.js';

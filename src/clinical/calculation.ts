@@ -1,5 +1,6 @@
+import { COMMON_PRACTICE } from '../findings/define.js';
+import { type Message, message, type Param } from '../findings/message.js';
 import type { Quantity } from '../record/quantity.js';
-import { english, type Part, type Said } from './said.js';
 
 export type CalculationGroup =
   | 'radiation'
@@ -50,86 +51,48 @@ export type CalculationKind = (typeof calculationKinds)[number];
 
 /** One input of a calculation, so that a reader can check it. */
 export interface Input {
-  readonly name: string;
-  /** As printed: `138 µmol/L`. */
-  readonly value: string;
+  readonly name: Param;
+  readonly value: Param;
   /** Where it stands in the record. */
   readonly path?: string;
-  /** The same, to be said in any language. */
-  readonly said: { readonly name: Part; readonly value: Part };
 }
 
-/** What a calculation says, to be said in any language. */
-export interface Wording {
-  readonly what: Part;
-  readonly rule: Part;
-  readonly basis: Part;
-  readonly result?: Part;
-  readonly notAssessed?: Said;
+/** What a calculation is, before it is known whether it can be made. */
+export interface CalculationBase {
+  /** Stable and unique within a case: the kind, and what it is about: `egfr`, `narrowing-after/ureter`. */
+  readonly key: CalculationKind | `${CalculationKind}/${string}`;
+  readonly group: CalculationGroup;
+  readonly what: Message;
+  /** The formula or rule, in one line. */
+  readonly rule: Message;
+  /** Published source, or 'common practice, no source'; 'from memory' stands beside a value that was not looked up. */
+  readonly basis: Param;
 }
 
 /**
  * One thing worked out from the record: what, from which inputs, by which published rule. Decision support: a value
  * to be checked by a person, never an order. Either `result` or `notAssessed` is present.
  */
-export interface Calculation {
-  /** Stable and unique within a case: the kind, and what it is about: `egfr`, `narrowing-after/ureter`. */
-  readonly key: CalculationKind | `${CalculationKind}/${string}`;
-  readonly group: CalculationGroup;
-  readonly what: string;
-  readonly result?: { readonly text: string; readonly quantity?: Quantity };
+export interface Calculation extends CalculationBase {
+  readonly result?: { readonly text: Param; readonly quantity?: Quantity };
   /** Why nothing was worked out. */
-  readonly notAssessed?: string;
+  readonly notAssessed?: Message;
   readonly inputs: readonly Input[];
-  /** The formula or rule, in one line. */
-  readonly rule: string;
-  /** Published source, or 'common practice, no source'; 'from memory' stands beside a value that was not looked up. */
-  readonly basis: string;
-  /** The same, to be said in any language; the texts above are its English. */
-  readonly said: Wording;
-}
-
-/** What a calculation is, before it is known whether it can be made. */
-export interface CalculationBase extends Pick<Calculation, 'key' | 'group'> {
-  readonly what: Said;
-  readonly rule: Said;
-  readonly basis: Part;
 }
 
 /** One input, said by its name and value. */
-export function inputOf(name: Part, value: Part, path?: string): Input {
-  return {
-    name: english(name),
-    value: english(value),
-    ...(path !== undefined && { path }),
-    said: { name, value },
-  };
-}
-
-function calculation(
-  { key, group, what, rule, basis }: CalculationBase,
-  inputs: readonly Input[],
-  end: Pick<Wording, 'result' | 'notAssessed'>,
-): Calculation {
-  return {
-    key,
-    group,
-    what: english(what),
-    rule: english(rule),
-    basis: english(basis),
-    inputs,
-    said: { what, rule, basis, ...end },
-  };
+export function inputOf(name: Param, value: Param, path?: string): Input {
+  return { name, value, ...(path !== undefined && { path }) };
 }
 
 /** A calculation that could not be made, with the reason. */
-export function notAssessed(base: CalculationBase, why: Said, inputs: readonly Input[] = []): Calculation {
-  return { ...calculation(base, inputs, { notAssessed: why }), notAssessed: english(why) };
+export function notAssessed(base: CalculationBase, why: Message, inputs: readonly Input[] = []): Calculation {
+  return { ...base, inputs, notAssessed: why };
 }
 
 /** A calculation whose result is words. */
-export function told(base: CalculationBase, result: Part, inputs: readonly Input[]): Calculation {
-  return { ...calculation(base, inputs, { result }), result: { text: english(result) } };
+export function told(base: CalculationBase, text: Param, inputs: readonly Input[]): Calculation {
+  return { ...base, inputs, result: { text } };
 }
 
 /** A calculation with a number in a unit. */
@@ -137,7 +100,12 @@ export function assessed(
   base: CalculationBase,
   quantity: Quantity,
   inputs: readonly Input[],
-  result: Part = { quantity, spaced: true },
+  text: Param = { quantity, spaced: true },
 ): Calculation {
-  return { ...calculation(base, inputs, { result }), result: { text: english(result), quantity } };
+  return { ...base, inputs, result: { text, quantity } };
+}
+
+/** A source as it is; where there is none, that is said in the reader's language. */
+export function source(name: string | undefined): Param {
+  return name === undefined || name === COMMON_PRACTICE ? message('basis.practice') : name;
 }

@@ -1,4 +1,5 @@
 import type { DeviceDetails } from '../devices/types.js';
+import { type Message, message } from '../findings/message.js';
 import type { CaseRecord } from '../record/schema/record.js';
 import type { Moment } from '../record/time.js';
 import { firstAccess, lastEvent, spanText } from './access.js';
@@ -10,10 +11,9 @@ import {
   inputOf,
   notAssessed,
 } from './calculation.js';
-import { type Said, say } from './said.js';
 
 interface Mark {
-  readonly name: Said;
+  readonly name: Message;
   readonly at: Moment | undefined;
   readonly path: string;
 }
@@ -24,40 +24,40 @@ export function intervals(
   devices: ReadonlyMap<string, DeviceDetails> = new Map(),
 ): Calculation[] {
   const checklist = record.before?.checklist;
-  const mark = (name: Said, at: Moment | undefined, path: string): Mark => ({ name, at, path });
-  const signIn = mark(say('input.sign-in'), checklist?.signIn, 'before.checklist.signIn');
-  const access = mark(say('input.first-access'), firstAccess(record), 'events');
-  const device = mark(say('input.first-implant'), firstImplant(record, devices), 'events');
-  const last = mark(say('input.last-event'), lastEvent(record), 'events');
+  const mark = (name: Message, at: Moment | undefined, path: string): Mark => ({ name, at, path });
+  const signIn = mark(message('input.sign-in'), checklist?.signIn, 'before.checklist.signIn');
+  const access = mark(message('input.first-access'), firstAccess(record), 'events');
+  const device = mark(message('input.first-implant'), firstImplant(record, devices), 'events');
+  const last = mark(message('input.last-event'), lastEvent(record), 'events');
   const spans = [
     { key: 'door-to-access', from: signIn, to: access },
     { key: 'access-to-device', from: access, to: device },
     { key: 'access-to-end', from: access, to: last },
     {
       key: 'case-length',
-      from: mark(say('input.start'), record.case.started, 'case.started'),
-      to: mark(say('input.end'), record.case.ended, 'case.ended'),
+      from: mark(message('input.start'), record.case.started, 'case.started'),
+      to: mark(message('input.end'), record.case.ended, 'case.ended'),
     },
     {
       key: 'end-to-sign-out',
       from: last,
-      to: mark(say('input.sign-out'), checklist?.signOut, 'before.checklist.signOut'),
+      to: mark(message('input.sign-out'), checklist?.signOut, 'before.checklist.signOut'),
     },
   ] as const;
   return spans.flatMap(({ key, from, to }): Calculation[] => {
     const base: CalculationBase = {
       key,
       group: 'times',
-      what: say(`name.${key}`),
-      rule: say('rule.interval'),
-      basis: say('basis.arithmetic'),
+      what: message(`calculation.${key}`),
+      rule: message('rule.interval'),
+      basis: message('basis.arithmetic'),
     };
     const inputs = [from, to].flatMap(({ name, at, path }): Input[] =>
       at ? [inputOf(name, at.clock, path)] : [],
     );
     if (!from.at || !to.at) return [];
     if (to.at.epoch < from.at.epoch)
-      return [notAssessed(base, say('why.backwards', { to: to.name, from: from.name }), inputs)];
+      return [notAssessed(base, message('why.backwards', { to: to.name, from: from.name }), inputs)];
     const minutes = Math.round((to.at.epoch - from.at.epoch) / 60_000);
     const quantity = { value: String(minutes), unit: 'min', code: 'min' };
     return [
@@ -67,7 +67,7 @@ export function intervals(
             base,
             quantity,
             inputs,
-            say('result.span', { minutes: { quantity }, span: spanText(minutes) }),
+            message('result.span', { minutes: { quantity }, span: spanText(minutes) }),
           ),
     ];
   });

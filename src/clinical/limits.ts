@@ -1,3 +1,5 @@
+import { message, type Param } from '../findings/message.js';
+
 /** A limit with where it comes from, so that a finding can say whose limit it was. */
 export interface Limit {
   /** Decimal text in the unit named beside it. */
@@ -116,3 +118,13 @@ function merge(base: object, settings: LimitSettings): object {
   }
   return Object.fromEntries(result);
 }
+
+/** A limit that may be off, as one end of a range: `0` or 'any number of' stands for one that is. */
+export const rangeOf = (least: Limit | undefined, most: Limit | undefined) => ({
+  least: { number: least?.value ?? '0' },
+  most: most ? { number: most.value } : message('range.open'),
+});
+
+/** `3 or 4`. */
+export const either = ([first = '', ...rest]: readonly string[]): Param =>
+  rest.length === 0 ? first : message('either', { one: first, other: either(rest) });

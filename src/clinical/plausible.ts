@@ -1,10 +1,12 @@
 import { type Finding, finding } from '../findings/finding.js';
-import { convert, printQuantity, type Quantity } from '../record/quantity.js';
+import { message } from '../findings/message.js';
+import { convert, type Quantity } from '../record/quantity.js';
 import type { CaseRecord, DrugGiven } from '../record/schema/record.js';
 import { unitOfCode } from '../record/units.js';
 import { analyteNamed, type Plausible } from '../trade/analytes.js';
 import { drugsIn } from '../trade/drugs/table.js';
 import { ageOn } from './age.js';
+import { either } from './limits.js';
 
 /** Body measures. Common practice, no source; the ranges of an adult are for 18 years and over. */
 const body = {
@@ -118,9 +120,10 @@ function refused(what: string, value: Quantity, ranges: readonly Plausible[], pa
   );
   return finding('clinical.value-implausible', path, {
     what,
-    value: printQuantity(value),
-    range: range.join(' or '),
-    would: names.length > 0 ? ` The figure would fit in ${names.join(' or ')}.` : '',
+    value: { quantity: value },
+    range: either(range),
+    would:
+      names.length > 0 ? message('implausible.would', { units: either(names) }) : message('implausible.no'),
   });
 }
 

@@ -90,8 +90,6 @@ export function toFinding(issue: Issue): Finding {
     path: issue.path,
     ...(issue.line !== undefined && { line: issue.line }),
     ...(issue.column !== undefined && { column: issue.column }),
-    message: issue.message,
-    remedy: issue.remedy,
     basis: issue.source ? `${issue.source.profile} ${issue.source.element}; ${basis}` : basis,
     params: issue.params,
     ...(issue.waived && { acknowledged: { reason: issue.waived.reason } }),

@@ -1,4 +1,5 @@
 import type { Severity } from '../findings/define.js';
+import type { Param } from '../findings/message.js';
 import type { RuleId } from './rules.js';
 import type { Question } from './terminology/server.js';
 
@@ -26,7 +27,7 @@ export interface Issue {
   /** Why a reviewer accepted it; a waived error is shown as information and does not fail. */
   readonly waived?: { readonly reason: string; readonly expires: string };
   /** The facts of the message, for programs. */
-  readonly params: Readonly<Record<string, string>>;
+  readonly params: Readonly<Record<string, Param>>;
 }
 
 /** What one validation found, and what it really looked at. */

@@ -1,4 +1,4 @@
-import { finding } from '../findings/finding.js';
+import { finding, messageOf, remedyOf } from '../findings/finding.js';
 import type { Json, JsonObject, JsonProblem, Source } from '../json/parse.js';
 import { MAX_DEPTH, parseJson } from '../json/parse.js';
 import type { Position } from '../json/position.js';
@@ -106,8 +106,8 @@ function jsonIssue({ kind, detail }: JsonProblem, { line, column }: Position): I
     path: '',
     line,
     column,
-    message: said.message,
-    remedy: said.remedy,
+    message: messageOf(said),
+    remedy: remedyOf(said),
     params: said.params,
   };
 }

@@ -1,4 +1,4 @@
-import { finding } from '../findings/finding.js';
+import { finding, messageOf, remedyOf } from '../findings/finding.js';
 import type { Issue } from './result.js';
 
 /** A reviewed exception: this rule on this element of this profile version is known and accepted. */
@@ -48,8 +48,8 @@ function notice(code: 'conformance.waiver-unused' | 'conformance.waiver-expired'
     severity: said.severity,
     rule: code === 'conformance.waiver-unused' ? 'waiver-unused' : 'waiver-expired',
     path: w.path,
-    message: said.message,
-    remedy: said.remedy,
+    message: messageOf(said),
+    remedy: remedyOf(said),
     params: said.params,
   };
 }

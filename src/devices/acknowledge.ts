@@ -1,4 +1,5 @@
 import { type Finding, finding, stops } from '../findings/finding.js';
+import { message } from '../findings/message.js';
 import type { CaseRecord } from '../record/schema/record.js';
 
 type Acknowledgement = NonNullable<CaseRecord['acknowledged']>[number];
@@ -18,7 +19,10 @@ export function applyAcknowledgements(findings: readonly Finding[], record: Case
   const notes = entries.flatMap((entry, index): Finding[] => {
     const met = findings.filter(found => meets(entry, found, record));
     const path = `acknowledged[${index}]`;
-    const params = { code: entry.finding, about: entry.about === undefined ? '' : ` about ${entry.about}` };
+    const params = {
+      code: entry.finding,
+      about: entry.about === undefined ? '' : message('acknowledged.about', { what: entry.about }),
+    };
     if (met.length === 0) return [finding('acknowledged.nothing', path, params)];
     return met.some(found => !stops(found)) ? [] : [finding('acknowledged.error', path, params)];
   });

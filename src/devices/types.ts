@@ -1,4 +1,5 @@
 import type { Finding } from '../findings/finding.js';
+import type { Message, Param } from '../findings/message.js';
 import type { Quantity, Size } from '../record/quantity.js';
 import type { deviceFamilies } from '../record/schema/devices.js';
 import type { Coded } from '../record/schema/fields.js';
@@ -6,7 +7,6 @@ import type { CaseEvent, DeviceEntry, LeftEntry } from '../record/schema/record.
 import type { Moment } from '../record/time.js';
 import type { Trait } from '../trade/devices/kind.js';
 import type { DecodedLabel } from './labels/types.js';
-import type { Reason } from './tally/reasons.js';
 
 export type DeviceFamily = (typeof deviceFamilies)[number];
 
@@ -88,12 +88,10 @@ export interface TallyEntry {
   /** Key of the part; absent for the device itself. */
   readonly part?: string;
   /** For people: `8.5 Fr drainage catheter, 35 cm`, or `retention thread of drain`. */
-  readonly name: string;
+  readonly name: Param;
   readonly state: EndState;
-  /** Why, in plain words: `removed over the wire at 09:08`. */
-  readonly because: string;
-  /** The same, to be said in any language. */
-  readonly why: Reason;
+  /** Why: `removed over the wire at 09:08`. */
+  readonly why: Message;
   /** The event that made the state so; absent when none did (unused, carried and untouched, unaccounted). */
   readonly event?: TallyEvent;
   /** First entry into the patient in this case; absent for one carried in, or never in. */

@@ -35,10 +35,3 @@ export const catalogue = {
 } satisfies Record<string, CatalogueEntry>;
 
 export type FindingCode = keyof typeof catalogue;
-
-type Places<T extends string> = T extends `${string}{${infer P}}${infer Rest}` ? P | Places<Rest> : never;
-
-/** The params that the wording of code `C` needs. */
-export type ParamsOf<C extends FindingCode> = {
-  readonly [K in Places<(typeof catalogue)[C]['message'] | (typeof catalogue)[C]['remedy']>]: string;
-};

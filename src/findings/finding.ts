@@ -1,11 +1,12 @@
-import type { FindingCode, ParamsOf } from './catalogue.js';
-import { catalogue } from './catalogue.js';
+import { catalogue, type FindingCode } from './catalogue.js';
 import type { Severity } from './define.js';
-import { fillPlaces } from './places.js';
+import type { Language } from './languages.js';
+import type { Param, ParamsOf } from './message.js';
+import { say } from './say.js';
 
 /**
- * One thing the software has to say about a record or a resource. Findings are data:
- * no step throws for bad clinical input, it returns these.
+ * One thing the software has to say about a record or a resource. Findings are data: no step throws for bad clinical
+ * input, it returns these. They meet a language where they are shown: `messageOf`, `remedyOf`, `findingRow`.
  */
 export interface Finding {
   /** FHIR IssueSeverity. */
@@ -18,13 +19,12 @@ export interface Finding {
   readonly line?: number;
   /** Column in the source text, from 1. */
   readonly column?: number;
-  readonly message: string;
-  /** How to mend it. */
-  readonly remedy: string;
+  /** How to fix it, where this case has a more exact answer than the catalogue. */
+  readonly remedy?: string;
   /** The published source of the rule, or 'common practice, no source'. */
   readonly basis: string;
-  /** The facts of the message, for programs. */
-  readonly params: Readonly<Record<string, string>>;
+  /** The facts of the message. */
+  readonly params: Readonly<Record<string, Param>>;
   /** Why a person accepted it, when the record acknowledges this finding. */
   readonly acknowledged?: { readonly reason: string; readonly by?: string };
 }
@@ -40,32 +40,77 @@ export interface FindingOptions {
   readonly remedy?: string;
 }
 
-/** Makes a finding from the catalogue entry of `code`; `params` fill the `{name}` places of its wording. */
+/** What message and remedy of code `C` need. */
+export type FindingParams<C extends FindingCode> = ParamsOf<`finding.${C}`> & ParamsOf<`remedy.${C}`>;
+
+/** Makes a finding of the catalogue; `params` fill the places of its message and its remedy. */
 export function finding<C extends FindingCode>(
   code: C,
   path: string,
-  params: ParamsOf<C>,
+  params: FindingParams<C>,
   options: FindingOptions = {},
 ): Finding {
-  const entry = catalogue[code];
-  const facts: Record<string, string> = { ...params };
-  // A fact that ends in a question mark ends the sentence.
-  const fill = (text: string) => fillPlaces(text, facts, fact => fact).replace(/\?\.$/, '?');
+  const { severity, basis } = catalogue[code];
+  return { severity, code, path, basis, ...options, params };
+}
+
+/** What a finding says. */
+export function messageOf({ code, params }: Pick<Finding, 'code' | 'params'>, language?: Language): string {
+  return sentence(say({ key: `finding.${code}`, params }, language));
+}
+
+/** What to do about a finding, in English. */
+export function remedyOf({ code, params, remedy }: Finding): string {
+  return remedy ?? sentence(say({ key: `remedy.${code}`, params }));
+}
+
+/** A fact that ends in a question mark ends the sentence. */
+const sentence = (text: string) => text.replace(/\?\.$/, '?');
+
+/** A finding as results show it, in English. */
+export interface FindingRow extends Omit<Finding, 'params'> {
+  readonly message: string;
+  readonly remedy: string;
+  /** The facts of the message, for programs. */
+  readonly params: Readonly<Record<string, string>>;
+}
+
+/** A finding with its English text. */
+export function findingRow(f: Finding): FindingRow {
+  const { severity, code, path, line, column, basis, params, acknowledged } = f;
   return {
-    severity: options.severity ?? entry.severity,
+    severity,
     code,
     path,
-    ...(options.line !== undefined && { line: options.line }),
-    ...(options.column !== undefined && { column: options.column }),
-    message: fill(entry.message),
-    remedy: options.remedy ?? fill(entry.remedy),
-    basis: options.basis ?? entry.basis,
-    params: facts,
+    ...(line !== undefined && { line }),
+    ...(column !== undefined && { column }),
+    message: messageOf(f),
+    remedy: remedyOf(f),
+    basis,
+    params: Object.fromEntries(Object.entries(params).map(([name, param]) => [name, say(param)])),
+    ...(acknowledged && { acknowledged }),
   };
 }
 
+/** For `JSON.stringify`: findings, wherever they stand in a result, with their English text. */
+export function findingRows(_key: string, value: unknown): unknown {
+  return isFinding(value) ? findingRow(value) : value;
+}
+
+function isFinding(value: unknown): value is Finding {
+  return (
+    typeof value === 'object' &&
+    value !== null &&
+    'code' in value &&
+    typeof value.code === 'string' &&
+    Object.hasOwn(catalogue, value.code) &&
+    'severity' in value &&
+    'params' in value
+  );
+}
+
 /** True when a finding must stop a case from leaving: fatal or error, acknowledged or not. */
-export function stops(f: Finding): boolean {
+export function stops(f: Pick<Finding, 'severity'>): boolean {
   return f.severity === 'fatal' || f.severity === 'error';
 }
 

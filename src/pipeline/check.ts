@@ -1,10 +1,12 @@
 import { assess } from '../clinical/assess.js';
 import type { Assessment } from '../clinical/assessment.js';
-import type { Calculation, Input } from '../clinical/calculation.js';
+import type { Calculation } from '../clinical/calculation.js';
 import type { CatalogueRow } from '../devices/catalogue/row.js';
 import type { EndState } from '../devices/types.js';
 import { type Finding, finding, sortFindings } from '../findings/finding.js';
+import { say } from '../findings/say.js';
 import { type ParsedCase, parseCase, placed } from '../record/parse.js';
+import type { Quantity } from '../record/quantity.js';
 import type { CaseRecord } from '../record/schema/record.js';
 import type { Site } from '../site/site.js';
 import { caseKindNamed } from '../trade/cases/table.js';
@@ -78,25 +80,33 @@ export function assessParsed(
 
 const incomplete = () => finding('record.checked-in-part', '', {});
 
-/** A calculation as results print it: in English, without the pieces that other languages are made from. */
-export type CalculationRow = Omit<Calculation, 'said' | 'inputs'> & {
-  readonly inputs: readonly Omit<Input, 'said'>[];
-};
+/** A calculation as results print it, in English. */
+export interface CalculationRow extends Pick<Calculation, 'key' | 'group'> {
+  readonly what: string;
+  readonly rule: string;
+  readonly basis: string;
+  readonly inputs: readonly { readonly name: string; readonly value: string; readonly path?: string }[];
+  readonly result?: { readonly text: string; readonly quantity?: Quantity };
+  readonly notAssessed?: string;
+}
 
 /** What was worked out, as rows. */
 export function calculationRows({ assessment }: Pick<CheckedCase, 'assessment'>): CalculationRow[] {
-  return (assessment?.calculations ?? []).map(
-    ({ key, group, what, rule, basis, inputs, result, notAssessed }) => ({
-      key,
-      group,
-      what,
-      rule,
-      basis,
-      inputs: inputs.map(({ name, value, path }) => ({ name, value, ...(path !== undefined && { path }) })),
-      ...(result && { result }),
-      ...(notAssessed !== undefined && { notAssessed }),
-    }),
-  );
+  return (assessment?.calculations ?? []).map(calculationRow);
+}
+
+export function calculationRow(calculation: Calculation): CalculationRow {
+  const { key, group, what, rule, basis, inputs, result, notAssessed } = calculation;
+  return {
+    key,
+    group,
+    what: say(what),
+    rule: say(rule),
+    basis: say(basis),
+    inputs: inputs.map(({ name, value, ...where }) => ({ name: say(name), value: say(value), ...where })),
+    ...(result && { result: { ...result, text: say(result.text) } }),
+    ...(notAssessed && { notAssessed: say(notAssessed) }),
+  };
 }
 
 /** The tally as rows, with the lines of the text. */
@@ -108,10 +118,10 @@ export function tallyRows({ assessment, parsed }: CheckedCase): TallyRow[] {
     return {
       device: entry.device,
       ...(entry.part !== undefined && { part: entry.part }),
-      name: entry.name,
+      name: say(entry.name),
       ...(row !== undefined && { kind: row }),
       state: entry.state,
-      because: entry.because,
+      because: say(entry.why),
       count: entry.count,
       carried: entry.carried,
       ...(path !== undefined && { event: path }),

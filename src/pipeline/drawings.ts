@@ -1,11 +1,10 @@
 import type { Assessment } from '../clinical/assessment.js';
 import { timelineSvg } from '../devices/timeline/svg.js';
 import { timelineOf } from '../devices/timeline/timeline.js';
+import type { Language } from '../findings/languages.js';
 import type { CaseRecord } from '../record/schema/record.js';
 import { dosePanelSvg } from '../report/pictures/dose.js';
 import type { ReadPictures, StoredPictures } from '../report/pictures/stored.js';
-import type { Language } from '../report/words/lexicon.js';
-import { timelineWordsOf } from '../report/words/timeline.js';
 import type { Site } from '../site/site.js';
 import { limitsOf } from './settings.js';
 
@@ -26,9 +25,7 @@ export function drawingsOf(
   read: ReadPictures | undefined,
 ): Drawings {
   return {
-    timelineSvg: timelineSvg(
-      timelineOf(record, assessment.devices, assessment.tally, timelineWordsOf(language)),
-    ),
+    timelineSvg: timelineSvg(timelineOf(record, assessment.devices, assessment.tally, language)),
     doseSvg: dosePanelSvg(record, limitsOf(site).radiation, language),
     ...(read && { pictures: read.pictures }),
   };

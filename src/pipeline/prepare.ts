@@ -6,7 +6,7 @@ import { submissionBundle } from '../fhir/bundles/submission.js';
 import { mapCase } from '../fhir/map-case.js';
 import type { NarrativeAttachment } from '../fhir/narrative.js';
 import { type ResourceSet, recordPathOf } from '../fhir/set.js';
-import { type Finding, stops } from '../findings/finding.js';
+import { type Finding, messageOf, stops } from '../findings/finding.js';
 import { writeFhirJson } from '../json/write.js';
 import type { ChangedFact } from '../record/changes/compare.js';
 import { recordDigest } from '../record/digest.js';
@@ -213,7 +213,7 @@ function conformanceFindings(
 function once(findings: readonly Finding[]): Finding[] {
   const seen = new Set<string>();
   return findings.filter(f => {
-    const key = `${f.code} ${f.path} ${f.message}`;
+    const key = `${f.code} ${f.path} ${messageOf(f)}`;
     if (seen.has(key)) return false;
     seen.add(key);
     return true;

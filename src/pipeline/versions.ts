@@ -1,6 +1,7 @@
 import type { Assessment } from '../clinical/assessment.js';
 import { type ReportVersion, reportVersion } from '../fhir/resources/version.js';
 import { type Finding, finding } from '../findings/finding.js';
+import { say } from '../findings/say.js';
 import { type ChangedFact, compareRecords, isAboutVersion } from '../record/changes/compare.js';
 import type { CaseRecord } from '../record/schema/record.js';
 import type { ReadPictures } from '../report/pictures/stored.js';
@@ -106,7 +107,7 @@ function flow(
     findings.push(finding('correction.nothing-changed', 'report.change', { status, previous }));
   const otherwise = changes.filter(isOtherwise);
   if (status === 'appended' && otherwise.length > 0) {
-    const what = otherwise.map(fact => fact.what).join('; ');
+    const what = otherwise.map(fact => say(fact.what)).join('; ');
     findings.push(finding('correction.addendum-changes', 'report.status', { what }));
   }
   return findings;
@@ -118,7 +119,7 @@ function isOtherwise({ kind, words, before, after }: ChangedFact): boolean {
   if (kind === 'removed') return true;
   return words
     ? words.some(word => word.kind === 'struck')
-    : before !== undefined && !(after ?? '').startsWith(before);
+    : before !== undefined && !say(after ?? '').startsWith(say(before));
 }
 
 /** The number of each version, worked out along the chain. */

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { type Finding, finding } from '../findings/finding.js';
+import { type Finding, finding, remedyOf } from '../findings/finding.js';
 import type { KnownFields } from './keys.js';
 import { pathSegments, pathText } from './path.js';
 import { codePoint, type Tree } from './read.js';
@@ -53,7 +53,7 @@ function paired(findings: Finding[]): Finding[] {
   const within = (code: Finding['code'], parent: string) =>
     findings.filter(f => f.code === code && parentOf(f) === parent);
   return findings.map(f => {
-    if (f.code !== 'record.unknown-key' || !f.remedy?.startsWith('Use one of')) return f;
+    if (f.code !== 'record.unknown-key' || !remedyOf(f).startsWith('Use one of')) return f;
     const parent = parentOf(f);
     const [missing, second] = within('record.missing', parent);
     if (!missing || second || within('record.unknown-key', parent).length > 1) return f;

@@ -1,4 +1,4 @@
-import { type Finding, finding } from '../findings/finding.js';
+import { type Finding, finding, remedyOf } from '../findings/finding.js';
 import { treeOf } from './data.js';
 import { findingsOf } from './issues.js';
 import { fieldsOf, keysAt, noFields } from './keys.js';
@@ -170,7 +170,7 @@ function otherDayNotes(
 /** A time cannot be read while zone or date of the case are missing or wrong: that is said once, not at every time. */
 function sayCauseOnce(findings: readonly Finding[]): Finding[] {
   const blamed = (field: string) =>
-    findings.some(f => f.path === `case.${field}` || f.remedy === `Did you mean '${field}'?`);
+    findings.some(f => f.path === `case.${field}` || remedyOf(f) === `Did you mean '${field}'?`);
   const kept = (code: Finding['code'], field: string) => (f: Finding) =>
     f.code !== code || (!blamed(field) && f === findings.find(other => other.code === code));
   return findings.filter(kept('record.no-time-zone', 'timeZone')).filter(kept('record.no-date', 'date'));

@@ -1,5 +1,5 @@
+import type { Language } from '../findings/languages.js';
 import type { ChangedFact } from '../record/changes/compare.js';
-import type { Language } from './words/lexicon.js';
 
 /** Who a report is for. */
 export const audiences = ['record', 'referrer', 'ward', 'patient'] as const;

@@ -1,4 +1,4 @@
-import { type Finding, finding, sortFindings } from '../findings/finding.js';
+import { type Finding, finding, messageOf, remedyOf, sortFindings } from '../findings/finding.js';
 import { findingsOf } from '../record/issues.js';
 import { fieldsOf, wantsNumber } from '../record/keys.js';
 import { placed } from '../record/parse.js';
@@ -15,7 +15,7 @@ export function parseSite(input: string | Uint8Array): {
   const read = readText(decoded.text);
   if (read.tree === undefined || read.findings.length > 0)
     return { findings: sortFindings(placed(read.findings, read.locate)).map(asSetting) };
-  if (isCase(read.tree)) return { findings: [asSetting(notASite)] };
+  if (isCase(read.tree)) return { findings: [notASite] };
   const result = siteSchema.safeParse(numbersAsNumbers(read.tree));
   if (result.success) return { site: result.data, findings: [] };
   const found = findingsOf(result.error.issues, read.tree, fieldsOf(siteSchema));
@@ -28,13 +28,15 @@ const isCase = (tree: unknown) =>
   Object.hasOwn(tree, 'casetally') &&
   !Object.hasOwn(tree, 'casetallySite');
 
-const notASite = {
-  path: '',
-  message: 'the file holds a case record.',
-  remedy: "A site configuration starts with 'casetallySite: 1'; a case is named without --site.",
-  line: 1,
-  column: 1,
-};
+const notASite = finding(
+  'site.setting',
+  '',
+  {
+    message: 'the file holds a case record.',
+    fix: "A site configuration starts with 'casetallySite: 1'; a case is named without --site.",
+  },
+  { line: 1, column: 1 },
+);
 
 /** The reader keeps numbers as text for the sake of their digits; where a setting is a plain number it becomes one. */
 function numbersAsNumbers(tree: unknown, path: readonly PropertyKey[] = []): unknown {
@@ -50,7 +52,7 @@ function numbersAsNumbers(tree: unknown, path: readonly PropertyKey[] = []): unk
 /** Fields that hold a reference to a secret; someone may have written the secret itself there, so it is never quoted. */
 const SECRET_FIELD = /(?:^|\.)(?:token|secret|password|key|user|ca|certificate)$/;
 
-function asSetting(f: Pick<Finding, 'path' | 'message' | 'remedy' | 'line' | 'column'>): Finding {
+function asSetting(f: Finding): Finding {
   const place = {
     ...(f.line !== undefined && { line: f.line }),
     ...(f.column !== undefined && { column: f.column }),
@@ -64,5 +66,5 @@ function asSetting(f: Pick<Finding, 'path' | 'message' | 'remedy' | 'line' | 'co
       place,
     );
   }
-  return finding('site.setting', f.path, { message: f.message, fix: f.remedy }, place);
+  return finding('site.setting', f.path, { message: messageOf(f), fix: remedyOf(f) }, place);
 }

@@ -1,10 +1,10 @@
 import { z } from 'zod';
 import { SECRET_REFERENCE } from '../delivery/auth/secrets.js';
 import { destinationSchema } from '../delivery/destination/schema.js';
+import { languages } from '../findings/languages.js';
 import { deviceFamilies } from '../record/schema/devices.js';
 import { isTimeZone } from '../record/time.js';
 import { registrySchema } from '../registry/options.js';
-import { languages } from '../report/words/lexicon.js';
 import { aftercareSchema, clinicalSchema } from './clinical.js';
 import { routeSchema } from './routes.js';
 

@@ -4,6 +4,7 @@ import { parse } from 'yaml';
 import { describeDevices } from '../../src/devices/details.js';
 import { checkSizes } from '../../src/devices/sizes/check.js';
 import { tallyDevices } from '../../src/devices/tally/tally.js';
+import { messageOf, remedyOf } from '../../src/findings/finding.js';
 import { recordOf } from './record.js';
 
 /** One case: parts of a record, laid over a small valid one, and everything that must be said about them. */
@@ -41,8 +42,8 @@ describe.each(files)('%s', file => {
     }
     const skipped = sizes.notChecked.map(n => `${n.what} | ${n.because}`);
     for (const line of one.notChecked ?? []) expect(skipped).toContain(line);
-    for (const text of one.says ?? []) expect(all.map(f => f.message).join('\n')).toContain(text);
+    for (const text of one.says ?? []) expect(all.map(f => messageOf(f)).join('\n')).toContain(text);
     for (const f of all)
-      expect(f.message + f.remedy, 'every place of the wording is filled').not.toMatch(/[{}]/);
+      expect(messageOf(f) + remedyOf(f), 'every place of the wording is filled').not.toMatch(/[{}]/);
   });
 });

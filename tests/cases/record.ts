@@ -1,3 +1,4 @@
+import { messageOf } from '../../src/findings/finding.js';
 import { parseCaseData } from '../../src/record/parse.js';
 import type { CaseRecord } from '../../src/record/schema/record.js';
 
@@ -23,7 +24,7 @@ export function recordOf(parts: Record<string, unknown>): CaseRecord {
   const parsed = parseCaseData({ ...base, ...parts, case: { ...base.case, ...head } });
   if (!parsed.record) {
     const faults = parsed.findings.filter(f => f.severity === 'error' || f.severity === 'fatal');
-    throw new Error(faults.map(f => `${f.path}: ${f.message}`).join('\n'));
+    throw new Error(faults.map(f => `${f.path}: ${messageOf(f)}`).join('\n'));
   }
   return parsed.record;
 }

@@ -3,7 +3,9 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { assess } from '../../src/clinical/assess.js';
+import { messageOf } from '../../src/findings/finding.js';
 import { recordSchema } from '../../src/record/schema/record.js';
+import { english } from '../support/english.js';
 import { parseCase } from '../support/source.js';
 
 /** Findings that may appear because something is not there: each says so. */
@@ -84,7 +86,7 @@ const codesOf = (tree: Tree, schema: Schema): Map<string, string> | undefined =>
   if (!read.success) return undefined;
   const record = read.data;
   const found = assess(record).findings.filter(f => f.code.startsWith('clinical.'));
-  return new Map(found.map(f => [f.code, `${f.code} ${f.path}: ${f.message}`]));
+  return new Map(found.map(f => [f.code, `${f.code} ${f.path}: ${messageOf(f)}`]));
 };
 
 // Every value of every example that a clinical rule may read is taken away in turn, thousands of records in all.
@@ -123,8 +125,8 @@ describe('every calculation has a result or a reason, and its inputs lead into t
       expect(Number(calculation.result !== undefined) + Number(calculation.notAssessed !== undefined)).toBe(
         1,
       );
-      expect(calculation.basis).not.toBe('');
-      expect(calculation.rule).not.toBe('');
+      expect(english(calculation.basis)).not.toBe('');
+      expect(english(calculation.rule)).not.toBe('');
       for (const { path } of calculation.inputs)
         if (path !== undefined) expect(locate(path), `${calculation.key}: ${path}`).toBeDefined();
     }

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { check } from '../../src/cli/commands/check.js';
 import { turnovers } from '../../src/clinical/turnover.js';
+import { messageOf } from '../../src/findings/finding.js';
 import { parseCase } from '../../src/record/parse.js';
 import type { CaseRecord } from '../../src/record/schema/record.js';
 
@@ -18,7 +19,7 @@ report: { status: preliminary, author: op }
 
 function recordOf(...about: Parameters<typeof text>): CaseRecord {
   const { record, findings } = parseCase(text(...about));
-  if (!record) throw new Error(findings.map(f => f.message).join('; '));
+  if (!record) throw new Error(findings.map(f => messageOf(f)).join('; '));
   return record;
 }
 

@@ -6,6 +6,7 @@ import { labelledDevices } from '../../src/devices/labelled.js';
 import { checkSizes } from '../../src/devices/sizes/check.js';
 import { partRole } from '../../src/devices/tally/parts.js';
 import { tallyDevices } from '../../src/devices/tally/tally.js';
+import { remedyOf } from '../../src/findings/finding.js';
 import { recordOf } from '../cases/record.js';
 
 const one = (device: Record<string, unknown>, options = {}) =>
@@ -65,9 +66,9 @@ describe('device details', () => {
 
   it('suggests the nearest kind', () => {
     const { findings } = describeDevices(recordOf({ devices: { d: { kind: 'guidwire' } } }));
-    expect(findings.map(f => f.remedy)).toEqual(["Did you mean 'guidewire'?"]);
+    expect(findings.map(remedyOf)).toEqual(["Did you mean 'guidewire'?"]);
     const far = describeDevices(recordOf({ devices: { d: { kind: 'zzz' } } })).findings[0];
-    expect(far?.remedy).toContain('family');
+    expect(far && remedyOf(far)).toContain('family');
   });
 });
 

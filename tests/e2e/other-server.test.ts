@@ -206,7 +206,7 @@ describe.skipIf(!asked)(title, () => {
     const outcome = await deliver(submissionText('many'), to(), real());
     expect(outcome.state).toBe('conflict');
     const said = outcome.findings.find(f => f.code === 'delivery.several-held');
-    expect(said?.params['addresses']?.split(', ').sort()).toEqual(['Device/many-a', 'Device/many-b']);
+    expect(String(said?.params['addresses']).split(', ').sort()).toEqual(['Device/many-a', 'Device/many-b']);
     expect(await found('Procedure', 'many-procedure')).toBe(0);
   });
 

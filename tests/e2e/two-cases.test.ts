@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { destinationAt } from '../../src/delivery/destination/destination.js';
+import { messageOf } from '../../src/findings/finding.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { type PreparedCase, prepareCase } from '../../src/pipeline/prepare.js';
 import { submitCase } from '../../src/pipeline/send-case.js';
@@ -24,7 +25,7 @@ describe('all examples at one server', () => {
       const deps = { clock: () => Date.now(), newId: () => randomUUID() };
       const prepared = preparedExample(file);
       const first = await submitCase(prepared, destination, deps);
-      expect(first.findings.map(f => f.message)).toEqual([]);
+      expect(first.findings.map(f => messageOf(f))).toEqual([]);
       expect(first.state).toBe('delivered');
       const held = server.repository.all().length;
       const second = await submitCase(prepared, destination, deps);
@@ -57,7 +58,7 @@ describe('a case that was sent before', () => {
     expect((await send(preparedBy('1.0.0', exampleText(file)))).state).toBe('delivered');
     const held = server.repository.all().length;
     const second = await send(preparedBy('1.0.1', exampleText(file)));
-    expect(second.findings.map(f => f.message)).toEqual([]);
+    expect(second.findings.map(f => messageOf(f))).toEqual([]);
     expect(second.state).toBe('delivered');
     expect(server.repository.all().length).toBe(held + 1);
   });
@@ -67,6 +68,6 @@ describe('a case that was sent before', () => {
     expect(changed).not.toBe(exampleText(file));
     const outcome = await send(preparedBy('1.0.1', changed));
     expect(outcome.state).toBe('conflict');
-    expect(outcome.findings.map(f => f.message).join('\n')).toContain('ServiceRequest.code.text');
+    expect(outcome.findings.map(f => messageOf(f)).join('\n')).toContain('ServiceRequest.code.text');
   });
 });

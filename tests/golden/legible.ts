@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { isLosslessNumber, parse } from 'lossless-json';
+import { messageOf } from '../../src/findings/finding.js';
 import type { PreparedCase } from '../../src/pipeline/prepare.js';
 import { unconfiguredSite } from '../../src/site/site.js';
 
@@ -49,7 +50,7 @@ export const digest = (text: string | Uint8Array): string =>
 function findings({ findings: all }: PreparedCase): string {
   return all
     .filter(f => f.severity !== 'information')
-    .map(f => `${f.severity} ${f.code} ${f.path}\n  ${f.message}`)
+    .map(f => `${f.severity} ${f.code} ${f.path}\n  ${messageOf(f)}`)
     .join('\n');
 }
 

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
+import { messageOf } from '../../src/findings/finding.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { prepareCase } from '../../src/pipeline/prepare.js';
 import { unitNamed } from '../../src/record/units.js';
@@ -29,7 +30,7 @@ function made(amount: (unit: string) => string): { texts: string[]; resources: s
     JSON.stringify(withAmounts(fullCase, amount)),
     unconfiguredSite,
   );
-  if (!record || !assessment) throw new Error(findings.map(f => `${f.path}: ${f.message}`).join('\n'));
+  if (!record || !assessment) throw new Error(findings.map(f => `${f.path}: ${messageOf(f)}`).join('\n'));
   const { submission, document, reports, timeline, ...rest } = prepareCase(
     record,
     assessment,

@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { isInside } from '../../src/devices/types.js';
+import { messageOf } from '../../src/findings/finding.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { parseSite } from '../../src/site/parse.js';
 import { unconfiguredSite } from '../../src/site/site.js';
@@ -21,7 +22,7 @@ describe('examples, checked whole', () => {
     expect(
       findings
         .filter(f => f.severity === 'error' || f.severity === 'fatal')
-        .map(f => `${f.line}: ${f.message}`),
+        .map(f => `${f.line}: ${messageOf(f)}`),
     ).toEqual([]);
   });
 
@@ -30,7 +31,7 @@ describe('examples, checked whole', () => {
     const ofDevices = findings.filter(
       f => f.severity === 'warning' && /^(tally|size|label|device)\./.test(f.code),
     );
-    expect(ofDevices.filter(f => !f.acknowledged).map(f => `${f.line}: ${f.message}`)).toEqual([]);
+    expect(ofDevices.filter(f => !f.acknowledged).map(f => `${f.line}: ${messageOf(f)}`)).toEqual([]);
     const expected: Record<string, string[]> = {
       'coaxial-exchange-short-wire.yaml': ['size.wire-too-short'],
       'fractured-wire-tip.yaml': ['tally.retained'],

@@ -4,6 +4,7 @@ import { parse } from 'yaml';
 import { z } from 'zod';
 import { catalogue } from '../../src/findings/catalogue.js';
 import type { Finding } from '../../src/findings/finding.js';
+import { messageOf } from '../../src/findings/finding.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { unconfiguredSite } from '../../src/site/site.js';
 import { type Edit, edited, located } from './edit.js';
@@ -119,7 +120,7 @@ export function unaccepted(base: Base, before: readonly Finding[]): readonly str
 const isUnder = (path: string, place: string) =>
   path === place || path.startsWith(`${place}.`) || path.startsWith(`${place}[`);
 
-const sameness = (f: Finding) => `${f.code} ${f.path} ${f.message}`;
+const sameness = (f: Finding) => `${f.code} ${f.path} ${messageOf(f)}`;
 
 function countByCode(found: readonly Finding[]): Map<string, number> {
   const counts = new Map<string, number>();

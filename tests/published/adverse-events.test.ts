@@ -7,15 +7,16 @@ import {
   sir2017,
 } from '../../src/clinical/outcome/adverse-event-scales.js';
 import { assessComplications } from '../../src/clinical/outcome/adverse-events.js';
-import { english } from '../../src/clinical/said.js';
+import { say } from '../../src/findings/say.js';
 import type { Complication } from '../../src/record/schema/record.js';
 import { caseText, recordOf } from '../support/case-text.js';
+import { english } from '../support/english.js';
 
 type Said = Partial<Pick<Complication, 'treatment' | 'stay' | 'harm'>>;
 const event = (said: Said): Complication => ({ what: { text: 'Bleeding', codes: [] }, ...said });
 const said = (treatment: string, stay: string, harm: string) => event({ treatment, stay, harm } as Said);
 const text = (grade: Grade) =>
-  'grade' in grade ? grade.grade : (grade.oneOf?.join('|') ?? `? ${english(grade.why)}`);
+  'grade' in grade ? grade.grade : (grade.oneOf?.join('|') ?? `? ${say(grade.why)}`);
 
 // Filippiadis et al., CVIR 2017;40:1141.
 describe('CIRSE 2017', () => {
@@ -113,7 +114,9 @@ describe('the grade that was written', () => {
 
   it('is compared, on its own scale only', () => {
     const found = assess('grade: { scale: CIRSE 2017, grade: 2 }, ').findings;
-    expect(found.map(f => [f.code, f.params['computed']])).toEqual([['clinical.grade-differs', '3']]);
+    expect(found.map(f => [f.code, english(f.params['computed'])])).toEqual([
+      ['clinical.grade-differs', '3'],
+    ]);
   });
 
   it('is compared with each of the grades that are left open', () => {

@@ -4,12 +4,16 @@ import { assessContrast } from '../../src/clinical/kidney/contrast.js';
 import { mergeLimits } from '../../src/clinical/limits.js';
 import { elementOf } from '../../src/trade/drugs/table.js';
 import { caseText, recordOf } from '../support/case-text.js';
+import { english } from '../support/english.js';
 
 const assess = (entries: string, limits = defaultLimits.kidney) =>
   assessContrast(recordOf(caseText({ more: `contrast: [${entries}]` })), limits);
 const results = (entries: string) =>
   Object.fromEntries(
-    assess(entries).calculations.map(c => [c.key, c.result?.text ?? `no: ${c.notAssessed}`]),
+    assess(entries).calculations.map(c => [
+      c.key,
+      english(c.result?.text) ?? `no: ${english(c.notAssessed)}`,
+    ]),
   );
 const given = (agent: string, volume: string, route: string, concentration = '') =>
   `{ agent: ${agent}, volume: ${volume}, route: ${route}${concentration && `, concentration: ${concentration}`} }`;
@@ -99,7 +103,7 @@ it('has no limit of volume unless the site sets one, and names it', () => {
     kidney: { volume: { value: '149', source: 'our contrast policy' } },
   });
   const [found] = assess(entries, limits.kidney).findings;
-  expect([found?.code, found?.params['volume'], found?.basis]).toEqual([
+  expect([found?.code, english(found?.params['volume']), found?.basis]).toEqual([
     'clinical.contrast-volume',
     '150',
     'our contrast policy',

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { decodeLabel } from '../../src/devices/labels/decode.js';
+import { messageOf } from '../../src/findings/finding.js';
 
 const today = '2026-11-25';
 const characters = '0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcxyz-. $/+%()[]{}=&,><_*#|~\u001d';
@@ -41,7 +42,7 @@ describe('a published label with one character changed', () => {
       const errors = errorsOf(changed);
       expect(errors.length, changed).toBeGreaterThan(0);
       for (const error of errors.filter(e => e.code !== 'label.no-device-identifier')) {
-        expect(error.message, changed).toMatch(namesAPlace);
+        expect(messageOf(error), changed).toMatch(namesAPlace);
       }
     }
   });
@@ -93,7 +94,7 @@ describe('a published label with one character changed', () => {
       if (errors.length > 0) proven += 1;
       else expect(unproven.has(at), `${changed} at ${at}`).toBe(true);
       for (const error of errors.filter(e => e.code !== 'label.no-device-identifier')) {
-        expect(error.message, changed).toMatch(namesAPlace);
+        expect(messageOf(error), changed).toMatch(namesAPlace);
       }
     }
     expect(proven).toBeGreaterThan(text.length * 40);

@@ -5,6 +5,7 @@ import { assessOutcome } from '../../src/clinical/outcome/outcome.js';
 import { describeDevices } from '../../src/devices/details.js';
 import { tallyDevices } from '../../src/devices/tally/tally.js';
 import { caseText, recordOf } from '../support/case-text.js';
+import { english } from '../support/english.js';
 
 const assess = (more: string, head = '', kind = 'nephrostomy') => {
   const record = recordOf(caseText({ more, head, kind }));
@@ -14,7 +15,7 @@ const assess = (more: string, head = '', kind = 'nephrostomy') => {
 const target = (fields: string, more = '') => assess(`targets: { t: { what: Vessel, ${fields} } }\n${more}`);
 const text = (found: ReturnType<typeof assess>, key: string) => {
   const one = found.calculations.find(c => c.key === key);
-  return one?.result?.text ?? (one ? `no: ${one.notAssessed}` : undefined);
+  return english(one?.result?.text) ?? (one ? `no: ${english(one.notAssessed)}` : undefined);
 };
 const codes = (found: ReturnType<typeof assess>) => found.findings.map(f => f.code);
 
@@ -128,7 +129,7 @@ describe('sessions', () => {
       second,
     );
     expect(codes(found)).toEqual([]);
-    expect(found.calculations[0]?.inputs.map(i => i.value)).toEqual([
+    expect(found.calculations[0]?.inputs.map(i => english(i.value))).toEqual([
       'Nephrostomy: 8 Fr drain',
       'nephrostomy catheter',
     ]);
@@ -146,7 +147,7 @@ describe('intervals', () => {
     Object.fromEntries(
       intervals(recordOf(caseText({ more, head })), new Map()).map(c => [
         c.key,
-        c.result?.text ?? `no: ${c.notAssessed}`,
+        english(c.result?.text) ?? `no: ${english(c.notAssessed)}`,
       ]),
     );
   const checklist = 'before: { checklist: { signIn: "08:40", signOut: "10:30" } }';

@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { Decimal } from 'decimal.js';
 import { describe, expect, it } from 'vitest';
+import { messageOf } from '../../src/findings/finding.js';
 import { parseCase } from '../../src/record/parse.js';
 import type { CaseRecord } from '../../src/record/schema/record.js';
 
@@ -11,7 +12,7 @@ const whole = files.filter(name => name !== 'mistaken.yaml');
 
 function record(name: string): CaseRecord {
   const parsed = parseCase(read(name));
-  if (!parsed.record) throw new Error(parsed.findings.map(f => `${f.line}: ${f.message}`).join('\n'));
+  if (!parsed.record) throw new Error(parsed.findings.map(f => `${f.line}: ${messageOf(f)}`).join('\n'));
   return parsed.record;
 }
 
@@ -24,7 +25,7 @@ describe('examples', () => {
 
   it.each(whole)('%s reads without an error or a warning', name => {
     const { findings } = parseCase(read(name));
-    expect(findings.filter(f => f.severity !== 'information').map(f => `${f.line}: ${f.message}`)).toEqual(
+    expect(findings.filter(f => f.severity !== 'information').map(f => `${f.line}: ${messageOf(f)}`)).toEqual(
       [],
     );
   });
@@ -144,7 +145,7 @@ describe('the mistaken example', () => {
     expect(
       findings
         .filter(f => f.severity === 'error' && !known.has(f.line ?? 0))
-        .map(f => `${f.line}: ${f.message}`),
+        .map(f => `${f.line}: ${messageOf(f)}`),
     ).toEqual([]);
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Finding } from '../../src/findings/finding.js';
+import { type Finding, messageOf, remedyOf } from '../../src/findings/finding.js';
 import { parseCase } from '../../src/record/parse.js';
 import { suggest } from '../../src/record/suggest.js';
 import { lineOf, SMALL, small } from './small.js';
@@ -370,8 +370,8 @@ describe('one fault gives one finding with line, path, what was expected and the
     const { findings, locate } = parseCase(text);
     const found = only(findings);
     expect(found).toMatchObject({ code, path });
-    expect(found.message).toMatch(message);
-    expect(found.remedy).toMatch(remedy);
+    expect(messageOf(found)).toMatch(message);
+    expect(remedyOf(found)).toMatch(remedy);
     expect(found.basis).not.toBe('');
     expect(found.line).toBe(locate(path)?.line);
     expect(found.column).toBeGreaterThan(0);
@@ -393,8 +393,8 @@ describe('one fault gives one finding with line, path, what was expected and the
       faults('sex: female', String.raw`sex: "\u202Eevil\u0007\nsecond line ${'z'.repeat(500)}"`),
     );
     // biome-ignore lint/suspicious/noControlCharactersInRegex: this is what must not be there
-    expect(found.message).not.toMatch(/[\u0000-\u001f\u202e]/);
-    expect(found.message.length).toBeLessThan(200);
+    expect(messageOf(found)).not.toMatch(/[\u0000-\u001f\u202e]/);
+    expect(messageOf(found).length).toBeLessThan(200);
   });
 
   it.each([
@@ -499,7 +499,7 @@ describe('suggestions', () => {
       'drugs: none',
       'drugs: [{ what: lidocaine, dose: 200 mg, route: local infiltration, at: 2024-03-14T09:10 }]',
     );
-    expect(found.map(f => [f.path, f.remedy])).toEqual(
+    expect(found.map(f => [f.path, remedyOf(f)])).toEqual(
       expect.arrayContaining([['drugs[0].what', "Did you mean 'drug', which is missing here?"]]),
     );
   });

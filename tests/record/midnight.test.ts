@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { messageOf } from '../../src/findings/finding.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { parseCase } from '../../src/record/parse.js';
 import { readMoment } from '../../src/record/time.js';
@@ -49,7 +50,7 @@ describe('a case across midnight', () => {
       '2024-03-14T00:14',
     ]);
     const notes = findings.filter(f => f.code === 'record.time-day-before');
-    expect(notes.map(f => f.message)).toEqual([
+    expect(notes.map(f => messageOf(f))).toEqual([
       "'23:40' to '23:52' are read as the day before, 2024-03-13: more than eighteen hours after the start of the case (00:10).",
     ]);
   });

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { catalogue } from '../../src/findings/catalogue.js';
-import { stops } from '../../src/findings/finding.js';
+import { messageOf, remedyOf, stops } from '../../src/findings/finding.js';
 import { type ParsedCase, parseCase, parseCaseData } from '../../src/record/parse.js';
 import { pathSegments, pathText } from '../../src/record/path.js';
 import { SMALL } from './small.js';
@@ -29,9 +29,9 @@ function holds(parsed: ParsedCase, fromText: boolean): void {
   const bounds = ['record.too-big', 'record.too-deep', 'record.too-many'];
   for (const f of parsed.findings) {
     expect(pathText(pathSegments(f.path))).toBe(f.path);
-    expect(f.message).not.toBe('');
-    expect(f.message).not.toMatch(/undefined|\[object/);
-    expect(f.remedy).not.toMatch(/undefined|\[object/);
+    expect(messageOf(f)).not.toBe('');
+    expect(messageOf(f)).not.toMatch(/undefined|\[object/);
+    expect(remedyOf(f)).not.toMatch(/undefined|\[object/);
     // Every place of the wording was filled: what fills it may itself look like one.
     const { message, remedy } = catalogue[f.code];
     const asked = [...`${message} ${remedy}`.matchAll(/\{(\w+)\}/g)].map(([, name]) => name);

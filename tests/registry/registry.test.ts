@@ -1,6 +1,7 @@
 import { createHash, createHmac } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
+import { messageOf } from '../../src/findings/finding.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { ageGroup, registryEntries } from '../../src/registry/entry.js';
 import { type RegistryOptions, registrySchema } from '../../src/registry/options.js';
@@ -14,7 +15,7 @@ const narrow = registrySchema.parse({ name: 'Test' });
 
 function entriesOf(text: string, options: RegistryOptions = narrow) {
   const { record, assessment, findings } = checkCase(text, unconfiguredSite);
-  if (!record || !assessment) throw new Error(findings.map(f => `${f.path}: ${f.message}`).join('\n'));
+  if (!record || !assessment) throw new Error(findings.map(f => `${f.path}: ${messageOf(f)}`).join('\n'));
   return { record, entries: registryEntries(record, assessment, options, key) };
 }
 
@@ -105,7 +106,7 @@ describe('registry entries', () => {
     const { record, entries } = entriesOf(text);
     const built = registrySubmission([{ id: record.case.id, entries }], 'Test', narrow);
     expect(
-      built.findings.some(f => f.code === 'registry.missing' && f.message.includes(record.case.id)),
+      built.findings.some(f => f.code === 'registry.missing' && messageOf(f).includes(record.case.id)),
     ).toBe(true);
     expect(built.manifest.heldBack).toEqual([record.case.id]);
   });

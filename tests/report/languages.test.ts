@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { timelineWords } from '../../src/devices/timeline/words.js';
+import { languages, textsOf } from '../../src/findings/languages.js';
+import { isWordKey, lexicon } from '../../src/findings/say.js';
 import { audiences, formats } from '../../src/report/options.js';
 import { width } from '../../src/report/render/wrap.js';
-import { languages, lexicon, wordsOf } from '../../src/report/words/lexicon.js';
-import { timelineWordsOf } from '../../src/report/words/timeline.js';
 import { fullStates } from '../support/report/assess.js';
 import { bareCase, fullCase, noneCase, notDoneCase } from '../support/report/cases.js';
 import { narrativeFaults } from '../support/report/narrative-rules.js';
@@ -99,27 +98,33 @@ describe('forms of the languages', () => {
     expect(lexicon('en-GB').plural('unit.h', '5.5')).toBe('5.5 hours');
   });
   it.each(['de', 'es'] as const)('%s leaves no sentence in English', language => {
-    const english = wordsOf('en-GB');
-    const here = wordsOf(language);
+    const english = textsOf('en-GB');
+    const here = textsOf(language);
     const same = Object.entries(english).filter(
-      ([key, value]) => here[key as keyof typeof english] === value && /[a-z]{3,} [a-z]{3,}/i.test(value),
+      ([key, value]) => isWordKey(key) && here[key] === value && /[a-z]{3,} [a-z]{3,}/i.test(value),
     );
     expect(same).toEqual([]);
   });
   it('American English differs from British in spelling alone', () => {
-    const [british, american] = [wordsOf('en-GB'), wordsOf('en-US')];
+    const [british, american] = [textsOf('en-GB'), textsOf('en-US')];
     expect(Object.keys(american)).toEqual(Object.keys(british));
-    expect(Object.values(american).join(' ')).not.toMatch(/anaesth|haem|organisation/i);
+    const report = Object.keys(american).filter(
+      key => isWordKey(key) && !/^(?:input|why|analyte|calculation)\./.test(key),
+    );
+    expect(report.map(key => american[key]).join(' ')).not.toMatch(/anaesth|haem|organisation/i);
   });
 });
 
 describe.each(['de', 'es'] as const)('picture of the timeline in %s', language => {
-  const own = timelineWordsOf(language);
+  const own = textsOf(language);
   it('has its own words, and none of the English ones', () => {
-    const fixed = Object.values(timelineWords).filter(word => !word.includes('{') && word.length > 4);
+    const fixed = Object.entries(textsOf('en-GB'))
+      .filter(([key]) => key.startsWith('timeline.'))
+      .map(([, word]) => word)
+      .filter(word => !word.includes('{') && word.length > 4);
     for (const [name, svg] of allTimelines(language)) {
-      expect(svg, name).toContain(own.keyInside);
-      expect(svg, name).toContain(own.title.replace('{id}', '').trim());
+      expect(svg, name).toContain(own['timeline.keyInside']);
+      expect(svg, name).toContain(own['timeline.title']?.replace('{id}', '').trim());
       expect(
         fixed.filter(word => new RegExp(`>[^<]*\\b${word}\\b`).test(svg)),
         name,

@@ -1,7 +1,7 @@
 import readability from 'text-readability';
 import { describe, expect, it } from 'vitest';
+import { textsOf } from '../../src/findings/languages.js';
 import type { ReportView } from '../../src/report/view/model.js';
-import { wordsOf } from '../../src/report/words/lexicon.js';
 import { allViews, render } from '../support/report/reports.js';
 
 /**
@@ -53,7 +53,7 @@ describe('reading age of the patient report', () => {
   });
 
   it('the words have no abbreviations: no capitals in a row, no letters with full stops', () => {
-    const words = Object.entries(wordsOf('en-GB')).filter(([key]) => key.startsWith('patient'));
+    const words = Object.entries(textsOf('en-GB')).filter(([key]) => key.startsWith('patient'));
     expect(words.length).toBeGreaterThan(70);
     for (const [key, text] of words)
       expect(text, key).not.toMatch(/[A-Z]{2,}|\b[a-z]\.[a-z]\.|\be\.g|\betc\b/);

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { SKIN_REVIEW } from '../../src/clinical/aftercare/aftercare.js';
 import { assess } from '../../src/clinical/assess.js';
+import { languages, textsOf } from '../../src/findings/languages.js';
 import { buildView } from '../../src/report/view/view.js';
-import { languages, wordsOf } from '../../src/report/words/lexicon.js';
 import { read } from '../support/report/assess.js';
 import { bareCase } from '../support/report/cases.js';
 
@@ -13,7 +13,7 @@ describe.each(languages)(
   language => {
     it('is said in the words of the language', () => {
       const view = JSON.stringify(buildView(record, assess(record), { language }).section.aftercare);
-      const words = wordsOf(language);
+      const words = textsOf(language);
       expect(view).toContain(words['due.skinReview']);
       expect(view).toContain(words['due.skinReviewWhen']);
       expect(view.includes(SKIN_REVIEW.what)).toBe(language.startsWith('en'));

@@ -4,17 +4,23 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../src/clinical/assess.js';
 import { type Calculation, calculationKinds } from '../../src/clinical/calculation.js';
-import { type PhraseKey, phrases } from '../../src/clinical/phrases/phrases.js';
-import type { Part } from '../../src/clinical/said.js';
+import { type Language, languages, textsOf } from '../../src/findings/languages.js';
+import type { Param } from '../../src/findings/message.js';
+import { isWordKey, say } from '../../src/findings/say.js';
+import { calculations as phrases } from '../../src/findings/words/en/calculations.js';
 import type { CaseRecord } from '../../src/record/schema/record.js';
 import type { Section } from '../../src/report/view/model.js';
 import { buildView } from '../../src/report/view/view.js';
-import { isWordKey, type Language, languages } from '../../src/report/words/lexicon.js';
-import { workedWordsOf } from '../../src/report/words/worked.js';
 import { exampleFiles, exampleText } from '../support/examples.js';
 import { read } from '../support/report/assess.js';
 
+type PhraseKey = keyof typeof phrases;
+
 const keys = Object.keys(phrases) as PhraseKey[];
+const workedWordsOf = (language: Language) => {
+  const texts = textsOf(language);
+  return Object.fromEntries(keys.map(key => [key, texts[key] ?? ''])) as Record<PhraseKey, string>;
+};
 const places = (text: string) => [...text.matchAll(/\{(\w+)\}/g)].map(match => match[1] ?? '').sort();
 
 describe.each(languages)('phrases of calculations in %s', language => {
@@ -30,7 +36,7 @@ describe.each(languages)('phrases of calculations in %s', language => {
   });
   it('names every kind of calculation', () => {
     const named = (kind: string) =>
-      keys.some(key => key === `name.${kind}` || key.startsWith(`name.${kind}.`));
+      keys.some(key => key === `calculation.${kind}` || key.startsWith(`calculation.${kind}.`));
     expect(calculationKinds.filter(kind => !named(kind))).toEqual([]);
   });
 });
@@ -49,7 +55,7 @@ const within = (text: string, piece: string) =>
 
 /** Words that are the same in both languages. */
 const shared: Readonly<Record<'de' | 'es', readonly PhraseKey[]>> = {
-  de: ['name.gadolinium-mass', 'input.lumen', 'input.sign-in', 'input.sign-out', 'basis.minutes'],
+  de: ['calculation.gadolinium-mass', 'input.lumen', 'input.sign-in', 'input.sign-out', 'basis.minutes'],
   es: ['basis.minutes', 'row.paracentesis'],
 };
 
@@ -64,12 +70,12 @@ describe.each(['de', 'es'] as const)('phrases of calculations in %s', language =
 
 describe('use', () => {
   const folder = fileURLToPath(new URL('../../src/clinical/', import.meta.url));
-  const code = readdirSync(folder)
+  const code = readdirSync(folder, { recursive: true, encoding: 'utf8' })
     .filter(name => name.endsWith('.ts'))
     .map(name => readFileSync(join(folder, name), 'utf8'))
     .join('\n');
   /** Heads of keys that are put together: `input.${name}`. */
-  const heads = [...code.matchAll(/say\(`([\w.-]+)\$\{/g)].map(match => match[1] ?? '');
+  const heads = [...code.matchAll(/message\(`([\w.-]+)\$\{/g)].map(match => match[1] ?? '');
   it('has no phrase that no calculation says', () => {
     const said = (key: string) => code.includes(`'${key}'`) || heads.some(head => key.startsWith(head));
     expect(keys.filter(key => !said(key))).toEqual([]);
@@ -97,32 +103,38 @@ const rowsOf = (section: Section) =>
     block.kind === 'table' ? block.rows.map(row => [row.head, ...row.cells].map(cell => cell.lines)) : [],
   );
 
-function keysOf(part: Part): PhraseKey[] {
+function keysOf(part: Param): PhraseKey[] {
   if (typeof part === 'string') return [];
-  if ('key' in part) return [part.key, ...Object.values(part.params).flatMap(keysOf)];
+  if ('key' in part)
+    return [...keys.filter(key => key === part.key), ...Object.values(part.params).flatMap(keysOf)];
   return 'list' in part ? part.list.flatMap(keysOf) : [];
 }
 
-function termsOf(part: Part): string[] {
+function termsOf(part: Param): string[] {
   if (typeof part === 'string') return [];
   if ('term' in part) return [`${part.term}.${part.value}`];
   if ('key' in part) return Object.values(part.params).flatMap(termsOf);
   return 'list' in part ? part.list.flatMap(termsOf) : [];
 }
 
-const partsOf = ({ said, inputs }: Calculation): Part[] =>
-  [...Object.values(said), ...inputs.flatMap(input => [input.said.name, input.said.value])].filter(
-    (part): part is Part => part !== undefined,
-  );
+const partsOf = ({ what, rule, basis, result, notAssessed, inputs }: Calculation): Param[] =>
+  [
+    what,
+    rule,
+    basis,
+    result?.text,
+    notAssessed,
+    ...inputs.flatMap(({ name, value }) => [name, value]),
+  ].filter(part => part !== undefined);
 
 describe.each(cases)('%s', (_, { text, calculations, section }) => {
   it.each(['en-GB', 'en-US'] as const)('says in %s what the calculations say', language => {
     expect(rowsOf(section(language))).toEqual(
       calculations.map(({ what, result, notAssessed, inputs, rule, basis }) => [
-        [what],
-        [result?.text ?? `Not worked out: ${notAssessed}`],
-        inputs.map(({ name, value }) => `${name}: ${value}`),
-        [rule, basis],
+        [say(what)],
+        [result ? say(result.text) : `Not worked out: ${say(notAssessed ?? '')}`],
+        inputs.map(({ name, value }) => `${say(name)}: ${say(value)}`),
+        [say(rule), say(basis)],
       ]),
     );
   });

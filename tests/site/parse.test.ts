@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { messageOf, remedyOf } from '../../src/findings/finding.js';
 import { parseSite } from '../../src/site/parse.js';
 import { examplesFolder } from '../support/examples.js';
 
@@ -51,14 +52,14 @@ describe('site configuration', () => {
         [7, 'references.patient'],
       ].sort(),
     );
-    expect(findings.find(f => f.path === 'devises')?.remedy).toContain("'devices'");
-    expect(findings.find(f => f.path === 'references.patient')?.remedy).toContain("'match'");
+    expect(findings.filter(f => f.path === 'devises').map(remedyOf)[0]).toContain("'devices'");
+    expect(findings.filter(f => f.path === 'references.patient').map(remedyOf)[0]).toContain("'match'");
   });
 
   it('says of a case record that it is one, and no more', () => {
     const { site, findings } = parseSite('casetally: 1\ncase: {}\npatient: {}\n');
     expect(site).toBeUndefined();
-    expect(findings.map(f => [f.code, f.line, f.message])).toEqual([
+    expect(findings.map(f => [f.code, f.line, messageOf(f)])).toEqual([
       ['site.setting', 1, 'Site configuration: the file holds a case record.'],
     ]);
   });

@@ -1,3 +1,4 @@
+import { messageOf } from '../../src/findings/finding.js';
 import { type CaseRecord, type ParsedCase, parseCase } from './source.js';
 
 /** The least that a case record holds, as YAML; `more` is added at top level and `patient`, `head` to those groups. */
@@ -34,6 +35,6 @@ ${more}
 /** Parses a text that must be whole; a fault in the test's own text fails loudly. */
 export function recordOf(text: string): CaseRecord {
   const parsed: ParsedCase = parseCase(text);
-  if (!parsed.record) throw new Error(parsed.findings.map(f => `${f.path}: ${f.message}`).join('\n'));
+  if (!parsed.record) throw new Error(parsed.findings.map(f => `${f.path}: ${messageOf(f)}`).join('\n'));
   return parsed.record;
 }

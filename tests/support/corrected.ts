@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { messageOf } from '../../src/findings/finding.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { type PreparedCase, prepareCase } from '../../src/pipeline/prepare.js';
 import type { EarlierVersion } from '../../src/pipeline/versions.js';
@@ -44,7 +45,7 @@ export const site: Site = {
 /** Reads and assesses a text that must be whole. */
 export function versionOf(text: string): EarlierVersion {
   const { record, assessment, findings } = checkCase(text, site);
-  if (!record || !assessment) throw new Error(findings.map(f => `${f.path}: ${f.message}`).join('\n'));
+  if (!record || !assessment) throw new Error(findings.map(f => `${f.path}: ${messageOf(f)}`).join('\n'));
   return { record, assessment };
 }
 

@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { basename, extname, join } from 'node:path';
+import { messageOf } from '../../src/findings/finding.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { type PreparedCase, prepareCase, type Tools } from '../../src/pipeline/prepare.js';
 import { loadTools } from '../../src/pipeline/tools.js';
@@ -31,6 +32,6 @@ export function preparedExample(
   text: string = exampleText(file),
 ): PreparedCase {
   const { record, assessment, findings } = checkCase(text, site);
-  if (!record || !assessment) throw new Error(`${file}: ${findings.map(f => f.message).join('; ')}`);
+  if (!record || !assessment) throw new Error(`${file}: ${findings.map(f => messageOf(f)).join('; ')}`);
   return prepareCase(record, assessment, site, testTools());
 }

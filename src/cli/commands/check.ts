@@ -1,6 +1,6 @@
 import { type Turnover, turnovers } from '../../clinical/turnover.js';
 import { sortFindings } from '../../findings/finding.js';
-import { checkedRows, type TallyRow, tallyRows } from '../../pipeline/check.js';
+import { calculationRows, checkedRows, type TallyRow, tallyRows } from '../../pipeline/check.js';
 import { placed } from '../../record/parse.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type ExitCode, exitCodes } from '../exit.js';
@@ -83,7 +83,7 @@ function print(opened: CaseFile, output: Output): void {
     output.out(
       table([
         ['what', 'result', 'from', 'source'],
-        ...assessment.calculations.map(c => [
+        ...calculationRows(opened).map(c => [
           c.what,
           c.result?.text ?? `not assessed: ${c.notAssessed}`,
           c.inputs.map(i => `${i.name} ${i.value}`).join('; '),

@@ -1,4 +1,5 @@
-import { type ChangedFact, compareRecords } from '../../record/changes/compare.js';
+import { say } from '../../findings/say.js';
+import { type ChangedFact, changeRow, compareRecords } from '../../record/changes/compare.js';
 import type { WordChange } from '../../record/changes/words.js';
 import { recordDigest } from '../../record/digest.js';
 import { type ExitCode, exitCodes } from '../exit.js';
@@ -33,7 +34,7 @@ export async function compare(
       jsonText({
         old: { file: oldFile, digest: recordDigest(before.record) },
         new: { file: newFile, digest: recordDigest(after.record) },
-        changes,
+        changes: changes.map(changeRow),
       }),
     );
   else {
@@ -51,12 +52,12 @@ export async function compare(
 function changeText({ kind, path, was, what, before, after, words }: ChangedFact): string {
   const mark = { added: '+', removed: '-', changed: '~' }[kind];
   const lines = [
-    `${mark} ${what}  (${was === undefined ? path : `${path}, was ${was}`})`,
+    `${mark} ${say(what)}  (${was === undefined ? path : `${path}, was ${was}`})`,
     ...(words
       ? [`    ${wordsText(words)}`]
       : [
-          ...(before === undefined ? [] : [`    before: ${before}`]),
-          ...(after === undefined ? [] : [`    after:  ${after}`]),
+          ...(before === undefined ? [] : [`    before: ${say(before)}`]),
+          ...(after === undefined ? [] : [`    after:  ${say(after)}`]),
         ]),
   ];
   return lines.map(line => `${line}\n`).join('');

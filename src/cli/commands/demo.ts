@@ -1,10 +1,10 @@
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-
 import { type AftercareItem, dayOf } from '../../clinical/aftercare/aftercare.js';
 import { isDelivered, sendExitCode } from '../../delivery/answer/outcome.js';
 import { isInside } from '../../devices/types.js';
 import { stops } from '../../findings/finding.js';
+import { say } from '../../findings/say.js';
 import { openDestination } from '../../pipeline/destinations.js';
 import type { PreparedCase } from '../../pipeline/prepare.js';
 import { readCaseBack, submitCase } from '../../pipeline/send-case.js';
@@ -83,7 +83,7 @@ function insideNow({ assessment }: PreparedCase, output: Output): void {
   for (const entry of inside) {
     const set = entry.left?.entry.set;
     output.out(
-      `  ${entry.name}: ${entry.state}${entry.site ? `, ${entry.site.text}` : ''}${set ? `, ${set}` : ''}\n`,
+      `  ${say(entry.name)}: ${entry.state}${entry.site ? `, ${entry.site.text}` : ''}${set ? `, ${set}` : ''}\n`,
     );
   }
   output.out(inside.length === 0 ? '  nothing\n\n' : '\n');

@@ -2,6 +2,7 @@ import { createInterface } from 'node:readline';
 import { decodeLabel } from '../../devices/labels/decode.js';
 import { labelCommandResult, labelExitCode } from '../../devices/labels/result.js';
 import { CasetallyError } from '../../findings/errors.js';
+import { findingRows } from '../../findings/finding.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { findingLines, jsonText, type Output } from '../output.js';
 
@@ -36,7 +37,7 @@ async function fromInput(output: Output): Promise<ExitCode> {
   for await (const line of createInterface({ input: process.stdin, crlfDelay: Number.POSITIVE_INFINITY })) {
     if (line === '') continue;
     const decoded = decodeLabel(line, { today: today() });
-    output.out(`${JSON.stringify(labelCommandResult(decoded))}\n`);
+    output.out(`${JSON.stringify(labelCommandResult(decoded), findingRows)}\n`);
     const code = labelExitCode(decoded);
     if (code > worst) worst = code;
   }

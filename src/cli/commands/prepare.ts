@@ -1,6 +1,7 @@
 import { tallyRows } from '../../pipeline/check.js';
 import type { PreparedCase } from '../../pipeline/prepare.js';
 import type { SignedCase } from '../../pipeline/signing.js';
+import { changeRow } from '../../record/changes/compare.js';
 import { audiences } from '../../report/options.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
 import { writeAll } from '../files.js';
@@ -62,7 +63,7 @@ export function filesOf(
     'tally.svg': prepared.timeline,
     'findings.json': jsonText(prepared.findings),
     'tally.json': jsonText(tallyRows(opened)),
-    ...(prepared.changes.length > 0 && { 'changes.json': jsonText(prepared.changes) }),
+    ...(prepared.changes.length > 0 && { 'changes.json': jsonText(prepared.changes.map(changeRow)) }),
   };
 }
 

@@ -1,4 +1,5 @@
 import { stops } from '../../findings/finding.js';
+import type { Language } from '../../findings/languages.js';
 import { drawingsOf } from '../../pipeline/drawings.js';
 import { templatesOf } from '../../pipeline/open-case.js';
 import { reportOptions } from '../../pipeline/settings.js';
@@ -12,7 +13,6 @@ import type { Paper } from '../../report/pdf/options.js';
 import { renderReport } from '../../report/render/render.js';
 import { documentOf } from '../../report/view/document.js';
 import { buildView } from '../../report/view/view.js';
-import type { Language } from '../../report/words/lexicon.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { writeOne } from '../files.js';
 import { countLine, findingLines, type Output } from '../output.js';

@@ -1,5 +1,6 @@
 import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import { readQuantity } from '../../record/quantity.js';
 import type { CaseRecord, LeftEntry } from '../../record/schema/record.js';
 import { isClosed } from '../../trade/places.js';
@@ -80,8 +81,8 @@ function criteria(record: CaseRecord): Finding[] {
         : [
             finding('clinical.criterion-value', `aftercare[${index}].criteria[${place}]`, {
               measure: one.measure,
-              is: one.is,
-              wanted: bare ? 'takes no value' : 'needs a value',
+              is: { term: 'is', value: one.is },
+              wanted: message(bare ? 'criterion.noValue' : 'criterion.needsValue'),
             }),
           ];
     }),
@@ -104,7 +105,7 @@ function beyondPolicy(record: CaseRecord, devices: Devices, options: AftercareOp
       finding(
         'clinical.later-than-policy',
         `aftercare[${replacedBy}]`,
-        { what: item.do, planned: planned.slice(0, 10), allowed },
+        { what: item.do, planned: { day: planned.slice(0, 10) }, allowed: { day: allowed } },
         { basis: rule.source },
       ),
     ];
@@ -123,13 +124,16 @@ function left(record: CaseRecord, items: readonly AftercareItem[], devices: Devi
     if (own.length === 0)
       return [
         finding('clinical.left-without-aftercare', `left[${index}]`, {
-          device: entry.part === undefined ? name : `${entry.part} of ${name}`,
+          device:
+            entry.part === undefined
+              ? { device: name }
+              : message('name.part', { part: entry.part, device: { device: name } }),
         }),
       ];
     const drain = details?.family === 'drain' || details?.family === 'tube';
     const capped = drain && entry.part === undefined && isClosed(entry.set);
     return capped && own.every(item => item.criteria.length === 0)
-      ? [finding('clinical.capped-without-criteria', `left[${index}].set`, { device: name })]
+      ? [finding('clinical.capped-without-criteria', `left[${index}].set`, { device: { device: name } })]
       : [];
   });
 }

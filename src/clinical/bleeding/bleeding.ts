@@ -1,8 +1,9 @@
 import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
+import { say } from '../../findings/say.js';
 import { printQuantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
-import type { LabName } from '../../trade/analytes.js';
 import { accessArtery } from '../../trade/places.js';
 import {
   assessed,
@@ -20,7 +21,6 @@ import { amount, beyond } from '../labs/measure.js';
 import type { ClinicalLimits, LabLimits, Limit } from '../limits.js';
 import { byCaseKind } from '../look-up.js';
 import { isPossible } from '../plausible.js';
-import { english, say } from '../said.js';
 import { type BleedingRisk, TABLE, type TableRow, tableRow } from './table.js';
 
 export interface BleedingAssessment {
@@ -37,23 +37,23 @@ export function assessBleeding(
   devices: ReadonlyMap<string, DeviceDetails> = new Map(),
 ): BleedingAssessment {
   const own = byCaseKind(siteRisk, record.case.kind);
-  const row: TableRow = own ? { risk: own, row: say('row.site') } : tableRow(record, devices);
+  const row: TableRow = own ? { risk: own, row: message('row.site') } : tableRow(record, devices);
   const liver = conditionNamed(record, 'chronic liver disease');
   const base: CalculationBase = {
     key: 'bleeding-risk',
     group: 'bleeding',
-    what: say('name.bleeding-risk'),
-    rule: say('rule.bleeding-risk'),
-    basis: own ? say('basis.site') : say('basis.transcription', { source: TABLE }),
+    what: message('calculation.bleeding-risk'),
+    rule: message('rule.bleeding-risk'),
+    basis: own ? message('basis.site') : message('basis.transcription', { source: TABLE }),
   };
   const inputs: Input[] = [
-    inputOf(say('input.kind'), record.case.kind, 'case.kind'),
+    inputOf(message('input.kind'), record.case.kind, 'case.kind'),
     ...('used' in row && row.used ? [row.used] : []),
-    ...(liver === undefined ? [] : [inputOf(say('input.liver'), liver)]),
+    ...(liver === undefined ? [] : [inputOf(message('input.liver'), liver)]),
   ];
   const fall = haemoglobin(record);
   if ('why' in row) {
-    const params = { kind: record.case.kind, why: english(row.why) };
+    const params = { kind: record.case.kind, why: say(row.why) };
     const note = finding('clinical.bleeding-class-unknown', 'case.kind', params, { basis: TABLE });
     return { calculations: [notAssessed(base, row.why, inputs), ...fall], findings: [note] };
   }
@@ -61,14 +61,14 @@ export function assessBleeding(
   const thresholds =
     liver === undefined ? limits[risk] : risk === 'high' ? limits.liverHigh : limits.liverLow;
   return {
-    calculations: [told(base, say(`result.${risk}`, { row: row.row }), inputs), ...fall],
+    calculations: [told(base, message(`result.${risk}`, { row: row.row }), inputs), ...fall],
     findings: labFindings(record, limits.labAgeDays, artery(record, thresholds), risk),
     risk,
   };
 }
 
 interface Check {
-  readonly lab: LabName;
+  readonly lab: 'INR' | 'platelets' | 'fibrinogen';
   readonly code: '1' | '10*9/L' | 'mg/dL';
   readonly side: 'over' | 'from' | 'under';
   readonly limit: Limit | undefined;
@@ -101,9 +101,10 @@ function labFindings(
   return checks.flatMap(({ lab: name, code, side, limit }): Finding[] => {
     if (!limit) return [];
     const lab = lastBefore(record, name);
+    const analyte = message(`analyte.${name}`);
     if (!lab)
       return risk === 'high' && name !== 'fibrinogen'
-        ? [finding('clinical.lab-missing', 'before.labs', { lab: name, risk })]
+        ? [finding('clinical.lab-missing', 'before.labs', { lab: analyte, risk: message(`risk.${risk}`) })]
         : [];
     const days = ageInDays(lab.at, record.case.date);
     const old =
@@ -112,16 +113,21 @@ function labFindings(
             finding(
               'clinical.lab-old',
               lab.path,
-              { lab: name, days: String(days), limit: age.value },
+              { lab: analyte, days: String(days), limit: { number: age.value } },
               { basis: age.source },
             ),
           ]
         : [];
     if (!isPossible(name, lab.quantity)) return old;
-    const value = printQuantity(lab.quantity);
+    const _value = printQuantity(lab.quantity);
     const past = beyond(lab.quantity, code, side, limit.value);
     if (past === false) return old;
-    const params = { lab: name, value, limit: limit.value, risk };
+    const params = {
+      lab: analyte,
+      value: { quantity: lab.quantity },
+      limit: { number: limit.value },
+      risk: message(`risk.${risk}`),
+    };
     return [
       ...old,
       past
@@ -139,20 +145,20 @@ function haemoglobin(record: CaseRecord): Calculation[] {
   const base: CalculationBase = {
     key: 'haemoglobin-change',
     group: 'bleeding',
-    what: say('name.haemoglobin-change'),
-    rule: say('rule.haemoglobin-change'),
-    basis: say('basis.arithmetic'),
+    what: message('calculation.haemoglobin-change'),
+    rule: message('rule.haemoglobin-change'),
+    basis: message('basis.arithmetic'),
   };
   const inputs = [labInput('haemoglobin-before', before), labInput('haemoglobin-after', after)];
   const refused = [before, after].find(lab => !isPossible('haemoglobin', lab.quantity));
   if (refused)
-    return [notAssessed(base, say('why.implausible', { value: { quantity: refused.quantity } }), inputs)];
+    return [notAssessed(base, message('why.implausible', { value: { quantity: refused.quantity } }), inputs)];
   const [from, to] = [amount(before.quantity, 'g/L'), amount(after.quantity, 'g/L')];
-  if (!from || !to) return [notAssessed(base, say('why.bound'), inputs)];
+  if (!from || !to) return [notAssessed(base, message('why.bound'), inputs)];
   const change = to.minus(from);
   const amountOf = { quantity: { value: change.abs().toString(), unit: 'g/L', code: 'g/L' } };
   const text = change.isZero()
-    ? say('result.same')
-    : say(change.isNegative() ? 'result.fallen' : 'result.risen', { amount: amountOf });
+    ? message('result.same')
+    : message(change.isNegative() ? 'result.fallen' : 'result.risen', { amount: amountOf });
   return [assessed(base, { value: change.toString(), unit: 'g/L', code: 'g/L' }, inputs, text)];
 }

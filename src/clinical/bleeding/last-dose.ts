@@ -1,5 +1,6 @@
 import { Temporal } from 'temporal-polyfill';
 import { type Finding, finding } from '../../findings/finding.js';
+import { type Message, message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { Moment, When } from '../../record/time.js';
 import { firstAccess, hoursText } from '../access.js';
@@ -10,10 +11,10 @@ import {
   type Input,
   inputOf,
   notAssessed,
+  source,
 } from '../calculation.js';
 import type { ClinicalLimits } from '../limits.js';
 import { byDrugName } from '../look-up.js';
-import { type Said, say, source } from '../said.js';
 
 /** Last doses of drugs that affect bleeding, to access, against the hold table. A day without a time counts from its end. */
 export function lastDoses(
@@ -31,38 +32,38 @@ export function lastDoses(
     const base: CalculationBase = {
       key: `last-dose/${index + 1}`,
       group: 'bleeding',
-      what: say('name.last-dose', { drug: drug.text }),
-      rule: say('rule.last-dose'),
+      what: message('calculation.last-dose', { drug: drug.text }),
+      rule: message('rule.last-dose'),
       basis: hold
-        ? say('basis.hold', {
+        ? message('basis.hold', {
             drug: hold.name,
             limit: { number: hold.entry.value },
             source: source(hold.entry.source),
           })
-        : say('basis.no-hold'),
+        : message('basis.no-hold'),
     };
     const inputs: Input[] = [
-      ...(lastDose ? [inputOf(say('input.last-dose'), { when: lastDose }, `${path}.lastDose`)] : []),
-      ...(access ? [inputOf(say('input.access'), { moment: access }, 'events')] : []),
+      ...(lastDose ? [inputOf(message('input.last-dose'), { when: lastDose }, `${path}.lastDose`)] : []),
+      ...(access ? [inputOf(message('input.access'), { moment: access }, 'events')] : []),
     ];
-    const fail = (why: Said) => calculations.push(notAssessed(base, why, inputs));
+    const fail = (why: Message) => calculations.push(notAssessed(base, why, inputs));
     if (!lastDose) {
       findings.push(finding('clinical.hold-unknown', path, { drug: drug.text }));
-      fail(say('why.no-last-dose'));
+      fail(message('why.no-last-dose'));
       continue;
     }
     if (!access) {
-      fail(say('why.no-access-time'));
+      fail(message('why.no-access-time'));
       continue;
     }
     const end = endOf(lastDose, access, record.case.timeZone);
     if (end === undefined) {
-      fail(say('why.last-dose-day'));
+      fail(message('why.last-dose-day'));
       continue;
     }
     const hours = (access.epoch - end) / 3_600_000;
     if (hours < 0) {
-      fail(lastDose.moment ? say('why.last-dose-after') : say('why.last-dose-same-day'));
+      fail(lastDose.moment ? message('why.last-dose-after') : message('why.last-dose-same-day'));
       continue;
     }
     const whole = lastDose.moment !== undefined;
@@ -75,7 +76,7 @@ export function lastDoses(
             base,
             { ...quantity, comparator: '>=' },
             inputs,
-            say('result.at-least', { amount: { quantity } }),
+            message('result.at-least', { amount: { quantity } }),
           ),
     );
     if (hold && hours < Number(hold.entry.value))
@@ -83,7 +84,7 @@ export function lastDoses(
         finding(
           'clinical.hold-short',
           `${path}.lastDose`,
-          { drug: drug.text, hours: text, limit: hold.entry.value },
+          { drug: drug.text, hours: { number: text }, limit: { number: hold.entry.value } },
           { basis: hold.entry.source },
         ),
       );

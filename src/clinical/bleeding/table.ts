@@ -1,10 +1,10 @@
 import type { DeviceDetails } from '../../devices/types.js';
+import { type Message, message } from '../../findings/message.js';
 import { convert } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type Bleeding, bleedingRows } from '../../trade/cases/kind.js';
 import { caseKindNamed } from '../../trade/cases/table.js';
 import { type Input, inputOf } from '../calculation.js';
-import { type Said, say } from '../said.js';
 
 export type BleedingRisk = 'low' | 'high';
 
@@ -15,10 +15,10 @@ export const TABLE = 'SIR consensus guideline 2019, table 3 (Patel et al., JVIR 
 export type TableRow =
   | {
       readonly risk: BleedingRisk;
-      readonly row: Said;
+      readonly row: Message;
       readonly used?: Input;
     }
-  | { readonly why: Said };
+  | { readonly why: Message };
 
 /**
  * The row for a case. Where it names several procedures, one of high risk makes it so; it is of low risk only when
@@ -29,15 +29,15 @@ export function tableRow(record: CaseRecord, devices: ReadonlyMap<string, Device
   const rows = (found?.rows ?? []).map(({ bleeding }) => rowOf(bleeding, devices));
   const high = rows.find(row => 'risk' in row && row.risk === 'high');
   if (high) return high;
-  if (found && found.unread.length > 0) return { why: say('why.no-row') };
-  return rows.find(row => 'why' in row) ?? rows[0] ?? { why: say('why.no-row') };
+  if (found && found.unread.length > 0) return { why: message('why.no-row') };
+  return rows.find(row => 'why' in row) ?? rows[0] ?? { why: message('why.no-row') };
 }
 
 function rowOf(bleeding: Bleeding, devices: ReadonlyMap<string, DeviceDetails>): TableRow {
   if (bleeding === 'by sheath') return arterial(devices);
   if (bleeding === 'no-row' || bleeding === 'two-rows' || bleeding === 'ureteric-stent')
-    return { why: say(`why.${bleeding}`) };
-  return { risk: bleedingRows[bleeding], row: say(`row.${bleeding}`) };
+    return { why: message(`why.${bleeding}`) };
+  return { risk: bleedingRows[bleeding], row: message(`row.${bleeding}`) };
 }
 
 /** Limb artery work goes by the largest sheath: under 6 Fr low, over 7 Fr high, between them none. */
@@ -50,10 +50,10 @@ function arterial(devices: ReadonlyMap<string, DeviceDetails>): TableRow {
       : [];
   });
   const largest = sheaths.sort((a, b) => b.french - a.french)[0];
-  if (!largest) return { why: say('why.no-sheath') };
+  if (!largest) return { why: message('why.no-sheath') };
   const device = { device: largest.name };
-  const used = inputOf(say('input.sheath'), device, largest.path);
-  if (largest.french < 6) return { risk: 'low', row: say('row.sheath-small'), used };
-  if (largest.french > 7) return { risk: 'high', row: say('row.sheath-large'), used };
-  return { why: say('why.sheath-between', { device }) };
+  const used = inputOf(message('input.sheath'), device, largest.path);
+  if (largest.french < 6) return { risk: 'low', row: message('row.sheath-small'), used };
+  if (largest.french > 7) return { risk: 'high', row: message('row.sheath-large'), used };
+  return { why: message('why.sheath-between', { device }) };
 }

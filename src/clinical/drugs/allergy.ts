@@ -1,5 +1,6 @@
 import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import {
   type Allergen,
@@ -99,7 +100,7 @@ function drugFinding(allergy: Allergy, given: string, path: string, drugs: reado
         finding(
           'clinical.allergy-cross',
           path,
-          { given, allergy: allergy.to, likelihood: cross.likelihood },
+          { given, allergy: allergy.to, likelihood: message(`likelihood.${cross.likelihood}`) },
           { basis: cross.basis },
         ),
       ]

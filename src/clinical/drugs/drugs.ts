@@ -1,5 +1,6 @@
 import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import { Decimal } from '../../record/decimal.js';
 import { printQuantity } from '../../record/quantity.js';
 import type { CaseRecord, DrugGiven } from '../../record/schema/record.js';
@@ -10,7 +11,6 @@ import { amount, input, milligrams } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
 import { plainName } from '../look-up.js';
 import { doseIsPossible } from '../plausible.js';
-import { say } from '../said.js';
 import { allergies } from './allergy.js';
 import { fasting } from './fasting.js';
 import { byDrug, type Given } from './given.js';
@@ -54,17 +54,19 @@ function totals(given: readonly Given[]): Calculation[] {
     const base: CalculationBase = {
       key: `total/${plainName(first.drug.text)}/${first.for ?? ''}`,
       group: 'drugs',
-      what: say('name.total', {
+      what: message('calculation.total', {
         drug: first.drug.text,
         purpose: { term: 'purpose', value: first.for ?? '' },
       }),
-      rule: say('rule.sum'),
-      basis: say('basis.arithmetic'),
+      rule: message('rule.sum'),
+      basis: message('basis.arithmetic'),
     };
     const refused = group.find(({ drug }) => !doseIsPossible(drug));
     const inputs = group.map(({ drug, path }) => input(drug.at.clock, drug.dose, `${path}.dose`));
     if (refused)
-      return [notAssessed(base, say('why.implausible', { value: { quantity: refused.drug.dose } }), inputs)];
+      return [
+        notAssessed(base, message('why.implausible', { value: { quantity: refused.drug.dose } }), inputs),
+      ];
     const { unit, code } = first.dose;
     // Grams and milligrams are two dimensions in the table of units: milligrams stand between them.
     const per = milligrams({ value: '1', unit, code });
@@ -72,7 +74,7 @@ function totals(given: readonly Given[]): Calculation[] {
       per ? milligrams(dose)?.div(per) : (amount(dose, code) ?? same(dose, code)),
     );
     const sum = doses.reduce((a, b) => (a && b ? a.plus(b) : undefined));
-    if (!sum) return [notAssessed(base, say('why.doses'), inputs)];
+    if (!sum) return [notAssessed(base, message('why.doses'), inputs)];
     return [assessed(base, { value: sum.toString(), unit, code }, inputs)];
   });
 }

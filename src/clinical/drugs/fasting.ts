@@ -1,9 +1,16 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { hoursText } from '../access.js';
-import { assessed, type Calculation, type CalculationBase, inputOf, notAssessed } from '../calculation.js';
+import {
+  assessed,
+  type Calculation,
+  type CalculationBase,
+  inputOf,
+  notAssessed,
+  source,
+} from '../calculation.js';
 import type { ClinicalLimits } from '../limits.js';
-import { english, say, source } from '../said.js';
 
 /** Hours without food and clear fluids before sedation or anaesthesia, against the limits of the site. */
 export function fasting(
@@ -22,34 +29,33 @@ export function fasting(
     { field: 'clearFluids', limit: limits.fastingFluids },
   ] as const;
   for (const { field, limit } of checks) {
-    const name = say(`input.${field}`);
+    const name = message(`input.${field}`);
     const last = eaten?.[field];
     if (!last) {
-      if (limit)
-        findings.push(finding('clinical.fasting-not-recorded', 'before.fasting', { what: english(name) }));
+      if (limit) findings.push(finding('clinical.fasting-not-recorded', 'before.fasting', { what: name }));
       continue;
     }
     const path = `before.fasting.${field}`;
     const base: CalculationBase = {
       key: `fasting/${field === 'food' ? 'food' : 'clear fluids'}`,
       group: 'drugs',
-      what: say(`name.fasting.${field}`),
-      rule: say('rule.fasting'),
+      what: message(`calculation.fasting.${field}`),
+      rule: message('rule.fasting'),
       basis: limit
-        ? say('basis.hours', { limit: { number: limit.value }, source: source(limit.source) })
-        : say('basis.no-limit'),
+        ? message('basis.hours', { limit: { number: limit.value }, source: source(limit.source) })
+        : message('basis.no-limit'),
     };
     const inputs = [
       inputOf(name, { when: last }, path),
-      ...(start ? [inputOf(say('input.start'), { moment: start }, 'sedation.start')] : []),
+      ...(start ? [inputOf(message('input.start'), { moment: start }, 'sedation.start')] : []),
     ];
     if (!last.moment || !start) {
-      calculations.push(notAssessed(base, say('why.one-time'), inputs));
+      calculations.push(notAssessed(base, message('why.one-time'), inputs));
       continue;
     }
     const hours = (start.epoch - last.moment.epoch) / 3_600_000;
     if (hours < 0) {
-      calculations.push(notAssessed(base, say('why.intake-after'), inputs));
+      calculations.push(notAssessed(base, message('why.intake-after'), inputs));
       continue;
     }
     const text = hoursText(hours);
@@ -59,7 +65,7 @@ export function fasting(
         finding(
           'clinical.fasting',
           path,
-          { what: english(name), hours: text, limit: limit.value },
+          { what: name, hours: { number: text }, limit: { number: limit.value } },
           { basis: limit.source },
         ),
       );

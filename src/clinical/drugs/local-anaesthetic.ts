@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import { Decimal } from '../../record/decimal.js';
 import type { CaseRecord, DrugGiven } from '../../record/schema/record.js';
 import { drugKey, drugsIn } from '../../trade/drugs/table.js';
@@ -9,12 +10,12 @@ import {
   type Input,
   inputOf,
   notAssessed,
+  source,
 } from '../calculation.js';
 import { amount, input, milligrams, weightOf } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
 import { byDrugName, plainName } from '../look-up.js';
 import { doseIsPossible } from '../plausible.js';
-import { say, source } from '../said.js';
 import { byDrug, type Given } from './given.js';
 
 /** mg of a dose: as written, or volume times strength (1 % is 10 mg/mL). Undefined when that is not recorded. */
@@ -62,25 +63,25 @@ export function localAnaesthetics(
     const base: CalculationBase = {
       key: `local-anaesthetic/${plainName(name)}`,
       group: 'drugs',
-      what: say('name.local-anaesthetic', { drug: name }),
-      rule: say('rule.local-anaesthetic'),
+      what: message('calculation.local-anaesthetic', { drug: name }),
+      rule: message('rule.local-anaesthetic'),
       basis: limit
-        ? say('basis.per-weight', {
+        ? message('basis.per-weight', {
             drug: limit.name,
             limit: { number: limit.entry.value },
             source: source(limit.entry.source),
           })
-        : say('basis.no-limit'),
+        : message('basis.no-limit'),
     };
     const inputs: Input[] = of.map(({ drug: { at, dose, strength }, path }) =>
       inputOf(
         at.clock,
-        strength ? say('value.solution', { amount: { quantity: dose }, strength }) : { quantity: dose },
+        strength ? message('value.solution', { amount: { quantity: dose }, strength }) : { quantity: dose },
         path,
       ),
     );
     if (record.patient.weight)
-      inputs.push(input(say('input.weight'), record.patient.weight, 'patient.weight'));
+      inputs.push(input(message('input.weight'), record.patient.weight, 'patient.weight'));
     const weight = weightOf(record.patient.weight);
     if ('why' in weight) {
       calculations.push(notAssessed(base, weight.why, inputs));
@@ -88,7 +89,7 @@ export function localAnaesthetics(
     }
     const refused = of.find(({ drug }) => !doseIsPossible(drug));
     if (refused) {
-      const why = say('why.implausible', { value: { quantity: refused.drug.dose } });
+      const why = message('why.implausible', { value: { quantity: refused.drug.dose } });
       calculations.push(notAssessed(base, why, inputs));
       continue;
     }
@@ -96,7 +97,7 @@ export function localAnaesthetics(
       .map(({ drug }) => localDose(drug))
       .reduce((a: Decimal | undefined, b) => (a && b ? a.plus(b) : undefined), new Decimal(0));
     if (!total) {
-      calculations.push(notAssessed(base, say('why.no-mass'), inputs));
+      calculations.push(notAssessed(base, message('why.no-mass'), inputs));
       continue;
     }
     const ratio = total.div(weight.kg);
@@ -107,7 +108,7 @@ export function localAnaesthetics(
         base,
         quantity,
         inputs,
-        say('result.per-weight', {
+        message('result.per-weight', {
           ratio: { quantity },
           total: { quantity: { value: total.toString(), unit: 'mg', code: 'mg' } },
         }),
@@ -120,7 +121,12 @@ export function localAnaesthetics(
         finding(
           'clinical.local-anaesthetic',
           first.path,
-          { drug: name, dose: total.toString(), perKg, limit: limit.entry.value },
+          {
+            drug: name,
+            dose: { number: total.toString() },
+            perKg: { number: perKg },
+            limit: { number: limit.entry.value },
+          },
           { basis: limit.entry.source },
         ),
       );

@@ -1,11 +1,18 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { drugKey } from '../../trade/drugs/table.js';
 import { firstAccess, lastEvent, spanText } from '../access.js';
-import { assessed, type Calculation, type CalculationBase, inputOf, notAssessed } from '../calculation.js';
+import {
+  assessed,
+  type Calculation,
+  type CalculationBase,
+  inputOf,
+  notAssessed,
+  source,
+} from '../calculation.js';
 import type { ClinicalLimits } from '../limits.js';
 import { byDrugName, plainName } from '../look-up.js';
-import { say, source } from '../said.js';
 import { byDrug, type Given } from './given.js';
 
 /** Each drug of prophylaxis: given before access and not too long before, and again where the case lasted. */
@@ -26,26 +33,26 @@ export function prophylaxis(
     const base: CalculationBase = {
       key: `prophylaxis/${plainName(name)}`,
       group: 'drugs',
-      what: say('name.prophylaxis', { drug: name }),
-      rule: say('rule.prophylaxis'),
+      what: message('calculation.prophylaxis', { drug: name }),
+      rule: message('rule.prophylaxis'),
       basis: limits.prophylaxisWithin
-        ? say('basis.minutes', {
+        ? message('basis.minutes', {
             limit: { number: limits.prophylaxisWithin.value },
             source: source(limits.prophylaxisWithin.source),
           })
-        : say('basis.no-limit'),
+        : message('basis.no-limit'),
     };
     const inputs = doses.map(({ drug, path }) =>
-      inputOf(say('input.dose', { dose: { quantity: drug.dose } }), drug.at.clock, `${path}.at`),
+      inputOf(message('input.dose', { dose: { quantity: drug.dose } }), drug.at.clock, `${path}.at`),
     );
     if (!access) {
-      calculations.push(notAssessed(base, say('why.no-access'), inputs));
+      calculations.push(notAssessed(base, message('why.no-access'), inputs));
       continue;
     }
-    inputs.push(inputOf(say('input.first-access'), access.clock, 'events'));
+    inputs.push(inputOf(message('input.first-access'), access.clock, 'events'));
     const before = doses.filter(({ drug }) => drug.at.epoch <= access.epoch).at(-1);
     if (!before) {
-      calculations.push(notAssessed(base, say('why.after-access'), inputs));
+      calculations.push(notAssessed(base, message('why.after-access'), inputs));
       findings.push(
         finding('clinical.prophylaxis-late', `${first.path}.at`, {
           drug: name,
@@ -56,14 +63,14 @@ export function prophylaxis(
     } else {
       const minutes = Math.round((access.epoch - before.drug.at.epoch) / 60_000);
       const quantity = { value: String(minutes), unit: 'min', code: 'min' };
-      calculations.push(assessed(base, quantity, inputs, say('result.before', { amount: { quantity } })));
+      calculations.push(assessed(base, quantity, inputs, message('result.before', { amount: { quantity } })));
       const limit = limits.prophylaxisWithin;
       if (limit && minutes > Number(limit.value))
         findings.push(
           finding(
             'clinical.prophylaxis-early',
             `${before.path}.at`,
-            { drug: name, minutes: String(minutes), limit: limit.value },
+            { drug: name, minutes: String(minutes), limit: { number: limit.value } },
             { basis: limit.source },
           ),
         );

@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import { Decimal } from '../../record/decimal.js';
 import type { CaseRecord, ContrastGiven } from '../../record/schema/record.js';
 import { elementOf } from '../../trade/drugs/table.js';
@@ -12,7 +13,6 @@ import {
 } from '../calculation.js';
 import { amount } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
-import { say } from '../said.js';
 
 const intoVessel = (given: ContrastGiven): boolean =>
   given.route === 'intra-arterial' || given.route === 'intravenous';
@@ -59,7 +59,7 @@ export function assessContrast(
           finding(
             'clinical.contrast-volume',
             'contrast',
-            { volume: total.toString(), limit: limit.value },
+            { volume: { number: total.toString() }, limit: { number: limit.value } },
             { basis: limit.source },
           ),
         ]
@@ -80,20 +80,20 @@ function volume({ key, entries }: Group): Calculation {
   const base: CalculationBase = {
     key: `contrast-volume/${key}`,
     group: 'contrast',
-    what: say('name.contrast-volume', { where: say(`where.${key}`) }),
-    rule: say('rule.sum'),
-    basis: say('basis.arithmetic'),
+    what: message('calculation.contrast-volume', { where: message(`where.${key}`) }),
+    rule: message('rule.sum'),
+    basis: message('basis.arithmetic'),
   };
   const inputs = entries.map(
     ({ given, path }): Input =>
       inputOf(
-        say('input.contrast', { agent: given.agent.text, route: { term: 'route', value: given.route } }),
+        message('input.contrast', { agent: given.agent.text, route: { term: 'route', value: given.route } }),
         { quantity: given.volume },
         `${path}.volume`,
       ),
   );
   const total = sum(entries.map(e => amount(e.given.volume, 'mL')));
-  if (!total) return notAssessed(base, say('why.volume-not-counted'), inputs);
+  if (!total) return notAssessed(base, message('why.volume-not-counted'), inputs);
   return assessed(base, { value: total.toString(), unit: 'mL', code: 'mL' }, inputs);
 }
 
@@ -106,29 +106,33 @@ function masses({ key, entries }: Group): Calculation[] {
     const base: CalculationBase = {
       key: `${element}-mass/${key}`,
       group: 'contrast',
-      what: say(`name.${element}-mass`, { where: say(`where.${key}`) }),
-      rule: say('rule.contrast-mass'),
-      basis: say('basis.arithmetic'),
+      what: message(`calculation.${element}-mass`, { where: message(`where.${key}`) }),
+      rule: message('rule.contrast-mass'),
+      basis: message('basis.arithmetic'),
     };
     const inputs = of.map(
       ({ given, path }): Input =>
         inputOf(
           given.agent.text,
-          say('value.solution', {
+          message('value.solution', {
             amount: { quantity: given.volume },
-            strength: given.concentration ? { quantity: given.concentration } : say('value.no-concentration'),
+            strength: given.concentration
+              ? { quantity: given.concentration }
+              : message('value.no-concentration'),
           }),
           path,
         ),
     );
     const unknown = of.find(({ given }) => elementOf(given.agent.text) === undefined);
     if (unknown) {
-      const why = say('why.element-unknown', { agent: unknown.given.agent.text });
+      const why = message('why.element-unknown', { agent: unknown.given.agent.text });
       return [notAssessed(base, why, inputs)];
     }
     const missing = of.find(({ given }) => !given.concentration);
     if (missing)
-      return [notAssessed(base, say('why.no-concentration', { agent: missing.given.agent.text }), inputs)];
+      return [
+        notAssessed(base, message('why.no-concentration', { agent: missing.given.agent.text }), inputs),
+      ];
     const total = sum(
       of.map(({ given }) => {
         const ml = amount(given.volume, 'mL');
@@ -136,7 +140,7 @@ function masses({ key, entries }: Group): Calculation[] {
         return ml && strength ? ml.times(strength).div(1000) : undefined;
       }),
     );
-    if (!total) return [notAssessed(base, say('why.concentration-not-counted'), inputs)];
+    if (!total) return [notAssessed(base, message('why.concentration-not-counted'), inputs)];
     return [assessed(base, { value: total.toString(), unit: 'g', code: 'g' }, inputs)];
   });
 }

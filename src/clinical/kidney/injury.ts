@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { type Message, message } from '../../findings/message.js';
 import { Decimal } from '../../record/decimal.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import {
@@ -13,7 +14,6 @@ import {
 import { hoursBetween, type LabValue, labsAfter, labsBefore, lastBefore } from '../labs/labs.js';
 import { amount, input, weightOf } from '../labs/measure.js';
 import { isPossible } from '../plausible.js';
-import { type Said, say } from '../said.js';
 import { type AkiStage, akiStage, creatinineMicromol, urineStage } from './equations.js';
 
 const KDIGO = 'KDIGO Acute Kidney Injury 2012, table 2';
@@ -28,7 +28,7 @@ type LabInput =
 
 /** A laboratory value as an input of a calculation. */
 export const labInput = (name: LabInput, lab: LabValue): Input =>
-  input(say(`input.${name}`, { when: { when: lab.at } }), lab.quantity, lab.path);
+  input(message(`input.${name}`, { when: { when: lab.at } }), lab.quantity, lab.path);
 
 /**
  * Injury after the case by creatinine: each value after it against the last one before it and every one since. A value
@@ -41,20 +41,21 @@ export function injury(record: CaseRecord): { calculations: Calculation[]; findi
   const base: CalculationBase = {
     key: 'kidney-injury',
     group: 'kidney',
-    what: say('name.kidney-injury'),
-    rule: say('rule.kidney-injury'),
+    what: message('calculation.kidney-injury'),
+    rule: message('rule.kidney-injury'),
     basis: KDIGO,
   };
   const inputs = [
     ...(before ? [labInput('creatinine-before', before)] : []),
     ...after.map(lab => labInput('creatinine-after', lab)),
   ];
-  const fail = (why: Said) => ({ calculations: [notAssessed(base, why, inputs)], findings: [] });
-  if (!before) return fail(say('why.no-creatinine'));
+  const fail = (why: Message) => ({ calculations: [notAssessed(base, why, inputs)], findings: [] });
+  if (!before) return fail(message('why.no-creatinine'));
   const series = [before, ...after];
   const refused = series.find(lab => !isPossible('creatinine', lab.quantity));
-  if (refused) return fail(say('why.implausible', { value: { quantity: refused.quantity } }));
-  if (series.some(lab => !creatinineMicromol(lab.quantity)?.gt(0))) return fail(say('why.creatinine-unit'));
+  if (refused) return fail(message('why.implausible', { value: { quantity: refused.quantity } }));
+  if (series.some(lab => !creatinineMicromol(lab.quantity)?.gt(0)))
+    return fail(message('why.creatinine-unit'));
   const stages: AkiStage[] = [];
   for (const [place, later] of series.entries())
     for (const earlier of series.slice(0, place)) {
@@ -63,14 +64,16 @@ export function injury(record: CaseRecord): { calculations: Calculation[]; findi
       const [from, to] = values;
       if (!from || !to) continue;
       const [soon, late] = [akiStage(from, to, least), akiStage(from, to, most)];
-      if (soon !== late) return fail(say('why.times-of-day'));
+      if (soon !== late) return fail(message('why.times-of-day'));
       if (soon !== undefined) stages.push(soon);
     }
-  if (stages.length === 0) return fail(say('why.far-apart'));
+  if (stages.length === 0) return fail(message('why.far-apart'));
   const stage = Math.max(...stages);
   const quantity = { value: String(stage), unit: '', code: '1' };
   const text =
-    stage === 0 ? say('result.criteria-not-met') : say('result.stage', { n: { number: String(stage) } });
+    stage === 0
+      ? message('result.criteria-not-met')
+      : message('result.stage', { n: { number: String(stage) } });
   return {
     calculations: [assessed(base, quantity, inputs, text)],
     findings:
@@ -94,22 +97,24 @@ function trend(when: 'before' | 'after', labs: readonly LabValue[]): Calculation
   const base: CalculationBase = {
     key: `creatinine-trend/${when}`,
     group: 'kidney',
-    what: say(`name.creatinine-trend.${when}`),
-    rule: say(`rule.creatinine-trend.${when}`),
-    basis: say('basis.arithmetic'),
+    what: message(`calculation.creatinine-trend.${when}`),
+    rule: message(`rule.creatinine-trend.${when}`),
+    basis: message('basis.arithmetic'),
   };
   const inputs = labs.map(lab => labInput('creatinine', lab));
   const refused = [previous, last].find(lab => !isPossible('creatinine', lab.quantity));
   if (refused)
-    return [notAssessed(base, say('why.implausible', { value: { quantity: refused.quantity } }), inputs)];
+    return [notAssessed(base, message('why.implausible', { value: { quantity: refused.quantity } }), inputs)];
   const [from, to] = [creatinineMicromol(previous.quantity), creatinineMicromol(last.quantity)];
-  if (!from?.gt(0) || !to?.gt(0)) return [notAssessed(base, say('why.bound'), inputs)];
+  if (!from?.gt(0) || !to?.gt(0)) return [notAssessed(base, message('why.bound'), inputs)];
   const word = to.lt(from) ? 'falling' : to.gt(from) ? 'rising' : 'unchanged';
   const percent = to.minus(from).div(from).times(100).toFixed(0);
   const change = { number: `${to.gt(from) ? '+' : ''}${percent.replace('-', '−')}` };
   const values = { from: { quantity: previous.quantity }, to: { quantity: last.quantity } };
   const text =
-    word === 'unchanged' ? say('result.unchanged', values) : say(`result.${word}`, { ...values, change });
+    word === 'unchanged'
+      ? message('result.unchanged', values)
+      : message(`result.${word}`, { ...values, change });
   return [told(base, text, inputs)];
 }
 
@@ -120,22 +125,24 @@ export function urineOutput(record: CaseRecord): Calculation[] {
     const base: CalculationBase = {
       key: `urine-output/${index + 1}`,
       group: 'kidney',
-      what: say('name.urine-output', span),
-      rule: say('rule.urine-output'),
-      basis: say('basis.arithmetic'),
+      what: message('calculation.urine-output', span),
+      rule: message('rule.urine-output'),
+      basis: message('basis.arithmetic'),
     };
     const hours = (entry.to.epoch - entry.from.epoch) / 3_600_000;
     const volume = amount(entry.volume, 'mL');
     const path = `after.urine[${index}]`;
     const inputs: Input[] = [
-      input(say('input.volume'), entry.volume, `${path}.volume`),
-      ...(record.patient.weight ? [input(say('input.weight'), record.patient.weight, 'patient.weight')] : []),
-      inputOf(say('input.hours'), { number: String(Number(hours.toFixed(2))) }, `${path}.to`),
+      input(message('input.volume'), entry.volume, `${path}.volume`),
+      ...(record.patient.weight
+        ? [input(message('input.weight'), record.patient.weight, 'patient.weight')]
+        : []),
+      inputOf(message('input.hours'), { number: String(Number(hours.toFixed(2))) }, `${path}.to`),
     ];
     const weight = weightOf(record.patient.weight);
     if ('why' in weight) return [notAssessed(base, weight.why, inputs)];
-    if (hours <= 0) return [notAssessed(base, say('why.interval-empty'), inputs)];
-    if (!volume) return [notAssessed(base, say('why.volume-bound'), inputs)];
+    if (hours <= 0) return [notAssessed(base, message('why.interval-empty'), inputs)];
+    if (!volume) return [notAssessed(base, message('why.volume-bound'), inputs)];
     const rate = volume.div(weight.kg).div(hours);
     const quantity = { value: rate.toFixed(2), unit: 'mL/kg/h', code: 'mL/kg/h' };
     return [assessed(base, quantity, inputs), stageOf(rate, hours, span, index, inputs)];
@@ -152,17 +159,19 @@ function stageOf(
   const base: CalculationBase = {
     key: `urine-stage/${index + 1}`,
     group: 'kidney',
-    what: say('name.urine-stage', span),
-    rule: say('rule.urine-stage'),
+    what: message('calculation.urine-stage', span),
+    rule: message('rule.urine-stage'),
     basis: KDIGO,
   };
   const stage = urineStage(rate, hours);
-  if (stage === undefined) return notAssessed(base, say('why.interval-short'), inputs);
+  if (stage === undefined) return notAssessed(base, message('why.interval-short'), inputs);
   const quantity = { value: String(stage), unit: '', code: '1' };
   return assessed(
     base,
     quantity,
     inputs,
-    stage === 0 ? say('result.criterion-not-met') : say('result.stage', { n: { number: String(stage) } }),
+    stage === 0
+      ? message('result.criterion-not-met')
+      : message('result.stage', { n: { number: String(stage) } }),
   );
 }

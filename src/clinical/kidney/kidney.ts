@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { type Message, message } from '../../findings/message.js';
 import type { Quantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { ageOn } from '../age.js';
@@ -14,7 +15,6 @@ import { conditionNamed } from '../conditions.js';
 import { ageInDays, lastBefore } from '../labs/labs.js';
 import { amount } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
-import { english, type Said, say } from '../said.js';
 import { contrastOf, intravascular } from './contrast.js';
 import { creatinineMgDl, creatinineMicromol, egfrCreatinine, egfrCystatin, type Sex } from './equations.js';
 import { injury, labInput, trends, urineOutput } from './injury.js';
@@ -58,7 +58,7 @@ function contrastFindings(record: CaseRecord, limits: ClinicalLimits['kidney'], 
     const why = egfr.calculations.find(c => c.key === 'egfr')?.notAssessed;
     return [
       finding('clinical.egfr-not-assessed', 'contrast', {
-        why: why ?? english(say('why.no-creatinine')),
+        why: why ?? message('why.no-creatinine'),
       }),
     ];
   }
@@ -68,7 +68,7 @@ function contrastFindings(record: CaseRecord, limits: ClinicalLimits['kidney'], 
       finding(
         'clinical.egfr-contrast',
         'contrast',
-        { egfr: egfr.value.toFixed(1), limit: limit.value },
+        { egfr: { number: egfr.value.toFixed(1) }, limit: { number: limit.value } },
         { basis: limit.source },
       ),
     );
@@ -79,7 +79,11 @@ function contrastFindings(record: CaseRecord, limits: ClinicalLimits['kidney'], 
       finding(
         'clinical.lab-old',
         lab.path,
-        { lab: 'creatinine', days: String(days), limit: limits.labAgeDays.value },
+        {
+          lab: message('analyte.creatinine'),
+          days: String(days),
+          limit: { number: limits.labAgeDays.value },
+        },
         { basis: limits.labAgeDays.source },
       ),
     );
@@ -98,8 +102,8 @@ function egfrOf(record: CaseRecord): Egfr {
     const base: CalculationBase = {
       key: 'egfr',
       group: 'kidney',
-      what: say('name.egfr'),
-      rule: say('rule.egfr'),
+      what: message('calculation.egfr'),
+      rule: message('rule.egfr'),
       basis: 'CKD-EPI 2021 (Inker et al., NEJM 2021;385:1737)',
     };
     const { least, most } = EGFR_RANGE.creatinine;
@@ -108,7 +112,7 @@ function egfrOf(record: CaseRecord): Egfr {
     const scr = creatinineMgDl(creatinine.quantity);
     if ('why' in who) calculations.push(notAssessed(base, who.why, inputs));
     else if (!scr || !micromol || micromol.lt(least) || micromol.gt(most)) {
-      const why = say('why.creatinine-range', outside(creatinine.quantity, EGFR_RANGE.creatinine));
+      const why = message('why.creatinine-range', outside(creatinine.quantity, EGFR_RANGE.creatinine));
       calculations.push(notAssessed(base, why, inputs));
     } else {
       value = egfrCreatinine(scr.toNumber(), who.age, who.sex);
@@ -119,16 +123,16 @@ function egfrOf(record: CaseRecord): Egfr {
     const base: CalculationBase = {
       key: 'egfr-cystatin',
       group: 'kidney',
-      what: say('name.egfr-cystatin'),
-      rule: say('rule.egfr-cystatin'),
-      basis: say('basis.memory', { source: 'CKD-EPI cystatin C 2012 (Inker et al., NEJM 2012;367:20)' }),
+      what: message('calculation.egfr-cystatin'),
+      rule: message('rule.egfr-cystatin'),
+      basis: message('basis.memory', { source: 'CKD-EPI cystatin C 2012 (Inker et al., NEJM 2012;367:20)' }),
     };
     const { least, most } = EGFR_RANGE.cystatin;
     const inputs = [labInput('cystatin', cystatin), ...who.inputs];
     const scys = amount(cystatin.quantity, 'mg/L');
     if ('why' in who) calculations.push(notAssessed(base, who.why, inputs));
     else if (!scys || scys.lt(least) || scys.gt(most)) {
-      const why = say('why.cystatin-range', outside(cystatin.quantity, EGFR_RANGE.cystatin));
+      const why = message('why.cystatin-range', outside(cystatin.quantity, EGFR_RANGE.cystatin));
       calculations.push(notAssessed(base, why, inputs));
     } else calculations.push(rate(base, egfrCystatin(scys.toNumber(), who.age, who.sex), inputs));
   }
@@ -156,7 +160,7 @@ function rate(base: CalculationBase, value: number, inputs: readonly Input[]): C
 
 type Person = { readonly inputs: Input[] } & (
   | { readonly age: number; readonly sex: Sex }
-  | { readonly why: Said }
+  | { readonly why: Message }
 );
 
 /** Age and sex for the adult equations, or why these cannot be used. */
@@ -165,24 +169,24 @@ function personOf(record: CaseRecord): Person {
   const dialysis = onDialysis(record);
   if (dialysis !== undefined)
     return {
-      why: say('why.dialysis', { condition: dialysis }),
+      why: message('why.dialysis', { condition: dialysis }),
       inputs: [],
     };
-  if (birthDate?.precision !== 'day') return { why: say('why.birth-date'), inputs: [] };
+  if (birthDate?.precision !== 'day') return { why: message('why.birth-date'), inputs: [] };
   const age = ageOn(birthDate.iso, record.case.date);
   const n = { number: String(age) };
-  const inputs = [inputOf(say('input.age'), say('value.age', { n }), 'patient.birthDate')];
+  const inputs = [inputOf(message('input.age'), message('value.age', { n }), 'patient.birthDate')];
   const { least, most } = EGFR_RANGE.age;
-  if (age < 0 || age > most) return { why: say('why.age', { n }), inputs };
+  if (age < 0 || age > most) return { why: message('why.age', { n }), inputs };
   if (age < least)
     return {
-      why: say('why.young', { n }),
+      why: message('why.young', { n }),
       inputs,
     };
-  if (sex !== 'female' && sex !== 'male') return { why: say('why.sex'), inputs };
+  if (sex !== 'female' && sex !== 'male') return { why: message('why.sex'), inputs };
   return {
     age,
     sex,
-    inputs: [...inputs, inputOf(say('input.sex'), { term: 'sex', value: sex }, 'patient.sex')],
+    inputs: [...inputs, inputOf(message('input.sex'), { term: 'sex', value: sex }, 'patient.sex')],
   };
 }

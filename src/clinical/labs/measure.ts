@@ -1,7 +1,7 @@
+import { type Message, message, type Param } from '../../findings/message.js';
 import type { Decimal } from '../../record/decimal.js';
 import { convert, type Quantity } from '../../record/quantity.js';
 import { type Input, inputOf } from '../calculation.js';
-import { type Part, type Said, say } from '../said.js';
 
 /**
  * The number of a quantity in a unit, for calculating: undefined when it is missing, negative, of another dimension,
@@ -22,12 +22,12 @@ export function milligrams(dose: Quantity): Decimal | undefined {
 export const WEIGHT = { least: 0.3, most: 400 } as const;
 
 /** Body weight in kg, or why it cannot be used. */
-export function weightOf(weight: Quantity | undefined): { kg: Decimal } | { why: Said } {
-  if (!weight) return { why: say('why.no-weight') };
+export function weightOf(weight: Quantity | undefined): { kg: Decimal } | { why: Message } {
+  if (!weight) return { why: message('why.no-weight') };
   const kg = amount(weight, 'kg');
   if (!kg || kg.lt(WEIGHT.least) || kg.gt(WEIGHT.most))
     return {
-      why: say('why.weight', {
+      why: message('why.weight', {
         weight: { quantity: weight },
         least: { number: String(WEIGHT.least) },
         most: { number: String(WEIGHT.most) },
@@ -37,7 +37,7 @@ export function weightOf(weight: Quantity | undefined): { kg: Decimal } | { why:
 }
 
 /** A quantity of the record as an input of a calculation. */
-export function input(name: Part, quantity: Quantity, path: string): Input {
+export function input(name: Param, quantity: Quantity, path: string): Input {
   return inputOf(name, { quantity }, path);
 }
 

@@ -1,29 +1,24 @@
+import { type Message, message, type Param } from '../../findings/message.js';
 import type { Complication } from '../../record/schema/record.js';
-import { rules } from '../phrases/rules.js';
-import { type Part, type Said, say } from '../said.js';
 
 export const scaleNames = ['CIRSE 2017', 'CIRSE 2025', 'SIR 2017', 'Clavien-Dindo'] as const;
 export type Scale = (typeof scaleNames)[number];
 
 /** Where the levels of each scale come from. */
-export const scaleSources: Record<Scale, string> = {
+export const scaleSources: Record<Scale, Param> = {
   'CIRSE 2017': 'Filippiadis et al., CVIR 2017;40:1141',
-  'CIRSE 2025': rules['basis.cirse-2025'],
-  'SIR 2017': rules['basis.sir-2017'],
+  'CIRSE 2025': message('basis.cirse-2025'),
+  'SIR 2017': message('basis.sir-2017'),
   'Clavien-Dindo': 'Dindo et al., Ann Surg 2004;240:205',
 };
 
 /** Scales that are worked out unless the site chooses others: those whose levels were read in a source. */
 export const defaultScales: readonly Scale[] = ['CIRSE 2017', 'Clavien-Dindo'];
 
-/** The source of a scale, in the reader's language where it says more than a name. */
-export function basisOf(scale: Scale): Part {
-  if (scale === 'CIRSE 2025') return say('basis.cirse-2025');
-  return scale === 'SIR 2017' ? say('basis.sir-2017') : scaleSources[scale];
-}
-
 /** A grade, or why the recorded consequences do not decide it; `oneOf` where they leave a few. */
-export type Grade = { readonly grade: string } | { readonly why: Said; readonly oneOf?: readonly string[] };
+export type Grade =
+  | { readonly grade: string }
+  | { readonly why: Message; readonly oneOf?: readonly string[] };
 
 type Consequence = 'treatment' | 'stay' | 'harm';
 
@@ -31,7 +26,9 @@ type Consequence = 'treatment' | 'stay' | 'harm';
 function unsaid(c: Complication, needed: readonly Consequence[]): Grade | undefined {
   const missing = needed.filter(name => c[name] === undefined);
   if (missing.length === 0) return undefined;
-  return { why: say('why.not-recorded', { what: { list: missing.map(name => say(`input.${name}`)) } }) };
+  return {
+    why: message('why.not-recorded', { what: { list: missing.map(name => message(`input.${name}`)) } }),
+  };
 }
 
 /** Treatment beyond what the case itself needed. */
@@ -64,13 +61,13 @@ export function cirse2025(
   if (!('grade' in old)) return old;
   if (old.grade === '3')
     return {
-      why: say('why.grade-3'),
+      why: message('why.grade-3'),
       oneOf: ['3a', '3b'],
     };
   if (old.grade !== '1') return old;
   if (overall === 'successful') return { grade: '1a' };
   if (overall === 'unsuccessful') return { grade: '1b' };
-  return { why: say('why.grade-1'), oneOf: ['1a', '1b'] };
+  return { why: message('why.grade-1'), oneOf: ['1a', '1b'] };
 }
 
 /**
@@ -83,7 +80,7 @@ export function sir2017(c: Complication): Grade {
   if (c.harm === 'permanent severe') return { grade: '4' };
   const open = unsaid(c, ['treatment', 'stay', 'harm']);
   if (open) return open;
-  if (c.treatment === 'intensive care') return { why: say('why.grade-3-4'), oneOf: ['3', '4'] };
+  if (c.treatment === 'intensive care') return { why: message('why.grade-3-4'), oneOf: ['3', '4'] };
   if (
     c.treatment === 'intervention under general anaesthesia' ||
     c.stay === 'prolonged under 48 hours' ||
@@ -97,7 +94,7 @@ export function sir2017(c: Complication): Grade {
   )
     return { grade: '2' };
   if (c.treatment === 'drugs' || c.treatment === 'same session')
-    return { why: say('why.grade-1-2'), oneOf: ['1', '2'] };
+    return { why: message('why.grade-1-2'), oneOf: ['1', '2'] };
   return { grade: '1' };
 }
 
@@ -112,7 +109,7 @@ export function clavienDindo(c: Complication): Grade {
   switch (c.treatment) {
     case 'intensive care':
       return {
-        why: say('why.grade-iv'),
+        why: message('why.grade-iv'),
         oneOf: ['IVa', 'IVb'],
       };
     case 'intervention under general anaesthesia':

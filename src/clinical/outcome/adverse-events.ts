@@ -1,4 +1,6 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
+import { say } from '../../findings/say.js';
 import type { CaseRecord, Complication } from '../../record/schema/record.js';
 import {
   type Calculation,
@@ -8,9 +10,8 @@ import {
   notAssessed,
   told,
 } from '../calculation.js';
-import { say } from '../said.js';
+import { either } from '../limits.js';
 import {
-  basisOf,
   cirse2017,
   cirse2025,
   clavienDindo,
@@ -59,8 +60,8 @@ export function assessComplications(
           finding(
             'clinical.grade-differs',
             `${path}.grade`,
-            { what: c.what.text, written, scale, computed: allowed.join(' or ') },
-            { basis: scaleSources[scale] },
+            { what: c.what.text, written, scale, computed: either(allowed) },
+            { basis: say(scaleSources[scale]) },
           ),
         );
     }
@@ -74,14 +75,14 @@ function calculationOf(c: Complication, index: number, scale: Scale, graded: Gra
   const inputs: Input[] = names.flatMap(name =>
     c[name] === undefined
       ? []
-      : [inputOf(say(`input.${name}`), { term: name, value: c[name] }, `${path}.${name}`)],
+      : [inputOf(message(`input.${name}`), { term: name, value: c[name] }, `${path}.${name}`)],
   );
   const base: CalculationBase = {
     key: `grade/${index + 1}/${scale}`,
     group: 'adverse events',
-    what: say('name.grade', { what: c.what.text, scale }),
-    rule: say('rule.grade'),
-    basis: basisOf(scale),
+    what: message('calculation.grade', { what: c.what.text, scale }),
+    rule: message('rule.grade'),
+    basis: scaleSources[scale],
   };
   return 'grade' in graded ? told(base, graded.grade, inputs) : notAssessed(base, graded.why, inputs);
 }

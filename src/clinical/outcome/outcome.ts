@@ -1,11 +1,11 @@
 import type { DeviceDetails, DeviceTally } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
-import { convert, printQuantity, type Quantity } from '../../record/quantity.js';
+import { type Message, message } from '../../findings/message.js';
+import { convert, type Quantity } from '../../record/quantity.js';
 import type { CaseRecord, Target } from '../../record/schema/record.js';
 import { assessed, type Calculation, type CalculationBase, notAssessed } from '../calculation.js';
 import { amount, input } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
-import { type Said, say } from '../said.js';
 import { sessions } from './sessions.js';
 import { technicalSuccess } from './success.js';
 
@@ -46,7 +46,7 @@ function narrowing(
   if (written && percent && (percent.lt(0) || percent.gt(100)))
     findings.push(
       finding('clinical.narrowing', `${path}.narrowing${when}`, {
-        value: printQuantity(written),
+        value: { quantity: written },
         target: target.what.text,
       }),
     );
@@ -55,23 +55,23 @@ function narrowing(
   const base: CalculationBase = {
     key: `narrowing-${when === 'Before' ? 'before' : 'after'}/${key}`,
     group: 'outcome',
-    what: say(when === 'Before' ? 'name.narrowing-before' : 'name.narrowing-after', {
+    what: message(when === 'Before' ? 'calculation.narrowing-before' : 'calculation.narrowing-after', {
       target: target.what.text,
     }),
-    rule: say('rule.narrowing'),
-    basis: say('basis.narrowing'),
+    rule: message('rule.narrowing'),
+    basis: message('basis.narrowing'),
   };
   const { diameter } = target;
   const inputs = [
-    input(say('input.lumen'), lumen, `${path}.lumen${when}`),
-    ...(diameter ? [input(say('input.diameter'), diameter, `${path}.diameter`)] : []),
+    input(message('input.lumen'), lumen, `${path}.lumen${when}`),
+    ...(diameter ? [input(message('input.diameter'), diameter, `${path}.diameter`)] : []),
   ];
-  const fail = (why: Said) => ({ calculations: [notAssessed(base, why, inputs)], findings });
+  const fail = (why: Message) => ({ calculations: [notAssessed(base, why, inputs)], findings });
   const open = amount(lumen, 'mm');
   const healthy = amount(diameter, 'mm');
-  if (!diameter) return fail(say('why.no-diameter'));
-  if (!healthy || healthy.isZero() || !open) return fail(say('why.diameter'));
-  if (open.gt(healthy)) return fail(say('why.lumen-wide'));
+  if (!diameter) return fail(message('why.no-diameter'));
+  if (!healthy || healthy.isZero() || !open) return fail(message('why.diameter'));
+  if (open.gt(healthy)) return fail(message('why.lumen-wide'));
   const value = open.div(healthy).neg().plus(1).times(100);
   const differs = limits.narrowingDiffers;
   const stated = amount(written, '%');
@@ -82,9 +82,9 @@ function narrowing(
         `${path}.narrowing${when}`,
         {
           target: target.what.text,
-          written: printQuantity(written),
+          written: { quantity: written },
           computed: value.toFixed(0),
-          limit: differs.value,
+          limit: { number: differs.value },
         },
         { basis: differs.source },
       ),

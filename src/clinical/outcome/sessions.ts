@@ -1,7 +1,7 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { assessed, type Calculation, type Input, inputOf, notAssessed } from '../calculation.js';
-import { say } from '../said.js';
 
 /** Sessions so far: a later one refers to the earlier ones, and carries what stayed in between. */
 export function sessions(record: CaseRecord): { calculations: Calculation[]; findings: Finding[] } {
@@ -13,24 +13,24 @@ export function sessions(record: CaseRecord): { calculations: Calculation[]; fin
     ...attempts.map(({ what, result, date, case: earlier }, index) => {
       const named = [...(date ? [{ when: date }] : []), ...(earlier ? [earlier.value] : [])];
       return inputOf(
-        named.length > 0 ? { list: named } : say('input.attempt', { n: { number: String(index + 1) } }),
-        result === undefined ? what : say('value.attempt', { what, result }),
+        named.length > 0 ? { list: named } : message('input.attempt', { n: { number: String(index + 1) } }),
+        result === undefined ? what : message('value.attempt', { what, result }),
         `before.earlierAttempts[${index}]`,
       );
     }),
-    ...carried.map(([key, { kind }]) => inputOf(say('input.in-place'), kind, `devices.${key}.carried`)),
+    ...carried.map(([key, { kind }]) => inputOf(message('input.in-place'), kind, `devices.${key}.carried`)),
   ];
   const base = {
     key: 'sessions',
     group: 'outcome',
-    what: say('name.sessions'),
-    rule: say('rule.sessions'),
-    basis: say('basis.record'),
+    what: message('calculation.sessions'),
+    rule: message('rule.sessions'),
+    basis: message('basis.record'),
   } as const;
   const referred = attempts.length > 0 || carried.some(([, { carried: from }]) => from?.case !== undefined);
   if (!referred)
     return {
-      calculations: [notAssessed(base, say('why.no-earlier'), inputs)],
+      calculations: [notAssessed(base, message('why.no-earlier'), inputs)],
       findings: [finding('clinical.session-without-earlier', 'case.session', { session: String(session) })],
     };
   const quantity = { value: String(session), unit: '', code: '1' };

@@ -1,10 +1,18 @@
 import type { DeviceDetails, DeviceTally } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
+import { type Message, message, type Param } from '../../findings/message.js';
+import { say } from '../../findings/say.js';
 import type { CaseRecord, Target } from '../../record/schema/record.js';
 import { caseKindNamed } from '../../trade/cases/table.js';
-import { type Calculation, type CalculationBase, inputOf, notAssessed, told } from '../calculation.js';
+import {
+  type Calculation,
+  type CalculationBase,
+  inputOf,
+  notAssessed,
+  source,
+  told,
+} from '../calculation.js';
 import type { ClinicalLimits } from '../limits.js';
-import { english, type Part, type Said, say, source } from '../said.js';
 
 interface Question {
   readonly record: CaseRecord;
@@ -19,14 +27,14 @@ interface Question {
 
 /** One recorded fact, and whether it speaks for success; absent where it is only told. */
 interface Fact {
-  readonly name: Part;
-  readonly value: Part;
+  readonly name: Param;
+  readonly value: Param;
   readonly path: string;
   readonly good?: boolean;
   /** True when it is enough to speak of success by itself, as crossing alone is not. */
   readonly strong?: boolean;
   /** Why it speaks against, as the end of a sentence. */
-  readonly against?: Said;
+  readonly against?: Message;
 }
 
 /**
@@ -48,26 +56,26 @@ export function technicalSuccess(question: Question): { calculations: Calculatio
   const base: CalculationBase = {
     key: `technical-success/${key}`,
     group: 'outcome',
-    what: say('name.technical-success', { target: target.what.text }),
+    what: message('calculation.technical-success', { target: target.what.text }),
     rule: residualNarrowing
-      ? say('rule.success-narrowing', { limit: { number: residualNarrowing.value } })
-      : say('rule.success'),
+      ? message('rule.success-narrowing', { limit: { number: residualNarrowing.value } })
+      : message('rule.success'),
     basis: source(residualNarrowing?.source),
   };
   const inputs = facts.map(({ name, value, path }) => inputOf(name, value, path));
   const against = facts.find(fact => fact.good === false);
   const written =
     target.success === 'unsuccessful'
-      ? say('why.unsuccessful')
+      ? message('why.unsuccessful')
       : target.success === 'partially successful'
-        ? say('why.partial')
+        ? message('why.partial')
         : undefined;
   if (!against && (written !== undefined || !facts.some(fact => fact.good && fact.strong)))
-    return { calculations: [notAssessed(base, written ?? say('why.undecided'), inputs)], findings: [] };
+    return { calculations: [notAssessed(base, written ?? message('why.undecided'), inputs)], findings: [] };
   const why = against && (against.against ?? against.value);
   const calculation = told(
     base,
-    why === undefined ? say('result.successful') : say('result.not-successful', { why }),
+    why === undefined ? message('result.successful') : message('result.not-successful', { why }),
     inputs,
   );
   const findings =
@@ -76,8 +84,8 @@ export function technicalSuccess(question: Question): { calculations: Calculatio
           finding(
             'clinical.success-differs',
             `targets.${key}.success`,
-            { target: target.what.text, written: target.success, why: english(why) },
-            { basis: calculation.basis },
+            { target: target.what.text, written: { term: 'success', value: target.success }, why },
+            { basis: say(calculation.basis) },
           ),
         ]
       : [];
@@ -92,15 +100,15 @@ function crossing({ record, key }: Question): Fact[] {
   );
   const hit = tries.find(one => one.crossed);
   const last = tries.at(-1);
-  if (hit) return [{ name: say('input.crossed'), value: say('value.yes'), path: hit.path }];
+  if (hit) return [{ name: message('input.crossed'), value: message('value.yes'), path: hit.path }];
   return last
     ? [
         {
-          name: say('input.crossed'),
-          value: say('value.no'),
+          name: message('input.crossed'),
+          value: message('value.no'),
           path: last.path,
           good: false,
-          against: say('against.not-crossed'),
+          against: message('against.not-crossed'),
         },
       ]
     : [];
@@ -111,7 +119,7 @@ function residualOf({ key, target, residual, limits }: Question): Fact[] {
   const path = `targets.${key}.${target.narrowingAfter ? 'narrowingAfter' : 'lumenAfter'}`;
   const limit = limits.residualNarrowing;
   const quantity = { value: String(Number(residual.toFixed(1))), unit: '%', code: '%' };
-  const fact = { name: say('input.narrowing-left'), value: { quantity, spaced: true }, path } as const;
+  const fact = { name: message('input.narrowing-left'), value: { quantity, spaced: true }, path } as const;
   if (!limit) return [fact];
   const good = residual <= Number(limit.value);
   return [
@@ -119,7 +127,7 @@ function residualOf({ key, target, residual, limits }: Question): Fact[] {
       ...fact,
       good,
       strong: true,
-      against: say('against.narrowing', { value: fact.value, limit: { number: limit.value } }),
+      against: message('against.narrowing', { value: fact.value, limit: { number: limit.value } }),
     },
   ];
 }
@@ -135,7 +143,7 @@ function flowOf({ record, key, target, devices }: Question): Fact[] {
   );
   const path = `targets.${key}.flowAfter`;
   const fact = {
-    name: say('input.flow-after'),
+    name: message('input.flow-after'),
     value: { term: 'flow', value: target.flowAfter },
     path,
   } as const;
@@ -144,7 +152,7 @@ function flowOf({ record, key, target, devices }: Question): Fact[] {
   const good = closed ? target.flowAfter === 'none' : target.flowAfter !== 'none';
   // Flow says something where it changed; a lumen that was open before proves nothing.
   const strong = closed || target.flowBefore === 'none' || target.flowBefore === 'slow';
-  return [{ ...fact, good, strong, against: say(closed ? 'against.flow' : 'against.no-flow') }];
+  return [{ ...fact, good, strong, against: message(closed ? 'against.flow' : 'against.no-flow') }];
 }
 
 /** Implants that were put across the target, and where they are now. */
@@ -161,7 +169,7 @@ function placed({ record, key, devices, tally }: Question): Fact[] {
   return (tally?.entries ?? [])
     .filter(entry => entry.part === undefined && keys.has(entry.device))
     .map((entry): Fact => {
-      const name = { device: entry.name };
+      const { name } = entry;
       const value = { term: 'state', value: entry.state } as const;
       const fact = { name, value, path: `devices.${entry.device}` };
       if (entry.state === 'in situ intended' || entry.state === 'in situ temporary')
@@ -169,7 +177,7 @@ function placed({ record, key, devices, tally }: Question): Fact[] {
       // One that came out again may have been replaced by another, and one that is not accounted for is not known to be
       // lost: both are told, and not held against the target.
       return entry.state === 'retained unintended'
-        ? { ...fact, good: false, against: say('against.state', { device: name, state: value }) }
+        ? { ...fact, good: false, against: message('against.state', { device: name, state: value }) }
         : fact;
     });
 }
@@ -182,12 +190,16 @@ function retrieved({ record, key, tally }: Question): Fact[] {
   const all = (caseKindNamed(record.case.kind)?.rows ?? []).some(row => row.removes);
   return (tally?.entries ?? [])
     .filter(({ device, part, carried }) => part === undefined && carried && (all || caught.includes(device)))
-    .map(({ device, name: made, state }): Fact => {
-      const name = { device: made };
+    .map(({ device, name, state }): Fact => {
       const value = { term: 'state', value: state } as const;
       const fact = { name, value, path: `devices.${device}` };
       if (state === 'unaccounted') return fact;
       const good = state === 'removed intact';
-      return { ...fact, good, strong: true, against: say('against.state', { device: name, state: value }) };
+      return {
+        ...fact,
+        good,
+        strong: true,
+        against: message('against.state', { device: name, state: value }),
+      };
     });
 }

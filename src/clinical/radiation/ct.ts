@@ -1,10 +1,10 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import type { Decimal } from '../../record/decimal.js';
-import { printQuantity } from '../../record/quantity.js';
 import { assessed, type Calculation } from '../calculation.js';
 import { amount, input } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
-import { say } from '../said.js';
+import { rangeOf } from '../limits.js';
 import { type Radiation, slipOf, sourceOf, within } from './slip.js';
 
 /** cm: dose-length product over CT dose index. Undefined when either is missing or only a bound, or no index. */
@@ -24,13 +24,13 @@ export function scannedLength(given: Radiation): Calculation[] {
   const base = {
     key: 'scanned-length',
     group: 'radiation',
-    what: say('name.scanned-length'),
-    rule: say('rule.scanned-length'),
-    basis: say('basis.scanned-length'),
+    what: message('calculation.scanned-length'),
+    rule: message('rule.scanned-length'),
+    basis: message('basis.scanned-length'),
   } as const;
   const inputs = [
-    input(say('input.dose-length-product'), doseLengthProduct, 'radiation.doseLengthProduct'),
-    input(say('input.ct-dose-index'), ctDoseIndex, 'radiation.ctDoseIndex'),
+    input(message('input.dose-length-product'), doseLengthProduct, 'radiation.doseLengthProduct'),
+    input(message('input.ct-dose-index'), ctDoseIndex, 'radiation.ctDoseIndex'),
   ];
   return [assessed(base, { value: digits(cm), unit: 'cm', code: 'cm' }, inputs)];
 }
@@ -44,11 +44,10 @@ export function ctPlausibility(
   const { doseLengthProduct, ctDoseIndex } = given;
   if (!cm || !doseLengthProduct || !ctDoseIndex || within(cm, scanLeast, scanMost)) return [];
   const params = {
-    product: printQuantity(doseLengthProduct),
-    index: printQuantity(ctDoseIndex),
-    length: digits(cm),
-    least: scanLeast?.value ?? '0',
-    most: scanMost?.value ?? 'any number of',
+    product: { quantity: doseLengthProduct },
+    index: { quantity: ctDoseIndex },
+    length: { number: digits(cm) },
+    ...rangeOf(scanLeast, scanMost),
     slip: slipOf(cm, scanLeast, scanMost),
   };
   return [

@@ -1,4 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
+import { message } from '../../findings/message.js';
 import type { Decimal } from '../../record/decimal.js';
 import type { Quantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
@@ -10,10 +11,10 @@ import {
   type Input,
   inputOf,
   notAssessed,
+  source,
 } from '../calculation.js';
 import { amount, input } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
-import { say, source } from '../said.js';
 import type { Radiation } from './slip.js';
 
 /** The sum of a dose over this case and earlier ones. */
@@ -53,24 +54,24 @@ export function doseTotals(
     const base: CalculationBase = {
       key: kind,
       group: 'radiation',
-      what: say(`name.${kind}`, {
+      what: message(`calculation.${kind}`, {
         n: { number: String(counted.length) },
         days: { number: windowDays.value },
       }),
-      rule: say('rule.cumulative'),
-      basis: say('basis.window', { source: source(windowDays.source) }),
+      rule: message('rule.cumulative'),
+      basis: message('basis.window', { source: source(windowDays.source) }),
     };
     const inputs: Input[] = [
-      ...(given[field] ? [input(say('input.this-case'), given[field], `radiation.${field}`)] : []),
+      ...(given[field] ? [input(message('input.this-case'), given[field], `radiation.${field}`)] : []),
       ...counted.map(({ entry, path }) =>
         entry[field]
           ? input({ day: entry.date }, entry[field], `${path}.${field}`)
-          : inputOf({ day: entry.date }, say('value.not-recorded'), path),
+          : inputOf({ day: entry.date }, message('value.not-recorded'), path),
       ),
     ];
     const own = amount(given[field], code);
     if (!own) {
-      const why = say('why.dose-not-recorded');
+      const why = message('why.dose-not-recorded');
       return [{ field, calculation: notAssessed(base, why, inputs) }];
     }
     const earlier = counted.map(({ entry }) => amount(entry[field], code));
@@ -83,7 +84,7 @@ export function doseTotals(
           base,
           { ...quantity, comparator: '>=' },
           inputs,
-          say('result.at-least', { amount: { quantity } }),
+          message('result.at-least', { amount: { quantity } }),
         );
     return [{ field, calculation, sum }];
   });

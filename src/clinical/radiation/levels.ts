@@ -1,5 +1,6 @@
 import { type Finding, finding } from '../../findings/finding.js';
-import { convert, printQuantity, type Quantity } from '../../record/quantity.js';
+import { type Message, message, type Param } from '../../findings/message.js';
+import { convert, type Quantity } from '../../record/quantity.js';
 import { beyond } from '../labs/measure.js';
 import type { ClinicalLimits, Limit } from '../limits.js';
 import { byCaseKind } from '../look-up.js';
@@ -8,7 +9,7 @@ import type { Radiation } from './slip.js';
 
 /** The levels of one figure, in its unit. */
 export interface Levels {
-  readonly what: string;
+  readonly what: Message;
   readonly field: 'airKerma' | 'peakSkinDose' | 'kermaAreaProduct' | 'fluoroscopyTime';
   readonly unit: string;
   readonly code: string;
@@ -21,7 +22,7 @@ export interface Levels {
 export function levelsOf(limits: ClinicalLimits['radiation']): Levels[] {
   return [
     {
-      what: 'Air kerma',
+      what: message('input.air-kerma'),
       field: 'airKerma',
       unit: 'Gy',
       code: 'Gy',
@@ -30,7 +31,7 @@ export function levelsOf(limits: ClinicalLimits['radiation']): Levels[] {
       substantial: limits.airKermaSubstantial,
     },
     {
-      what: 'Peak skin dose',
+      what: message('label.peakSkinDose'),
       field: 'peakSkinDose',
       unit: 'Gy',
       code: 'Gy',
@@ -39,7 +40,7 @@ export function levelsOf(limits: ClinicalLimits['radiation']): Levels[] {
       substantial: limits.peakSkinDoseSubstantial,
     },
     {
-      what: 'Kerma-area product',
+      what: message('input.kap'),
       field: 'kermaAreaProduct',
       unit: 'Gy·cm²',
       code: 'Gy.cm2',
@@ -48,7 +49,7 @@ export function levelsOf(limits: ClinicalLimits['radiation']): Levels[] {
       substantial: limits.kermaAreaSubstantial,
     },
     {
-      what: 'Fluoroscopy time',
+      what: message('label.fluoroscopyTime'),
       field: 'fluoroscopyTime',
       unit: 'min',
       code: 'min',
@@ -76,14 +77,14 @@ export function doseLevels(
     const path = `radiation.${field}`;
     const alone = quantity && level && reaches(quantity, code, level);
     if (alone) {
-      const params = { what, value: printQuantity(quantity), limit: `${level.value} ${unit}` };
+      const params = { what, value: { quantity }, limit: { quantity: { value: level.value, unit, code } } };
       findings.push(finding('clinical.dose-substantial', path, params, { basis: level.source }));
     }
     if (quantity && notify && reaches(quantity, code, notify)) {
       const params = {
         what,
-        value: printQuantity(quantity),
-        limit: `${notify.value} ${unit}`,
+        value: { quantity },
+        limit: { quantity: { value: notify.value, unit, code } },
         steps: lastStep(quantity, code, unit, notify, step),
       };
       findings.push(finding('clinical.dose-notify', path, params, { basis: notify.source }));
@@ -92,9 +93,9 @@ export function doseLevels(
     const together = !alone && level !== undefined && sum?.gte(level.value) === true;
     if (together) {
       const params = {
-        what: `${what} with earlier cases`,
-        value: `${sum?.toString()} ${unit}`,
-        limit: `${level.value} ${unit}`,
+        what: message('dose.together', { what }),
+        value: { quantity: { value: sum?.toString() ?? '', unit, code } },
+        limit: { quantity: { value: level.value, unit, code } },
       };
       findings.push(
         finding('clinical.dose-substantial', 'radiation.earlier', params, { basis: level.source }),
@@ -112,19 +113,24 @@ function lastStep(
   unit: string,
   notify: Limit,
   step: Limit | undefined,
-): string {
+): Param {
   const above = step && convert(quantity, code)?.minus(notify.value);
   if (!step || !above || Number(step.value) === 0) return '';
   const steps = above.div(step.value).floor();
   if (steps.lt(1)) return '';
-  return `, and the step at ${steps.times(step.value).plus(notify.value).toString()} ${unit}`;
+  const value = steps.times(step.value).plus(notify.value).toString();
+  return message('dose.step', { step: { quantity: { value, unit, code } } });
 }
 
 function local(kind: string, given: Radiation, limits: ClinicalLimits['radiation']): Finding[] {
   const level = byCaseKind(limits.local, kind);
   const quantity = given.kermaAreaProduct;
   if (!level || !quantity || beyond(quantity, 'Gy.cm2', 'over', level.value) !== true) return [];
-  const params = { value: printQuantity(quantity), limit: `${level.value} Gy·cm²`, kind };
+  const params = {
+    value: { quantity },
+    limit: { quantity: { value: level.value, unit: 'Gy·cm²', code: 'Gy.cm2' } },
+    kind,
+  };
   return [
     finding('clinical.dose-local', 'radiation.kermaAreaProduct', params, {
       basis: `local reference level: ${level.source}`,

@@ -1,8 +1,8 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import type { Decimal } from '../../record/decimal.js';
-import { printQuantity } from '../../record/quantity.js';
 import { amount } from '../labs/measure.js';
-import type { ClinicalLimits } from '../limits.js';
+import { type ClinicalLimits, rangeOf } from '../limits.js';
 import { ctPlausibility } from './ct.js';
 import { type Radiation, slipOf, sourceOf, within } from './slip.js';
 
@@ -37,7 +37,7 @@ function negative(given: Radiation): Finding[] {
   return names.flatMap(name => {
     const quantity = given[name];
     return quantity?.value.startsWith('-')
-      ? [finding('clinical.dose-negative', `radiation.${name}`, { value: printQuantity(quantity) })]
+      ? [finding('clinical.dose-negative', `radiation.${name}`, { value: { quantity } })]
       : [];
   });
 }
@@ -48,10 +48,10 @@ function slip(given: Radiation, { fieldLeast, fieldMost, fieldNarrow }: Limits):
   if (within(area, fieldLeast, fieldMost)) {
     if (!fieldNarrow || area.gte(fieldNarrow.value)) return [];
     const params = {
-      product: printQuantity(given.kermaAreaProduct),
-      kerma: printQuantity(given.airKerma),
+      product: { quantity: given.kermaAreaProduct },
+      kerma: { quantity: given.airKerma },
       area: area.toFixed(0),
-      limit: fieldNarrow.value,
+      limit: { number: fieldNarrow.value },
     };
     return [
       finding('clinical.dose-field-narrow', 'radiation.kermaAreaProduct', params, {
@@ -60,11 +60,10 @@ function slip(given: Radiation, { fieldLeast, fieldMost, fieldNarrow }: Limits):
     ];
   }
   const params = {
-    product: printQuantity(given.kermaAreaProduct),
-    kerma: printQuantity(given.airKerma),
-    area: area.lt(1) ? area.toPrecision(2) : area.toFixed(0),
-    least: fieldLeast?.value ?? '0',
-    most: fieldMost?.value ?? 'any number of',
+    product: { quantity: given.kermaAreaProduct },
+    kerma: { quantity: given.airKerma },
+    area: { number: area.lt(1) ? area.toPrecision(2) : area.toFixed(0) },
+    ...rangeOf(fieldLeast, fieldMost),
     slip: slipOf(area, fieldLeast, fieldMost),
   };
   const basis = sourceOf(fieldLeast, fieldMost);
@@ -74,11 +73,11 @@ function slip(given: Radiation, { fieldLeast, fieldMost, fieldNarrow }: Limits):
 /** Dose over the minutes of fluoroscopy: images add to it, so that only what is far out is said. */
 function rates(given: Radiation, limits: Limits): Finding[] {
   const minutes = amount(given.fluoroscopyTime, 'min');
-  if (!given.fluoroscopyTime || !minutes || minutes.isZero()) return [];
-  const time = printQuantity(given.fluoroscopyTime);
+  const time = given.fluoroscopyTime;
+  if (!time || !minutes || minutes.isZero()) return [];
   const checks = [
     {
-      what: 'Air kerma',
+      what: message('input.air-kerma'),
       field: 'airKerma',
       code: 'mGy',
       unit: 'mGy/min',
@@ -86,7 +85,7 @@ function rates(given: Radiation, limits: Limits): Finding[] {
       most: limits.kermaRateMost,
     },
     {
-      what: 'Kerma-area product',
+      what: message('input.kap'),
       field: 'kermaAreaProduct',
       code: 'Gy.cm2',
       unit: 'Gy·cm²/min',
@@ -100,10 +99,10 @@ function rates(given: Radiation, limits: Limits): Finding[] {
     if (!quantity || !rate || within(rate, least, most)) return [];
     const params = {
       what,
-      value: printQuantity(quantity),
-      time,
-      rate: `${rate.toSignificantDigits(3).toString()} ${unit}`,
-      range: `${least?.value ?? '0'} to ${most?.value ?? 'any number of'} ${unit}`,
+      value: { quantity },
+      time: { quantity: time },
+      rate: { quantity: { value: rate.toSignificantDigits(3).toString(), unit, code: unit } },
+      range: message('range.rate', { ...rangeOf(least, most), unit }),
     };
     return [finding('clinical.dose-rate', `radiation.${field}`, params, { basis: sourceOf(least, most) })];
   });

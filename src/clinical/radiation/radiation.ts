@@ -1,10 +1,10 @@
 import type { Finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import { convert, type Quantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { assessed, type Calculation } from '../calculation.js';
 import { amount, input } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
-import { say } from '../said.js';
 import { scannedLength } from './ct.js';
 import { doseTotals } from './earlier.js';
 import { doseLevels } from './levels.js';
@@ -49,13 +49,13 @@ function converted(given: Radiation): Calculation[] {
   const base = {
     key: 'kerma-area-product',
     group: 'radiation',
-    what: say('name.kerma-area-product'),
-    rule: say('rule.conversion'),
-    basis: say('basis.si'),
+    what: message('calculation.kerma-area-product'),
+    rule: message('rule.conversion'),
+    basis: message('basis.si'),
   } as const;
   const { comparator } = kap;
   const quantity: Quantity = { value, ...(comparator && { comparator }), unit: 'Gy·cm²', code: 'Gy.cm2' };
-  const inputs = [input(say('input.kap-shown'), kap, 'radiation.kermaAreaProduct')];
+  const inputs = [input(message('input.kap-shown'), kap, 'radiation.kermaAreaProduct')];
   return [assessed(base, quantity, inputs)];
 }
 
@@ -66,14 +66,14 @@ function meanField(given: Radiation): Calculation[] {
   const base = {
     key: 'mean-field-area',
     group: 'radiation',
-    what: say('name.mean-field-area'),
-    rule: say('rule.mean-field-area'),
-    basis: say('basis.kap'),
+    what: message('calculation.mean-field-area'),
+    rule: message('rule.mean-field-area'),
+    basis: message('basis.kap'),
   } as const;
   const value = area.toFixed(0);
   const inputs = [
-    input(say('input.kap'), kermaAreaProduct, 'radiation.kermaAreaProduct'),
-    input(say('input.air-kerma'), airKerma, 'radiation.airKerma'),
+    input(message('input.kap'), kermaAreaProduct, 'radiation.kermaAreaProduct'),
+    input(message('input.air-kerma'), airKerma, 'radiation.airKerma'),
   ];
   return [assessed(base, { value, unit: 'cm²', code: 'cm2' }, inputs)];
 }

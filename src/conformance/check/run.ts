@@ -1,6 +1,5 @@
-import type { ParamsOf } from '../../findings/catalogue.js';
 import type { Severity } from '../../findings/define.js';
-import { finding } from '../../findings/finding.js';
+import { type FindingParams, finding, messageOf, remedyOf } from '../../findings/finding.js';
 import type { conformanceWording } from '../../findings/wording/conformance.js';
 import type { Issue } from '../result.js';
 import type { AsksMore } from '../schema/asks-more.js';
@@ -56,12 +55,12 @@ export class Run {
     this.terminology = terminology;
   }
 
-  report<C extends Code>(code: C, place: Place, params: ParamsOf<C>, options: ReportOptions = {}): void {
+  report<C extends Code>(code: C, place: Place, params: FindingParams<C>, options: ReportOptions = {}): void {
     const { def, severity, expected, key, member } = options;
     const said = finding(code, pathOf(place), params, severity && { severity });
     if (this.trying) {
       if (said.severity === 'error' || said.severity === 'fatal')
-        throw new TrialFailed(`${said.path}: ${said.message}`);
+        throw new TrialFailed(`${said.path}: ${messageOf(said)}`);
       return;
     }
     this.drafts.push({
@@ -71,8 +70,8 @@ export class Run {
         rule: code.slice('conformance.'.length) as Issue['rule'],
         ...(key !== undefined && { key }),
         path: said.path,
-        message: said.message,
-        remedy: said.remedy,
+        message: messageOf(said),
+        remedy: remedyOf(said),
         ...(expected !== undefined && { expected }),
         ...(def && { source: sourceOf(def) }),
         params: said.params,

@@ -1,5 +1,5 @@
-import type { FindingCode, ParamsOf } from '../../findings/catalogue.js';
-import { type Finding, finding } from '../../findings/finding.js';
+import type { FindingCode } from '../../findings/catalogue.js';
+import { type Finding, type FindingParams, finding } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { DeviceState, Play } from '../tally/state.js';
 import type { TallyEvent } from '../types.js';
@@ -39,7 +39,7 @@ export function say<C extends SizeCode>(
   about: readonly string[],
   code: C,
   path: string,
-  params: ParamsOf<C>,
+  params: FindingParams<C>,
 ): void {
   const key = JSON.stringify([code, ...about]);
   if (context.said.has(key)) return;

@@ -1,3 +1,4 @@
+import { message } from '../../findings/message.js';
 import type { DeviceState } from '../tally/state.js';
 import { mmInFrench, printCm } from './calibre.js';
 import { type Moment, type SizeContext, say, skip, stateOf } from './context.js';
@@ -55,12 +56,13 @@ function check(
       skip(context, what, `the length inside the patient (depth) is not recorded`, path);
     return;
   }
+  const sum = { shaft: shaft.text, device: device.key, margin: printCm(MARGIN) };
   say(context, [wire.key, device.key, way], 'size.wire-too-short', path, {
     wire: wire.label,
     device: device.label,
-    way,
+    way: message(way === 'goes on' ? 'size.goesOn' : 'size.comesOff'),
     time: at.event.at.clock,
-    sum: `${shaft.text} of ${device.key}${inside ? ` + ${inside.text} inside` : ''} + ${printCm(MARGIN)} to hold`,
+    sum: inside ? message('size.sumInside', { ...sum, inside: inside.text }) : message('size.sum', sum),
     needed: printCm(needed),
     length: length.text,
     short: printCm(needed.minus(length.french)),

@@ -1,19 +1,20 @@
+import { message, type Param } from '../../findings/message.js';
 import type { Decimal } from '../../record/decimal.js';
-import { printQuantity, type Quantity } from '../../record/quantity.js';
+import type { Quantity } from '../../record/quantity.js';
 import type { DeviceDetails } from '../types.js';
-import { inchesInFrench, inFrench, mmInFrench } from './calibre.js';
+import { inchesInFrench, inFrench, mmInFrench, printMm } from './calibre.js';
 import { needleRow } from './needles.js';
 
 /** A measure of a device in French (thirds of a millimetre), and the words it came from. */
 export interface Measure {
   readonly french: Decimal;
   /** `7 Fr`, `0.035 in`, `18 G, regular wall`. */
-  readonly text: string;
+  readonly text: Param;
 }
 
 const measured = (quantity: Quantity | undefined): Measure | undefined => {
   const french = quantity && inFrench(quantity);
-  return french && { french, text: printQuantity(quantity) };
+  return french && { french, text: { quantity } };
 };
 
 const isCalibre = (quantity: Quantity | undefined): boolean => quantity?.code === '[Ch]';
@@ -70,12 +71,15 @@ export function needlePassage(needle: DeviceDetails, wire: Measure): NeedlePassa
   const gauge = [needle.size?.diameter, needle.entry.diameter].find(q => q?.code === '{gauge}');
   const row = gauge && needleRow(gauge.value);
   if (!row) return { passes: 'gauge not in the chart' };
-  const regular: Measure = { french: mmInFrench(row.innerRegular), text: `${row.gauge} G, regular wall` };
+  const regular: Measure = {
+    french: mmInFrench(row.innerRegular),
+    text: message('size.regularWall', { gauge: row.gauge }),
+  };
   if (wire.french.lte(regular.french)) return { passes: true };
   const thin: Measure | undefined =
     row.thinWallWire === undefined
       ? undefined
-      : { french: inchesInFrench(row.thinWallWire), text: `${row.gauge} G, thin wall` };
+      : { french: inchesInFrench(row.thinWallWire), text: message('size.thinWall', { gauge: row.gauge }) };
   if (!thin || wire.french.gt(thin.french)) return { passes: false, limit: thin ?? regular };
   if (needle.traits.has('thin wall')) return { passes: true };
   if (needle.traits.has('regular wall')) return { passes: false, limit: regular };
@@ -101,3 +105,7 @@ export function shaftOf(device: DeviceDetails): Measure | undefined {
   if (family !== 'stent') return measured(device.length);
   return measured(isCalibre(size?.diameter) ? (entry.length ?? size?.length) : size?.length && entry.length);
 }
+
+/** `0.035 in (0.889 mm)`. */
+export const withMm = ({ text, french }: Measure): Param =>
+  message('size.withMm', { size: text, mm: printMm(french) });

@@ -1,4 +1,4 @@
-import { inBaseUnit, printQuantity } from '../../record/quantity.js';
+import { inBaseUnit } from '../../record/quantity.js';
 import { inFrench } from './calibre.js';
 import { type Moment, type SizeContext, say, skip } from './context.js';
 import { shaftOf } from './geometry.js';
@@ -24,8 +24,8 @@ export function checkPressure(context: SizeContext, { device, at }: Moment): voi
   say(context, [device.key, at.path], 'size.over-pressure', path, {
     device: device.label,
     time: event.at.clock,
-    pressure: printQuantity(event.pressure),
-    rated: printQuantity(rated),
+    pressure: { quantity: event.pressure },
+    rated: { quantity: rated },
   });
 }
 
@@ -39,7 +39,7 @@ export function checkDepth(context: SizeContext, { device, at }: Moment): void {
   say(context, [device.key, at.path], 'size.deeper-than-long', `${at.path}.depth`, {
     device: device.label,
     time: at.event.at.clock,
-    depth: printQuantity(depth),
+    depth: { quantity: depth },
     length: shaft.text,
   });
 }
@@ -52,7 +52,7 @@ export function followDepth(context: SizeContext, { play, at }: Moment): void {
     if (key !== undefined && event.part === undefined) context.depths.delete(key);
   const french = event.depth && inFrench(event.depth);
   if (!event.depth || !french || event.device === undefined || event.part !== undefined) return;
-  const measure = { french, text: printQuantity(event.depth) };
+  const measure = { french, text: { quantity: event.depth } };
   context.depths.set(event.device, measure);
   // The wire reaches at least as far as what lies over it.
   const device = play.states.get(event.device);

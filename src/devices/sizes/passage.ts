@@ -1,8 +1,8 @@
+import { message } from '../../findings/message.js';
 import type { DeviceState } from '../tally/state.js';
 import type { DeviceFamily } from '../types.js';
-import { printMm } from './calibre.js';
 import { type Moment, type SizeContext, say, skip, stateOf } from './context.js';
-import { lumenOf, type Measure, outerOf } from './geometry.js';
+import { lumenOf, type Measure, outerOf, withMm } from './geometry.js';
 
 /** Families whose way in has a diameter that one can look up; coils and particles go by the catheter they are made for. */
 const solid: ReadonlySet<DeviceFamily> = new Set([
@@ -56,10 +56,8 @@ function passes(
     device: inner.label,
     host: host.label,
     time,
-    size: `${thick.text} (${printMm(thick.french)})`,
-    lumen: limit.wall
-      ? `less than its own outside, ${limit.text} (${printMm(limit.french)})`
-      : `${limit.text} (${printMm(limit.french)})`,
+    size: withMm(thick),
+    lumen: limit.wall ? message('size.underOutside', { outside: withMm(limit) }) : withMm(limit),
   });
 }
 

@@ -1,5 +1,6 @@
+import type { Param } from '../../findings/message.js';
 import type { Decimal } from '../../record/decimal.js';
-import { printQuantity, type Quantity, readQuantity } from '../../record/quantity.js';
+import { type Quantity, readQuantity } from '../../record/quantity.js';
 import { type LengthMeasure, lengthTable } from '../../trade/measures.js';
 import type { DeviceState, Play } from '../tally/state.js';
 import { inOrder } from '../tally/state.js';
@@ -52,7 +53,7 @@ function openingsOf(play: Play): Opening[] {
     if (target === undefined || (family !== 'balloon' && family !== 'stent')) continue;
     const nominal = nominalOf(state.details);
     const french = event.diameter && inFrench(event.diameter);
-    const own = event.diameter && french ? { french, text: printQuantity(event.diameter) } : nominal.diameter;
+    const own = event.diameter && french ? { french, text: { quantity: event.diameter } } : nominal.diameter;
     const opening: Opening = { state, at, target, diameter: own, length: nominal.length };
     if (family === 'balloon' && event.do === 'inflate') openings.push(opening);
     if (family === 'stent' && (event.do === 'insert' || event.do === 'deploy' || event.do === 'release'))
@@ -88,7 +89,7 @@ function checkDiameters(
         device: state.label,
         open: open.text,
         target,
-        diameter: printQuantity(diameter),
+        diameter: { quantity: diameter },
         percent: percent(open.french, vessel),
       });
     const before = largest.get(state.details.family);
@@ -103,14 +104,16 @@ function checkDiameters(
       device: state.label,
       open: open.text,
       target,
-      diameter: printQuantity(diameter),
+      diameter: { quantity: diameter },
       percent: percent(open.french, vessel),
     });
   }
 }
 
-const percent = (open: Decimal, vessel: Decimal) =>
-  `${open.div(vessel).times(100).toDecimalPlaces(0).toString()} %`;
+const percent = (open: Decimal, vessel: Decimal): Param => ({
+  quantity: { value: open.div(vessel).times(100).toDecimalPlaces(0).toString(), unit: '%', code: '%' },
+  spaced: true,
+});
 
 function checkLengths(
   context: SizeContext,
@@ -143,7 +146,7 @@ function checkLengths(
         device: last.state.label,
         covered: printMm(covered),
         target,
-        length: printQuantity(length),
+        length: { quantity: length },
       },
     );
   }
@@ -197,7 +200,7 @@ function lengthMeasured(
 function measureOf(text: string): Measure | undefined {
   const read = readQuantity(text, ['length']);
   const french = read.ok ? inFrench(read.value) : undefined;
-  return read.ok && french ? { french, text: printQuantity(read.value) } : undefined;
+  return read.ok && french ? { french, text: { quantity: read.value } } : undefined;
 }
 
 /** Shaft of a balloon against the way to its target: as measured, or as deep as another device was there. */
@@ -209,7 +212,7 @@ function checkReach(context: SizeContext, play: Play): void {
     if (!event.depth || !french || event.across === undefined) continue;
     const known = deepest.get(event.across);
     if (!known || known.french.lt(french))
-      deepest.set(event.across, { french, text: printQuantity(event.depth) });
+      deepest.set(event.across, { french, text: { quantity: event.depth } });
   }
   for (const at of events) {
     const { event } = at;

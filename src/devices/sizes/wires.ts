@@ -1,9 +1,9 @@
 import type { Decimal } from '../../record/decimal.js';
 import type { DeviceState } from '../tally/state.js';
 import type { DeviceFamily } from '../types.js';
-import { inchesInFrench, printMm } from './calibre.js';
+import { inchesInFrench } from './calibre.js';
 import { type Moment, type SizeContext, say, skip, stateOf } from './context.js';
-import { lumenOf, type Measure, needlePassage, outerOf, wireLumenOf } from './geometry.js';
+import { lumenOf, type Measure, needlePassage, outerOf, wireLumenOf, withMm } from './geometry.js';
 
 /** Families that have a lumen for a wire. */
 const hollow: ReadonlySet<DeviceFamily> = new Set([
@@ -73,8 +73,6 @@ function wirePasses(
   skip(context, what, `the largest wire that ${tube.key} takes is not recorded`, path);
   return false;
 }
-
-const withMm = (measure: Measure) => `${measure.text} (${printMm(measure.french)})`;
 
 /** Upper bounds in inches of the wire systems that devices are made for. Common practice. */
 const systems = [

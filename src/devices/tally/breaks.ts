@@ -1,7 +1,7 @@
 import { finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import type { DeviceDetails, TallyEvent } from '../types.js';
 import type { DeviceState, Play } from './state.js';
-import { verbs } from './verbs.js';
 
 /** A device is cut or breaks: every piece must then be accounted for, and its thread goes its own way. */
 export function breakDevice(play: Play, state: DeviceState, at: TallyEvent): void {
@@ -26,7 +26,7 @@ export function breakDevice(play: Play, state: DeviceState, at: TallyEvent): voi
     play.findings.push(
       finding('tally.thread-undeclared', `${at.path}.device`, {
         device: state.label,
-        done: verbs.cut.done,
+        done: message('done.cut'),
         time: event.at.clock,
       }),
     );

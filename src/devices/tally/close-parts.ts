@@ -1,8 +1,8 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { type Message, message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { EndState, TallyEntry, TallyEvent } from '../types.js';
 import { conditionMissing, type LeftLine, type LeftLines, leftState, named } from './left.js';
-import { type Reason, reason, reasonText } from './reasons.js';
 import { type DeviceState, type PartState, partLabel } from './state.js';
 
 interface Closed {
@@ -34,14 +34,13 @@ function closePart(
   const entries: TallyEntry[] = [];
   const findings: Finding[] = [];
   const line = left.about(state.key, part.key, false);
-  const add = (end: EndState, why: Reason, count: number, event?: TallyEvent, by?: LeftLine) => {
+  const add = (end: EndState, why: Message, count: number, event?: TallyEvent, by?: LeftLine) => {
     const site = by?.entry.site ?? (part.out > 0 && part.inside === 0 ? undefined : state.site);
     entries.push({
       device: state.key,
       part: part.key,
-      name: `${part.kind} of ${state.key}`,
+      name: message('name.part', { part: part.kind, device: state.key }),
       state: end,
-      because: reasonText(why),
       why,
       ...(event && { event }),
       ...(state.inserted && { inserted: state.inserted }),
@@ -52,7 +51,7 @@ function closePart(
       ...(by && { left: { index: by.index, entry: by.entry } }),
     });
   };
-  const stays = (why: Reason, count: number, event: TallyEvent | undefined, by: LeftLine) => {
+  const stays = (why: Message, count: number, event: TallyEvent | undefined, by: LeftLine) => {
     const judged = leftState(by, state);
     findings.push(...judged.findings);
     if (
@@ -63,20 +62,20 @@ function closePart(
       findings.push(finding('tally.no-condition', by.path, { what: named(by) }));
     add(judged.state, why, count, event, by);
   };
-  const unsaid = (count: number, event: TallyEvent | undefined, how: Reason) => {
+  const unsaid = (count: number, event: TallyEvent | undefined, how: Message) => {
     const time = event?.event.at.clock ?? '';
     const path = event?.path ?? `devices.${state.key}.parts.${part.key}`;
     findings.push(
       finding('tally.part-unaccounted', path, {
         part: partLabel(state, part),
-        why: reasonText(how),
+        why: how,
         key: part.key,
         device: state.key,
       }),
     );
     add(
       'unaccounted',
-      time === '' ? reason('why.unrecorded', { how }) : reason('why.unrecordedAt', { how, time }),
+      time === '' ? message('end.unrecorded', { how }) : message('end.unrecordedAt', { how, time }),
       count,
       event,
     );
@@ -92,37 +91,37 @@ function closePart(
         ? finding('tally.retained', by.path, { what: named(by) })
         : finding('tally.retained-unsaid', path, { what: partLabel(state, part), time }),
     );
-    add('retained unintended', reason('why.lost', { time }), part.lost, part.event, by);
+    add('retained unintended', message('end.lost', { time }), part.lost, part.event, by);
   }
   if (apart > 0) {
-    const how = reason(`why.apart.${apartBy(part)}`, { device: state.key });
+    const how = message(`end.apart.${apartBy(part)}`, { device: state.key });
     const time = part.event?.event.at.clock ?? '';
-    if (line) stays(reason('why.apartLeft', { how, time }), apart, part.event, line);
+    if (line) stays(message('end.apartLeft', { how, time }), apart, part.event, line);
     else unsaid(apart, part.event, how);
   }
-  if (part.out > 0) add('removed intact', part.because ?? reason('why.removed'), part.out, part.event);
+  if (part.out > 0) add('removed intact', part.because ?? message('end.removed'), part.out, part.event);
   const attached = part.count - part.inside - part.out;
   if (attached > 0) {
     if (part.open) {
       const by = openedBy(part.open);
       const device = state.key;
-      if (line) stays(reason(`why.leftWhen.${by}`, { device }), attached, part.open, line);
-      else unsaid(attached, part.open, reason(`why.notSeen.${by}`, { device }));
+      if (line) stays(message(`end.leftWhen.${by}`, { device }), attached, part.open, line);
+      else unsaid(attached, part.open, message(`end.notSeen.${by}`, { device }));
     } else if (part.role === 'fragment' && state.inside + state.out > 0) {
-      if (line) stays(reason('why.brokenLeft'), attached, undefined, line);
+      if (line) stays(message('end.brokenLeft'), attached, undefined, line);
       else {
         const path = `devices.${state.key}.parts.${part.key}`;
         findings.push(
           finding('tally.fragment-unbroken', path, { part: partLabel(state, part), time: 'any time' }),
         );
-        add('unaccounted', reason('why.noBreak'), attached);
+        add('unaccounted', message('end.noBreak'), attached);
       }
     } else if (part.role === 'inner' && state.inside > 0 && !line)
-      unsaid(attached, state.cameBy, reason('why.insideWith', { device: state.key }));
+      unsaid(attached, state.cameBy, message('end.insideWith', { device: state.key }));
     else if (line && state.inside > 0)
-      stays(reason('why.on', { device: state.key }), attached, state.cameBy, line);
+      stays(message('end.on', { device: state.key }), attached, state.cameBy, line);
     else if (whole)
-      add(whole.state, reason('why.onWhy', { device: state.key, how: whole.why }), attached, whole.event);
+      add(whole.state, message('end.onWhy', { device: state.key, how: whole.why }), attached, whole.event);
   }
   return { entries, findings };
 }

@@ -1,9 +1,9 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { type Message, message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { EndState, TallyEntry, TallyEvent } from '../types.js';
 import { closeParts } from './close-parts.js';
 import { conditionMissing, type LeftLine, type LeftLines, leftCount, leftState, named } from './left.js';
-import { type Reason, reason, reasonText } from './reasons.js';
 import { type DeviceState, missingPieces, neverIn } from './state.js';
 
 /** What closing one device gives. */
@@ -31,12 +31,11 @@ export function closeDevice(record: CaseRecord, state: DeviceState, left: LeftLi
 }
 
 /** One row of the tally for `count` alike devices. */
-function row(state: DeviceState, end: EndState, why: Reason, count: number, event?: TallyEvent): TallyEntry {
+function row(state: DeviceState, end: EndState, why: Message, count: number, event?: TallyEvent): TallyEntry {
   return {
     device: state.key,
-    name: state.details.name,
+    name: { device: state.details.name },
     state: end,
-    because: reasonText(why),
     why,
     ...(event && { event }),
     ...(state.inserted && { inserted: state.inserted }),
@@ -60,7 +59,7 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
         : finding('tally.retained-unsaid', by?.path ?? `devices.${state.key}`, { what: state.label, time }),
     );
     entries.push({
-      ...row(state, 'retained unintended', reason('why.lost', { time }), state.lost, by),
+      ...row(state, 'retained unintended', message('end.lost', { time }), state.lost, by),
       ...siteOf(state, line),
       ...(line && leftOf(line)),
     });
@@ -70,10 +69,10 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
   const line = left.about(state.key, undefined, false);
   const since = state.details.entry.carried?.date;
   const came = state.inserted
-    ? reason('why.inserted', { time: state.inserted.clock })
+    ? message('end.inserted', { time: state.inserted.clock })
     : since
-      ? reason('why.carriedOn', { date: { when: since } })
-      : reason('why.carried');
+      ? message('end.carriedOn', { date: { when: since } })
+      : message('end.carried');
   if (line && !(state.lost > 0 && line.entry.purpose === 'unintended')) {
     const judged = leftState(line, state);
     findings.push(...judged.findings);
@@ -83,11 +82,11 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
     findings.push(...counted);
     const at = { ...siteOf(state, line), ...leftOf(line) };
     entries.push({
-      ...row(state, judged.state, reason(purposeOf(judged.state), { came }), count, state.cameBy),
+      ...row(state, judged.state, message(purposeOf(judged.state), { came }), count, state.cameBy),
       ...at,
     });
     if (count < rest)
-      entries.push(row(state, 'unaccounted', reason('why.leftFewer', { came }), rest - count, state.cameBy));
+      entries.push(row(state, 'unaccounted', message('end.leftFewer', { came }), rest - count, state.cameBy));
     return { entries, findings };
   }
   if (state.details.carried && !state.inserted) {
@@ -96,7 +95,7 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
       findings.push(finding('tally.carried-unsaid', `devices.${state.key}`, { device: state.label }));
     const end = state.details.implant ? 'in situ intended' : 'in situ temporary';
     entries.push({
-      ...row(state, end, reason('why.noRemoval', { came }), rest, state.cameBy),
+      ...row(state, end, message('end.noRemoval', { came }), rest, state.cameBy),
       ...siteOf(state),
     });
     return { entries, findings };
@@ -112,14 +111,14 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
         : {},
     ),
   );
-  const because = reason('why.notLeft', { came });
+  const because = message('end.notLeft', { came });
   entries.push({ ...row(state, 'unaccounted', because, rest, state.cameBy), ...siteOf(state) });
   return { entries, findings };
 }
 
 function purposeOf(end: EndState) {
-  if (end === 'in situ intended') return 'why.intended';
-  return end === 'in situ temporary' ? 'why.temporary' : 'why.unintended';
+  if (end === 'in situ intended') return 'end.intended';
+  return end === 'in situ temporary' ? 'end.temporary' : 'end.unintended';
 }
 
 function siteOf(state: DeviceState, line?: LeftLine): Pick<TallyEntry, 'site'> {
@@ -128,7 +127,9 @@ function siteOf(state: DeviceState, line?: LeftLine): Pick<TallyEntry, 'site'> {
 }
 
 const countWords = (number: number, state: DeviceState) =>
-  state.total === 1 ? state.label : `${number} of ${state.total} ${state.label}`;
+  state.total === 1
+    ? state.label
+    : message('name.some', { n: `${number}`, total: `${state.total}`, device: state.label });
 
 function closeOut(
   state: DeviceState,
@@ -136,11 +137,11 @@ function closeOut(
   pieces: number,
   findings: Finding[],
 ): TallyEntry[] {
-  const how = state.because ?? reason('why.removed');
+  const how = state.because ?? message('end.removed');
   const removed = state.removed ? { removed: state.removed } : {};
   if (state.doubt) {
     const time = state.doubt.event.at.clock;
-    const why = reason('why.insertedAgain', { time });
+    const why = message('end.insertedAgain', { time });
     return [{ ...row(state, 'unaccounted', why, state.out, state.doubt), ...removed }];
   }
   const away = parts.filter(part => part.state !== 'removed intact' && part.part !== undefined);
@@ -156,7 +157,7 @@ function closeOut(
     findings.push(finding('tally.damaged', `${path}.state`, { device: state.label, time }));
   const incomplete = missing || pieces > 0 || (away.length > 0 && state.inside === 0);
   const end: EndState = incomplete ? 'removed with a part missing' : 'removed intact';
-  const why = state.broken && !incomplete ? reason('why.allPieces', { how }) : how;
+  const why = state.broken && !incomplete ? message('end.allPieces', { how }) : how;
   return [{ ...row(state, end, why, state.out, state.wentBy), ...removed }];
 }
 
@@ -176,18 +177,18 @@ function closeUnused(record: CaseRecord, state: DeviceState): Closed {
   if (state.discarded > 0) {
     const time = state.discardedBy?.event.at.clock ?? '';
     const end = use === 'unopened' ? 'discarded unused unopened' : 'discarded unused opened';
-    entries.push(row(state, end, reason('why.discarded', { time }), state.discarded, state.discardedBy));
+    entries.push(row(state, end, message('end.discarded', { time }), state.discarded, state.discardedBy));
   }
   const rest = neverIn(state);
   if (rest === 0) return { entries, findings };
   if (use === 'unopened')
-    entries.push(row(state, 'discarded unused unopened', reason('why.notOpened'), rest));
+    entries.push(row(state, 'discarded unused unopened', message('end.notOpened'), rest));
   else if (use === 'opened unused' || use === 'failed') {
-    const because = reason(use === 'failed' ? 'why.failed' : 'why.openedUnused');
+    const because = message(use === 'failed' ? 'end.failed' : 'end.openedUnused');
     entries.push(row(state, 'discarded unused opened', because, rest));
-  } else if (state.outside) entries.push(row(state, 'removed intact', reason('why.outside'), rest));
+  } else if (state.outside) entries.push(row(state, 'removed intact', message('end.outside'), rest));
   else if (record.case.status === 'not done' && rest === state.total)
-    entries.push(row(state, 'discarded unused unopened', reason('why.notDone'), rest));
+    entries.push(row(state, 'discarded unused unopened', message('end.notDone'), rest));
   else {
     const path = `devices.${state.key}`;
     findings.push(
@@ -199,7 +200,7 @@ function closeUnused(record: CaseRecord, state: DeviceState): Closed {
             total: `${state.total}`,
           }),
     );
-    entries.push(row(state, 'unaccounted', reason('why.noEvent'), rest));
+    entries.push(row(state, 'unaccounted', message('end.noEvent'), rest));
   }
   return { entries, findings };
 }

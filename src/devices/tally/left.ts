@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { message, type Param } from '../../findings/message.js';
 import type { CaseRecord, LeftEntry } from '../../record/schema/record.js';
 import type { DeviceFamily, EndState } from '../types.js';
 import type { DeviceState } from './state.js';
@@ -44,8 +45,8 @@ export function leftLines(record: CaseRecord): LeftLines {
   };
 }
 
-export const named = ({ entry }: LeftLine): string =>
-  entry.part === undefined ? entry.device : `${entry.part} of ${entry.device}`;
+export const named = ({ entry: { part, device } }: LeftLine): Param =>
+  part === undefined ? device : message('name.part', { part, device });
 
 /** Families that are not placed to stay: what of them stays needs a purpose in words. */
 const passing: ReadonlySet<DeviceFamily> = new Set([

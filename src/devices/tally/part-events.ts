@@ -1,6 +1,6 @@
 import { finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import type { TallyEvent } from '../types.js';
-import { reason } from './reasons.js';
 import { type DeviceState, type PartState, type Play, partLabel } from './state.js';
 import { verbs } from './verbs.js';
 
@@ -46,7 +46,11 @@ function presentPart(play: Play, state: DeviceState, part: PartState, at: TallyE
 
 function absent(state: DeviceState, part: PartState, at: TallyEvent) {
   const path = `${at.path}.part`;
-  const params = { device: partLabel(state, part), done: verbs[at.event.do].done, time: at.event.at.clock };
+  const params = {
+    device: partLabel(state, part),
+    done: message(`done.${at.event.do}`),
+    time: at.event.at.clock,
+  };
   return part.removed
     ? finding('tally.already-out', path, { ...params, earlier: part.removed.clock })
     : finding('tally.not-inserted', path, params);
@@ -93,6 +97,6 @@ function takeOut(play: Play, state: DeviceState, part: PartState, at: TallyEvent
   if (attachedOf(part) === 0) part.open = undefined;
   part.removed = event.at;
   part.event = at;
-  part.because = reason('why.done', { verb: { verb: event.do }, time: event.at.clock });
+  part.because = message('end.done', { verb: message(`done.${event.do}`), time: event.at.clock });
   play.marks.push({ device: state.key, part: part.key, what: 'out', count: number, at });
 }

@@ -1,10 +1,11 @@
 import { finding } from '../../findings/finding.js';
+import type { Param } from '../../findings/message.js';
+import { message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { DeviceDetails, TallyEvent } from '../types.js';
 import { breakDevice } from './breaks.js';
 import { moveParts } from './part-events.js';
 import { come, enter, isThere, leave, missing } from './presence.js';
-import { reason } from './reasons.js';
 import { checkRelations } from './relations.js';
 import { type DeviceState, inOrder, neverIn, type Play, startStates } from './state.js';
 import { type Verb, verbs } from './verbs.js';
@@ -128,7 +129,7 @@ function swap(play: Play, at: TallyEvent): void {
   if (old) leave(play, old, at, `${at.path}.replaces`);
 }
 
-function nameIn(play: Play, key: string | undefined): string {
+function nameIn(play: Play, key: string | undefined): Param {
   return (key !== undefined && play.states.get(key)?.label) || (key ?? '');
 }
 
@@ -145,7 +146,7 @@ function releaseThreads(play: Play, state: DeviceState, at: TallyEvent): void {
     play.findings.push(
       finding('tally.thread-undeclared', `${at.path}.device`, {
         device: state.label,
-        done: verbs[at.event.do].done,
+        done: message(`done.${at.event.do}`),
         time: at.event.at.clock,
       }),
     );
@@ -189,7 +190,7 @@ function count(play: Play, state: DeviceState, at: TallyEvent, path: string): vo
   state.out = found;
   state.removed = at.event.at;
   state.wentBy = at;
-  state.because = reason('why.counted', { time: at.event.at.clock });
+  state.because = message('end.counted', { time: at.event.at.clock });
 }
 
 function lose(play: Play, state: DeviceState, at: TallyEvent, path: string): void {

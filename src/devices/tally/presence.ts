@@ -1,14 +1,13 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { type Message, message } from '../../findings/message.js';
 import type { TallyEvent } from '../types.js';
 import { mustBeSaid } from './parts.js';
-import { type Reason, reason } from './reasons.js';
 import { checkLumen, runsIn } from './relations.js';
 import { type DeviceState, missingPieces, neverIn, type PartState, type Play } from './state.js';
-import { verbs } from './verbs.js';
 
 /** The finding for something that is not inside when it should be: it came out earlier, or never went in. */
 export function missing(state: DeviceState, at: TallyEvent, path: string): Finding {
-  const params = { device: state.label, done: verbs[at.event.do].done, time: at.event.at.clock };
+  const params = { device: state.label, done: message(`done.${at.event.do}`), time: at.event.at.clock };
   if (state.removed && state.out > 0)
     return finding('tally.already-out', path, { ...params, earlier: state.removed.clock });
   return finding('tally.not-inserted', path, params);
@@ -30,7 +29,7 @@ export function enter(play: Play, state: DeviceState, at: TallyEvent, path: stri
   const time = event.at.clock;
   if (wanted > free) {
     state.doubt ??= at;
-    const done = verbs[event.do].done;
+    const done = message(`done.${event.do}`);
     play.findings.push(
       state.total === 1 && state.inside === 1
         ? finding('tally.inserted-twice', path, {
@@ -110,21 +109,21 @@ export function leave(play: Play, state: DeviceState, at: TallyEvent, path: stri
 }
 
 /** `removed over stiff at 10:05`, `exchanged for drain2 at 11:20`. */
-function whyOut(play: Play, state: DeviceState, { event }: TallyEvent): Reason {
+function whyOut(play: Play, state: DeviceState, { event }: TallyEvent): Message {
   const time = event.at.clock;
-  const verb = { verb: event.do };
+  const verb = message(`done.${event.do}`);
   if (event.replaces === state.key)
-    return reason('why.exchanged', { device: event.device ?? reason('why.another'), time });
+    return message('end.exchanged', { device: event.device ?? message('end.another'), time });
   if (event.device !== state.key) {
     const lead = event.device === undefined ? undefined : play.states.get(event.device)?.key;
-    return reason('why.doneWith', { verb, device: lead ?? reason('why.another'), time });
+    return message('end.doneWith', { verb, device: lead ?? message('end.another'), time });
   }
   const how = event.over
-    ? reason('why.doneOver', { verb, device: event.over, time })
+    ? message('end.doneOver', { verb, device: event.over, time })
     : event.through
-      ? reason('why.doneThrough', { verb, device: event.through, time })
-      : reason('why.done', { verb, time });
-  return event.state === 'damaged' ? reason('why.damaged', { how }) : how;
+      ? message('end.doneThrough', { verb, device: event.through, time })
+      : message('end.done', { verb, time });
+  return event.state === 'damaged' ? message('end.damaged', { how }) : how;
 }
 
 function warnOfForce(play: Play, state: DeviceState, at: TallyEvent, path: string): void {
@@ -156,7 +155,7 @@ function settleParts(state: DeviceState, at: TallyEvent): void {
       part.cameWith = true;
       part.removed = at.event.at;
       part.event = at;
-      part.because = reason('why.cameWith', { device: state.key, time: at.event.at.clock });
+      part.because = message('end.cameWith', { device: state.key, time: at.event.at.clock });
     }
   }
 }

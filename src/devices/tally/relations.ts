@@ -1,9 +1,9 @@
 import { finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import { printMm } from '../sizes/calibre.js';
-import { lumenOf, outerOf } from '../sizes/geometry.js';
+import { lumenOf, outerOf, withMm } from '../sizes/geometry.js';
 import type { TallyEvent } from '../types.js';
 import type { DeviceState, Play } from './state.js';
-import { verbs } from './verbs.js';
 
 /** The wire it ran over and the tube it ran through must be inside at that moment, or go in with it. */
 export function checkRelations(play: Play, at: TallyEvent, enters: boolean): void {
@@ -14,12 +14,15 @@ export function checkRelations(play: Play, at: TallyEvent, enters: boolean): voi
     const other = key === undefined ? undefined : play.states.get(key);
     if (!other || other.inside > 0 || other.outside || together.has(other.key)) continue;
     const params = {
-      device: (event.device !== undefined && play.states.get(event.device)?.label) || 'Something',
-      done: verbs[event.do].done,
+      device:
+        (event.device !== undefined && play.states.get(event.device)?.label) || message('name.something'),
+      done: message(`done.${event.do}`),
       other: other.label,
       time: event.at.clock,
       where:
-        other.removed && other.out > 0 ? `came out at ${other.removed.clock}` : 'is not recorded as inside',
+        other.removed && other.out > 0
+          ? message('end.cameOut', { time: other.removed.clock })
+          : message('end.notInside'),
     };
     const code =
       field === 'through'
@@ -65,7 +68,7 @@ export function checkLumen(play: Play, state: DeviceState, at: TallyEvent): void
       host: host.label,
       time: event.at.clock,
       both: printMm(both),
-      lumen: `${lumen.text} (${printMm(lumen.french)})`,
+      lumen: withMm(lumen),
     };
     play.findings.push(finding('tally.lumen-taken', `${at.path}.through`, params, { severity }));
   }

@@ -1,10 +1,10 @@
 import type { Finding } from '../../findings/finding.js';
+import { type Message, message, type Param } from '../../findings/message.js';
 import type { Coded } from '../../record/schema/fields.js';
 import type { CaseEvent, CaseRecord } from '../../record/schema/record.js';
 import type { Moment } from '../../record/time.js';
 import type { DeviceDetails, TallyEvent } from '../types.js';
 import { type PartRole, partRole } from './parts.js';
-import type { Reason } from './reasons.js';
 import { entersByItself, type Verb } from './verbs.js';
 
 /** Where the pieces of a part are, while the events are played. */
@@ -23,7 +23,7 @@ export interface PartState {
   /** The event that separated it, or took it out. */
   event?: TallyEvent;
   removed?: Moment;
-  because?: Reason;
+  because?: Message;
   /** It is out because its device took it along. */
   cameWith: boolean;
 }
@@ -33,7 +33,7 @@ export interface DeviceState {
   readonly key: string;
   readonly details: DeviceDetails;
   /** `drain (8.5 Fr drainage catheter, 35 cm)`. */
-  readonly label: string;
+  readonly label: Param;
   readonly total: number;
   /** Bags, stopcocks: nothing of it needs a way out. */
   readonly outside: boolean;
@@ -66,7 +66,7 @@ export interface DeviceState {
   wentBy?: TallyEvent;
   discardedBy?: TallyEvent;
   lostBy?: TallyEvent;
-  because?: Reason;
+  because?: Message;
   site?: Coded;
 }
 
@@ -123,7 +123,7 @@ function startState(details: DeviceDetails, events: readonly TallyEvent[]): Devi
   return {
     key,
     details,
-    label: `${key} (${details.name})`,
+    label: message('name.label', { key, name: { device: details.name } }),
     total: count,
     outside: (details.outside ?? false) && entry.family === undefined && entering.length === 0,
     entryVerbs,
@@ -166,8 +166,8 @@ export function neverIn(state: DeviceState): number {
 }
 
 /** `retention thread 'lock' of drain (8.5 Fr drainage catheter, 35 cm)`. */
-export function partLabel(state: DeviceState, part: PartState): string {
-  return `${part.kind} '${part.key}' of ${state.label}`;
+export function partLabel(state: DeviceState, part: PartState): Message {
+  return message('name.partLabel', { part: part.kind, key: part.key, device: state.label });
 }
 
 /** Pieces of a cut or broken device that no event and no part speaks of. */

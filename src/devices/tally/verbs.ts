@@ -5,8 +5,6 @@ export type Verb = CaseEvent['do'];
 
 /** What a verb does to the device it names. */
 export interface VerbRow {
-  /** For messages: `is inflated at 09:46`. */
-  readonly done: string;
   /**
    * `enters`, `leaves`, `swaps` (exchange); `enters-if-placed`: entry in itself for what is set free inside
    * (stents, coils, particles), else only for what is inside; `inside`: only for what is inside; `any`.
@@ -18,8 +16,7 @@ export interface VerbRow {
   readonly runs: boolean;
 }
 
-const row = (done: string, effect: VerbRow['effect'], needsDevice = true, runs = true): VerbRow => ({
-  done,
+const row = (effect: VerbRow['effect'], needsDevice = true, runs = true): VerbRow => ({
   effect,
   needsDevice,
   runs,
@@ -27,39 +24,39 @@ const row = (done: string, effect: VerbRow['effect'], needsDevice = true, runs =
 
 /** Every verb of the record. */
 export const verbs: Readonly<Record<Verb, VerbRow>> = {
-  puncture: row('used to puncture', 'enters', false),
-  insert: row('inserted', 'enters'),
-  advance: row('advanced', 'inside'),
-  withdraw: row('withdrawn', 'inside'),
-  remove: row('removed', 'leaves'),
-  exchange: row('exchanged in', 'swaps'),
-  reposition: row('repositioned', 'inside'),
-  inflate: row('inflated', 'inside'),
-  deflate: row('deflated', 'inside'),
-  deploy: row('deployed', 'enters-if-placed'),
-  detach: row('detached', 'enters-if-placed'),
-  capture: row('captured', 'inside'),
-  retrieve: row('retrieved', 'leaves'),
-  cut: row('cut', 'any'),
-  fracture: row('broken', 'any'),
-  'peel away': row('peeled away', 'leaves'),
-  lock: row('locked', 'inside'),
-  unlock: row('unlocked', 'inside'),
-  release: row('released', 'enters-if-placed'),
-  set: row('set', 'inside'),
-  flush: row('flushed', 'any', false),
-  aspirate: row('aspirated', 'inside', false),
-  sample: row('used to sample', 'inside', false),
-  inject: row('injected', 'enters-if-placed', false),
-  image: row('imaged', 'any', false, false),
-  measure: row('used to measure', 'any', false, false),
-  attempt: row('attempted', 'any', false),
-  cross: row('passed across', 'inside', false),
-  open: row('opened', 'any', true, false),
-  discard: row('discarded', 'any', true, false),
-  lose: row('lost', 'any', true, false),
-  count: row('counted', 'any', false, false),
-  note: row('noted', 'any', false, false),
+  puncture: row('enters', false),
+  insert: row('enters'),
+  advance: row('inside'),
+  withdraw: row('inside'),
+  remove: row('leaves'),
+  exchange: row('swaps'),
+  reposition: row('inside'),
+  inflate: row('inside'),
+  deflate: row('inside'),
+  deploy: row('enters-if-placed'),
+  detach: row('enters-if-placed'),
+  capture: row('inside'),
+  retrieve: row('leaves'),
+  cut: row('any'),
+  fracture: row('any'),
+  'peel away': row('leaves'),
+  lock: row('inside'),
+  unlock: row('inside'),
+  release: row('enters-if-placed'),
+  set: row('inside'),
+  flush: row('any', false),
+  aspirate: row('inside', false),
+  sample: row('inside', false),
+  inject: row('enters-if-placed', false),
+  image: row('any', false, false),
+  measure: row('any', false, false),
+  attempt: row('any', false),
+  cross: row('inside', false),
+  open: row('any', true, false),
+  discard: row('any', true, false),
+  lose: row('any', true, false),
+  count: row('any', false, false),
+  note: row('any', false, false),
 };
 
 const placed: ReadonlySet<DeviceFamily> = new Set(['stent', 'filter', 'embolic', 'closure', 'anchor']);

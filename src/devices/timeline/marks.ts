@@ -1,7 +1,6 @@
-import { printQuantity } from '../../record/quantity.js';
 import type { Mark } from '../tally/state.js';
 import type { DeviceDetails, TallyEvent } from '../types.js';
-import { fill, type TimelineWords } from './words.js';
+import type { TimelineWords } from './words.js';
 
 /** A stretch of time that a device, or a part of one, was in the patient. */
 export interface TimelineBar {
@@ -62,15 +61,15 @@ export function marksOf(
       marks.push({
         kind: 'exchange',
         from,
-        words: fill(words.exchanged, { device: event.device }),
+        words: words.say('exchanged', { device: event.device }),
         partner: event.device ?? '',
       });
     if (event.device !== key) continue;
     if (event.do === 'inflate') {
       const to = inflatedUntil(events.slice(place), key);
       const inflated = event.pressure
-        ? fill(words.inflatedTo, { pressure: printQuantity(event.pressure) })
-        : words.inflated;
+        ? words.say('inflatedTo', { pressure: { quantity: event.pressure } })
+        : words.say('inflated');
       marks.push({ kind: 'inflation', from, ...(to !== undefined && { to }), words: inflated });
     }
     if (event.part === undefined && (event.do === 'deploy' || event.do === 'detach' || event.do === 'inject'))
@@ -80,19 +79,24 @@ export function marksOf(
       marks.push({
         kind: 'broken',
         from,
-        words: fill(event.do === 'cut' ? words.cut : words.broken, { part: event.part }),
+        words: words.say(event.do === 'cut' ? 'cut' : 'broken', { part: event.part }),
       });
     if (event.do === 'lose')
-      marks.push({ kind: 'lost', from, words: fill(words.gone, { part: event.part }) });
+      marks.push({ kind: 'lost', from, words: words.say('gone', { part: event.part }) });
     if (event.part !== undefined && (event.do === 'remove' || event.do === 'retrieve'))
-      marks.push({ kind: 'part out', from, words: fill(words.out, { part: event.part }), part: event.part });
+      marks.push({ kind: 'part out', from, words: words.say('out', { part: event.part }), part: event.part });
   }
   return marks;
 }
 
 const placedWords = ({ do: verb, count }: TallyEvent['event'], words: TimelineWords): string => {
-  const done = verb === 'deploy' ? words.deployed : verb === 'detach' ? words.detached : words.injected;
-  return count === undefined ? done : fill(words.counted, { n: String(count), done });
+  const done =
+    verb === 'deploy'
+      ? words.say('deployed')
+      : verb === 'detach'
+        ? words.say('detached')
+        : words.say('injected');
+  return count === undefined ? done : words.say('counted', { n: String(count), done });
 };
 
 /** Until it is deflated; else for as long as the event says. */

@@ -3,7 +3,7 @@ import { element, escapeXml, lines, number, picture, shortened, text } from './d
 import type { TimelineBar, TimelineMark } from './marks.js';
 import { insideLines } from './text.js';
 import type { Timeline, TimelineRow } from './timeline.js';
-import { fill, type TimelineWords } from './words.js';
+import type { TimelineWords } from './words.js';
 
 const WIDTH = 1000;
 /** Names stand left of this, times between the two, the end of each row right of the second. */
@@ -50,7 +50,7 @@ export function timelineSvg(timeline: Timeline, options: SvgOptions = {}): strin
   const bottom = y + 4;
   const unused =
     timeline.unused.length > 0
-      ? lines(fill(timeline.words.unused, { list: timeline.unused.join('; ') }), 150)
+      ? lines(timeline.words.say('unused', { list: timeline.unused.join('; ') }), 150)
       : [];
   const height = bottom + 62 + unused.length * 14;
   const x = (epoch: number) =>
@@ -108,7 +108,9 @@ function axis({ timeline, x, top, bottom }: Sheet): string[] {
   shown.push(
     element('path', { d: `M${RIGHT} ${top - 6}V${number(bottom)}`, stroke: DARK, 'stroke-width': 1.5 }),
   );
-  shown.push(text(RIGHT, top - 10, timeline.words.end, { size: 10, anchor: 'middle', weight: 'bold' }));
+  shown.push(
+    text(RIGHT, top - 10, timeline.words.say('end'), { size: 10, anchor: 'middle', weight: 'bold' }),
+  );
   return shown;
 }
 
@@ -213,15 +215,23 @@ function legend(id: string, y: number, words: TimelineWords): string[] {
   const line = { stroke: DARK, 'stroke-width': 1.4, fill: '#ffffff' };
   const mid = y - 4;
   const entries: [string, string, number][] = [
-    [element('path', { d: `M0 ${mid - 6}H26L36 ${mid}L26 ${mid + 6}H0Z`, fill: DARK }), words.keyInside, 44],
-    [element('path', { d: `M0 ${mid - 6}H26V${mid + 6}H0Z`, fill: PALE, stroke: LINE }), words.keyOut, 34],
+    [
+      element('path', { d: `M0 ${mid - 6}H26L36 ${mid}L26 ${mid + 6}H0Z`, fill: DARK }),
+      words.say('keyInside'),
+      44,
+    ],
+    [
+      element('path', { d: `M0 ${mid - 6}H26V${mid + 6}H0Z`, fill: PALE, stroke: LINE }),
+      words.say('keyOut'),
+      34,
+    ],
     [
       element('path', {
         d: `M0 ${mid - 6}H26L36 ${mid}L26 ${mid + 6}H0Z`,
         ...line,
         'stroke-dasharray': '5 3',
       }),
-      words.keyUnaccounted,
+      words.say('keyUnaccounted'),
       44,
     ],
     [
@@ -230,21 +240,21 @@ function legend(id: string, y: number, words: TimelineWords): string[] {
         ...line,
         fill: `url(#${id}-retained)`,
       }),
-      words.keyAgainst,
+      words.say('keyAgainst'),
       44,
     ],
   ];
   const signs: [string, string, number][] = [
     [
       element('rect', { x: 0, y: mid + 9, width: 14, height: 16, ...line, fill: `url(#${id}-inflated)` }),
-      words.keyInflated,
+      words.say('keyInflated'),
       22,
     ],
-    [element('path', { d: `M6 ${mid + 10}l6 7l-6 7l-6 -7z`, ...line }), words.keyPlaced, 20],
-    [element('path', { d: `M2 ${mid + 21}l4 -8l4 8z`, ...line }), words.keyPart, 20],
+    [element('path', { d: `M6 ${mid + 10}l6 7l-6 7l-6 -7z`, ...line }), words.say('keyPlaced'), 20],
+    [element('path', { d: `M2 ${mid + 21}l4 -8l4 8z`, ...line }), words.say('keyPart'), 20],
     [
       element('path', { d: `M1 ${mid + 9}l10 16m0 -16l-10 16`, stroke: DARK, 'stroke-width': 2.2 }),
-      words.keyBroken,
+      words.say('keyBroken'),
       20,
     ],
     [
@@ -254,7 +264,7 @@ function legend(id: string, y: number, words: TimelineWords): string[] {
         'stroke-width': 1.6,
         'stroke-dasharray': '2 3',
       }),
-      words.keyExchanged,
+      words.say('keyExchanged'),
       20,
     ],
   ];

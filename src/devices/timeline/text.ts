@@ -1,6 +1,5 @@
 import type { TimelineBar } from './marks.js';
 import type { Timeline, TimelineRow } from './timeline.js';
-import { fill } from './words.js';
 
 /** The timeline in words, one line a device: what a screen reader, or a reader without pictures, is given. */
 export function timelineText(timeline: Timeline): string {
@@ -19,9 +18,9 @@ export function timelineText(timeline: Timeline): string {
 /** `Still inside at the end: …` or `Nothing is left inside.`, and what nobody accounts for. */
 export function insideLines({ inside, unaccounted, words }: Timeline): string[] {
   const list = (of: readonly string[]) => of.join('; ');
-  const lost = unaccounted.length > 0 ? [fill(words.lost, { list: list(unaccounted) })] : [];
-  if (inside.length > 0) return [fill(words.inside, { list: list(inside) }), ...lost];
-  return lost.length > 0 ? lost : [words.nothing];
+  const lost = unaccounted.length > 0 ? [words.say('lost', { list: list(unaccounted) })] : [];
+  if (inside.length > 0) return [words.say('inside', { list: list(inside) }), ...lost];
+  return lost.length > 0 ? lost : [words.say('nothing')];
 }
 
 function rowLine({ clock }: Timeline, row: TimelineRow): string {

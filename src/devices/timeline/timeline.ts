@@ -1,3 +1,4 @@
+import type { Language } from '../../findings/languages.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { partRole } from '../tally/parts.js';
 import { playEvents } from '../tally/play.js';
@@ -11,7 +12,7 @@ import {
 } from '../types.js';
 import { type WallClock, wallClock } from './clock.js';
 import { barsOf, marksOf, type TimelineBar, type TimelineMark } from './marks.js';
-import { fill, type TimelineWords, timelineWords } from './words.js';
+import { type TimelineWords, timelineWords } from './words.js';
 
 /** One device, or one part with a way of its own. */
 export interface TimelineRow {
@@ -46,14 +47,14 @@ export interface Timeline {
 
 /**
  * Works out the timeline from the same events that the tally plays.
- * @param words fixed words of the picture's language; English when absent
  */
 export function timelineOf(
   record: CaseRecord,
   devices: ReadonlyMap<string, DeviceDetails>,
   tally: DeviceTally,
-  words: TimelineWords = timelineWords,
+  language: Language = 'en-GB',
 ): Timeline {
+  const words = timelineWords(language);
   const play = playEvents(record, devices);
   const events = inOrder(record);
   const times = [...events.map(at => at.event.at), record.case.started, record.case.ended].flatMap(m =>
@@ -66,22 +67,23 @@ export function timelineOf(
     .map((row, index) => ({ row, index, start: startOf(rows, row) }))
     .sort((a, b) => a.start - b.start || a.index - b.index)
     .map(({ row }) => row);
-  const list = (keep: (entry: TallyEntry) => boolean, say: (entry: TallyEntry) => string = numbered) =>
+  const number = (entry: TallyEntry) => numbered(entry, words);
+  const list = (keep: (entry: TallyEntry) => boolean, say: (entry: TallyEntry) => string) =>
     tally.entries.filter(entry => keep(entry) && !sharesFate(entry, tally)).map(say);
   return {
-    title: fill(words.title, { id: record.case.id }),
+    title: words.say('title', { id: record.case.id }),
     from: times.length === 0 ? 0 : from,
     to: times.length === 0 ? 60_000 : Math.max(last, from + 60_000),
     clock: wallClock(times),
     rows: ordered,
     inside: list(
       entry => isInside(entry.state) && entry.state !== 'unaccounted',
-      entry => `${numbered(entry)}, ${insideWords(entry, words)}`,
+      entry => `${number(entry)}, ${insideWords(entry, words)}`,
     ),
-    unaccounted: list(entry => entry.state === 'unaccounted'),
+    unaccounted: list(entry => entry.state === 'unaccounted', number),
     unused: list(
       entry => entry.state.startsWith('discarded unused'),
-      entry => `${numbered(entry)} (${endWords(entry, words)})`,
+      entry => `${number(entry)} (${endWords(entry, words)})`,
     ),
     words,
   };
@@ -111,7 +113,7 @@ function rowsOf(
   const row: TimelineRow = {
     key: device.key,
     device: device.key,
-    name: device.name,
+    name: words.text({ device: device.name }),
     bars,
     marks: marksOf(device, events, words),
     ...endOf(
@@ -156,7 +158,7 @@ function partRow(
     key: `${device.key}.${key}`,
     device: device.key,
     part: key,
-    name: fill(words.part, { part: kind, device: device.key }),
+    name: words.say('part', { part: kind, device: device.key }),
     bars: [bar],
     marks: [],
     ...end,
@@ -185,28 +187,28 @@ function endWords(entry: TallyEntry, words: TimelineWords): string {
     case 'in situ intended':
     case 'in situ temporary':
     case 'retained unintended':
-      return fill(words.still, { how: insideWords(entry, words) });
+      return words.say('still', { how: insideWords(entry, words) });
     case 'unaccounted':
-      return words.unaccounted;
+      return words.say('unaccounted');
     case 'removed with a part missing':
-      return fill(words.missing, { at });
+      return words.say('missing', { at });
     case 'removed intact':
-      return fill(words.removed, { at });
+      return words.say('removed', { at });
     case 'discarded unused opened':
-      return words.opened;
+      return words.say('opened');
     case 'discarded unused unopened':
-      return words.unopened;
+      return words.say('unopened');
   }
 }
 
 /** How what is inside is meant. */
 function insideWords({ state }: TallyEntry, words: TimelineWords): string {
-  if (state === 'in situ intended') return words.stays;
-  return state === 'in situ temporary' ? words.later : words.against;
+  if (state === 'in situ intended') return words.say('stays');
+  return state === 'in situ temporary' ? words.say('later') : words.say('against');
 }
 
-const numbered = (entry: TallyEntry) =>
-  `${entry.count > 1 ? `${entry.count} × ` : ''}${entry.name}${entry.part === undefined ? ` [${entry.device}]` : ''}`;
+const numbered = (entry: TallyEntry, words: TimelineWords) =>
+  `${entry.count > 1 ? `${entry.count} × ` : ''}${words.text(entry.name)}${entry.part === undefined ? ` [${entry.device}]` : ''}`;
 
 /** A part still on its device is where that is: it needs no words of its own. */
 function sharesFate(entry: TallyEntry, { entries }: DeviceTally): boolean {

@@ -1,50 +1,27 @@
-/** The fixed words of the timeline in English; other languages fill the same keys, with the same places. */
-export const timelineWords = {
-  title: 'Devices of case {id}',
-  inside: 'Still inside at the end: {list}.',
-  lost: 'Not accounted for, may be inside: {list}.',
-  nothing: 'Nothing is left inside.',
-  unused: 'Not used: {list}.',
-  end: 'end',
-  still: 'still inside, {how}',
-  stays: 'meant to stay',
-  later: 'to come out later',
-  against: 'against intention',
-  unaccounted: 'NOT ACCOUNTED FOR',
-  removed: 'removed {at}',
-  missing: 'removed {at}, a part missing',
-  opened: 'opened, not used',
-  unopened: 'not opened',
-  part: '{part} of {device}',
-  exchanged: 'exchanged for {device}',
-  inflated: 'inflated',
-  inflatedTo: 'inflated to {pressure}',
-  deployed: 'deployed',
-  detached: 'detached',
-  injected: 'injected',
-  counted: '{n} {done}',
-  cut: '{part} cut',
-  broken: '{part} broken',
-  gone: '{part} lost',
-  out: '{part} out',
-  keyInside: 'still inside at the end',
-  keyOut: 'was inside, came out',
-  keyUnaccounted: 'not accounted for',
-  keyAgainst: 'inside against intention',
-  keyInflated: 'balloon inflated',
-  keyPlaced: 'deployed or detached',
-  keyPart: 'a part came out',
-  keyBroken: 'cut, broken or lost',
-  keyExchanged: 'exchanged',
-} as const;
+import type { Language, WordKey } from '../../findings/languages.js';
+import type { Param } from '../../findings/message.js';
+import { lexicon } from '../../findings/say.js';
 
-export type TimelineWords = Readonly<Record<keyof typeof timelineWords, string>>;
+type Key = WordKey extends infer K ? (K extends `timeline.${infer Name}` ? Name : never) : never;
 
-/** Fills the places of one word; a place without a value leaves no gap. */
-export function fill(word: string, values: Readonly<Record<string, string | undefined>>): string {
-  return word
-    .replace(/\{(\w+)\}/g, (_, name: string) => values[name] ?? '')
-    .replace(/ {2,}/g, ' ')
-    .replace(/ (?=[,.;])/g, '')
-    .trim();
+/** What the timeline is written with, in one language. */
+export interface TimelineWords {
+  /** A word of the timeline; a place without a value leaves no gap. */
+  say(key: Key, values?: Readonly<Record<string, Param | undefined>>): string;
+  text(param: Param): string;
+}
+
+export function timelineWords(language: Language): TimelineWords {
+  const { say, text } = lexicon(language);
+  return {
+    text,
+    say: (key, values = {}) =>
+      say(
+        `timeline.${key}`,
+        Object.fromEntries(Object.entries(values).map(([name, value]) => [name, value ?? ''])),
+      )
+        .replace(/ {2,}/g, ' ')
+        .replace(/ (?=[,.;])/g, '')
+        .trim(),
+  };
 }

@@ -1,4 +1,5 @@
 import type { Calculation } from '../../clinical/calculation.js';
+import { say } from '../../findings/say.js';
 import type { MappingContext } from '../context.js';
 import { quantityOf } from '../quantity.js';
 import { addObservation } from './observation.js';
@@ -16,20 +17,22 @@ function add(context: MappingContext, { key, what, result, inputs, rule, basis }
   addObservation(context, {
     role: `calculation/${key}`,
     category: 'procedure',
-    code: { text: what },
-    value: result.quantity ? { valueQuantity: quantityOf(result.quantity) } : { valueString: result.text },
+    code: { text: say(what) },
+    value: result.quantity
+      ? { valueQuantity: quantityOf(result.quantity) }
+      : { valueString: say(result.text) },
     at: context.times.end,
     apart: true,
     more: {
       status: 'preliminary',
       performer: undefined,
-      method: { text: `Worked out: ${rule}` },
+      method: { text: `Worked out: ${say(rule)}` },
       device: context.ref('software'),
     },
     notes: [
-      ...(result.quantity ? [result.text] : []),
-      ...inputs.map(input => `${input.name}: ${input.value}`),
-      `Source: ${basis}`,
+      ...(result.quantity ? [say(result.text)] : []),
+      ...inputs.map(input => `${say(input.name)}: ${say(input.value)}`),
+      `Source: ${say(basis)}`,
       'Decision support: to be checked by a person.',
     ],
     section: 'worked',

@@ -1,5 +1,6 @@
 import type { DeviceUseStatement, Period } from 'fhir/r4.js';
 import type { DeviceDetails } from '../../devices/types.js';
+import { say } from '../../findings/say.js';
 import { printQuantity } from '../../record/quantity.js';
 import type { Breakdown, Component } from '../components.js';
 import { componentRole, isPlaceable } from '../components.js';
@@ -75,7 +76,7 @@ function addUse(
       bodySite: left?.entry.site && `left[${left.index}].site`,
       device: `devices.${key}`,
     },
-    summary: present(name, ...state.rows.map(({ state: end, because }) => `${end}: ${because}`), site?.text),
+    summary: present(name, ...state.rows.map(({ state: end, why }) => `${end}: ${say(why)}`), site?.text),
     section: 'inside',
   });
 }

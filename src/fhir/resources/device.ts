@@ -1,5 +1,6 @@
 import type { Annotation, Coding, Device, DeviceDeviceName } from 'fhir/r4.js';
 import type { DeviceDetails } from '../../devices/types.js';
+import { say } from '../../findings/say.js';
 import { deviceFamilyCodes, deviceKindCodes } from '../codes/devices.js';
 import { concept, knownBy } from '../concept.js';
 import type { MappingContext } from '../context.js';
@@ -85,7 +86,7 @@ function status(state: DeviceState): Device['status'] {
 
 /** End state and reason, as notes: R4's reasons for a device status are about switched-on equipment. */
 export function ends(state: DeviceState): string[] {
-  return state.rows.map(row => `${row.state}${row.count === 1 ? '' : ` (${row.count})`}: ${row.because}`);
+  return state.rows.map(row => `${row.state}${row.count === 1 ? '' : ` (${row.count})`}: ${say(row.why)}`);
 }
 
 function names(details: DeviceDetails): DeviceDeviceName[] {

@@ -1,4 +1,5 @@
 import type { Annotation } from 'fhir/r4.js';
+import { say } from '../../findings/say.js';
 import type { MappingContext } from '../context.js';
 import { present } from '../tidy.js';
 import { personRef } from './people.js';
@@ -50,5 +51,5 @@ export function caseNotes(context: MappingContext): Annotation[] {
 function unaccounted(context: MappingContext): string[] {
   return context.assessment.tally.entries
     .filter(row => row.state === 'unaccounted')
-    .map(row => `Unaccounted: ${row.name}${row.count === 1 ? '' : ` (${row.count})`}, ${row.because}`);
+    .map(row => `Unaccounted: ${say(row.name)}${row.count === 1 ? '' : ` (${row.count})`}, ${say(row.why)}`);
 }

@@ -1,8 +1,10 @@
+import { message, type Param } from '../../findings/message.js';
+import { say } from '../../findings/say.js';
 import { pathText } from '../path.js';
 import { fieldOf, isGroup, isList, type Plain, type PlainGroup, plainRecord } from '../plain.js';
 import type { CaseRecord } from '../schema/record.js';
 import { pairUp } from './pair.js';
-import { type Place, placesOf, placeWords, valueText } from './say.js';
+import { placeOf, valueText } from './place.js';
 import { type WordChange, wordChanges } from './words.js';
 
 /** One fact that two versions of a record tell differently. */
@@ -12,14 +14,12 @@ export interface ChangedFact {
   readonly path: string;
   /** Path in the old record, where it is another one. */
   readonly was?: string;
-  /** What it is, in words: `Device drain: size`. */
-  readonly what: string;
-  /** The same step by step, for words of another language. */
-  readonly place: readonly Place[];
+  /** What it is: `Device drain: size`. */
+  readonly what: Param;
   /** The value in the old record as one line of text; absent when it was added. */
-  readonly before?: string;
+  readonly before?: Param;
   /** The value in the new record; absent when it was removed. */
-  readonly after?: string;
+  readonly after?: Param;
   /** Words struck and added, where a text of several words was changed. */
   readonly words?: readonly WordChange[];
 }
@@ -32,6 +32,24 @@ export interface ChangedFact {
 export function compareRecords(before: CaseRecord, after: CaseRecord): ChangedFact[] {
   const [old, fresh] = [plainRecord(before), plainRecord(after)];
   return compare(old, fresh, [], [], { old, fresh });
+}
+
+/** A changed fact as results show it, in English. */
+export interface ChangeRow extends Omit<ChangedFact, 'what' | 'before' | 'after'> {
+  readonly what: string;
+  readonly before?: string;
+  readonly after?: string;
+}
+
+/** What was changed, in English. */
+export function changeRow({ what, before, after, words, ...rest }: ChangedFact): ChangeRow {
+  return {
+    ...rest,
+    what: say(what),
+    ...(before !== undefined && { before: say(before) }),
+    ...(after !== undefined && { after: say(after) }),
+    ...(words && { words }),
+  };
 }
 
 /** True for what only says that there is a new version: status, number, signature, reason. */
@@ -100,18 +118,16 @@ function reordered(
     const next = pairs[n + 1];
     if (!next || next[0] > i || timeOf(after[j]) !== timeOf(after[next[1]])) return [];
     const to = [...path, j];
-    const place = placesOf(to, roots.fresh);
-    const what = placeWords(place);
-    const other = placeWords(placesOf([...path, next[1]], roots.fresh));
+    const what = placeOf(to, roots.fresh);
+    const other = placeOf([...path, next[1]], roots.fresh);
     return [
       {
         kind: 'changed',
         path: pathText(to),
         ...wasAt(to, [...was, i]),
-        what: `${what}: order`,
-        place: [...place, { field: 'order' }],
-        before: `after ${other}`,
-        after: `before ${other}`,
+        what: message('place.order', { what }),
+        before: message('place.after', { what: other }),
+        after: message('place.before', { what: other }),
       },
     ];
   });
@@ -127,17 +143,15 @@ function fact(
   was: Path,
   roots: Roots,
 ): ChangedFact {
-  const place = after === undefined ? placesOf(was, roots.old) : placesOf(path, roots.fresh);
-  const what = placeWords(place);
+  const what = after === undefined ? placeOf(was, roots.old) : placeOf(path, roots.fresh);
   if (after === undefined)
     return {
       kind: 'removed',
       path: pathText(was),
       what,
-      place,
       ...(before !== undefined && { before: valueText(before) }),
     };
-  const said = { path: pathText(path), what, place, after: valueText(after) };
+  const said = { path: pathText(path), what, after: valueText(after) };
   if (before === undefined) return { kind: 'added', ...said };
   const texts = typeof before === 'string' && typeof after === 'string';
   const old = valueText(before);

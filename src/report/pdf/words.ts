@@ -1,4 +1,4 @@
-import type { Language } from '../words/lexicon.js';
+import type { Language } from '../../findings/languages.js';
 
 /** Words that only pages of paper need. */
 const pageOf: Record<Language, string> = {

@@ -1,10 +1,10 @@
 import type { ClinicalLimits, Limit } from '../../clinical/limits.js';
 import { type Levels, levelsOf } from '../../clinical/radiation/levels.js';
 import { element, lines, number, picture, text } from '../../devices/timeline/draw.js';
+import type { Language } from '../../findings/languages.js';
+import { type Lexicon, lexicon } from '../../findings/say.js';
 import { convert, type Quantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
-import { numberPrinter } from '../print/numbers.js';
-import { type Language, type Lexicon, lexicon } from '../words/lexicon.js';
 
 /** Narrow enough for its letters to stay readable on the width of a printed page. */
 const WIDTH = 620;
@@ -85,13 +85,12 @@ function reached({
 }
 
 function saidOf(figure: Figure, words: Lexicon): string {
-  const value = numberPrinter(words).quantity(figure.quantity);
+  const value = words.quantity(figure.quantity);
   return `${value}, ${words.say(`dosePanel.${reached(figure)}`)}`;
 }
 
 function row(figure: Figure, y: number, words: Lexicon): string[] {
   const { levels, amount, quantity } = figure;
-  const numbers = numberPrinter(words);
   const values = drawn(levels).map(level => Number(level.value));
   const most = Math.max(amount, ...values) * 1.08 || 1;
   const x = (value: number) => LEFT + (value / most) * (RIGHT - LEFT);
@@ -103,7 +102,7 @@ function row(figure: Figure, y: number, words: Lexicon): string[] {
     const stroke = { stroke: DARK, 'stroke-width': dashed ? 1.2 : 2, 'stroke-dasharray': dashed && '3 2' };
     return [
       element('path', { d: `M${number(at)} ${y - 6}V${y + BAR + 6}`, fill: 'none', ...stroke }),
-      text(at, y + BAR + 16, `${numbers.decimal(level.value)} ${levels.unit}`, {
+      text(at, y + BAR + 16, `${words.decimal(level.value)} ${levels.unit}`, {
         size: 9.5,
         anchor: 'middle',
       }),
@@ -113,7 +112,7 @@ function row(figure: Figure, y: number, words: Lexicon): string[] {
   const bar = { x: LEFT, y: y + 2, width: Math.max(x(amount) - LEFT, 1), height: BAR - 4 };
   return [
     text(12, y + 6, nameOf(figure, words), { size: 11 }),
-    text(12, y + 20, numbers.quantity(quantity), { size: 12, weight: 'bold' }),
+    text(12, y + 20, words.quantity(quantity), { size: 12, weight: 'bold' }),
     // A length says something only against a level.
     ...(values.length === 0
       ? []

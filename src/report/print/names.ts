@@ -1,25 +1,19 @@
 import type { Assessment } from '../../clinical/assessment.js';
+import type { Lexicon } from '../../findings/say.js';
 import type { CaseRecord } from '../../record/schema/record.js';
-import type { Lexicon } from '../words/lexicon.js';
-import type { numberPrinter } from './numbers.js';
 
 /**
  * Names of devices and their parts. Two devices that would read alike carry their record key,
  * so that a sentence never leaves open which one is meant.
  */
-export function nameDevices(
-  record: CaseRecord,
-  assessment: Assessment,
-  words: Lexicon,
-  numbers: ReturnType<typeof numberPrinter>,
-) {
+export function nameDevices(record: CaseRecord, assessment: Assessment, words: Lexicon) {
   const keys = [...new Set([...Object.keys(record.devices ?? {}), ...assessment.devices.keys()])];
   const long = tellApart(new Map(keys.map(key => [key, longName(key)])), words);
   const short = tellApart(new Map(keys.map(key => [key, shortName(key)])), words);
 
   function longName(key: string): string {
     const name = assessment.devices.get(key)?.name;
-    return name === undefined ? (record.devices?.[key]?.kind ?? key) : numbers.named(name);
+    return name === undefined ? (record.devices?.[key]?.kind ?? key) : words.named(name);
   }
 
   /** `8.5 Fr drainage catheter`: enough for a sentence; the device table holds the rest. */
@@ -28,7 +22,7 @@ export function nameDevices(
     const entry = record.devices?.[key];
     const kind = details?.kind ?? entry?.kind ?? key;
     const across = details?.diameter ?? details?.size?.diameter ?? entry?.diameter ?? entry?.size?.diameter;
-    return across ? `${numbers.quantity(across)} ${kind}` : kind;
+    return across ? `${words.quantity(across)} ${kind}` : kind;
   }
 
   const device = (key: string) => long.get(key) ?? key;

@@ -1,21 +1,15 @@
 import type { Assessment } from '../../clinical/assessment.js';
+import { type Lexicon, lexicon } from '../../findings/say.js';
 import type { Coded } from '../../record/schema/fields.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { ReportOptions } from '../options.js';
-import { type Lexicon, lexicon } from '../words/lexicon.js';
 import { nameDevices } from './names.js';
-import { numberPrinter } from './numbers.js';
-import { timePrinter } from './times.js';
+import { caseOffset, timePrinter } from './times.js';
 
 /** Everything the sections of the view are written with: facts in, reader's words out. */
-export interface Printer
-  extends Omit<Lexicon, 'language'>,
-    ReturnType<typeof numberPrinter>,
-    ReturnType<typeof timePrinter>,
-    ReturnType<typeof nameDevices> {
+export interface Printer extends Lexicon, ReturnType<typeof timePrinter>, ReturnType<typeof nameDevices> {
   readonly record: CaseRecord;
   readonly assessment: Assessment;
-  readonly language: Lexicon['language'];
   /** `a, b and c`. */
   list(items: readonly string[]): string;
   /** Name of a team member; the key itself where none has it. */
@@ -29,8 +23,7 @@ export interface Printer
 
 /** Makes the printer of one report. */
 export function printer(record: CaseRecord, assessment: Assessment, options: ReportOptions): Printer {
-  const words = lexicon(options.language ?? 'en-GB');
-  const numbers = numberPrinter(words);
+  const words = lexicon(options.language ?? 'en-GB', caseOffset(record));
   const lists = new Intl.ListFormat(words.language, { type: 'conjunction' });
   const sided: Printer['sided'] = (what, side) =>
     side === undefined
@@ -38,9 +31,8 @@ export function printer(record: CaseRecord, assessment: Assessment, options: Rep
       : words.say('name.side', { what: what.text, side: words.say(`side.${side}`) });
   return {
     ...words,
-    ...numbers,
     ...timePrinter(record, words),
-    ...nameDevices(record, assessment, words, numbers),
+    ...nameDevices(record, assessment, words),
     record,
     assessment,
     list: items => lists.format(items),

@@ -1,5 +1,5 @@
+import type { WordKey } from '../../findings/languages.js';
 import type { Printer } from '../print/printer.js';
-import type { WordKey } from '../words/lexicon.js';
 import type { Cell, Fact, FactsBlock, Mark, Row, Section, SectionKey, TableBlock } from './model.js';
 
 type Suffix<P extends string> = WordKey extends infer K ? (K extends `${P}.${infer S}` ? S : never) : never;

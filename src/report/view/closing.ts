@@ -1,9 +1,7 @@
-import type { Finding } from '../../findings/finding.js';
+import { type Finding, messageOf } from '../../findings/finding.js';
 import type { ChangedFact } from '../../record/changes/compare.js';
 import type { ReportOptions } from '../options.js';
 import type { Printer } from '../print/printer.js';
-import { changedWhat } from '../words/places.js';
-import { warningMessage } from '../words/warnings.js';
 import { absent, detail, fact, facts, said, section, table } from './blocks.js';
 import { insideNotice } from './inside.js';
 import type { Fact, Section, Status, TableBlock } from './model.js';
@@ -60,9 +58,7 @@ export function warningsSection(p: Printer): Section {
       ['warning', 'accepted', 'acceptedBy'],
       list.map((entry, index) => {
         const about = entry.about ?? p.say('warning.everywhere');
-        const messages = spokenOf(p.assessment.findings, entry).map(f =>
-          warningMessage(p.language, f, p.decimal),
-        );
+        const messages = spokenOf(p.assessment.findings, entry).map(f => messageOf(f, p.language));
         const [message] = messages;
         const head =
           message === undefined
@@ -171,9 +167,15 @@ function changesTable(p: Printer, changes: readonly ChangedFact[]): TableBlock {
     changes.map(change => ({
       key: change.path,
       cells: [
-        changedWhat(p.language, change),
-        [change.before ?? p.say('absent.none'), ...line('changes.struck', runs(change, 'struck'))],
-        [change.after ?? p.say('absent.none'), ...line('changes.added', runs(change, 'added'))],
+        p.text(change.what),
+        [
+          change.before === undefined ? p.say('absent.none') : p.text(change.before),
+          ...line('changes.struck', runs(change, 'struck')),
+        ],
+        [
+          change.after === undefined ? p.say('absent.none') : p.text(change.after),
+          ...line('changes.added', runs(change, 'added')),
+        ],
       ],
     })),
     true,

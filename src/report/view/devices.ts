@@ -1,8 +1,7 @@
 import type { TallyEntry } from '../../devices/types.js';
+import type { WordKey } from '../../findings/languages.js';
 import type { DeviceEntry } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
-import { reasonLine } from '../print/reasons.js';
-import type { WordKey } from '../words/lexicon.js';
 import { absent, fact, facts, section, table } from './blocks.js';
 import type { Block, Section } from './model.js';
 
@@ -25,7 +24,7 @@ function endState(p: Printer, entry: TallyEntry): string[] {
     entry.part === undefined
       ? counted
       : p.say('device.endPart', { part: p.partKind(entry.device, entry.part), state: counted });
-  return isAlert(entry) || !entry.event ? [line, reasonLine(p, entry.why)] : [line];
+  return isAlert(entry) || !entry.event ? [line, p.text(entry.why)] : [line];
 }
 
 type Line = readonly [WordKey, string | undefined];

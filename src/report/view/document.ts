@@ -1,8 +1,8 @@
+import { type Lexicon, lexicon } from '../../findings/say.js';
 import { clean } from '../characters.js';
 import type { Audience } from '../options.js';
 import { type StoredPictures, shownPictures } from '../pictures/stored.js';
 import { readPicture } from '../pictures/svg.js';
-import { type Lexicon, lexicon } from '../words/lexicon.js';
 import type { ReportView, SectionKey } from './model.js';
 import type { DocumentSection, Node, ReportDocument, StripFact } from './nodes.js';
 import { patientSections, referrerSections, wardSections } from './readers.js';

@@ -1,8 +1,8 @@
 import { isInside, type TallyEntry } from '../../devices/types.js';
+import type { WordKey } from '../../findings/languages.js';
 import type { Term } from '../../record/schema/fields.js';
 import type { LeftEntry } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
-import type { WordKey } from '../words/lexicon.js';
 import { absent, fact, facts, none, type Stated, said, section, table, written } from './blocks.js';
 import type { Fact, InsideItem, Section } from './model.js';
 import { termText } from './terms.js';

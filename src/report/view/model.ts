@@ -1,4 +1,4 @@
-import type { Language } from '../words/lexicon.js';
+import type { Language } from '../../findings/languages.js';
 
 /** How a statement came about: four different things that must never read alike. */
 export type Mark = 'said' | 'none' | 'not recorded' | 'not done';

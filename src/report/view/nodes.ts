@@ -1,7 +1,7 @@
+import type { Language } from '../../findings/languages.js';
 import type { Audience } from '../options.js';
 import type { ShownPicture } from '../pictures/stored.js';
 import type { Picture } from '../pictures/svg.js';
-import type { Language } from '../words/lexicon.js';
 import type { FactsBlock, Status, TableBlock } from './model.js';
 
 /** Lines of running text. */

@@ -1,7 +1,7 @@
 import { dueDate } from '../../clinical/aftercare/due-date.js';
 import type { DeviceFamily } from '../../devices/types.js';
+import type { WordKey } from '../../findings/languages.js';
 import type { Printer } from '../print/printer.js';
-import type { WordKey } from '../words/lexicon.js';
 import { titleOf } from './case.js';
 import { contact } from './closing.js';
 import { type Inside, insideOf, isAlarm } from './inside.js';

@@ -1,4 +1,4 @@
-import type { Lexicon } from '../words/lexicon.js';
+import type { Lexicon } from '../../findings/say.js';
 import type { Fact, FactsBlock, InsideItem, ReportView, TaskItem } from './model.js';
 import type { DocumentSection, ListItem, Node, Paragraph } from './nodes.js';
 

@@ -1,6 +1,6 @@
+import type { WordKey } from '../../findings/languages.js';
 import type { Complication, Target } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
-import type { WordKey } from '../words/lexicon.js';
 import { absent, fact, facts, none, type Stated, said, section, table } from './blocks.js';
 import type { Block, Fact, PictureItem, Section } from './model.js';
 

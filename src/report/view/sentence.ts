@@ -1,6 +1,6 @@
+import type { WordKey } from '../../findings/languages.js';
 import type { CaseEvent } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
-import type { WordKey } from '../words/lexicon.js';
 
 /** One event as a sentence: what was done to which device, by which way, with what result. */
 export function sentence(p: Printer, event: CaseEvent): string {

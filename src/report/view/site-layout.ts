@@ -1,8 +1,8 @@
 import { parse } from 'yaml';
 import { z } from 'zod';
 import { CasetallyError } from '../../findings/errors.js';
+import type { Language } from '../../findings/languages.js';
 import { type Audience, audiences } from '../options.js';
-import type { Language } from '../words/lexicon.js';
 import { sectionKeys } from './model.js';
 import type { DocumentSection, Node, ReportDocument } from './nodes.js';
 import { paragraph } from './readers.js';

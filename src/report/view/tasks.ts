@@ -1,8 +1,8 @@
 import { type AftercareItem, SKIN_REVIEW } from '../../clinical/aftercare/aftercare.js';
+import type { WordKey } from '../../findings/languages.js';
 import type { Term } from '../../record/schema/fields.js';
 import type { AftercareEntry, LeftEntry } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
-import type { WordKey } from '../words/lexicon.js';
 import { absent, fact, facts, section, table } from './blocks.js';
 import type { Section, TaskItem, Tasks } from './model.js';
 import { dueText, termText } from './terms.js';

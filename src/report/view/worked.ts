@@ -1,12 +1,11 @@
 import type { Calculation } from '../../clinical/calculation.js';
 import type { Printer } from '../print/printer.js';
-import { workedPart } from '../print/worked.js';
 import { absent, fact, facts, section, table } from './blocks.js';
 import type { Section } from './model.js';
 
-function result(p: Printer, { said: { result: found, notAssessed } }: Calculation): string | undefined {
-  if (found !== undefined) return workedPart(p, found);
-  return notAssessed && p.say('worked.not', { why: workedPart(p, notAssessed) });
+function result(p: Printer, { result: found, notAssessed }: Calculation): string | undefined {
+  if (found !== undefined) return p.text(found.text);
+  return notAssessed && p.say('worked.not', { why: notAssessed });
 }
 
 /** Figures worked out, each with its inputs and the rule, so that a reader can check them. */
@@ -21,14 +20,12 @@ export function workedSection(p: Printer): Section {
       list.map(calculation => ({
         key: calculation.key,
         cells: [
-          workedPart(p, calculation.said.what),
+          p.text(calculation.what),
           result(p, calculation),
           calculation.inputs.length > 0
-            ? calculation.inputs.map(({ said: { name, value } }) =>
-                p.say('field', { label: workedPart(p, name), value: workedPart(p, value) }),
-              )
+            ? calculation.inputs.map(({ name, value }) => p.say('field', { label: name, value }))
             : null,
-          [workedPart(p, calculation.said.rule), workedPart(p, calculation.said.basis)],
+          [p.text(calculation.rule), p.text(calculation.basis)],
         ],
       })),
       true,

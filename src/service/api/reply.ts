@@ -1,4 +1,4 @@
-import type { Finding } from '../../findings/finding.js';
+import { type Finding, findingRows, messageOf, remedyOf } from '../../findings/finding.js';
 
 /** What a handler answers. `body` is JSON text, so that FHIR decimals keep their digits. */
 export interface Reply {
@@ -7,10 +7,10 @@ export interface Reply {
   readonly headers?: Readonly<Record<string, string>>;
 }
 
-/** A JSON object; `raw` holds members that are JSON text already. */
+/** A JSON object, findings with their English text; `raw` holds members that are JSON text already. */
 export function reply(status: number, members: object, raw: Readonly<Record<string, string>> = {}): Reply {
   const texts = Object.entries(raw).map(([name, text]) => `${JSON.stringify(name)}:${text.trim()}`);
-  const inner = JSON.stringify(members).slice(1, -1);
+  const inner = JSON.stringify(members, findingRows).slice(1, -1);
   return { status, body: `{${[inner, ...texts].filter(text => text !== '').join(',')}}` };
 }
 
@@ -40,8 +40,8 @@ export function refusal(
   const issue = findings.map(f => ({
     severity: f.severity,
     code: 'invalid',
-    details: { coding: [{ code: f.code }], text: f.message },
-    diagnostics: f.remedy,
+    details: { coding: [{ code: f.code }], text: messageOf(f) },
+    diagnostics: remedyOf(f),
     ...(f.path !== '' && { expression: [f.path] }),
   }));
   return {

@@ -69,11 +69,24 @@ export const allergenTable = new NameTable(allergens, {
   cuts: 'with in at since causing cause after during by from',
 });
 
+/** How likely a cross-reaction is, as messages say it. */
+export type Likelihood =
+  | 'likely'
+  | 'possible'
+  | 'possible (about 16 %, same side chain)'
+  | 'possible (by side chain)'
+  | 'possible (same side chain)'
+  | 'rare'
+  | 'rare (under 1 %)'
+  | 'uncommon'
+  | 'unlikely'
+  | 'unlikely (about 2 %)';
+
 /** How likely a reaction is when a drug of one family meets an allergy to another, and where that is from. */
 export interface CrossReaction {
   readonly from: DrugFamily | 'fish';
   readonly to: DrugFamily;
-  readonly likelihood: string;
+  readonly likelihood: Likelihood;
   readonly basis: string;
 }
 

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { checkChronology } from '../../../src/clinical/chronology/check.js';
 import { order, suspects } from '../../../src/clinical/chronology/order.js';
 import { pointsOf } from '../../../src/clinical/chronology/points.js';
+import { messageOf, remedyOf } from '../../../src/findings/finding.js';
 import { parseCase } from '../../../src/record/parse.js';
 import type { CaseRecord } from '../../../src/record/schema/record.js';
 import { exampleFiles, exampleText } from '../../support/examples.js';
@@ -37,7 +38,7 @@ report: { status: final, author: op, signedAt: 2024-03-14T10:20 }
 
 function recordOf(text: string): CaseRecord {
   const { record, findings } = parseCase(text);
-  if (!record) throw new Error(findings.map(f => f.message).join('\n'));
+  if (!record) throw new Error(findings.map(f => messageOf(f)).join('\n'));
   return record;
 }
 
@@ -238,8 +239,9 @@ describe('one wrong time', () => {
   it.each(slips)('%s is one finding', (_, from, to, path, message) => {
     const found = checkChronology(changed(from, to));
     expect(found.map(f => f.path)).toEqual([path]);
-    expect(found[0]?.message).toMatch(message);
-    expect(found[0]?.remedy).toMatch(/Correct|Mend/);
+    const [only] = found;
+    expect(only && messageOf(only)).toMatch(message);
+    expect(only && remedyOf(only)).toMatch(/Correct|Mend/);
   });
 
   it('leaves the others that are wrong too their own findings', () => {

@@ -3,6 +3,7 @@ import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';
 import { versionsTaken, withVersions } from '../../../src/delivery/request/if-match.js';
 import { digestOf, readSubmission } from '../../../src/delivery/request/submission.js';
 import { sendDurably } from '../../../src/delivery/worker/send-durably.js';
+import { messageOf } from '../../../src/findings/finding.js';
 import { type RunningSandbox, startSandbox } from '../../../src/service/sandbox/server.js';
 import { deps, destination, SYSTEM, submissionText, urn } from '../samples.js';
 
@@ -132,7 +133,7 @@ describe('an amendment after a receipt', () => {
     await changeThere('deaf');
     const { item, findings } = await send(amendment('deaf', otherLot));
     expect([item.state, item.parked?.reason, item.attempts]).toEqual(['parked', 'version-conflict', 1]);
-    const said = findings.map(f => f.message).join('\n');
+    const said = findings.map(f => messageOf(f)).join('\n');
     expect(said).toContain('Device.meta.versionId otherwise than sent: sent 1, held 2');
     expect(said).toContain('held changed by others');
     expect(await held('deaf', 'Device', 'drain')).toMatchObject({ lotNumber: 'changed by others' });

@@ -10,6 +10,7 @@ import { drain } from '../../../src/delivery/worker/worker.js';
 import type { PreparedCase } from '../../../src/pipeline/prepare.js';
 import { submitCase } from '../../../src/pipeline/send-case.js';
 import { type RunningSandbox, startSandbox } from '../../../src/service/sandbox/server.js';
+import { english } from '../../support/english.js';
 import { exampleFiles, preparedExample } from '../../support/examples.js';
 import { deliver, deps, destination, submissionText, urn } from '../samples.js';
 
@@ -71,7 +72,7 @@ describe('in batches', () => {
     const target = { ...mode, timeoutMs: 30_000 };
     const outcome = await submitCase(example(file), destination(server.baseUrl, target), deps());
     expect(outcome.state).toBe('delivered');
-    expect(outcome.findings.map(f => [f.code, f.params['what']])).toEqual([
+    expect(outcome.findings.map(f => [f.code, english(f.params['what'])])).toEqual([
       ['delivery.linked-by-identifier', 'Procedure -> Composition'],
     ]);
     expect(count()).toBeGreaterThan(before + 50);

@@ -5,6 +5,7 @@ import { compareWithSent, readBack } from '../../../src/delivery/held/read-back.
 import { reconcile } from '../../../src/delivery/held/reconcile.js';
 import { readSubmission } from '../../../src/delivery/request/submission.js';
 import { type RunningSandbox, startSandbox } from '../../../src/service/sandbox/server.js';
+import { english } from '../../support/english.js';
 import { deliver, deps, destination, SYSTEM, submissionText } from '../samples.js';
 
 let server: RunningSandbox;
@@ -125,7 +126,7 @@ describe('delivery to the embedded server', () => {
     expect(outcome.state).toBe('conflict');
     const said = outcome.findings.find(f => f.code === 'delivery.several-held');
     expect(said?.params).toMatchObject({ resource: 'Device', count: '2', system: SYSTEM });
-    expect(said?.params['addresses']).toMatch(/^Device\/\S+, Device\/\S+$/);
+    expect(english(said?.params['addresses'])).toMatch(/^Device\/\S+, Device\/\S+$/);
     expect(count()).toBe(before);
   });
 

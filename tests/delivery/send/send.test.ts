@@ -2,6 +2,8 @@ import nock from 'nock';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { sendExitCode } from '../../../src/delivery/answer/outcome.js';
 import { digestOf } from '../../../src/delivery/request/submission.js';
+import { messageOf } from '../../../src/findings/finding.js';
+import { english } from '../../support/english.js';
 import {
   accepted,
   deps,
@@ -88,7 +90,7 @@ describe('what is sent', () => {
   ])('sends nothing over the limit of %s', async (_what, limits, said) => {
     const outcome = await sendSubmission(submissionText(), destination(BASE, limits), deps());
     expect([outcome.state, sendExitCode(outcome)]).toEqual(['not-sent', 1]);
-    expect(outcome.findings[0]?.message).toContain(said);
+    expect(outcome.findings.map(f => messageOf(f))[0]).toContain(said);
   });
 
   it.each([
@@ -208,7 +210,9 @@ describe('what the server says', () => {
       severity: 'error',
     });
     // A terminal would obey the escape character.
-    expect(outcome.findings[1]?.message).toBe('test server says of Device.lotNumber: lot [31m not known');
+    expect(outcome.findings.map(f => messageOf(f))[1]).toBe(
+      'test server says of Device.lotNumber: lot [31m not known',
+    );
   });
 
   it('is placed on the resource when the record is not known, and nowhere when the server does not tell', async () => {
@@ -225,7 +229,7 @@ describe('what the server says', () => {
       .post('/base/r4')
       .reply(400, outcomeOf(...issues), json);
     const outcome = await sendSubmission(submissionText(), destination(BASE), deps());
-    expect(outcome.findings.slice(1).map(f => [f.path, f.params['text'], f.severity])).toEqual([
+    expect(outcome.findings.slice(1).map(f => [f.path, english(f.params['text']), f.severity])).toEqual([
       ['Procedure.status', 'a', 'error'],
       ['Bundle', 'exception', 'error'],
     ]);

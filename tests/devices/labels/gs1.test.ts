@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { decodeLabel } from '../../../src/devices/labels/decode.js';
 import { labelExitCode } from '../../../src/devices/labels/result.js';
 import { separatorAliases } from '../../../src/devices/labels/source.js';
+import { messageOf } from '../../../src/findings/finding.js';
 
 const today = '2026-11-25';
 const GS = '\u001d';
@@ -54,7 +55,8 @@ describe('separators that scanners lose', () => {
       expect(decoded.readings?.map(r => r.text).some(r => r.includes(printed))).toBe(true);
       const ambiguous = decoded.findings.find(f => f.code === 'label.ambiguous');
       expect(ambiguous?.severity).toBe('error');
-      for (const { text: reading } of decoded.readings ?? []) expect(ambiguous?.message).toContain(reading);
+      for (const { text: reading } of decoded.readings ?? [])
+        expect(ambiguous && messageOf(ambiguous)).toContain(reading);
     },
   );
 

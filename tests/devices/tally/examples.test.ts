@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { describeDevices } from '../../../src/devices/details.js';
 import { tallyDevices } from '../../../src/devices/tally/tally.js';
+import { messageOf } from '../../../src/findings/finding.js';
 import { parseCaseData } from '../../../src/record/parse.js';
 
 const folder = new URL('../../../examples/', import.meta.url);
@@ -59,7 +60,7 @@ describe.each(cases)('%s', (_name, plain) => {
         held.map(e => e.part ?? e.device).length,
         `${event.do} ${about}.${event.part ?? ''}`,
       ).toBeGreaterThan(0);
-      if (event.part === undefined) expect(said.map(f => f.message).join('\n')).toContain(about);
+      if (event.part === undefined) expect(said.map(f => messageOf(f)).join('\n')).toContain(about);
     },
   );
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { textsOf } from '../../../src/findings/languages.js';
 import type { PreparedCase } from '../../../src/pipeline/prepare.js';
-import { wordsOf } from '../../../src/report/words/lexicon.js';
 import { exampleFiles, exampleText, preparedExample } from '../../support/examples.js';
 import { isExplained, isExplainedLine, isFact, spare } from './facts.js';
 import { type PaperLine, paperLines } from './paper.js';
@@ -25,7 +25,7 @@ const resourcePool = (leaves: readonly Leaf[]) =>
     ),
   );
 
-const words = wordsOf('en-GB');
+const words = textsOf('en-GB');
 const sorted = (list: readonly string[]) => [...list].sort();
 
 describe.each(cases)('%s', (_, prepared) => {
@@ -74,9 +74,7 @@ describe.each(cases)('%s', (_, prepared) => {
       .map(key => key.slice('state.'.length));
     const onPaper = lines
       .filter(line => line.section === 'devices' && line.label === 'End state')
-      .flatMap(({ text }) =>
-        states.filter(state => text.includes(words[`state.${state}` as keyof typeof words])),
-      );
+      .flatMap(({ text }) => states.filter(state => text.includes(words[`state.${state}`] ?? 'missing')));
     const inResources = leaves
       .filter(leaf => leaf.type === 'Device' && leaf.path === 'note.text')
       .flatMap(leaf => states.filter(state => new RegExp(`^${state}(?: \\(\\d+\\))?:`).test(leaf.value)));

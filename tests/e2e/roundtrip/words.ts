@@ -1,5 +1,5 @@
-import { numberPrinter } from '../../../src/report/print/numbers.js';
-import { lexicon, wordsOf } from '../../../src/report/words/lexicon.js';
+import { textsOf } from '../../../src/findings/languages.js';
+import { lexicon } from '../../../src/findings/say.js';
 
 const MONTHS = 'January February March April May June July August September October November December'.split(
   ' ',
@@ -24,7 +24,7 @@ export function plain(text: string): string {
     .trim();
 }
 
-const printer = numberPrinter(lexicon('en-GB'));
+const printer = lexicon('en-GB');
 
 /** A quantity as the report prints it. */
 export const printed = (value: string, unit: string, code: string) => printer.quantity({ value, unit, code });
@@ -32,7 +32,7 @@ export const printed = (value: string, unit: string, code: string) => printer.qu
 /** The words of the catalogue: what the report says of itself. Longest first. */
 const fixed = [
   ...new Set(
-    Object.values(wordsOf('en-GB')).flatMap(sentence =>
+    Object.values(textsOf('en-GB')).flatMap(sentence =>
       sentence.split(/\{\w+\}/).map(piece => plain(piece).replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, '')),
     ),
   ),

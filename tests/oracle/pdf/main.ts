@@ -6,8 +6,8 @@ import { execFileSync, spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { delimiter, join } from 'node:path';
+import { languages } from '../../../src/findings/languages.js';
 import { audiences } from '../../../src/report/options.js';
-import { languages } from '../../../src/report/words/lexicon.js';
 import { allCases, pdfOf } from '../../report/pdf/support.js';
 
 const java = join(import.meta.dirname, 'java');

@@ -1,6 +1,7 @@
 import { createJimp } from '@jimp/core';
 import jpeg from '@jimp/js-jpeg';
 import png from '@jimp/js-png';
+import { messageOf } from '../../../src/findings/finding.js';
 import { parseCase } from '../../../src/record/parse.js';
 import type { CaseRecord } from '../../../src/record/schema/record.js';
 
@@ -172,6 +173,6 @@ report: { status: preliminary, author: op }
 
 export function recordOf(...files: string[]): CaseRecord {
   const { record, findings } = parseCase(caseText(...files));
-  if (!record) throw new Error(findings.map(f => f.message).join('; '));
+  if (!record) throw new Error(findings.map(f => messageOf(f)).join('; '));
   return record;
 }

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { report } from '../../../src/cli/commands/report.js';
 import { exitCodes } from '../../../src/cli/exit.js';
+import { messageOf } from '../../../src/findings/finding.js';
 import { readPictures } from '../../../src/pipeline/pictures/read.js';
 import type { ReadPictures } from '../../../src/report/pictures/stored.js';
 import { asRgb, caseText, halves, Jimp, recordOf } from './files.js';
@@ -51,7 +52,7 @@ const reading = (bytes: Uint8Array, name = 'one.png'): Promise<ReadPictures> => 
 /** Colours in the middle of each half of what was made. */
 async function colorsOf({ pictures, findings }: ReadPictures): Promise<number[][]> {
   const picture = pictures.get('images[0]');
-  if (!picture) throw new Error(findings.map(f => f.message).join('; '));
+  if (!picture) throw new Error(findings.map(f => messageOf(f)).join('; '));
   const image = await Jimp.fromBuffer(Buffer.from(picture.jpeg));
   const at = (x: number) => (Math.floor(image.height / 2) * image.width + Math.floor(x * image.width)) * 4;
   return [0.25, 0.75].map(x => [...image.bitmap.data.subarray(at(x), at(x) + 3)]);
@@ -92,9 +93,9 @@ describe('damaged files give a finding and no exception', () => {
       const { pictures, findings } = await reading(whole.subarray(0, length));
       expect(pictures.size, `${length} bytes`).toBe(0);
       expect(findings, `${length} bytes`).toHaveLength(1);
-      for (const { code, message } of findings) {
-        codes.add(code);
-        expect(message).not.toMatch(/undefined|not a function|NaN/);
+      for (const found of findings) {
+        codes.add(found.code);
+        expect(messageOf(found)).not.toMatch(/undefined|not a function|NaN/);
       }
     }
     expect([...codes].sort()).toEqual(['picture.damaged', 'picture.wrong-type']);
@@ -113,7 +114,7 @@ describe('damaged files give a finding and no exception', () => {
       for (let count = 0; count <= turn % 3; count++) file[next(file.length)] = next(256);
       const { pictures, findings } = await reading(file);
       expect(pictures.size + findings.length).toBe(1);
-      for (const { message } of findings) expect(message).not.toMatch(/undefined|not a function|NaN/);
+      for (const f of findings) expect(messageOf(f)).not.toMatch(/undefined|not a function|NaN/);
     }
   });
 });

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { check } from '../../../src/cli/commands/check.js';
 import { exitCodes } from '../../../src/cli/exit.js';
-import { stops } from '../../../src/findings/finding.js';
+import { findingRow, messageOf, stops } from '../../../src/findings/finding.js';
 import { readPictures } from '../../../src/pipeline/pictures/read.js';
 import { parseCase } from '../../../src/record/parse.js';
 import type { StoredPicture } from '../../../src/report/pictures/stored.js';
@@ -32,7 +32,7 @@ const put = (name: string, bytes: Uint8Array | string) => writeFileSync(join(fol
 async function made(name: string): Promise<StoredPicture> {
   const { pictures, findings } = await readPictures(recordOf(name), folder);
   const picture = pictures.get('images[0]');
-  if (!picture) throw new Error(findings.map(f => f.message).join('; '));
+  if (!picture) throw new Error(findings.map(f => messageOf(f)).join('; '));
   return picture;
 }
 
@@ -177,7 +177,7 @@ describe('a picture that cannot be shown', () => {
     const { pictures, findings } = await readPictures(recordOf('small.png', file), folder);
     expect([...pictures.keys()]).toEqual(['images[0]']);
     expect(findings).toHaveLength(1);
-    expect(findings[0]).toMatchObject({
+    expect(findings.map(findingRow)[0]).toMatchObject({
       code,
       severity: 'warning',
       path: 'images[1].file',

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { languages } from '../../../src/findings/languages.js';
 import { wordsOf } from '../../../src/report/check/check.js';
 import { audiences } from '../../../src/report/options.js';
 import { createdAt } from '../../../src/report/pdf/created.js';
@@ -6,7 +7,6 @@ import { pageNumber } from '../../../src/report/pdf/words.js';
 import { documentOf } from '../../../src/report/view/document.js';
 import type { ReportView } from '../../../src/report/view/model.js';
 import type { ReportDocument } from '../../../src/report/view/nodes.js';
-import { languages } from '../../../src/report/words/lexicon.js';
 import {
   allCases,
   examples,

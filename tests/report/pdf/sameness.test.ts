@@ -1,11 +1,12 @@
 import { SaxesParser } from 'saxes';
 import { afterEach, describe, expect, it } from 'vitest';
 import { defaultLimits } from '../../../src/clinical/default-limits.js';
+import { languages } from '../../../src/findings/languages.js';
+import { lexicon } from '../../../src/findings/say.js';
 import { wordsOf } from '../../../src/report/check/check.js';
 import { audiences } from '../../../src/report/options.js';
 import { dosePanelSvg } from '../../../src/report/pictures/dose.js';
 import { documentOf } from '../../../src/report/view/document.js';
-import { languages, lexicon } from '../../../src/report/words/lexicon.js';
 import { picture } from '../../support/report/picture.js';
 import { render, renderWith } from '../../support/report/reports.js';
 import { allCases, full, pdfOf, tight } from './support.js';

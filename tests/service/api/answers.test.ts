@@ -1,20 +1,19 @@
 import { describe, expectTypeOf, it } from 'vitest';
 import type { AftercareItem } from '../../../src/clinical/aftercare/aftercare.js';
-import type { Calculation } from '../../../src/clinical/calculation.js';
 import type { ItemState } from '../../../src/delivery/outbox/outbox.js';
 import type { NotChecked } from '../../../src/devices/sizes/context.js';
-import type { Finding } from '../../../src/findings/finding.js';
-import type { TallyRow } from '../../../src/pipeline/check.js';
+import type { FindingRow } from '../../../src/findings/finding.js';
+import type { CalculationRow, TallyRow } from '../../../src/pipeline/check.js';
 import type { Audience } from '../../../src/report/options.js';
 import type * as page from '../../../web/answers.js';
 
 /* The page is compiled apart from the service: its idea of the answers must be what the service sends. */
 describe('the answers as the page reads them', () => {
   it('are those of the service', () => {
-    expectTypeOf<Finding>().toExtend<page.Finding>();
-    expectTypeOf<Finding['severity']>().toEqualTypeOf<page.Severity>();
+    expectTypeOf<FindingRow>().toExtend<page.Finding>();
+    expectTypeOf<FindingRow['severity']>().toEqualTypeOf<page.Severity>();
     expectTypeOf<TallyRow>().toExtend<page.TallyRow>();
-    expectTypeOf<Calculation>().toExtend<page.Calculation>();
+    expectTypeOf<CalculationRow>().toExtend<page.Calculation>();
     expectTypeOf<NotChecked>().toExtend<page.NotChecked>();
     expectTypeOf<AftercareItem>().toExtend<page.AftercareItem>();
     expectTypeOf<Audience>().toEqualTypeOf<page.Reader>();

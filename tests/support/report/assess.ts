@@ -3,6 +3,7 @@ import type { Assessment } from '../../../src/clinical/assessment.js';
 import { describeDevices } from '../../../src/devices/details.js';
 import type { EndState, TallyEntry } from '../../../src/devices/types.js';
 import type { Finding } from '../../../src/findings/finding.js';
+import { message } from '../../../src/findings/message.js';
 import { parseCase } from '../../../src/record/parse.js';
 import type { CaseRecord } from '../../../src/record/schema/record.js';
 
@@ -35,8 +36,7 @@ export function assessment(
       ...(part !== undefined && { part }),
       name: device,
       state,
-      because: `by the account of ${path}`,
-      why: `by the account of ${path}`,
+      why: message('end.on', { device: path }),
       ...(event && { event: { index, path: `events[${index}]`, event } }),
       count: 1,
       carried: false,

@@ -3,14 +3,13 @@ import { fileURLToPath } from 'node:url';
 import { assess } from '../../../src/clinical/assess.js';
 import { timelineSvg } from '../../../src/devices/timeline/svg.js';
 import { timelineOf } from '../../../src/devices/timeline/timeline.js';
+import type { Language } from '../../../src/findings/languages.js';
 import type { Audience, Format } from '../../../src/report/options.js';
 import { loadTemplates } from '../../../src/report/render/load.js';
 import { renderReport } from '../../../src/report/render/render.js';
 import { type DocumentOptions, documentOf } from '../../../src/report/view/document.js';
 import type { ReportView } from '../../../src/report/view/model.js';
 import { buildView } from '../../../src/report/view/view.js';
-import type { Language } from '../../../src/report/words/lexicon.js';
-import { timelineWordsOf } from '../../../src/report/words/timeline.js';
 import { assessment, fullStates, read } from './assess.js';
 import { bareCase, fullCase, noneCase, notDoneCase } from './cases.js';
 
@@ -45,7 +44,7 @@ export function allTimelines(language: Language = 'en-GB'): readonly (readonly [
   return exampleCases.map(([name, text]) => {
     const record = read(text);
     const { devices, tally } = assess(record);
-    return [name, timelineSvg(timelineOf(record, devices, tally, timelineWordsOf(language)))] as const;
+    return [name, timelineSvg(timelineOf(record, devices, tally, language))] as const;
   });
 }
 

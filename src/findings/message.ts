@@ -1,0 +1,77 @@
+import type { English } from './words/english.js';
+
+/** An amount with its unit, digits as written: decimal text, printed unit, UCUM code. */
+interface Amount {
+  readonly value: string;
+  readonly comparator?: string | undefined;
+  readonly unit: string;
+  readonly code: string;
+}
+
+/** A point in time: local date and clock, and the full ISO text with its offset. */
+interface PointInTime {
+  readonly date: string;
+  readonly clock: string;
+  readonly iso: string;
+}
+
+/** Lists of the record that a value may be chosen from; every language has its own words for them. */
+type Table =
+  | 'route'
+  | 'purpose'
+  | 'sex'
+  | 'flow'
+  | 'state'
+  | 'treatment'
+  | 'stay'
+  | 'harm'
+  | 'is'
+  | 'success';
+
+/**
+ * What fills a place of a message. Text by itself is what a person wrote, a key of the record or the name of a source:
+ * no language changes it. Everything else is said in the reader's language.
+ */
+export type Param =
+  | string
+  | Message
+  /** `spaced` puts a blank before a per cent sign, as results in English have it. */
+  | { readonly quantity: Amount; readonly spaced?: true }
+  /** Decimal text without a unit. */
+  | { readonly number: string }
+  /** A date of any precision, or a moment, as written and in FHIR's form. */
+  | { readonly when: { readonly text: string; readonly iso: string; readonly moment?: PointInTime } }
+  /** With its date. */
+  | { readonly moment: PointInTime }
+  /** `YYYY-MM-DD`. */
+  | { readonly day: string }
+  /** Name that was made for a device from its size and kind. */
+  | { readonly device: string }
+  | { readonly term: Table; readonly value: string }
+  | { readonly list: readonly Param[] }
+  /** With a capital at its head. */
+  | { readonly sentence: Param };
+
+export type MessageKey = keyof English;
+
+/** Something to be said in any language: a key of the catalogue, and what fills its places. */
+export interface Message {
+  readonly key: MessageKey;
+  readonly params: Readonly<Record<string, Param>>;
+}
+
+/** Names of the places of a text: `'stage {n}'` has `n`. */
+type Places<T extends string> = T extends `${string}{${infer Place}}${infer Rest}`
+  ? Place | Places<Rest>
+  : never;
+
+/** What the places of `K` need, no more and no less. */
+export type ParamsOf<K extends MessageKey> = Readonly<Record<Places<English[K]>, Param>>;
+
+/** Makes a message; what fills its places is checked against its English text. */
+export function message<K extends MessageKey>(
+  key: K,
+  ...[params]: [Places<English[K]>] extends [never] ? [] : [params: ParamsOf<K>]
+): Message {
+  return { key, params: params ?? {} };
+}

@@ -1,0 +1,153 @@
+import { type Language, textsOf, type WordKey } from './languages.js';
+import type { Param } from './message.js';
+import { en } from './words/en/words.js';
+
+/** Keys that come in `.one` and `.other`. */
+export type PluralKey = WordKey extends infer K ? (K extends `${infer Base}.one` ? Base : never) : never;
+
+type Amount = Extract<Param, { readonly quantity: unknown }>['quantity'];
+type When = Extract<Param, { readonly when: unknown }>['when'];
+type PointInTime = Extract<Param, { readonly moment: unknown }>['moment'];
+
+/** A size as recorded: a diameter, or a span of them, and a length. */
+interface Span {
+  readonly diameter: Amount;
+  readonly upTo?: Amount | undefined;
+  readonly length?: Amount | undefined;
+}
+
+/** One language: its words, and how it writes figures and dates. */
+export interface Lexicon {
+  readonly language: Language;
+  /** The word or sentence of `key`, its `{places}` filled from `params`. */
+  say(key: WordKey, params?: Readonly<Record<string, Param>>): string;
+  /** A message, or whatever else can fill the place of one. */
+  text(param: Param): string;
+  /** The form of `key` for the amount `n` (decimal text), which fills `{n}` as `shown`. */
+  plural(key: PluralKey, n: string, shown?: string): string;
+  /** Decimal text in the language's own form; no digit is changed. */
+  decimal(value: string): string;
+  /** `7 Fr`, `< 5 mL`, `6 weeks`. */
+  quantity(amount: Amount): string;
+  /** `8.5 Fr × 35 cm`, `500 µm to 700 µm`. */
+  size(size: Span): string;
+  /** A name that was made for a device, such as `8.5 Fr stent, 2.5 cm`: its numbers in the language's own form. */
+  named(name: string): string;
+  /** A FHIR date of any precision, or the date part of a dateTime. A partial date stays partial. */
+  date(iso: string): string;
+  /** With the date, whatever the day; with the offset where it differs from that of the case. */
+  fullMoment(moment: PointInTime): string;
+  when(when: When): string;
+}
+
+/** Spans of time are written out as words; every other unit keeps its sign. */
+const SPANS: Readonly<Record<string, PluralKey>> = {
+  s: 'unit.s',
+  min: 'unit.min',
+  h: 'unit.h',
+  d: 'unit.d',
+  wk: 'unit.wk',
+  mo: 'unit.mo',
+  a: 'unit.a',
+};
+
+/** True for a key of the words; templates name keys as text. */
+export function isWordKey(key: string): key is WordKey {
+  return Object.hasOwn(en, key);
+}
+
+/**
+ * Makes the lexicon of one language.
+ * @param offset of most times of the case (`+01:00`): moments under another one are written with theirs
+ */
+export function lexicon(language: Language, offset?: string): Lexicon {
+  const texts = textsOf(language);
+  const rules = new Intl.PluralRules(language);
+  const separator =
+    new Intl.NumberFormat(language).formatToParts(1.5).find(part => part.type === 'decimal')?.value ?? '.';
+  const style = { timeZone: 'UTC', calendar: 'gregory', numberingSystem: 'latn' } as const;
+  const day = new Intl.DateTimeFormat(language, { ...style, day: 'numeric', month: 'long', year: 'numeric' });
+  const month = new Intl.DateTimeFormat(language, { ...style, month: 'long', year: 'numeric' });
+  // The record is written in English: messages repeat its words, dates and units in English as they stand.
+  const asRecorded = language === 'en-GB' || language === 'en-US';
+
+  const fill = (key: string, params: Readonly<Record<string, Param>>) =>
+    (texts[key] ?? key).replace(/\{(\w+)\}/g, (place, name: string) => {
+      const param = Object.hasOwn(params, name) ? params[name] : undefined;
+      return param === undefined ? place : text(param);
+    });
+  const decimal = (value: string) => value.replace('.', separator);
+  const plural: Lexicon['plural'] = (key, n, shown = n) =>
+    fill(rules.select(Number(n)) === 'one' ? `${key}.one` : `${key}.other`, { n: shown });
+  const plain = ({ value, comparator, unit }: Amount, number: (value: string) => string, gap: string) =>
+    `${comparator ? `${comparator} ` : ''}${number(value)}${unit === '' ? '' : gap}${unit}`;
+  const quantity = (amount: Amount): string => {
+    const span = SPANS[amount.code];
+    if (span)
+      return `${amount.comparator ? `${amount.comparator} ` : ''}${plural(span, amount.value, decimal(amount.value))}`;
+    // A unit may have a number itself: mL/min/1.73 m².
+    const unit = amount.unit.replace(/\d\.\d/, decimal);
+    return plain({ ...amount, unit }, decimal, unit === '%' ? '' : ' ');
+  };
+  const size: Lexicon['size'] = ({ diameter, upTo, length }) => {
+    const across = upTo
+      ? fill('range', { from: quantity(diameter), to: quantity(upTo) })
+      : quantity(diameter);
+    return length ? `${across} × ${quantity(length)}` : across;
+  };
+  const named = (name: string) => name.replace(/\b\d+\.\d+(?= (?:Fr|G|mm|cm|µm|in|m)\b)/gu, decimal);
+  const date = (iso: string): string => {
+    const parts = /^(\d{4})(?:-(\d{2})(?:-(\d{2}))?)?/.exec(iso);
+    if (!parts) return iso;
+    const [, y = '', m, d] = parts;
+    // Calendar numbers only: the instant is built and read back in UTC, so no zone can move the day.
+    const at = Date.UTC(Number(y), Number(m ?? '1') - 1, Number(d ?? '1'));
+    return m === undefined ? y : d === undefined ? month.format(at) : day.format(at);
+  };
+  const fullMoment = (moment: PointInTime): string => {
+    const time = fill('date.at', { date: date(moment.date), clock: moment.clock });
+    const own = offsetOf(moment);
+    return offset === undefined || own === offset ? time : fill('date.offset', { time, offset: own });
+  };
+  const when = ({ iso, moment }: When) => (moment ? fullMoment(moment) : date(iso));
+  const text = (param: Param): string => {
+    if (typeof param === 'string') return param;
+    if ('key' in param) return fill(param.key, param.params);
+    if ('list' in param) return param.list.map(text).join(', ');
+    if ('sentence' in param) {
+      const said = text(param.sentence);
+      return `${said.charAt(0).toUpperCase()}${said.slice(1)}`;
+    }
+    if ('device' in param) return named(param.device);
+    if ('number' in param) return decimal(param.number);
+    if (!asRecorded) {
+      if ('quantity' in param) return quantity(param.quantity);
+      if ('when' in param) return when(param.when);
+      if ('moment' in param) return fullMoment(param.moment);
+      if ('day' in param) return date(param.day);
+      return texts[`${param.term}.${param.value}`] ?? param.value;
+    }
+    if ('quantity' in param)
+      return plain(param.quantity, String, param.quantity.unit === '%' && !param.spaced ? '' : ' ');
+    if ('when' in param) return param.when.text;
+    if ('moment' in param) return `${param.moment.date} ${param.moment.clock}`;
+    return 'day' in param ? param.day : param.value;
+  };
+  const say: Lexicon['say'] = (key, params = {}) => fill(key, params);
+  return { language, say, text, plural, decimal, quantity, size, named, date, fullMoment, when };
+}
+
+/** `+01:00`; `Z` is `+00:00`. */
+export function offsetOf({ iso }: PointInTime): string {
+  const offset = /(Z|[+-]\d{2}:\d{2})$/.exec(iso)?.[1] ?? '';
+  return offset === 'Z' ? '+00:00' : offset;
+}
+
+const lexicons = new Map<Language, Lexicon>();
+
+/** Says a message in a language; in English where none is named. */
+export function say(message: Param, language: Language = 'en-GB'): string {
+  const known = lexicons.get(language) ?? lexicon(language);
+  lexicons.set(language, known);
+  return known.text(message);
+}

@@ -1,0 +1,28 @@
+import { calculations } from './calculations.js';
+import { ends } from './ends.js';
+import { events } from './events.js';
+import { fields } from './fields.js';
+import { kinds } from './kinds.js';
+import { labels } from './labels.js';
+import { parts } from './parts.js';
+import { patient } from './patient.js';
+import { phrases } from './phrases.js';
+import { readers } from './readers.js';
+import { timeline } from './timeline.js';
+import { warnings } from './warnings.js';
+
+/** Everything that is said in German. */
+export const de = {
+  ...labels,
+  ...kinds,
+  ...phrases,
+  ...events,
+  ...readers,
+  ...patient,
+  ...timeline,
+  ...calculations,
+  ...ends,
+  ...parts,
+  ...fields,
+  ...warnings,
+};
