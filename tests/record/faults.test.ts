@@ -97,7 +97,7 @@ describe('one fault gives one finding with line, path, what was expected and the
       'weight: 68 cm',
       'record.bad-quantity',
       'patient.weight',
-      /'cm' is not a unit for this: write one of kg, g/,
+      /'cm' is not a unit for this: write one of kg, lb, g/,
       /68 kg/,
     ],
     [
@@ -403,11 +403,9 @@ describe('one fault gives one finding with line, path, what was expected and the
   ])('a time of a clock change in %s on %s', (_, date, time, code, message) => {
     const text = small('date: 2024-03-14', `date: ${date}`).replace('started: "09:00"', `started: "${time}"`);
     const found = parseCase(text).findings;
-    expect(only(found)).toMatchObject({
-      code,
-      path: 'case.started',
-      message: expect.stringMatching(message),
-    });
+    const one = only(found);
+    expect(one).toMatchObject({ code, path: 'case.started' });
+    expect(messageOf(one)).toMatch(message);
   });
 
   it('says once that there is no zone to read times by', () => {
