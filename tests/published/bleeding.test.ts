@@ -46,7 +46,7 @@ describe('category by kind of case', () => {
     kind => {
       const found = assess(kind);
       expect(found.risk).toBeUndefined();
-      expect(found.calculations[0]?.notAssessed).toMatch(/no row|does not name/);
+      expect(english(found.calculations[0]?.notAssessed)).toMatch(/no row|does not name/);
       expect(found.findings.map(f => [f.code, f.severity])).toEqual([
         ['clinical.bleeding-class-unknown', 'information'],
       ]);

@@ -89,7 +89,9 @@ describe('quantities as people write them', () => {
 
   it('names every unit that is one slip away and chooses none', () => {
     const read = readQuantity('180 mol/L', ['molarConcentration']);
-    expect(read.ok ? '' : read.why).toBe("The unit 'mol/L' is not known: µmol/L or mmol/L may be meant");
+    expect(read.ok ? '' : read.why).toBe(
+      "The unit 'mol/L' is not known: µmol/L or mmol/L or nmol/L or pmol/L may be meant",
+    );
   });
 
   it('refuses a bare number that is no number of FHIR', () => {

@@ -1,5 +1,5 @@
 import { textsOf } from '../../../src/findings/languages.js';
-import { lexicon } from '../../../src/findings/say.js';
+import { isWordKey, lexicon } from '../../../src/findings/say.js';
 
 const MONTHS = 'January February March April May June July August September October November December'.split(
   ' ',
@@ -32,9 +32,11 @@ export const printed = (value: string, unit: string, code: string) => printer.qu
 /** The words of the catalogue: what the report says of itself. Longest first. */
 const fixed = [
   ...new Set(
-    Object.values(textsOf('en-GB')).flatMap(sentence =>
-      sentence.split(/\{\w+\}/).map(piece => plain(piece).replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, '')),
-    ),
+    Object.entries(textsOf('en-GB'))
+      .filter(([key]) => isWordKey(key))
+      .flatMap(([, sentence]) =>
+        sentence.split(/\{\w+\}/).map(piece => plain(piece).replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, '')),
+      ),
   ),
 ]
   .filter(piece => piece.length > 1)
