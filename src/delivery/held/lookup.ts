@@ -27,7 +27,7 @@ export async function lookUp(client: FhirClient, entry: SentEntry): Promise<Look
 
 /** Everything of a type that one search parameter finds, page after page. */
 export async function search(
-  client: FhirClient,
+  client: Pick<FhirClient, 'search' | 'follow'>,
   type: string,
   { parameter, value }: Criteria,
 ): Promise<Lookup> {

@@ -2,7 +2,8 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { type ExactJson, listAt, objectAt, textAt } from '../answer/exact-json.js';
 import type { Session } from '../destination/session.js';
 import { mapAtOnce } from '../http/at-once.js';
-import { type FhirClient, type Reply, resourceOf } from '../http/fhir-client.js';
+import { type Reply, resourceOf } from '../http/fhir-client.js';
+import type { FhirReader } from '../http/fhir-reader.js';
 import { criteriaOf, type Submission } from '../request/submission.js';
 import { type Held, search } from './lookup.js';
 
@@ -13,12 +14,12 @@ import { type Held, search } from './lookup.js';
  */
 export async function preflight(
   submission: Submission,
-  { client, destination }: Session,
+  { reader, destination }: Session,
 ): Promise<Finding[]> {
   const { sourceOf } = submission;
   const findings = await mapAtOnce([...outside(submission)], async ([reference, entry]) => {
     const path = sourceOf(entry, reference) ?? reference.split(/[?/]/)[0] ?? reference;
-    return sayTarget(destination.name, reference, await target(client, reference), path);
+    return sayTarget(destination.name, reference, await target(reader, reference), path);
   });
   return findings.flat();
 }
@@ -37,18 +38,18 @@ function outside({ entries }: Submission): Map<string, number> {
 
 type Target = readonly Held[] | 'not-told';
 
-async function target(client: FhirClient, reference: string): Promise<Target> {
+async function target(reader: FhirReader, reference: string): Promise<Target> {
   const [type = '', query] = reference.split(/\?(.*)/s);
-  if (query === undefined) return readTarget(client, reference);
+  if (query === undefined) return readTarget(reader, reference);
   const criteria = criteriaOf(query);
   if (!criteria) return 'not-told';
-  const held = await search(client, type, criteria);
+  const held = await search(reader, type, criteria);
   return held === 'no-answer' ? 'not-told' : held;
 }
 
-async function readTarget(client: FhirClient, reference: string): Promise<Target> {
+async function readTarget(reader: FhirReader, reference: string): Promise<Target> {
   const [type = '', id = ''] = reference.split('/');
-  const reply = await client.read(type, id);
+  const reply = await reader.read(type, id);
   const resource = resourceOf(reply);
   if (resource) return [{ id, resource }];
   return isAbsent(reply) ? [] : 'not-told';
