@@ -36,8 +36,8 @@ export async function send(file: string, flags: SendFlags, output: Output): Prom
     const { sent, unusable } = await sendCase(
       { checked: opened, site: site.site, to, how, overwrite },
       {
-        prepare: async own => {
-          const made = await preparedOf(opened, { ...site, site: own }, previous);
+        prepare: async (own, before) => {
+          const made = await preparedOf(opened, { ...site, site: own }, previous, before);
           return made && signed(made, { ...site, site: own }, flags.sign, 'send');
         },
         secrets,
