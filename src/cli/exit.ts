@@ -38,6 +38,7 @@ const OF_COMMANDS: Readonly<Record<string, Readonly<Partial<Record<ExitCode, str
   'templates check': FINDINGS,
   'registry build': FINDINGS,
   send: SENDING,
+  move: SENDING,
   demo: SENDING,
   label: { 0: 'valid', 1: 'at least one finding is an error', 2: 'not a label' },
   compare: { 0: 'both were read, whether they differ or not', 2: 'usage, or a record that cannot be read' },

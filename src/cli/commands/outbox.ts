@@ -8,7 +8,7 @@ import { type ExitCode, exitCodes } from '../exit.js';
 import { findingLines, jsonText, type Output, table } from '../output.js';
 import { openOutbox, processDeps, secrets } from '../process.js';
 import { openSite } from './open-case.js';
-import { printReceipt } from './send.js';
+import { printReceipt } from './sent.js';
 
 export interface OutboxFlags {
   readonly data?: string;

@@ -4,6 +4,7 @@ const PATHS: Readonly<Record<string, string>> = {
   sex: 'patient.sex',
   name: 'patient.name',
   identifier: 'patient.identifiers',
+  identifiers: 'patient.identifiers',
   deceased: 'case.date',
   encounter: 'case.encounter',
   order: 'case.order',

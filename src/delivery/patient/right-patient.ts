@@ -80,13 +80,6 @@ class Said {
     this.notes.push(finding('delivery.not-compared', path, { destination: this.destination, type, what }));
   }
 
-  numbersDiffer(addresses: string, path: string): void {
-    const params = { destination: this.destination, addresses };
-    if (this.#withdrawn)
-      this.notes.push(finding('delivery.numbers-differ', path, params, { severity: 'warning' }));
-    else this.holding.push(finding('delivery.numbers-differ', path, params));
-  }
-
   deviations(type: string, address: string, all: readonly Deviation[]): void {
     for (const { field, agreement, sent, held } of all) {
       const path = pathOf(field);
@@ -130,7 +123,10 @@ async function comparePatient(
   if (held) for (const [id, one] of people) if (isReplacedBy(one.resource, held.id)) people.delete(id);
   if (second || people.size > 1 || (people.size === 1 && !held)) {
     const addresses = [...people.keys()].map(id => `Patient/${id}`).join(', ');
-    said.numbersDiffer(addresses, path);
+    const sent = 'numbers of one patient';
+    said.deviations('Patient', 'Patient', [
+      { field: 'identifiers', agreement: 'differs', sent, held: addresses },
+    ]);
     return { known: true, held: second ? undefined : held, ours };
   }
   if (!held) return { known: true, ours };
@@ -187,8 +183,8 @@ async function compareOrder(
   for (const reference of listAt(sent.procedure.resource, 'basedOn')) {
     const at = pointedAt(submission, objectAt({ reference }, 'reference'));
     // What was planned is of the case itself.
-    const isPlan = at?.entry?.resource && textAt(at.entry.resource, 'intent') !== 'order';
-    if (!at || at.type !== 'ServiceRequest' || isPlan) continue;
+    if (at?.type !== 'ServiceRequest') continue;
+    if (at.entry && textAt(at.entry.resource, 'intent') !== 'order') continue;
     const found = said.heard(await at.look(look), 'ServiceRequest', 'case.order');
     const [held, second] = found ?? [];
     if (!held || second) continue;

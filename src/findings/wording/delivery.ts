@@ -100,12 +100,6 @@ export const deliveryWording = define({
     remedy: 'Find out which {type} is meant and use its identifier.',
     basis: 'FHIR R4, Patient.active: https://hl7.org/fhir/R4/patient-definitions.html#Patient.active',
   },
-  'delivery.numbers-differ': {
-    severity: 'error',
-    message: 'The numbers of the patient do not lead to one patient at {destination}: {addresses}.',
-    remedy: 'Look whose each number is. Correct the record, or have the patients there merged.',
-    basis: COMMON_PRACTICE,
-  },
   'delivery.match-differs': {
     severity: 'error',
     message: '{address} at {destination} has another {field}: {sent} in the record, {held} there.',
