@@ -1,10 +1,13 @@
+import type { Outbox } from '../../delivery/outbox/outbox.js';
 import { CasetallyError } from '../../findings/errors.js';
 import type { SentBefore } from '../../pipeline/earlier.js';
 import { checkMove, standingFor, withdrawalText } from '../../pipeline/move.js';
 import { type OpenedSite, openBytes } from '../../pipeline/open-case.js';
+import { caseKey, recordOf } from '../../pipeline/outbox-item.js';
 import type { PreparedCase } from '../../pipeline/prepare.js';
 import { type SentCase, sendCase } from '../../pipeline/send-case.js';
 import type { EarlierVersion } from '../../pipeline/versions.js';
+import type { CaseRecord } from '../../record/schema/record.js';
 import type { Site } from '../../site/site.js';
 import { type ExitCode, exitCodes, worstOf } from '../exit.js';
 import { findingLines, jsonText, type Output } from '../output.js';
@@ -39,10 +42,10 @@ export async function move(old: string, now: string, flags: MoveFlags, output: O
     throw new CasetallyError('usage', 'to move a case say --by and --why: both stand in what is withdrawn.');
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
-  const halves = await halvesOf(old, now, { ...flags, by, why }, site, output);
-  if (!halves) return exitCodes.findings;
   const store = await openOutbox(flags.data);
   try {
+    const halves = await halvesOf(old, now, { ...flags, by, why }, site, store.outbox, output);
+    if (!halves) return exitCodes.findings;
     const say = (sent: readonly SentCase[], { opened }: Half) => {
       if (!json) for (const one of sent) print(one, opened.file, store.path, output);
     };
@@ -88,6 +91,7 @@ async function halvesOf(
   now: string,
   { by, why, previous }: MoveFlags & { readonly by: string; readonly why: string },
   site: OpenedSite,
+  outbox: Outbox,
   output: Output,
 ): Promise<Half[] | undefined> {
   const [before, after] = [await openCase(old, site), await openCase(now, site)];
@@ -107,7 +111,8 @@ async function halvesOf(
       `${now}: the report itself does not name case ${before.record.case.id}, for which it stands; only its account of origin will.\n`,
     );
   const at = new Date().toISOString().slice(0, 19).concat('Z');
-  const next = withdrawalText(text, before.record, after.record, { by, at, why });
+  const begun = await withdrawnBefore(before.record, site, outbox);
+  const next = begun ?? withdrawalText(text, before.record, after.record, { by, at, why });
   const withdrawal: CaseFile = { ...(await openBytes(Buffer.from(next, 'utf8'), site)), file: old };
   const { record, assessment } = before;
   const pictures = await picturesOf(before);
@@ -127,4 +132,19 @@ async function halvesOf(
       },
     },
   ];
+}
+
+/** The withdrawal of a case that the outbox has already, from a move that was begun: its time is not told anew. */
+async function withdrawnBefore(
+  old: CaseRecord,
+  site: OpenedSite,
+  outbox: Outbox,
+): Promise<string | undefined> {
+  const items = await outbox.list({ caseKey: caseKey(old, site.site.namespace) });
+  for (const item of items.toReversed()) {
+    const text = item.state === 'discarded' ? undefined : recordOf(item);
+    const record = text === undefined ? undefined : (await openBytes(Buffer.from(text, 'utf8'), site)).record;
+    if (record?.report.status === 'withdrawn') return text;
+  }
+  return undefined;
 }

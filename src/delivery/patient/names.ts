@@ -24,7 +24,7 @@ export function nameParts(name: string): string[] {
 
 /**
  * Whether two names are one person's, in any order of their parts. Same: every part of the shorter is a part of the longer,
- * two parts at least or all of both. Near: the same with one part a letter off, two letters swapped, or an initial; one
+ * two parts at least or all of both. Near: the same with one part of three letters or more a letter off, two letters swapped, or an initial; one
  * part alone; or two scripts, since there are many ways to write one in the other. Undefined where a name has no letters.
  */
 export function compareNames(a: string, b: string): Agreement | undefined {
@@ -50,7 +50,7 @@ export function compareNames(a: string, b: string): Agreement | undefined {
 }
 
 function isNear(a: string, b: string): boolean {
-  if (distance(a, b) <= 1 || isSwapped(a, b)) return true;
+  if (a.length > 2 && b.length > 2) return distance(a, b) <= 1 || isSwapped(a, b);
   return (a.length === 1 || b.length === 1) && a[0] === b[0];
 }
 

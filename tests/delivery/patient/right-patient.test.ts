@@ -180,10 +180,10 @@ describe('a near match', () => {
     await run();
     const parked = await outbox.get(id);
     if (!parked) throw new Error('no item');
-    await put('Patient/right', { ...person, name: [{ text: 'Wambugu Odena' }] });
+    await put('Patient/right', { ...person, name: [{ text: 'Wambugu Oderan' }] });
     await outbox.retry(id, 0, accepting(parked, { fields: ['name'], by: 'a', why: 'b' }, 1));
     await run();
-    expect((await outbox.get(id))?.parked?.reason).toMatch(/^delivery\.match-(near|differs)$/);
+    expect((await outbox.get(id))?.parked?.reason).toBe('delivery.match-near');
   });
 
   it('of an order on which another case was done waits too; a withdrawn one does not count', async () => {
