@@ -59,6 +59,12 @@ export function addDelivery(
     .command('retry')
     .description('Send one item now, or all that wait or are parked; 0 when nothing is left undelivered')
     .argument('[item]')
+    .option(
+      '--accept <field...>',
+      'let a near match of this field pass: the patient is the same all the same',
+    )
+    .option('--by <who>', 'who accepts; kept with the item')
+    .option('--why <reason>', 'kept with the item')
     .addOption(data())
     .addOption(site())
     .addOption(json())

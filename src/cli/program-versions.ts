@@ -9,12 +9,12 @@ export function previousOption(): Option {
     .argParser((file: string, files: string[]) => [...files, file]);
 }
 
-/** The commands around versions of a report: compare, verify. */
+/** The commands around versions of a report: compare, move, verify. */
 export function addVersions(
   program: Command,
   output: Output,
   done: (code: ExitCode) => void,
-  { site, json }: { site(): Option; json(): Option },
+  { site, json, data }: { site(): Option; json(): Option; data(): Option },
 ): void {
   program
     .command('compare')
@@ -25,6 +25,24 @@ export function addVersions(
     .addOption(json())
     .action(async (before: string, after: string, options) =>
       done(await (await import('./commands/compare.js')).compare(before, after, options, output)),
+    );
+
+  program
+    .command('move')
+    .description(
+      'Move a case to another patient: withdraw it under the old one, report it anew under the right one',
+    )
+    .argument('<old>', 'record of the case as it was sent last')
+    .argument('<new>', 'record with a case number of its own, under the right patient')
+    .option('--to <name>', 'destination; by the routes of the site when absent')
+    .option('--by <key>', 'who withdraws the old case: a key of its team')
+    .option('--why <reason>', 'why it was under the wrong patient')
+    .addOption(previousOption())
+    .addOption(data())
+    .addOption(site())
+    .addOption(json())
+    .action(async (old: string, now: string, options) =>
+      done(await (await import('./commands/move.js')).move(old, now, options, output)),
     );
 
   program

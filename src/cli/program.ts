@@ -197,7 +197,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
       done(await (await import('./commands/registry.js')).buildRegistry(files, options, output)),
     );
 
-  addVersions(program, output, done, { site, json });
+  addVersions(program, output, done, { site, json, data });
   addDelivery(program, output, done, { site, json, data });
 
   program

@@ -23,6 +23,7 @@ import type { ReportDocument } from '../report/view/nodes.js';
 import { buildView } from '../report/view/view.js';
 import type { Site } from '../site/site.js';
 import { drawingsOf } from './drawings.js';
+import { withSentDocument } from './sent-document.js';
 import { mappingOptions, reportOptions } from './settings.js';
 import { changesSince, type EarlierVersion, inOrder, versionFindings } from './versions.js';
 
@@ -92,7 +93,7 @@ export function prepareCase(
   const sets: ResourceSet[] = [];
   earlier.forEach((old, index) => {
     const since = changesSince(old.record, earlier.slice(0, index));
-    sets.push(reportAndMap(old, site, tools, [...sets], since).resources);
+    sets.push(withSentDocument(reportAndMap(old, site, tools, [...sets], since).resources, old.sent));
   });
   const version = { record, assessment, ...(options.pictures && { pictures: options.pictures }) };
   const made = reportAndMap(version, site, tools, sets, changes, options.sourceDigest);

@@ -3,10 +3,12 @@ import type { SecretSource } from '../delivery/auth/secrets.js';
 import type { Destination } from '../delivery/destination/destination.js';
 import { openSession, type SendDeps, type Session, type Target } from '../delivery/destination/session.js';
 import type { EntryDifference } from '../delivery/held/compare.js';
+import { looking } from '../delivery/held/looking.js';
 import { preflight } from '../delivery/held/preflight.js';
 import { type PreviewEntry, previewSend } from '../delivery/held/preview.js';
 import { compareWithSent, type ReadBack, readBack } from '../delivery/held/read-back.js';
 import type { Outbox, OutboxItem } from '../delivery/outbox/outbox.js';
+import { rightPatient } from '../delivery/patient/right-patient.js';
 import type { Receipt } from '../delivery/receipt/receipt.js';
 import { misfits } from '../delivery/request/fits.js';
 import { readSubmission, type Submission } from '../delivery/request/submission.js';
@@ -21,13 +23,15 @@ import { placed } from '../record/parse.js';
 import type { Site } from '../site/site.js';
 import type { CheckedCase } from './check.js';
 import { destinationsOf, openDestination, siteFor } from './destinations.js';
+import { followsAnother, type SentBefore, sentBefore } from './earlier.js';
 import { submissionFor } from './in-version.js';
-import { outboxItem, sourceFrom, sourceMap } from './outbox-item.js';
+import { besideSubmission, outboxItem, sourceFrom } from './outbox-item.js';
 import type { PreparedCase } from './prepare.js';
 
 /** A case to be sent, and how. */
 export interface CaseToSend {
-  readonly checked: CheckedCase;
+  /** With the bytes that it came as, a later version finds this one in the outbox. */
+  readonly checked: CheckedCase & { readonly bytes?: Uint8Array };
   readonly site: Site;
   /** A destination of the site or a base address; where the case goes by itself when absent. */
   readonly to?: string | undefined;
@@ -44,8 +48,11 @@ export interface CaseToSend {
 
 /** What sending a case needs from the process around it. */
 export interface SendCaseDeps {
-  /** Prepares the case under the site as a destination has it; undefined when the record is not whole. */
-  readonly prepare: (site: Site) => Promise<PreparedCase | undefined>;
+  /**
+   * Prepares the case under the site as a destination has it; undefined when the record is not whole.
+   * @param before what went to the destination of this case before, as far as the outbox has it (see `withSentBefore`).
+   */
+  readonly prepare: (site: Site, before: readonly SentBefore[]) => Promise<PreparedCase | undefined>;
   readonly secrets: SecretSource;
   readonly process: Omit<WorkerDeps, 'targets' | 'outbox'>;
   /** Opens the outbox when something is to be stored; without one the case is sent directly. */
@@ -94,12 +101,16 @@ export async function sendCase(
     if (!target) return { sent: [], unusable: findings };
     targets.push(target);
   }
+  const { record } = checked;
+  // A first report needs nothing of what went before it, and a look at it opens no outbox.
+  const outbox = how !== 'direct' && record && followsAnother(record) ? await deps.outbox() : undefined;
   const all: Written[] = [];
   const made = new Map<string, PreparedCase | undefined>();
   for (const target of targets) {
     const own = siteFor(site, target.destination.name);
-    const key = JSON.stringify(own.references);
-    if (!made.has(key)) made.set(key, await inSpan('casetally.prepare', {}, () => deps.prepare(own)));
+    const before = record ? await sentBefore(record, site, target.destination.name, outbox) : [];
+    const key = JSON.stringify([own.references, before.map(({ id }) => id)]);
+    if (!made.has(key)) made.set(key, await inSpan('casetally.prepare', {}, () => deps.prepare(own, before)));
     all.push(writtenFor(target, made.get(key), checked));
   }
   const held = all.filter(({ submission }) => submission === undefined);
@@ -115,8 +126,18 @@ export async function sendCase(
 
 function writtenFor(target: Target, prepared: PreparedCase | undefined, checked: CheckedCase): Written {
   const written = prepared && submissionFor(prepared, target.destination);
-  const findings = [...(prepared?.findings ?? checked.findings), ...(written?.findings ?? [])];
-  return { target, prepared, submission: prepared?.sendable ? written?.submission : undefined, findings };
+  const own = prepared ? toBeSent(prepared.findings) : checked.findings;
+  const findings = [...own, ...(written?.findings ?? [])];
+  const goes = prepared && !own.some(stops);
+  return { target, prepared, submission: goes ? written?.submission : undefined, findings };
+}
+
+/**
+ * Findings of a prepared case as they weigh when it is to be sent: a later version whose earlier one is not at hand would
+ * leave two current reports of one case.
+ */
+function toBeSent(findings: readonly Finding[]): Finding[] {
+  return findings.map(f => (f.code === 'correction.earlier-not-given' ? { ...f, severity: 'error' } : f));
 }
 
 async function sendOne(written: Written, toSend: CaseToSend, deps: SendCaseDeps): Promise<SentCase> {
@@ -129,19 +150,22 @@ async function sendOne(written: Written, toSend: CaseToSend, deps: SendCaseDeps)
     const code = checked.unreadable && !prepared ? 2 : 1;
     return { kind: 'not-sent', destination, findings: written.findings, code };
   }
-  const item = outboxItem(prepared, submission, destination, toSend.site.namespace);
+  const text = checked.bytes && Buffer.from(checked.bytes).toString('utf8');
+  const item = outboxItem(prepared, submission, destination, toSend.site.namespace, text);
   if (how === 'look') {
-    const read = readSubmission(submission, sourceFrom(item));
+    const read = readSubmission(submission, sourceFrom(item), item);
     const session = openSession(target.destination, { ...deps.process, ...target });
     if (!read) return { kind: 'not-sent', destination, findings: notASubmission(session).findings, code: 1 };
-    const missing = [...(await misfits(read, session)), ...(await preflight(read, session))];
+    const look = looking(session);
+    const seen = [...(await misfits(read, session)), ...(await preflight(read, session, look))];
+    const { holding, notes, later } = await rightPatient(read, session, look);
     const entries = await previewSend(read, session);
-    const findings = located(missing);
+    const findings = located([...seen, ...holding, ...notes, ...(later?.findings ?? [])]);
     return {
       kind: 'look',
       destination,
       findings,
-      code: findings.some(stops) ? 1 : 0,
+      code: holding.length > 0 || findings.some(stops) ? 1 : 0,
       submission: read,
       entries,
     };
@@ -183,7 +207,7 @@ async function deliverDirectly(
   item: Pick<OutboxItem, 'payload' | 'context'>,
   session: Session,
 ): Promise<SendOutcome> {
-  const submission = readSubmission(item.payload, sourceFrom(item));
+  const submission = readSubmission(item.payload, sourceFrom(item), item);
   return submission ? deliver(submission, session) : notASubmission(session);
 }
 
@@ -197,10 +221,11 @@ export async function submitCase(
   destination: Destination,
   deps: SendDeps,
 ): Promise<SendOutcome> {
-  if (!prepared.sendable) return notSent(...prepared.findings.filter(stops));
+  const stopping = toBeSent(prepared.findings).filter(stops);
+  if (stopping.length > 0) return notSent(...stopping);
   const { submission, findings } = submissionFor(prepared, destination);
   if (submission === undefined) return notSent(...findings);
-  const item = { payload: submission, context: sourceMap(prepared) };
+  const item = { payload: submission, context: besideSubmission(prepared) };
   const outcome = await deliverDirectly(item, openSession(destination, deps));
   return { ...outcome, findings: [...outcome.findings, ...findings] };
 }

@@ -12,6 +12,8 @@ export interface EarlierVersion {
   readonly assessment: Assessment;
   /** Pictures that it was sent with: they are part of its document. */
   readonly pictures?: ReadPictures;
+  /** The submission that it went out in, where the outbox has it. */
+  readonly sent?: string;
 }
 
 /** Earlier versions by number, lowest first; those without a number that counts keep their order. */

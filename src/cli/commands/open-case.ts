@@ -2,6 +2,7 @@ import { dirname, resolve } from 'node:path';
 import { SECRET_REFERENCE } from '../../delivery/auth/secrets.js';
 import { CasetallyError } from '../../findings/errors.js';
 import type { CheckedCase } from '../../pipeline/check.js';
+import { type SentBefore, withSentBefore } from '../../pipeline/earlier.js';
 import {
   caseTools,
   type OpenedCase,
@@ -71,13 +72,18 @@ export async function picturesOf({ record, file }: CaseFile): Promise<ReadPictur
   return record ? readPictures(record, dirname(resolve(file))) : { pictures: new Map(), findings: [] };
 }
 
-/** Prepares an opened case; undefined when it is not whole. */
+/**
+ * Prepares an opened case; undefined when it is not whole.
+ * @param before what was sent of it before, for earlier versions that are not among those given.
+ */
 export async function preparedOf(
   opened: CaseFile,
   site: OpenedSite,
-  previous: readonly EarlierVersion[] = [],
+  given: readonly EarlierVersion[] = [],
+  before: readonly SentBefore[] = [],
 ): Promise<PreparedCase | undefined> {
   if (!opened.record) return undefined;
+  const previous = await withSentBefore(opened.record, given, before, site);
   const tools = await caseTools(site, softwareVersion);
   return prepareOpened(opened, site, tools, { previous, pictures: await picturesOf(opened) });
 }

@@ -1,4 +1,5 @@
 import type { ItemState, Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
+import { type Acceptance, accepting } from '../../delivery/patient/accept.js';
 import { resume } from '../../delivery/worker/gates.js';
 import { drain } from '../../delivery/worker/worker.js';
 import { CasetallyError } from '../../findings/errors.js';
@@ -7,7 +8,7 @@ import { type ExitCode, exitCodes } from '../exit.js';
 import { findingLines, jsonText, type Output, table } from '../output.js';
 import { openOutbox, processDeps, secrets } from '../process.js';
 import { openSite } from './open-case.js';
-import { printReceipt } from './send.js';
+import { printReceipt } from './sent.js';
 
 export interface OutboxFlags {
   readonly data?: string;
@@ -16,6 +17,7 @@ export interface OutboxFlags {
   readonly state?: ItemState;
   readonly why?: string;
   readonly by?: string;
+  readonly accept?: readonly string[];
 }
 
 type Work = (outbox: Outbox, path: string) => Promise<ExitCode>;
@@ -80,7 +82,7 @@ export function show(id: string, flags: OutboxFlags, output: Output): Promise<Ex
   return withOutbox(flags, async outbox => {
     const item = await found(outbox, id);
     const { receipt, parked } = item;
-    if (flags.json) output.out(jsonText({ ...summary(item), parked, receipt }));
+    if (flags.json) output.out(jsonText({ ...summary(item), parked, accepted: item.accepted, receipt }));
     else {
       for (const [name, value] of Object.entries(summary(item)))
         if (value !== undefined) output.out(`${name.padEnd(12)} ${value}\n`);
@@ -88,6 +90,8 @@ export function show(id: string, flags: OutboxFlags, output: Output): Promise<Ex
         output.out(
           `parked by    ${parked.by}, ${when(parked.at)}\n${findingLines(parked.findings, id, output.color)}`,
         );
+      for (const { field, by, why, at } of item.accepted ?? [])
+        output.out(`accepted     ${field}, by ${by}, ${when(at)}: ${why}\n`);
       if (receipt) printReceipt(id, receipt, output);
     }
     return exitCodes.ok;
@@ -121,12 +125,14 @@ export function retry(id: string | undefined, flags: OutboxFlags, output: Output
   return withOutbox(flags, async outbox => {
     const site = await openSite(flags.site, output);
     if (!site) return exitCodes.usage;
+    const acceptance = acceptanceOf(id, flags);
     const open =
       id === undefined
         ? await outbox.list({ states: ['waiting', 'parked', 'sending'] })
         : [await found(outbox, id)];
     for (const item of open) {
-      await outbox.retry(item.id, Date.now());
+      const now = Date.now();
+      await outbox.retry(item.id, now, acceptance && accepting(item, acceptance, now));
       await resume(outbox, item.destination);
     }
     const process = processDeps(flags.data);
@@ -147,6 +153,14 @@ export function retry(id: string | undefined, flags: OutboxFlags, output: Output
     if (left.length === 0) return exitCodes.ok;
     return left.some(item => item.state === 'parked') ? exitCodes.refused : exitCodes.unreachable;
   });
+}
+
+/** What `--accept` lets pass, with who and why. */
+function acceptanceOf(id: string | undefined, { accept, by, why }: OutboxFlags): Acceptance | undefined {
+  if (!accept) return undefined;
+  if (id === undefined || !by || !why)
+    throw new CasetallyError('usage', 'to --accept a near match name the item, and say --by and --why.');
+  return { fields: accept, by, why };
 }
 
 /** Takes an item out of sending, for a stated reason; nothing is lost. */

@@ -30,8 +30,8 @@ const MAX_SKEW_MS = 60_000;
 export async function examineDestination(
   session: Session,
 ): Promise<{ readonly checks: readonly Check[]; readonly capabilities?: Capabilities }> {
-  const { client } = session;
-  const metadata = await client.metadata();
+  const { reader } = session;
+  const metadata = await reader.metadata();
   const { exchange } = metadata;
   const checks: Check[] = [reachable(exchange)];
   if (session.authorised) checks.push(token(exchange));
@@ -39,7 +39,7 @@ export async function examineDestination(
   checks.push(...declared(capabilities, exchange, session));
   if (exchange.kind === 'answer') {
     // An identifier that nobody has: the answer must be an empty search, and reveals nothing.
-    const probe = await client.search('Procedure', {
+    const probe = await reader.search('Procedure', {
       identifier: `urn:uuid:${session.newId()}|casetally-probe`,
     });
     checks.push(searching(probe), clock(exchange.headers.date, session.clock()));

@@ -1,6 +1,7 @@
 import type { Finding } from '../../findings/finding.js';
 import { authorizerFor } from '../auth/authorizer.js';
 import type { SecretSource } from '../auth/secrets.js';
+import { boundedAgent } from '../http/agents.js';
 import { tlsFetch } from '../http/tls-fetch.js';
 import { configuredDestination, type DestinationSettings } from './schema.js';
 import type { Target } from './session.js';
@@ -23,10 +24,10 @@ export async function openTarget(
   const ca = settings.tls?.ca && secrets(settings.tls.ca);
   const certificate = settings.tls?.certificate && secrets(settings.tls.certificate);
   const key = settings.tls?.key && secrets(settings.tls.key);
-  const fetch = settings.tls
-    ? await tlsFetch({ ...(ca && { ca }), ...(certificate && { certificate }), ...(key && { key }) })
-    : globalThis.fetch;
-  if (settings.auth.kind === 'none') return { target: { destination, fetch }, findings };
+  const tls = settings.tls && { ...(ca && { ca }), ...(certificate && { certificate }), ...(key && { key }) };
+  const fetch = tls ? tlsFetch(tls) : globalThis.fetch;
+  const way = { fetch, ...(tls && { readOver: boundedAgent(destination.maxAnswerBytes, tls) }) };
+  if (settings.auth.kind === 'none') return { target: { destination, ...way }, findings };
   const authorize = authorizerFor(settings.auth, destination, secrets, { fetch, clock });
-  return { target: { destination, fetch, authorize }, findings };
+  return { target: { destination, ...way, authorize }, findings };
 }

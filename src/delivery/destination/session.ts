@@ -1,4 +1,5 @@
 import { type ClientDeps, type FhirClient, fhirClient } from '../http/fhir-client.js';
+import { type FhirReader, fhirReader } from '../http/fhir-reader.js';
 import { waitFor } from '../http/wait.js';
 import type { StatementStore } from './capability-cache.js';
 import type { Destination } from './destination.js';
@@ -12,14 +13,17 @@ export interface SendDeps extends ClientDeps {
 }
 
 /** A destination of the settings and how it is reached: its own connection and credentials. */
-export interface Target extends Pick<ClientDeps, 'authorize' | 'fetch'> {
+export interface Target extends Pick<ClientDeps, 'authorize' | 'fetch' | 'readOver'> {
   readonly destination: Destination;
 }
 
 /** A destination and the means to speak to it, made once for it; every stage of a delivery works with it. */
 export interface Session {
   readonly destination: Destination;
+  /** Writes, and reads back what was written with its digits. */
   readonly client: FhirClient;
+  /** Reads what other systems keep. */
+  readonly reader: FhirReader;
   /** Milliseconds since the epoch. */
   readonly clock: () => number;
   readonly newId: () => string;
@@ -36,6 +40,7 @@ export function openSession(destination: Destination, deps: SendDeps): Session {
   return {
     destination,
     client: fhirClient(destination, deps),
+    reader: fhirReader(destination, deps),
     clock: deps.clock,
     newId: deps.newId,
     authorised: deps.authorize !== undefined,

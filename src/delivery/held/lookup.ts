@@ -1,5 +1,5 @@
 import { type ExactObject, listAt, objectAt, textAt } from '../answer/exact-json.js';
-import { type FhirClient, succeeded } from '../http/fhir-client.js';
+import { type FhirClient, type Reply, succeeded } from '../http/fhir-client.js';
 import type { Criteria, SentEntry } from '../request/submission.js';
 
 /** One resource that a search by business identifier found. */
@@ -25,16 +25,20 @@ export async function lookUp(client: FhirClient, entry: SentEntry): Promise<Look
   return entry.criteria && search(client, entry.type, entry.criteria);
 }
 
-/** Everything of a type that one search parameter finds, page after page. */
+/** Everything of a type that one search parameter finds, page after page; `onFailure` gets the answer that told nothing. */
 export async function search(
-  client: FhirClient,
+  client: Pick<FhirClient, 'search' | 'follow'>,
   type: string,
   { parameter, value }: Criteria,
+  onFailure: (reply: Reply) => void = () => undefined,
 ): Promise<Lookup> {
   const held: Held[] = [];
   let reply = await client.search(type, { [parameter]: value });
   for (let page = 1; ; page += 1) {
-    if (!succeeded(reply) || textAt(reply.body, 'type') !== 'searchset') return 'no-answer';
+    if (!succeeded(reply) || textAt(reply.body, 'type') !== 'searchset') {
+      onFailure(reply);
+      return 'no-answer';
+    }
     for (const item of listAt(reply.body, 'entry')) {
       const resource = objectAt(item, 'resource');
       const id = textAt(resource, 'id');
@@ -47,7 +51,10 @@ export async function search(
     const address = textAt(next, 'url');
     if (address === undefined) return held;
     const following = page < MAX_PAGES ? await client.follow(address) : undefined;
-    if (!following) return 'no-answer';
+    if (!following) {
+      onFailure(reply);
+      return 'no-answer';
+    }
     reply = following;
   }
 }

@@ -1,10 +1,10 @@
 import { type Finding, finding } from '../../findings/finding.js';
-import { type ExactJson, listAt, objectAt, textAt } from '../answer/exact-json.js';
+import { type ExactObject, listAt, objectAt, textAt } from '../answer/exact-json.js';
 import type { Session } from '../destination/session.js';
 import { mapAtOnce } from '../http/at-once.js';
-import { type FhirClient, type Reply, resourceOf } from '../http/fhir-client.js';
 import { criteriaOf, type Submission } from '../request/submission.js';
-import { type Held, search } from './lookup.js';
+import type { Looking } from './looking.js';
+import type { Held } from './lookup.js';
 
 /**
  * Looks up everything that a submission refers to outside itself, with reads only: each must be there exactly
@@ -13,12 +13,13 @@ import { type Held, search } from './lookup.js';
  */
 export async function preflight(
   submission: Submission,
-  { client, destination }: Session,
+  { destination }: Session,
+  look: Looking,
 ): Promise<Finding[]> {
   const { sourceOf } = submission;
   const findings = await mapAtOnce([...outside(submission)], async ([reference, entry]) => {
     const path = sourceOf(entry, reference) ?? reference.split(/[?/]/)[0] ?? reference;
-    return sayTarget(destination.name, reference, await target(client, reference), path);
+    return sayTarget(destination.name, reference, await target(look, reference), path);
   });
   return findings.flat();
 }
@@ -35,31 +36,23 @@ function outside({ entries }: Submission): Map<string, number> {
   return found;
 }
 
-type Target = readonly Held[] | 'not-told';
-
-async function target(client: FhirClient, reference: string): Promise<Target> {
+/** What is at a reference; undefined where that cannot be told. */
+async function target(look: Looking, reference: string): Promise<readonly Held[] | undefined> {
   const [type = '', query] = reference.split(/\?(.*)/s);
-  if (query === undefined) return readTarget(client, reference);
   const criteria = criteriaOf(query);
-  if (!criteria) return 'not-told';
-  const held = await search(client, type, criteria);
-  return held === 'no-answer' ? 'not-told' : held;
+  if (query !== undefined && !criteria) return undefined;
+  const [name = '', id = ''] = reference.split('/');
+  const found = await (criteria ? look.search(type, criteria) : look.read(name, id));
+  return 'held' in found ? found.held : undefined;
 }
 
-async function readTarget(client: FhirClient, reference: string): Promise<Target> {
-  const [type = '', id = ''] = reference.split('/');
-  const reply = await client.read(type, id);
-  const resource = resourceOf(reply);
-  if (resource) return [{ id, resource }];
-  return isAbsent(reply) ? [] : 'not-told';
-}
-
-function isAbsent({ exchange }: Reply): boolean {
-  return exchange.kind === 'answer' && (exchange.status === 404 || exchange.status === 410);
-}
-
-function sayTarget(destination: string, reference: string, held: Target, path: string): Finding[] {
-  if (held === 'not-told') return [];
+function sayTarget(
+  destination: string,
+  reference: string,
+  held: readonly Held[] | undefined,
+  path: string,
+): Finding[] {
+  if (!held) return [];
   const type = reference.split(/[?/]/)[0] ?? '';
   const [only, second] = held;
   if (!only) return [finding('delivery.target-missing', path, { destination, type })];
@@ -69,16 +62,23 @@ function sayTarget(destination: string, reference: string, held: Target, path: s
       finding('delivery.target-several', path, { destination, type, count: String(held.length), addresses }),
     ];
   }
-  const resource: ExactJson = only.resource;
+  return sayState(destination, `${type}/${only.id}`, only.resource, path);
+}
+
+/** What keeps a resource that was found from being written to: merged into another, or no longer in use. */
+export function sayState(
+  destination: string,
+  address: string,
+  resource: ExactObject,
+  path: string,
+): Finding[] {
+  const type = address.split('/')[0] ?? '';
   const merged = listAt(resource, 'link').find(link => textAt(link, 'type') === 'replaced-by');
   if (merged) {
     const other = textAt(objectAt(merged, 'other'), 'reference') ?? 'another record';
-    return [
-      finding('delivery.target-merged', path, { destination, type, address: `${type}/${only.id}`, other }),
-    ];
+    return [finding('delivery.target-merged', path, { destination, type, address, other })];
   }
-  if (only.resource['active'] === false) {
-    return [finding('delivery.target-inactive', path, { destination, type, address: `${type}/${only.id}` })];
-  }
-  return [];
+  return resource['active'] === false
+    ? [finding('delivery.target-inactive', path, { destination, type, address })]
+    : [];
 }

@@ -69,15 +69,10 @@ export async function exchange(
     });
     const max = response.ok ? limits.maxAnswerBytes : Math.min(MAX_ERROR_BYTES, limits.maxAnswerBytes);
     const { text, cut } = await readBody(response, max);
-    const headers: Partial<Record<(typeof KEPT_HEADERS)[number], string>> = {};
-    for (const name of KEPT_HEADERS) {
-      const value = response.headers.get(name);
-      if (value !== null) headers[name] = value;
-    }
     return {
       kind: 'answer',
       status: response.status,
-      headers,
+      headers: keptHeaders(response.headers),
       body: text,
       bodyCut: cut,
       durationMs: deps.clock() - started,
@@ -86,6 +81,16 @@ export async function exchange(
     const stopped = deps.signal?.aborted ? 'aborted' : timeout.aborted ? 'timeout' : undefined;
     return faultOf(error, stopped, deps.clock() - started);
   }
+}
+
+/** Those of the answer's headers that are kept. */
+export function keptHeaders(all: Headers): AnswerHeaders {
+  const headers: Partial<Record<(typeof KEPT_HEADERS)[number], string>> = {};
+  for (const name of KEPT_HEADERS) {
+    const value = all.get(name);
+    if (value !== null) headers[name] = value;
+  }
+  return headers;
 }
 
 async function readBody(response: Response, max: number): Promise<{ text: string; cut: boolean }> {

@@ -1,3 +1,4 @@
+import type { Dispatcher } from 'undici';
 import { type ExactJson, type ExactObject, isExactObject, parseExact } from '../answer/exact-json.js';
 import type { Destination } from '../destination/destination.js';
 import { type Answer, type Exchange, exchange } from './exchange.js';
@@ -17,6 +18,8 @@ export interface ClientDeps {
    * after a 401. Absent or undefined: none is sent.
    */
   readonly authorize?: (destination: Destination, renew: boolean) => Promise<string | Fault | undefined>;
+  /** The connections that `fhirReader` reads over, where a destination has its own. */
+  readonly readOver?: Dispatcher;
 }
 
 /** One request to a FHIR server and what came of it. */
@@ -44,14 +47,13 @@ export interface FhirClient {
   search(type: string, params: Readonly<Record<string, string>>): Promise<Reply>;
   /** GETs an absolute address on the destination's own origin; anything else is refused with undefined. */
   follow(address: string): Promise<Reply | undefined>;
-  metadata(): Promise<Reply>;
 }
 
 /**
- * A client for one destination, over plain fetch. A FHIR client library was left out on purpose: what delivery needs of
- * every request is the digits of the decimals that come back, a bound on what is read, the status and headers of answers
- * of every kind, no redirects, and the destination's own connection (private authority, mutual TLS). Those that are
- * published parse and round first, read without bound, and keep neither headers nor status of what was posted.
+ * Writes to a destination and reads back what was written, over plain fetch. Everything else that is asked of a server
+ * goes through `fhirReader` and its library, which cannot do these two: it parses an answer before it can be seen, so
+ * that the digits of decimals are rounded, and of an answer that is no JSON, or came in part, nothing is left to tell
+ * whether the submission took effect.
  */
 export function fhirClient(destination: Destination, deps: ClientDeps): FhirClient {
   const { baseUrl, mediaType } = destination;
@@ -90,11 +92,16 @@ export function fhirClient(destination: Destination, deps: ClientDeps): FhirClie
     read: (type, id) => get(`${baseUrl}/${type}/${id}`),
     search: (type, params) => get(`${baseUrl}/${type}?${new URLSearchParams(params)}`),
     follow: async address => {
-      const url = URL.canParse(address, `${baseUrl}/`) ? new URL(address, `${baseUrl}/`) : undefined;
-      return url?.origin === new URL(baseUrl).origin ? get(url.href) : undefined;
+      const url = ownAddress(address, baseUrl);
+      return url === undefined ? undefined : get(url);
     },
-    metadata: () => get(`${baseUrl}/metadata`),
   };
+}
+
+/** An address of the destination's own origin in full; undefined for any other. */
+export function ownAddress(address: string, baseUrl: string): string | undefined {
+  const url = URL.canParse(address, `${baseUrl}/`) ? new URL(address, `${baseUrl}/`) : undefined;
+  return url?.origin === new URL(baseUrl).origin ? url.href : undefined;
 }
 
 function parseBody(answer: Answer): ExactObject | undefined {

@@ -1,35 +1,13 @@
-import { CasetallyError } from '../../findings/errors.js';
-
-/** PEM texts for a connection: a private certificate authority, and certificate and key for mutual TLS. */
-export interface TlsSettings {
-  readonly ca?: string;
-  readonly certificate?: string;
-  readonly key?: string;
-}
+import { fetch } from 'undici';
+import { type TlsSettings, tlsAgent } from './agents.js';
 
 /**
- * A fetch for servers behind a private certificate authority or with mutual TLS. The certificate's name is
- * always checked; there is no setting to leave that out.
+ * A fetch for servers behind a private certificate authority or with mutual TLS.
  *
  * @throws CasetallyError 'settings-invalid' when the PEM cannot be used, without quoting it.
  */
-export async function tlsFetch({ ca, certificate, key }: TlsSettings): Promise<typeof globalThis.fetch> {
-  const { Agent, fetch } = await import('undici');
-  const { createSecureContext } = await import('node:tls');
-  const connect = {
-    ...(ca !== undefined && { ca }),
-    ...(certificate !== undefined && { cert: certificate }),
-    ...(key !== undefined && { key }),
-  };
-  try {
-    createSecureContext(connect);
-  } catch {
-    throw new CasetallyError(
-      'settings-invalid',
-      'The certificate, key or authority of a destination is not usable PEM',
-    );
-  }
-  const dispatcher = new Agent({ connect });
+export function tlsFetch(settings: TlsSettings): typeof globalThis.fetch {
+  const dispatcher = tlsAgent(settings);
   return async (url, init = {}) => {
     const { method, headers, body, redirect, signal } = init;
     const response = await fetch(String(url), {

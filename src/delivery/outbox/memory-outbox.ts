@@ -1,3 +1,4 @@
+import type { Accepted } from '../request/expected.js';
 import type {
   Checked,
   Depth,
@@ -105,8 +106,8 @@ export class MemoryOutbox implements Outbox {
     return change(this.#held(lease, now), settled(settlement, now));
   }
 
-  async retry(id: string, now: number): Promise<boolean> {
-    return change(this.#in(id, byPerson.retry.from), byPerson.retry.change(now));
+  async retry(id: string, now: number, accepted?: readonly Accepted[]): Promise<boolean> {
+    return change(this.#in(id, byPerson.retry.from), byPerson.retry.change(now, accepted));
   }
 
   async park(id: string, parked: Parked): Promise<boolean> {

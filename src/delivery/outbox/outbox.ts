@@ -1,5 +1,6 @@
 import type { Finding } from '../../findings/finding.js';
 import type { Receipt } from '../receipt/receipt.js';
+import type { Accepted } from '../request/expected.js';
 
 /** What is to go to one destination, as it is put into the outbox. */
 export interface NewItem {
@@ -12,7 +13,7 @@ export interface NewItem {
   readonly payload: string;
   /** `sha256:…` of the payload. */
   readonly digest: string;
-  /** For the caller's own use, such as the map from the submission back to the record. */
+  /** What is kept beside the submission: the map back to the record, and what the record says of the patient. */
   readonly context?: string;
   /** True to update what is there whatever its version. */
   readonly overwrite?: boolean;
@@ -53,6 +54,8 @@ export interface OutboxItem extends NewItem {
   /** Word for what the last attempt came to. */
   readonly lastReason?: string;
   readonly parked?: Parked;
+  /** Near matches that a person let pass; they hold patient data. */
+  readonly accepted?: readonly Accepted[];
   readonly receipt?: Receipt;
 }
 
@@ -138,8 +141,11 @@ export interface Outbox {
   extend(lease: Lease, until: number, now: number): Promise<boolean>;
   /** Ends an attempt; false when the lease is no longer held: then nothing is written. */
   settle(lease: Lease, settlement: Settlement, now: number): Promise<boolean>;
-  /** Makes a waiting or parked item due now; false when there is none such. */
-  retry(id: string, now: number): Promise<boolean>;
+  /**
+   * Makes a waiting or parked item due now; false when there is none such.
+   * @param accepted all near matches that were accepted for it, those of before among them; absent: as they were.
+   */
+  retry(id: string, now: number, accepted?: readonly Accepted[]): Promise<boolean>;
   park(id: string, parked: Parked): Promise<boolean>;
   discard(id: string, parked: Parked): Promise<boolean>;
   get(id: string): Promise<OutboxItem | undefined>;

@@ -20,6 +20,7 @@ export interface ItemRow {
   readonly last_reason: string | null;
   readonly parked: string | null;
   readonly receipt: string | null;
+  readonly accepted: string | null;
   readonly fence: number;
   readonly lease_until: number;
   readonly overwrite: number;
@@ -35,7 +36,7 @@ export function sealItem(item: NewItem, id: string, sealing: Sealing): Pick<Item
 
 /** The columns that a change writes, with what goes into them. */
 export function valuesOf(change: Change, id: string, sealing: Sealing): [string, string | number | null][] {
-  const { state, notBefore, unknownSince, lastReason, parked, receipt } = change;
+  const { state, notBefore, unknownSince, lastReason, parked, receipt, accepted } = change;
   const sealed = (value: object | null | undefined, column: string) =>
     value ? sealing.seal(JSON.stringify(value), `${id}/${column}`) : value;
   const columns = {
@@ -45,6 +46,7 @@ export function valuesOf(change: Change, id: string, sealing: Sealing): [string,
     last_reason: lastReason,
     parked: sealed(parked, 'parked'),
     receipt: sealed(receipt, 'receipt'),
+    accepted: sealed(accepted, 'accepted'),
   };
   return Object.entries(columns).flatMap(([column, value]) => (value === undefined ? [] : [[column, value]]));
 }
@@ -57,6 +59,7 @@ export function itemOf(row: ItemRow, sealing: Sealing): OutboxItem {
   const context = open(row.context, 'context');
   const parked = open(row.parked, 'parked');
   const receipt = open(row.receipt, 'receipt');
+  const accepted = open(row.accepted, 'accepted');
   return {
     id,
     sequence: row.sequence,
@@ -75,6 +78,7 @@ export function itemOf(row: ItemRow, sealing: Sealing): OutboxItem {
     ...(row.last_reason !== null && { lastReason: row.last_reason }),
     ...(parked !== undefined && { parked: JSON.parse(parked) }),
     ...(receipt !== undefined && { receipt: JSON.parse(receipt) }),
+    ...(accepted !== undefined && { accepted: JSON.parse(accepted) }),
   };
 }
 

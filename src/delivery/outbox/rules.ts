@@ -1,4 +1,5 @@
 import type { Receipt } from '../receipt/receipt.js';
+import type { Accepted } from '../request/expected.js';
 import type { Gate, ItemState, NewItem, OutboxItem, Parked, Settlement } from './outbox.js';
 
 /* What every store decides, apart from how it keeps things. All of it is pure. */
@@ -18,6 +19,7 @@ export interface Change {
   readonly unknownSince?: number | null;
   readonly lastReason?: string;
   readonly parked?: Parked | null;
+  readonly accepted?: readonly Accepted[];
   readonly receipt?: Receipt;
 }
 
@@ -52,7 +54,10 @@ export function settled(settlement: Settlement, now: number): Change {
 export const byPerson = {
   retry: {
     from: ['waiting', 'parked'],
-    change: (now: number): Change => ({ state: 'waiting', notBefore: now, parked: null }),
+    change: (now: number, accepted?: readonly Accepted[]): Change => ({
+      ...{ state: 'waiting', notBefore: now, parked: null },
+      ...(accepted && { accepted }),
+    }),
   },
   park: {
     from: ['waiting'],

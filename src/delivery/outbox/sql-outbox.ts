@@ -1,3 +1,4 @@
+import type { Accepted } from '../request/expected.js';
 import type {
   Checked,
   Depth,
@@ -126,8 +127,8 @@ export class SqlOutbox implements Outbox {
     return this.#change(settled(settlement, now), HELD, [item.id, fence, now]);
   }
 
-  retry(id: string, now: number): Promise<boolean> {
-    return this.#decided(id, byPerson.retry.from, byPerson.retry.change(now));
+  retry(id: string, now: number, accepted?: readonly Accepted[]): Promise<boolean> {
+    return this.#decided(id, byPerson.retry.from, byPerson.retry.change(now, accepted));
   }
 
   park(id: string, parked: Parked): Promise<boolean> {

@@ -1,5 +1,5 @@
 /** Changes made to the tables are counted: `user_version` in SQLite, the table `version` in PostgreSQL. */
-export const SCHEMA_VERSION = 2;
+export const SCHEMA_VERSION = 3;
 
 /** How a kind of database says what both have to say. */
 export interface Dialect {
@@ -53,7 +53,8 @@ export const tables = ({ prefix, sequence, number, options }: Dialect): string[]
   receipt       text,
   fence         ${number} NOT NULL DEFAULT 0,
   lease_until   ${number} NOT NULL DEFAULT 0,
-  overwrite     ${number} NOT NULL DEFAULT 0
+  overwrite     ${number} NOT NULL DEFAULT 0,
+  accepted      text
 ) ${options}`,
   `CREATE INDEX item_due ON ${prefix}item (destination, state, not_before, sequence)`,
   `CREATE INDEX item_patient ON ${prefix}item (destination, patient_key, state, sequence)`,
@@ -70,6 +71,7 @@ export const tables = ({ prefix, sequence, number, options }: Dialect): string[]
 export function changesSince(version: number, { prefix, number }: Dialect): string[] {
   const changes: Readonly<Record<number, string>> = {
     2: `ALTER TABLE ${prefix}item ADD COLUMN overwrite ${number} NOT NULL DEFAULT 0`,
+    3: `ALTER TABLE ${prefix}item ADD COLUMN accepted text`,
   };
   return Object.entries(changes).flatMap(([number, sql]) => (Number(number) > version ? [sql] : []));
 }

@@ -38,12 +38,12 @@ async function keptCapabilities({
 
 async function freshCapabilities({
   destination,
-  client,
+  reader,
   statements,
   clock,
 }: Session): Promise<Capabilities | undefined> {
   if (!statements) return undefined;
-  const reply = await client.metadata();
+  const reply = await reader.metadata();
   const capabilities = succeeded(reply) ? readCapabilities(reply.body) : undefined;
   if (capabilities && reply.body)
     await statements.put(destination.baseUrl, { readAt: clock(), text: exactText(reply.body) });

@@ -8,6 +8,7 @@ import {
   parseExact,
   textAt,
 } from '../answer/exact-json.js';
+import { type Accepted, type Expected, expectedIn } from './expected.js';
 import { referencesIn } from './references.js';
 
 /** The record path that a place in the submission came from; undefined when the mapping does not know. */
@@ -49,6 +50,16 @@ export interface Submission {
   readonly entries: readonly SentEntry[];
   /** Leads what a server says back to the record. */
   readonly sourceOf: SourceOf;
+  /** What the record says of those that the submission only refers to. */
+  readonly expected: Expected;
+  /** Near matches that a person let pass. */
+  readonly accepted: readonly Accepted[];
+}
+
+/** What is kept beside the text of a submission. */
+export interface Beside {
+  readonly context?: string | undefined;
+  readonly accepted?: readonly Accepted[] | undefined;
 }
 
 /**
@@ -78,7 +89,11 @@ export function isSoftware({ type, resource }: SentEntry): boolean {
 }
 
 /** Reads a transaction Bundle; undefined when the text is not one. */
-export function readSubmission(text: string, sourceOf: SourceOf = () => undefined): Submission | undefined {
+export function readSubmission(
+  text: string,
+  sourceOf: SourceOf = () => undefined,
+  { context, accepted = [] }: Beside = {},
+): Submission | undefined {
   let bundle: ExactJson;
   try {
     bundle = parseExact(text);
@@ -93,6 +108,8 @@ export function readSubmission(text: string, sourceOf: SourceOf = () => undefine
     bytes: Buffer.byteLength(text, 'utf8'),
     entries: listAt(bundle, 'entry').map(readEntry),
     sourceOf,
+    expected: expectedIn(context),
+    accepted,
   };
 }
 

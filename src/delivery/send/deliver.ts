@@ -5,10 +5,12 @@ import type { Verdict } from '../answer/verdict.js';
 import type { Session } from '../destination/session.js';
 import { checkHeld } from '../held/check-held.js';
 import { compareResource, type EntryDifference } from '../held/compare.js';
+import { looking } from '../held/looking.js';
 import { movedSince } from '../held/moved.js';
 import { preflight } from '../held/preflight.js';
 import { placesHeld } from '../held/read-back.js';
 import { entriesFound, type Reconciliation, reconcile } from '../held/reconcile.js';
+import { rightPatient } from '../patient/right-patient.js';
 import { receiptOf } from '../receipt/receipt-of.js';
 import { misfits, unfit } from '../request/fits.js';
 import { isOwn, type Submission } from '../request/submission.js';
@@ -34,12 +36,16 @@ export async function deliver(submission: Submission, session: Session): Promise
 export async function sendChecked(submission: Submission, session: Session): Promise<SendOutcome> {
   const warnings = await misfits(submission, session);
   if (warnings.some(stops)) return unfit(warnings);
-  const blocked = await preflight(submission, session);
+  const look = looking(session);
+  const blocked = await preflight(submission, session, look);
   if (blocked.length > 0) return notSent(...blocked);
+  const { holding, notes, later } = await rightPatient(submission, session, look);
+  if (holding.length > 0) return notSent(...holding, ...notes);
+  if (later) return later;
   const moved = await movedSince(submission, session);
   if (moved.length > 0) return overtaken(moved, voiceOf(submission, session));
   const sent = await sendSubmission(submission, session);
-  const outcome = { ...sent, findings: [...sent.findings, ...warnings] };
+  const outcome = { ...sent, findings: [...sent.findings, ...warnings, ...notes] };
   return isDelivered(outcome) ? checkHeld(outcome, submission, session) : outcome;
 }
 

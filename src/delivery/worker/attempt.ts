@@ -2,6 +2,7 @@ import { isDelivered, type NotDelivered, type SendOutcome } from '../answer/outc
 import type { Session } from '../destination/session.js';
 import { entriesFound, lookAtOnce, type Reconciliation } from '../held/reconcile.js';
 import type { Lease, Outbox, OutboxItem } from '../outbox/outbox.js';
+import { underAnother } from '../patient/under-another.js';
 import { receiptOf } from '../receipt/receipt-of.js';
 import { readSubmission, type SourceOf, type Submission } from '../request/submission.js';
 import { needsAsking, outcomeAfterAsking, sendChecked } from '../send/deliver.js';
@@ -25,16 +26,18 @@ export async function attemptItem(
   sourceOf?: SourceOf,
 ): Promise<AttemptResult> {
   const { item } = lease;
-  const submission = readSubmission(item.payload, sourceOf);
+  const submission = readSubmission(item.payload, sourceOf, item);
   if (submission && item.unknownSince !== undefined) {
     const asked = await askFirst(item, item.unknownSince, submission, session);
     if (asked) return asked;
   }
   const now = submission ? await asOfNow(item, submission, outbox, session) : { text: item.payload };
   if ('askAgainAt' in now) return { kind: 'too-early', askAgainAt: now.askAgainAt };
+  const other = submission && (await underAnother(item, submission, outbox));
+  if (other) return { kind: 'outcome', outcome: other };
   // Written down before a byte goes out, so that a crash from here on leaves 'unknown' standing.
   if (!(await outbox.begin(lease, session.clock()))) return { kind: 'lease-lost' };
-  const toSend = submission && readSubmission(now.text, sourceOf);
+  const toSend = submission && readSubmission(now.text, sourceOf, item);
   if (!submission || !toSend) return { kind: 'outcome', outcome: notASubmission(session) };
   const sent = await sendChecked(toSend, session);
   if (isDelivered(sent) || !asksAtOnce(sent)) return concluded(sent, item, submission, session);

@@ -100,6 +100,30 @@ export const deliveryWording = define({
     remedy: 'Find out which {type} is meant and use its identifier.',
     basis: 'FHIR R4, Patient.active: https://hl7.org/fhir/R4/patient-definitions.html#Patient.active',
   },
+  'delivery.match-differs': {
+    severity: 'error',
+    message: '{address} at {destination} has another {field}: {sent} in the record, {held} there.',
+    remedy: 'Look whether the number is the right one. Correct the record or what is there; send again.',
+    basis: COMMON_PRACTICE,
+  },
+  'delivery.match-near': {
+    severity: 'warning',
+    message: '{address} at {destination} has nearly the same {field}: {sent} in the record, {held} there.',
+    remedy: 'Where it is right: casetally outbox retry ITEM --accept {field} --by NAME --why TEXT.',
+    basis: COMMON_PRACTICE,
+  },
+  'delivery.not-compared': {
+    severity: 'warning',
+    message: '{destination} does not tell {what} of the {type}: it was not compared with the record.',
+    remedy: 'Look at the destination whether the case is under the right patient.',
+    basis: COMMON_PRACTICE,
+  },
+  'delivery.case-of-another-patient': {
+    severity: 'error',
+    message: '{destination} has this case under another patient ({address}, {patient}).',
+    remedy: 'A case stays with its patient. To move it to another: casetally move OLD NEW.',
+    basis: COMMON_PRACTICE,
+  },
   'delivery.partial': {
     severity: 'error',
     message: '{destination} took only a part of the submission, or did not treat it as a whole ({status}).',

@@ -4,6 +4,7 @@ import { CasetallyError } from '../../findings/errors.js';
 import { type Finding, stops } from '../../findings/finding.js';
 import { type CheckedCase, checkedRows, tallyRows } from '../../pipeline/check.js';
 import { goesTo } from '../../pipeline/destinations.js';
+import { type SentBefore, withSentBefore } from '../../pipeline/earlier.js';
 import { type OpenedCase, type OpenedSite, openBytes, prepareOpened } from '../../pipeline/open-case.js';
 import { picturesFrom } from '../../pipeline/pictures/read.js';
 import type { PreparedCase, Tools } from '../../pipeline/prepare.js';
@@ -26,7 +27,7 @@ export interface ServicePorts {
 /** A case that can be read as a whole, and how it is prepared. */
 interface WholeCase {
   readonly opened: OpenedCase;
-  readonly prepare: (site: Site) => Promise<PreparedCase | undefined>;
+  readonly prepare: (site: Site, before?: readonly SentBefore[]) => Promise<PreparedCase | undefined>;
 }
 
 /** POST /cases/check: whether the record is whole, every finding, the device tally, what was worked out. */
@@ -103,8 +104,14 @@ async function wholeCase(
     if (!earlier.record || !earlier.assessment) return { refused: earlierNotWhole(earlier.findings) };
     versions.push({ record: earlier.record, assessment: earlier.assessment });
   }
-  const options = { previous: versions, pictures: read };
-  return { opened, prepare: async own => prepareOpened(opened, { ...site, site: own }, tools, options) };
+  const whole = opened.record;
+  return {
+    opened,
+    prepare: async (own, before = []) => {
+      const previous = await withSentBefore(whole, versions, before, site);
+      return prepareOpened(opened, { ...site, site: own }, tools, { previous, pictures: read });
+    },
+  };
 }
 
 /** GET /outbox/:id: where an item stands, with its receipt; never the case itself. */

@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { parseExact } from '../../../src/delivery/answer/exact-json.js';
 import { lacks, readCapabilities } from '../../../src/delivery/destination/capability.js';
 import { examineDestination } from '../../../src/delivery/destination/examine.js';
@@ -6,6 +6,7 @@ import { openSession } from '../../../src/delivery/destination/session.js';
 import { previewSend } from '../../../src/delivery/held/preview.js';
 import { readSubmission } from '../../../src/delivery/request/submission.js';
 import { type RunningSandbox, startSandbox } from '../../../src/service/sandbox/server.js';
+import { answerReads } from '../../support/reads.js';
 import { deliver, deps, destination, submissionText, TYPES } from '../samples.js';
 
 let server: RunningSandbox;
@@ -13,10 +14,12 @@ beforeAll(async () => {
   server = await startSandbox();
 });
 afterAll(() => server.close());
+afterEach(() => void vi.unstubAllGlobals());
 
 const verdicts = async (answer: typeof fetch, more = {}) => {
+  answerReads(answer);
   const { checks } = await examineDestination(
-    openSession(destination('https://fhir.example.org'), deps({ fetch: answer, ...more })),
+    openSession(destination('https://fhir.example.org'), deps(more)),
   );
   return Object.fromEntries(checks.map(c => [c.name, c.verdict]));
 };
@@ -43,8 +46,9 @@ describe('examineDestination', () => {
       methods.add(init?.method);
       return fetch(url, init);
     };
+    answerReads(spy);
     const { checks, capabilities } = await examineDestination(
-      openSession(destination(server.baseUrl), deps({ fetch: spy, clock: Date.now })),
+      openSession(destination(server.baseUrl), deps({ clock: Date.now })),
     );
     expect(checks.filter(c => c.verdict !== 'pass')).toEqual([]);
     expect(checks.map(c => c.name)).toEqual([

@@ -50,11 +50,7 @@ async function start(pem: Pem, mutual = false): Promise<{ url: string; posts: ()
 }
 
 const send = async (url: string, settings?: Parameters<typeof tlsFetch>[0]) =>
-  sendSubmission(
-    submissionText(),
-    destination(url),
-    deps(settings ? { fetch: await tlsFetch(settings) } : {}),
-  );
+  sendSubmission(submissionText(), destination(url), deps(settings ? { fetch: tlsFetch(settings) } : {}));
 
 describe('TLS', () => {
   it('does not trust a certificate of an unknown authority, and sends nothing', async () => {
@@ -119,9 +115,9 @@ describe('TLS', () => {
     ).toBe('delivered');
   });
 
-  it('says that a PEM is none, without quoting it', async () => {
-    const error = await tlsFetch({ certificate: 'CANARY', key: 'CANARY' }).catch((e: unknown) => e);
-    expect(error).toMatchObject({ code: 'settings-invalid' });
-    expect(String(error)).not.toContain('CANARY');
+  it('says that a PEM is none, without quoting it', () => {
+    const open = () => tlsFetch({ certificate: 'CANARY', key: 'CANARY' });
+    expect(open).toThrow(expect.objectContaining({ code: 'settings-invalid' }));
+    expect(open).not.toThrow('CANARY');
   });
 });

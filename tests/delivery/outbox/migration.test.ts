@@ -89,7 +89,7 @@ describe('an outbox of the release before', () => {
     await goesOn(outbox);
     await outbox.close();
     const db = new Database(path);
-    expect(db.pragma('user_version', { simple: true })).toBe(2);
+    expect(db.pragma('user_version', { simple: true })).toBe(3);
     db.close();
     const again = await openSqliteOutbox(path, { newId });
     expect(await again.list({ states: ['delivered'] })).toHaveLength(3);
@@ -120,7 +120,7 @@ describe.skipIf(postgresPrograms() === undefined)('an outbox of the release befo
     const opened = await Promise.all([open(), open(), open()]);
     await goesOn(opened[0]!);
     expect(await opened[1]!.list({ states: ['delivered'] })).toHaveLength(3);
-    expect((await client.query('SELECT number FROM casetally.version')).rows).toEqual([{ number: 2 }]);
+    expect((await client.query('SELECT number FROM casetally.version')).rows).toEqual([{ number: 3 }]);
     await client.query('UPDATE casetally.version SET number = 99');
     await expect(open()).rejects.toMatchObject({ code: 'outbox-unreadable' });
     await client.end();

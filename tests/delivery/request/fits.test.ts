@@ -1,7 +1,7 @@
 import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { sendExitCode } from '../../../src/delivery/answer/outcome.js';
 import {
   type StatementStore,
@@ -13,6 +13,7 @@ import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';
 import { digestOf } from '../../../src/delivery/request/submission.js';
 import { drain } from '../../../src/delivery/worker/worker.js';
 import { type RunningSandbox, startSandbox } from '../../../src/service/sandbox/server.js';
+import { answerReads } from '../../support/reads.js';
 import { deliver, deps, destination, submissionText } from '../samples.js';
 
 let server: RunningSandbox;
@@ -30,7 +31,9 @@ let said: Record<string, unknown> | number | undefined;
 beforeEach(() => {
   asked = 0;
   said = undefined;
+  answerReads(answer);
 });
+afterEach(() => void vi.unstubAllGlobals());
 const answer: typeof fetch = async (url, init) => {
   if (!new URL(String(url)).pathname.endsWith('/metadata')) return fetch(url, init);
   asked += 1;
@@ -43,7 +46,7 @@ let cases = 0;
 const sendOne = (statements: StatementStore, more: Partial<Destination> = {}, d = deps()) => {
   cases += 1;
   const text = submissionText(`fits ${cases}`);
-  return deliver(text, destination(server.baseUrl, more), { ...d, fetch: answer, statements });
+  return deliver(text, destination(server.baseUrl, more), { ...d, statements });
 };
 
 describe('what a server says of itself', () => {
@@ -108,7 +111,7 @@ describe('what a server says of itself', () => {
     const put = await outbox.put({ ...item, digest: digestOf(payload) }, d.clock());
     await drain({
       outbox,
-      targets: [{ destination: destination(server.baseUrl), fetch: answer }],
+      targets: [{ destination: destination(server.baseUrl) }],
       clock: d.clock,
       newId: d.newId,
       random: () => 0.5,
