@@ -156,6 +156,12 @@ export const phrases: Record<keyof typeof en, string> = {
   'notice.not done': 'Der Eingriff wurde nicht durchgeführt: {reason}',
   'notice.unaccounted.one': '{n} Medizinprodukt oder Teil ist unbeabsichtigt verblieben oder ungeklärt.',
   'notice.unaccounted.other': '{n} Medizinprodukte oder Teile sind unbeabsichtigt verblieben oder ungeklärt.',
+  'draft.line.one': 'ENTWURF, {n} Fehler: NICHT DER BEFUND',
+  'draft.line.other': 'ENTWURF, {n} Fehler: NICHT DER BEFUND',
+  'draft.notice.one':
+    'ENTWURF, NICHT DER BEFUND. {n} Fehler ist nicht behoben: nicht ablegen, nicht versenden, nicht danach handeln.',
+  'draft.notice.other':
+    'ENTWURF, NICHT DER BEFUND. {n} Fehler sind nicht behoben: nicht ablegen, nicht versenden, nicht danach handeln.',
   version: 'Version {version}',
   signedBy: 'Unterschrieben von {person}, {time}',
   notSigned: 'Nicht unterschrieben',

@@ -153,6 +153,12 @@ export const phrases = {
   'notice.not done': 'The procedure was not done: {reason}',
   'notice.unaccounted.one': '{n} device or part is retained or unaccounted for.',
   'notice.unaccounted.other': '{n} devices or parts are retained or unaccounted for.',
+  'draft.line.one': 'DRAFT, {n} error: NOT THE RECORD',
+  'draft.line.other': 'DRAFT, {n} errors: NOT THE RECORD',
+  'draft.notice.one':
+    'DRAFT, NOT THE RECORD. {n} error has not been resolved: do not file, send or act on this report.',
+  'draft.notice.other':
+    'DRAFT, NOT THE RECORD. {n} errors have not been resolved: do not file, send or act on this report.',
   version: 'version {version}',
   signedBy: 'Signed by {person}, {time}',
   notSigned: 'Not signed',

@@ -155,6 +155,12 @@ export const phrases: Record<keyof typeof en, string> = {
   'notice.not done': 'El procedimiento no se realizó: {reason}',
   'notice.unaccounted.one': '{n} dispositivo o parte queda retenido o sin localizar.',
   'notice.unaccounted.other': '{n} dispositivos o partes quedan retenidos o sin localizar.',
+  'draft.line.one': 'BORRADOR, {n} error: NO ES EL INFORME',
+  'draft.line.other': 'BORRADOR, {n} errores: NO ES EL INFORME',
+  'draft.notice.one':
+    'BORRADOR, NO ES EL INFORME. Queda {n} error sin resolver: no archive, envíe ni siga este documento.',
+  'draft.notice.other':
+    'BORRADOR, NO ES EL INFORME. Quedan {n} errores sin resolver: no archive, envíe ni siga este documento.',
   version: 'versión {version}',
   signedBy: 'Firmado por {person}, {time}',
   notSigned: 'Sin firmar',
