@@ -101,11 +101,7 @@ function labelFindings(
 ): Finding[] {
   const labelled = [...devices.values()].map(device => {
     const inside = tally.entries.some(
-      entry =>
-        entry.device === device.key &&
-        entry.part === undefined &&
-        isInside(entry.state) &&
-        entry.state !== 'unaccounted',
+      entry => entry.device === device.key && entry.part === undefined && isInside(entry.state),
     );
     const { di, lot, serial, expires, distinct } = device;
     return {

@@ -67,7 +67,12 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
   output.err(findingLines(placed(read?.findings ?? [], opened.parsed.locate), file, output.color));
   const drawings = drawingsOf(record, assessment, site.site, view.language, read);
   const templates = loadReportTemplates(templatesOf(site));
-  const made = documentOf(view, { audience, errors: errors.length, layout: templates.layouts[audience], ...drawings });
+  const made = documentOf(view, {
+    audience,
+    errors: errors.length,
+    layout: templates.layouts[audience],
+    ...drawings,
+  });
   if (format !== 'pdf') {
     const text = renderReport(made, templates, format);
     if (out === undefined) output.out(text);

@@ -173,7 +173,9 @@ export function missingSchema({ when }: TimeFields) {
   return z.strictObject({
     device: key,
     part: key.optional(),
-    count: count.optional().describe('How many of a counted device cannot be found; all that are open when absent'),
+    count: count
+      .optional()
+      .describe('How many of a counted device cannot be found; all that are open when absent'),
     searched: text.describe('Where and how it was looked for: field, table, floor, waste, drapes'),
     by: key.optional().describe('Team key of who searched'),
     imaging: text.describe('Which imaging was done to look for it, or why none was'),

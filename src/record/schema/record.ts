@@ -110,7 +110,11 @@ export function recordSchema(context: TimeContext, moved: (moment: Moment, days:
     complications: complicationsSchema(times).optional(),
     outcome: outcomeSchema(times).optional(),
     left: leftSchema(times).optional(),
-    missing: z.array(missingSchema(times)).min(1).optional().describe('What cannot be found, in the patient or outside'),
+    missing: z
+      .array(missingSchema(times))
+      .min(1)
+      .optional()
+      .describe('What cannot be found, in the patient or outside'),
     aftercare: z.array(aftercareSchema(times)).optional(),
     advice: adviceSchema.optional(),
     conclusion: text.optional(),

@@ -78,6 +78,7 @@ function setLines(p: Printer, { left }: Inside): string[] {
 
 /** A device that is meant to stay is reviewed on its date; another one comes out or is changed. */
 function untilLines(p: Printer, { left, tally }: Inside): string[] {
+  if (p.record.outcome?.coroner) return [p.say('inside.coroner')];
   const stays = tally ? tally.state === 'in situ intended' : left?.purpose === 'intended';
   const term = (key: WordKey, value: Term | undefined) =>
     value ? [p.say(key, { value: termText(p, value) })] : [];
@@ -109,7 +110,7 @@ function mri(p: Printer, { device, part }: Inside): string[] {
 }
 
 export const isAlarm = ({ tally, left }: Inside) =>
-  tally?.state === 'retained unintended' || tally?.state === 'unaccounted' || left?.purpose === 'unintended';
+  tally?.state === 'retained unintended' || left?.purpose === 'unintended';
 
 export function insideItems(p: Printer): InsideItem[] {
   return insideOf(p).map(entry => {
@@ -144,10 +145,12 @@ function stated(p: Printer): Stated {
   return absent(p, true);
 }
 
-/** `2 devices or parts are retained or unaccounted for.`, where there are any. */
+/** `LEFT INSIDE, NOT INTENDED: tip of 0.035 in guidewire.`, where there is such a thing. */
 export function insideNotice(p: Printer): string[] {
-  const alarms = insideOf(p).filter(isAlarm).length;
-  return alarms === 0 ? [] : [p.plural('notice.unaccounted', String(alarms))];
+  const names = insideOf(p)
+    .filter(isAlarm)
+    .map(entry => nameOf(p, entry));
+  return names.length === 0 ? [] : [p.say('notice.retained', { list: p.list(names) })];
 }
 
 export function insideSection(p: Printer): Section {

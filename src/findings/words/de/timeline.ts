@@ -12,6 +12,7 @@ export const timeline: Record<keyof typeof en, string> = {
   'timeline.stays': 'soll bleiben',
   'timeline.later': 'vorübergehend',
   'timeline.against': 'gegen die Absicht',
+  'timeline.notFound': 'NICHT AUFFINDBAR',
   'timeline.unaccounted': 'VERBLEIB UNGEKLÄRT',
   'timeline.removed': 'entfernt {at}',
   'timeline.missing': 'entfernt {at}, ein Teil fehlt',

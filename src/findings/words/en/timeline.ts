@@ -10,6 +10,7 @@ export const timeline = {
   'timeline.stays': 'meant to stay',
   'timeline.later': 'to come out later',
   'timeline.against': 'against intention',
+  'timeline.notFound': 'NOT FOUND',
   'timeline.unaccounted': 'NOT ACCOUNTED FOR',
   'timeline.removed': 'removed {at}',
   'timeline.missing': 'removed {at}, a part missing',

@@ -12,6 +12,7 @@ export const timeline: Record<keyof typeof en, string> = {
   'timeline.stays': 'debe quedarse',
   'timeline.later': 'de forma temporal',
   'timeline.against': 'sin intención',
+  'timeline.notFound': 'NO SE ENCUENTRA',
   'timeline.unaccounted': 'PARADERO DESCONOCIDO',
   'timeline.removed': 'retirado {at}',
   'timeline.missing': 'retirado {at}, falta una parte',
