@@ -114,7 +114,8 @@ function labelFindings(
       ...(expires !== undefined && !device.carried && { expires }),
       ...(distinct !== undefined && { distinct }),
       implant: device.implant,
-      leftInSitu: inside,
+      // On the skin, as a suture is: nobody asks for its identifier.
+      leftInSitu: inside && !device.outside,
       used: device.entry.use !== 'unopened',
     };
   });

@@ -59,6 +59,8 @@ export type EndState =
   | 'in situ intended'
   | 'in situ temporary'
   | 'removed intact'
+  | 'removed in pieces, complete'
+  | 'removed in pieces, incomplete'
   | 'removed with a part missing'
   | 'discarded unused opened'
   | 'discarded unused unopened'
@@ -69,6 +71,11 @@ export type EndState =
 /** True for states in which the thing is known to be inside the patient. */
 export function isInside(state: EndState): boolean {
   return state === 'in situ intended' || state === 'in situ temporary' || state === 'retained unintended';
+}
+
+/** True for what came out without a part of it. */
+export function isIncomplete(state: EndState): boolean {
+  return state === 'removed with a part missing' || state === 'removed in pieces, incomplete';
 }
 
 /** True where nobody knows whether it is inside: nothing is recorded of it, or it was searched for and not found. */

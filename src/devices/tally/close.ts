@@ -186,9 +186,19 @@ function closeOut(
   if (state.condition === 'damaged')
     findings.push(finding('tally.damaged', `${path}.state`, { device: state.label, time }));
   const incomplete = missing || pieces > 0 || (away.length > 0 && state.inside === 0);
-  const end: EndState = incomplete ? 'removed with a part missing' : 'removed intact';
+  const end = endOut(state, incomplete);
   const why = state.broken && !incomplete ? message('end.allPieces', { how }) : how;
   return [{ ...row(state, end, why, state.out, state.wentBy), ...removed }];
+}
+
+/** What was cut or broken inside came out whole only as pieces; what lost one piece and came out is not in pieces. */
+function endOut(state: DeviceState, incomplete: boolean): EndState {
+  const pieces = [...state.parts.values()]
+    .filter(part => part.role === 'fragment' || part.role === 'attached')
+    .reduce((sum, part) => sum + (part.cameWith ? 0 : part.out), state.piecesOut);
+  if (state.broken && pieces > 1) return `removed in pieces, ${incomplete ? 'incomplete' : 'complete'}`;
+  if (incomplete) return 'removed with a part missing';
+  return state.broken ? 'removed in pieces, complete' : 'removed intact';
 }
 
 function piecesFinding(state: DeviceState, broken: TallyEvent, pieces: number): Finding {

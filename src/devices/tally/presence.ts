@@ -26,6 +26,11 @@ export function enter(play: Play, state: DeviceState, at: TallyEvent, path: stri
   const own = event.device === state.key;
   const wanted = (own ? event.count : undefined) ?? state.perEntry;
   const free = Math.max(0, state.total - state.inside - state.discarded);
+  // Cement and embolics are given in portions: more of the same is no second device.
+  if (event.do === 'inject' && wanted > free && state.inside > 0 && event.count === undefined) {
+    play.marks.push({ device: state.key, what: 'act', count: 1, at });
+    return;
+  }
   const time = event.at.clock;
   if (wanted > free) {
     state.doubt ??= at;

@@ -198,6 +198,9 @@ function endWords(entry: TallyEntry, words: TimelineWords): string {
       return words.say('unaccounted');
     case 'missing':
       return words.say('notFound');
+    case 'removed in pieces, complete':
+      return words.say('pieces', { at });
+    case 'removed in pieces, incomplete':
     case 'removed with a part missing':
       return words.say('missing', { at });
     case 'removed intact':

@@ -1,4 +1,4 @@
-import { isOpen, type TallyEntry } from '../../devices/types.js';
+import { isIncomplete, isOpen, type TallyEntry } from '../../devices/types.js';
 import type { WordKey } from '../../findings/languages.js';
 import type { DeviceEntry } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
@@ -8,7 +8,7 @@ import { whereaboutsTable } from './whereabouts.js';
 
 /** States that no reader may miss. */
 function isAlert({ state }: TallyEntry): boolean {
-  return state === 'removed with a part missing' || state === 'retained unintended' || isOpen(state);
+  return isIncomplete(state) || state === 'retained unintended' || isOpen(state);
 }
 
 /** `Removed, intact (09:08)`; without an event that made it so, the reason in words. */

@@ -78,11 +78,11 @@ function setLines(p: Printer, { left }: Inside): string[] {
 
 /** A device that is meant to stay is reviewed on its date; another one comes out or is changed. */
 function untilLines(p: Printer, { left, tally }: Inside): string[] {
-  if (p.record.outcome?.coroner) return [p.say('inside.coroner')];
   const stays = tally ? tally.state === 'in situ intended' : left?.purpose === 'intended';
   const term = (key: WordKey, value: Term | undefined) =>
     value ? [p.say(key, { value: termText(p, value) })] : [];
   return [
+    ...(p.record.outcome?.coroner ? [p.say('inside.coroner')] : []),
     ...(left?.until?.condition === undefined
       ? []
       : [p.say(stays ? 'inside.reviewWhen' : 'inside.condition', { value: left.until.condition })]),

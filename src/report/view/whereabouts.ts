@@ -1,4 +1,4 @@
-import { isOpen, type TallyEntry } from '../../devices/types.js';
+import { isIncomplete, isOpen, type TallyEntry } from '../../devices/types.js';
 import type { MissingEntry } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
 import { table } from './blocks.js';
@@ -27,7 +27,7 @@ function whereaboutsOf(p: Printer): Whereabouts[] {
     const key = part === undefined ? device : `${device}.${part}`;
     if (state === 'unaccounted' && !goesWith(row, entries))
       return [{ key, name: many(p.piece(device, part), count) }];
-    const unsaid = state === 'removed with a part missing' && isUnexplained(p, row);
+    const unsaid = isIncomplete(state) && isUnexplained(p, row);
     return unsaid ? [{ key, name: pieceOf(p, device) }] : [];
   });
   return [...missing, ...open];

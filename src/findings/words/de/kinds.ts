@@ -109,6 +109,8 @@ export const kinds: Record<keyof typeof en, string> = {
   'state.in situ intended': 'Im Körper, soll bleiben',
   'state.in situ temporary': 'Im Körper auf Zeit',
   'state.removed intact': 'Entfernt, unversehrt',
+  'state.removed in pieces, complete': 'In Stücken entfernt, vollständig',
+  'state.removed in pieces, incomplete': 'In Stücken entfernt, UNVOLLSTÄNDIG',
   'state.removed with a part missing': 'Entfernt, EIN TEIL FEHLT',
   'state.discarded unused opened': 'Geöffnet, nicht benutzt, verworfen',
   'state.discarded unused unopened': 'Nicht geöffnet',

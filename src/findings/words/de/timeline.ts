@@ -15,6 +15,7 @@ export const timeline: Record<keyof typeof en, string> = {
   'timeline.notFound': 'NICHT AUFFINDBAR',
   'timeline.unaccounted': 'VERBLEIB UNGEKLÄRT',
   'timeline.removed': 'entfernt {at}',
+  'timeline.pieces': 'in Stücken entfernt {at}, vollständig',
   'timeline.missing': 'entfernt {at}, ein Teil fehlt',
   'timeline.opened': 'geöffnet, nicht gebraucht',
   'timeline.unopened': 'nicht geöffnet',

@@ -107,6 +107,8 @@ export const kinds = {
   'state.in situ intended': 'In the patient, meant to stay',
   'state.in situ temporary': 'In the patient for a time',
   'state.removed intact': 'Removed, intact',
+  'state.removed in pieces, complete': 'Removed in pieces, complete',
+  'state.removed in pieces, incomplete': 'Removed in pieces, INCOMPLETE',
   'state.removed with a part missing': 'Removed, A PART IS MISSING',
   'state.discarded unused opened': 'Opened, not used, discarded',
   'state.discarded unused unopened': 'Not opened',

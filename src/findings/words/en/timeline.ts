@@ -13,6 +13,7 @@ export const timeline = {
   'timeline.notFound': 'NOT FOUND',
   'timeline.unaccounted': 'NOT ACCOUNTED FOR',
   'timeline.removed': 'removed {at}',
+  'timeline.pieces': 'removed in pieces {at}, complete',
   'timeline.missing': 'removed {at}, a part missing',
   'timeline.opened': 'opened, not used',
   'timeline.unopened': 'not opened',

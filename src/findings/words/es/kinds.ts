@@ -109,6 +109,8 @@ export const kinds: Record<keyof typeof en, string> = {
   'state.in situ intended': 'En el paciente, debe quedarse',
   'state.in situ temporary': 'En el paciente por un tiempo',
   'state.removed intact': 'Retirado, íntegro',
+  'state.removed in pieces, complete': 'Retirado en fragmentos, completo',
+  'state.removed in pieces, incomplete': 'Retirado en fragmentos, INCOMPLETO',
   'state.removed with a part missing': 'Retirado, FALTA UNA PARTE',
   'state.discarded unused opened': 'Abierto, sin usar, desechado',
   'state.discarded unused unopened': 'Sin abrir',

@@ -15,6 +15,7 @@ export const timeline: Record<keyof typeof en, string> = {
   'timeline.notFound': 'NO SE ENCUENTRA',
   'timeline.unaccounted': 'PARADERO DESCONOCIDO',
   'timeline.removed': 'retirado {at}',
+  'timeline.pieces': 'retirado en fragmentos {at}, completo',
   'timeline.missing': 'retirado {at}, falta una parte',
   'timeline.opened': 'abierto, sin usar',
   'timeline.unopened': 'sin abrir',
