@@ -24,7 +24,7 @@ function renamed(value: unknown, field = ''): unknown {
     return Object.fromEntries(
       Object.entries(value).map(([name, child]) => [
         HOLDS.has(field) ? MARK + name : name,
-        REFERS.has(name) && typeof child === 'string'
+        REFERS.has(name) && typeof child === 'string' && !('measure' in value)
           ? MARK + child
           : renamed(child, HOLDS.has(field) ? '' : name),
       ]),

@@ -140,7 +140,12 @@ function closePart(
     else if (line && state.inside > 0)
       stays(message('end.on', { device: state.details.called }), attached, state.cameBy, line);
     else if (whole)
-      add(whole.state, message('end.onWhy', { device: state.key, how: whole.why }), attached, whole.event);
+      add(
+        whole.state,
+        message('end.onWhy', { device: state.details.called, how: whole.why }),
+        attached,
+        whole.event,
+      );
   }
   return { entries, findings };
 }
