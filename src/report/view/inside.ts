@@ -1,5 +1,6 @@
 import { isInside, type TallyEntry } from '../../devices/types.js';
 import type { WordKey } from '../../findings/languages.js';
+import { died } from '../../record/died.js';
 import type { Term } from '../../record/schema/fields.js';
 import type { LeftEntry } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
@@ -76,13 +77,15 @@ function setLines(p: Printer, { left }: Inside): string[] {
   ];
 }
 
+const coroner = (p: Printer) => (p.record.outcome?.coroner ? [p.say('inside.coroner')] : []);
+
 /** A device that is meant to stay is reviewed on its date; another one comes out or is changed. */
 function untilLines(p: Printer, { left, tally }: Inside): string[] {
   const stays = tally ? tally.state === 'in situ intended' : left?.purpose === 'intended';
   const term = (key: WordKey, value: Term | undefined) =>
     value ? [p.say(key, { value: termText(p, value) })] : [];
   return [
-    ...(p.record.outcome?.coroner ? [p.say('inside.coroner')] : []),
+    ...coroner(p),
     ...(left?.until?.condition === undefined
       ? []
       : [p.say(stays ? 'inside.reviewWhen' : 'inside.condition', { value: left.until.condition })]),
@@ -124,7 +127,7 @@ export function insideItems(p: Printer): InsideItem[] {
         ...(site === undefined ? [] : [p.say('inside.site', { value: site })]),
         ...partLines(p, entry),
         setLines(p, entry).join('; '),
-        untilLines(p, entry).join('; '),
+        (died(p.record) ? coroner(p) : untilLines(p, entry)).join('; '),
         ...(entry.left?.note === undefined ? [] : [entry.left.note]),
         ...mri(p, entry),
       ].flatMap(written),

@@ -34,7 +34,7 @@ function done(p: Printer): string[] {
     ...(status === 'stopped early' ? [p.say('patientDone.stopped early')] : []),
     ...howItWent(p),
     ...then(p),
-    problems(p),
+    ...problems(p),
   ];
 }
 
@@ -61,10 +61,12 @@ const then = (p: Printer): string[] => {
   return what === undefined ? [] : [p.say(`patientThen.${what}`)];
 };
 
-function problems(p: Printer): string {
+function problems(p: Printer): string[] {
   const list = p.record.complications;
-  if (list === undefined) return p.say('patientProblem.notSaid');
-  return p.say(list === 'none' ? 'patientProblem.none' : 'patientProblem.some');
+  // What could not be found is told at the head of the letter.
+  if (list === 'none' && p.record.missing) return [];
+  if (list === undefined) return [p.say('patientProblem.notSaid')];
+  return [p.say(list === 'none' ? 'patientProblem.none' : 'patientProblem.some')];
 }
 
 /** A part on its own is told of only where it was not meant to be there. */
