@@ -99,7 +99,8 @@ export interface Prepared {
   readonly timeline: string;
   /** Where the case goes when no destination is chosen. */
   readonly goesTo: readonly string[];
-  readonly reports: Readonly<Record<Reader, { readonly html: string; readonly text: string }>>;
+  /** None for the patient while an error stands or where the patient died; those of the others are then drafts. */
+  readonly reports: Readonly<Partial<Record<Reader, { readonly html: string; readonly text: string }>>>;
 }
 
 /** GET /destinations */

@@ -44,7 +44,7 @@ async function check(): Promise<void> {
     return;
   }
   // What is not whole cannot be prepared: what could be checked of it stands in the first answer.
-  const prepared = checked.body.whole ? await ask<Prepared>('cases/prepare', key, body) : undefined;
+  const prepared = checked.body.whole ? await ask<Prepared>('cases/prepare?draft=yes', key, body) : undefined;
   const named = await ask<Destinations>('destinations', key);
   if (mine !== press) return;
   const ready = prepared?.ok ? prepared.body : undefined;

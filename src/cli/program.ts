@@ -88,6 +88,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .addOption(
       new Option('--paper <size>', 'paper of a PDF; that of the language when absent').choices(papers),
     )
+    .option('--draft', 'print it while errors stand, marked on every page as a draft; never for the patient')
     .option('--out <file>', 'file to write; standard output when absent')
     .addOption(site())
     .action(async (file: string, options) =>

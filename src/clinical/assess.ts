@@ -101,11 +101,7 @@ function labelFindings(
 ): Finding[] {
   const labelled = [...devices.values()].map(device => {
     const inside = tally.entries.some(
-      entry =>
-        entry.device === device.key &&
-        entry.part === undefined &&
-        isInside(entry.state) &&
-        entry.state !== 'unaccounted',
+      entry => entry.device === device.key && entry.part === undefined && isInside(entry.state),
     );
     const { di, lot, serial, expires, distinct } = device;
     return {
@@ -118,7 +114,8 @@ function labelFindings(
       ...(expires !== undefined && !device.carried && { expires }),
       ...(distinct !== undefined && { distinct }),
       implant: device.implant,
-      leftInSitu: inside,
+      // On the skin, as a suture is: nobody asks for its identifier.
+      leftInSitu: inside && !device.outside,
       used: device.entry.use !== 'unopened',
     };
   });

@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../findings/finding.js';
+import { message, type Param } from '../findings/message.js';
 import { printQuantity, type Quantity, readQuantity, readSize, type Size } from '../record/quantity.js';
 import type { CaseRecord, DeviceEntry } from '../record/schema/record.js';
 import type { When } from '../record/time.js';
@@ -42,20 +43,41 @@ export function deviceDetails(record: CaseRecord, options: DetailOptions = {}): 
  */
 export function describeDevices(record: CaseRecord, options: DetailOptions = {}): DescribedDevices {
   const findings: Finding[] = [];
-  const devices = new Map<string, DeviceDetails>();
+  const devices = new Map<string, Described>();
   for (const [key, entry] of Object.entries(record.devices ?? {})) {
     const described = describe(key, entry, { ...options, today: options.today ?? record.case.date });
     devices.set(key, described.details);
     findings.push(...described.findings);
   }
-  return { devices, findings };
+  return { devices: toldApart(devices), findings };
 }
+
+/** Devices that have the same name are numbered in the order of the record. */
+function toldApart(devices: ReadonlyMap<string, Described>): Map<string, DeviceDetails> {
+  const alike = new Map<string, string[]>();
+  for (const { key, name } of devices.values()) alike.set(name, [...(alike.get(name) ?? []), key]);
+  return new Map(
+    [...devices].map(([key, details]) => {
+      const { name } = details;
+      const keys = alike.get(name) ?? [];
+      const n = `${keys.indexOf(key) + 1}`;
+      const called: Param =
+        keys.length > 1
+          ? message('name.nth', { name: { device: name }, n, total: `${keys.length}` })
+          : { device: name };
+      return [key, { ...details, called }];
+    }),
+  );
+}
+
+/** A device before it is told apart from others. */
+type Described = Omit<DeviceDetails, 'called'>;
 
 function describe(
   key: string,
   entry: DeviceEntry,
   options: DetailOptions & { readonly today: string },
-): { details: DeviceDetails; findings: Finding[] } {
+): { details: Described; findings: Finding[] } {
   const path = `devices.${key}`;
   const label =
     entry.label === undefined
@@ -73,7 +95,7 @@ function describe(
   const diameter = entry.diameter ?? size?.diameter;
   const length = lengthOf(entry, kind, size) ?? (entry.size ? undefined : lengthIn(row));
   const mri = entry.mri ?? merged.mri;
-  const details: DeviceDetails = {
+  const details: Described = {
     key,
     entry,
     kind: entry.kind,

@@ -3,7 +3,7 @@ import type { Message, Param } from '../findings/message.js';
 import type { Quantity, Size } from '../record/quantity.js';
 import type { deviceFamilies } from '../record/schema/devices.js';
 import type { Coded } from '../record/schema/fields.js';
-import type { CaseEvent, DeviceEntry, LeftEntry } from '../record/schema/record.js';
+import type { CaseEvent, DeviceEntry, LeftEntry, MissingEntry } from '../record/schema/record.js';
 import type { Moment } from '../record/time.js';
 import type { Trait } from '../trade/devices/kind.js';
 import type { DecodedLabel } from './labels/types.js';
@@ -22,6 +22,8 @@ export interface DeviceDetails {
   readonly family: DeviceFamily;
   /** For people: `8.5 Fr drainage catheter, 35 cm`. */
   readonly name: string;
+  /** The name, with a number where several devices of the case have the same: for reports and notes, never the key. */
+  readonly called: Param;
   readonly description?: string;
   readonly maker?: string;
   readonly model?: string;
@@ -57,20 +59,28 @@ export type EndState =
   | 'in situ intended'
   | 'in situ temporary'
   | 'removed intact'
+  | 'removed in pieces, complete'
+  | 'removed in pieces, incomplete'
   | 'removed with a part missing'
   | 'discarded unused opened'
   | 'discarded unused unopened'
   | 'retained unintended'
+  | 'missing'
   | 'unaccounted';
 
-/** True for states in which the thing is, or may be, inside the patient. */
+/** True for states in which the thing is known to be inside the patient. */
 export function isInside(state: EndState): boolean {
-  return (
-    state === 'in situ intended' ||
-    state === 'in situ temporary' ||
-    state === 'retained unintended' ||
-    state === 'unaccounted'
-  );
+  return state === 'in situ intended' || state === 'in situ temporary' || state === 'retained unintended';
+}
+
+/** True for what came out without a part of it. */
+export function isIncomplete(state: EndState): boolean {
+  return state === 'removed with a part missing' || state === 'removed in pieces, incomplete';
+}
+
+/** True where nobody knows whether it is inside: nothing is recorded of it, or it was searched for and not found. */
+export function isOpen(state: EndState): boolean {
+  return state === 'unaccounted' || state === 'missing';
 }
 
 /** The event that made a state so. */
@@ -105,6 +115,8 @@ export interface TallyEntry {
   readonly site?: Coded;
   /** Entry of the record's `left` that speaks of it, and its place there. */
   readonly left?: { readonly index: number; readonly entry: LeftEntry };
+  /** Entry of the record's `missing` that speaks of it, and its place there. */
+  readonly missing?: { readonly index: number; readonly entry: MissingEntry };
 }
 
 /** The account of every device and part of the case. */

@@ -1,3 +1,4 @@
+import { say } from '../findings/say.js';
 import { printQuantity } from '../record/quantity.js';
 import type { CaseEvent } from '../record/schema/record.js';
 import type { MappingContext } from './context.js';
@@ -20,10 +21,10 @@ export function timedEvents(events: readonly CaseEvent[]): TimedEvent[] {
     .map((entry, index) => ({ ...entry, rank: index + 1 }));
 }
 
-/** Name of a device for people, with its key; the bare key when nothing is known of it. */
+/** Name of a device for people: never its key, unless nothing is known of it. */
 export function deviceName(context: MappingContext, key: string): string {
   const details = context.assessment.devices.get(key);
-  return details ? `${details.name} (${key})` : key;
+  return details ? say(details.called) : key;
 }
 
 /** A place with its side, unless the words say the side already. */
@@ -37,6 +38,23 @@ export function targetName(context: MappingContext, key: string): string {
   return target ? sided(target.what.text, target.side) : key;
 }
 
+/** Kind of a part, as written. */
+export const partKind = ({ record }: MappingContext, device: string | undefined, part: string): string =>
+  record.devices?.[device ?? '']?.parts?.[part]?.kind ?? part;
+
+function accessName({ record }: MappingContext, key: string): string {
+  const access = record.access?.find(entry => entry.key === key);
+  return access ? sided(access.site.text, access.side) : key;
+}
+
+function specimenName({ record }: MappingContext, key: string): string {
+  const list = record.specimens === 'none' ? [] : (record.specimens ?? []);
+  return list.find(entry => entry.key === key)?.what.text ?? key;
+}
+
+const imageName = ({ record }: MappingContext, key: string): string =>
+  record.images?.find(entry => entry.key === key)?.description ?? key;
+
 /** Everything that one event says, in one line. */
 export function eventText(context: MappingContext, event: CaseEvent): string {
   const device = (key: string | undefined) => key && deviceName(context, key);
@@ -49,7 +67,7 @@ export function eventText(context: MappingContext, event: CaseEvent): string {
     present(event.do, event.count === undefined ? undefined : String(event.count), device(event.device)).join(
       ' ',
     ),
-    said('part', event.part),
+    said('part', event.part && partKind(context, event.device, event.part)),
     said('in place of', device(event.replaces)),
     said('together with', event.with?.map(key => deviceName(context, key)).join(', ')),
     said('over', device(event.over)),
@@ -59,7 +77,7 @@ export function eventText(context: MappingContext, event: CaseEvent): string {
     event.across && event.target && event.across !== event.target
       ? `at ${targetName(context, event.target)}`
       : undefined,
-    said('by way of', event.access),
+    said('by way of', event.access && accessName(context, event.access)),
     event.guidance && (event.guidance === 'none' ? 'without guidance' : `under ${event.guidance}`),
     said('set to', event.to),
     said('fixed by', event.fixedBy),
@@ -73,8 +91,8 @@ export function eventText(context: MappingContext, event: CaseEvent): string {
     said('result:', event.result),
     said('inspected:', event.state),
     event.pieces === undefined ? undefined : `in ${event.pieces} pieces`,
-    said('specimen', event.specimen),
-    said('image', event.image),
+    said('specimen', event.specimen && specimenName(context, event.specimen)),
+    said('image', event.image && imageName(context, event.image)),
     said('done by', person?.name ?? event.by),
     event.note,
   ).join('; ');

@@ -1,10 +1,10 @@
-import { isInside, type TallyEntry } from '../devices/types.js';
+import { isInside, isOpen, type TallyEntry } from '../devices/types.js';
 import type { MappingContext } from './context.js';
 
 /** What the tally says of a device (or, with `part`, of one part of it). */
 export interface DeviceState {
   readonly rows: readonly TallyEntry[];
-  /** Known to be inside; an unaccounted device is not. */
+  /** Known to be inside; what is unaccounted for or missing is not. */
   readonly inside: boolean;
   readonly unaccounted: boolean;
   /** Was in the patient before the case. */
@@ -23,8 +23,8 @@ export function stateOf(context: MappingContext, device: string, part?: string):
   const unused = rows.length > 0 && rows.every(row => row.state.startsWith('discarded unused'));
   return {
     rows,
-    inside: rows.some(row => isInside(row.state) && row.state !== 'unaccounted'),
-    unaccounted: rows.some(row => row.state === 'unaccounted'),
+    inside: rows.some(row => isInside(row.state)),
+    unaccounted: rows.some(row => isOpen(row.state)),
     carried: rows.some(row => row.carried) || context.assessment.devices.get(device)?.carried === true,
     unused,
     ...(inserted !== undefined && { inserted }),

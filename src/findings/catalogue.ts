@@ -4,6 +4,7 @@ import { conformanceWording } from './wording/conformance.js';
 import { correctionWording } from './wording/corrections.js';
 import { deliveryWording } from './wording/delivery.js';
 import { labelWording } from './wording/labels.js';
+import { missingWording } from './wording/missing.js';
 import { pictureWording } from './wording/pictures.js';
 import { recordWording } from './wording/record.js';
 import { registryWording } from './wording/registry.js';
@@ -21,6 +22,7 @@ export const catalogue = {
   ...labelWording,
   ...sizeWording,
   ...tallyWording,
+  ...missingWording,
   ...clinicalWording,
   ...tradeWording,
   ...reportWording,

@@ -12,10 +12,11 @@ import type { ChangedFact } from '../record/changes/compare.js';
 import { recordDigest } from '../record/digest.js';
 import type { CaseRecord } from '../record/schema/record.js';
 import { characterFindings } from '../report/characters.js';
-import { type Audience, audiences } from '../report/options.js';
+import type { Audience } from '../report/options.js';
 import { createdAt } from '../report/pdf/created.js';
 import type { PdfMaker } from '../report/pdf/options.js';
 import { pictureFindings, type ReadPictures } from '../report/pictures/stored.js';
+import { whyNoReport } from '../report/refusal.js';
 import { renderNarrative, renderReport } from '../report/render/render.js';
 import type { Templates } from '../report/render/templates.js';
 import { documentOf } from '../report/view/document.js';
@@ -44,6 +45,14 @@ export interface RenderedReport {
   readonly pdf?: Uint8Array;
 }
 
+/**
+ * The report for each reader. While an error stands each is marked as a draft and there is none for the patient, nor
+ * is there where the patient died.
+ */
+export type CaseReports = Readonly<Record<Exclude<Audience, 'patient'>, RenderedReport>> & {
+  readonly patient?: RenderedReport;
+};
+
 /** What else preparing may be told. */
 export interface PrepareOptions {
   /** `sha256:…` of the text that the record was read from. */
@@ -58,7 +67,7 @@ export interface PrepareOptions {
 export interface PreparedCase {
   readonly record: CaseRecord;
   readonly assessment: Assessment;
-  readonly reports: Readonly<Record<Audience, RenderedReport>>;
+  readonly reports: CaseReports;
   /** The device timeline as SVG. */
   readonly timeline: string;
   readonly resources: ResourceSet;
@@ -98,7 +107,6 @@ export function prepareCase(
   const version = { record, assessment, ...(options.pictures && { pictures: options.pictures }) };
   const made = reportAndMap(version, site, tools, sets, changes, options.sourceDigest);
   const { timeline, digest, resources } = made;
-  const reports = reportsOf(made);
   const document = documentBundle(resources);
   const submission = submissionBundle(resources, { references: site.references });
   const documentText = `${writeFhirJson(document)}\n`;
@@ -119,6 +127,7 @@ export function prepareCase(
     ...pictureFindings(record, options.pictures),
     ...once(conformance),
   ];
+  const reports = reportsOf(made, record, findings.filter(stops).length);
   return {
     record,
     assessment,
@@ -137,7 +146,7 @@ export function prepareCase(
 /** One version of a case: its resources with the full report in them, and the means to print the other reports. */
 interface MappedVersion {
   readonly record: RenderedReport;
-  render(audience: Audience): RenderedReport;
+  render(audience: Audience, errors: number): RenderedReport;
   readonly timeline: string;
   readonly digest: string;
   readonly resources: ResourceSet;
@@ -156,8 +165,8 @@ function reportAndMap(
   const view = buildView(record, assessment, { ...reportOptions(site), changes, digest });
   const drawings = drawingsOf(record, assessment, site, language, pictures);
   const created = createdAt(record);
-  const documentFor = (audience: Audience) =>
-    documentOf(view, { audience, layout: templates.layouts[audience], ...drawings });
+  const documentFor = (audience: Audience, errors = 0) =>
+    documentOf(view, { audience, errors, layout: templates.layouts[audience], ...drawings });
   const rendered = (report: ReportDocument): RenderedReport => ({
     html: renderReport(report, templates, 'html'),
     text: renderReport(report, templates, 'text'),
@@ -180,18 +189,22 @@ function reportAndMap(
   );
   return {
     record: full,
-    render: audience => rendered(documentFor(audience)),
+    render: (audience, errors) => rendered(documentFor(audience, errors)),
     timeline: drawings.timelineSvg,
     digest,
     resources,
   };
 }
 
-/** The reports of a version; that of the whole record is made already. */
-function reportsOf({ record, render }: MappedVersion): Record<Audience, RenderedReport> {
-  return Object.fromEntries(
-    audiences.map(audience => [audience, audience === 'record' ? record : render(audience)]),
-  ) as Record<Audience, RenderedReport>;
+/** The reports of a version; that of the whole record is made already, but for the marks of a draft. */
+function reportsOf(made: MappedVersion, record: CaseRecord, errors: number): CaseReports {
+  const letter = whyNoReport(record, 'patient', errors, true) === undefined;
+  return {
+    record: errors === 0 ? made.record : made.render('record', errors),
+    referrer: made.render('referrer', errors),
+    ward: made.render('ward', errors),
+    ...(letter && { patient: made.render('patient', errors) }),
+  };
 }
 
 /** What conformance says, with the path in the record that caused it where one is known. */

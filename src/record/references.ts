@@ -58,6 +58,11 @@ export function checkReferences(record: CaseRecord): Finding[] {
       need(entry.device, `left[${index}].device`, 'device', devices);
       needPart(entry.device, entry.part, `left[${index}].part`);
     });
+  record.missing?.forEach((entry, index) => {
+    need(entry.device, `missing[${index}].device`, 'device', devices);
+    needPart(entry.device, entry.part, `missing[${index}].part`);
+    need(entry.by, `missing[${index}].by`, 'team member', team);
+  });
   record.aftercare?.forEach((item, index) => {
     need(item.device, `aftercare[${index}].device`, 'device', devices);
   });

@@ -80,6 +80,8 @@ function matters(details: DeviceDetails, entry: TallyEntry): boolean {
 function actionOf(details: DeviceDetails, state: EndState): DeviceAction {
   if (state === 'retained unintended' || state === 'unaccounted') return 'retained';
   if (state.startsWith('in situ')) return details.carried ? 'left from before' : 'implanted';
+  // Searched for and not found: it was used, and nobody may call it retained.
+  if (state === 'missing') return 'used';
   if (state.startsWith('discarded')) return details.entry.use === 'failed' ? 'failed' : 'opened not used';
   return details.carried ? 'removed' : details.entry.use === 'failed' ? 'failed' : 'used';
 }

@@ -95,7 +95,7 @@ describe('an entry whose day a written item covers', () => {
       const latest = entry.latest && dueDate(entry.latest, prepared.record.case.date)?.date;
       if (latest !== undefined) {
         const day = new Date(latest).toLocaleDateString('en-GB', { dateStyle: 'long', timeZone: 'UTC' });
-        expect(prepared.reports.patient.text.replace(/\s+/g, ' ')).toMatch(
+        expect((prepared.reports.patient?.text ?? '').replace(/\s+/g, ' ')).toMatch(
           new RegExp(`(?:come out or be changed|looked at or changed|seen about it) by ${day}`),
         );
       }

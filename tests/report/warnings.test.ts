@@ -4,13 +4,14 @@ import { assessComplications } from '../../src/clinical/outcome/adverse-events.j
 import { finding, messageOf } from '../../src/findings/finding.js';
 import { textsOf } from '../../src/findings/languages.js';
 import { clinicalWording } from '../../src/findings/wording/clinical.js';
+import { missingWording } from '../../src/findings/wording/missing.js';
 import { sizeWording } from '../../src/findings/wording/sizes.js';
 import { tallyWording } from '../../src/findings/wording/tally.js';
 import { buildView } from '../../src/report/view/view.js';
 import { exampleText } from '../support/examples.js';
 import { read } from '../support/report/assess.js';
 
-const english = Object.entries({ ...clinicalWording, ...sizeWording, ...tallyWording }).filter(
+const english = Object.entries({ ...clinicalWording, ...sizeWording, ...tallyWording, ...missingWording }).filter(
   ([, { severity }]) => severity === 'warning',
 );
 const places = (text: string) => [...text.matchAll(/\{(\w+)\}/g)].map(match => match[1] ?? '').sort();

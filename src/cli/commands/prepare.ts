@@ -31,6 +31,11 @@ export async function prepare(file: string, flags: PrepareFlags, output: Output)
     );
     return exitOf(opened);
   }
+  if (!prepared.sendable) {
+    output.err(findingLines(prepared.findings, file, output.color));
+    output.err(`\n${file}: ${countLine(prepared.findings)}. Nothing was written: fix the errors first.\n`);
+    return exitFor(prepared.findings);
+  }
   const files = filesOf(opened, prepared);
   await writeAll(flags.out, files);
   output.err(findingLines(prepared.findings, file, output.color));
@@ -49,17 +54,7 @@ export function filesOf(
     'submission.json': prepared.submission,
     'document.json': prepared.document,
     ...('jws' in prepared && { 'document.jws': prepared.jws }),
-    'report.html': prepared.reports.record.html,
-    'report.txt': prepared.reports.record.text,
-    ...Object.fromEntries(
-      audiences
-        .filter(audience => audience !== 'record')
-        .flatMap(audience => [
-          [`${audience}.html`, prepared.reports[audience].html],
-          [`${audience}.txt`, prepared.reports[audience].text],
-        ]),
-    ),
-    ...pdfFiles(prepared),
+    ...reportFiles(prepared),
     'tally.svg': prepared.timeline,
     'findings.json': jsonText(prepared.findings),
     'tally.json': jsonText(tallyRows(opened)),
@@ -67,12 +62,13 @@ export function filesOf(
   };
 }
 
-/** The report for each reader as PDF; that of the whole record is named as its other forms are. */
-function pdfFiles({ reports }: PreparedCase): Record<string, Uint8Array> {
-  return Object.fromEntries(
+/** The report for each reader in every form. */
+function reportFiles({ reports }: PreparedCase): Record<string, string | Uint8Array> {
+  const form = (ending: 'html' | 'text' | 'pdf') =>
     audiences.flatMap(audience => {
-      const { pdf } = reports[audience];
-      return pdf ? [[`${audience === 'record' ? 'report' : audience}.pdf`, pdf]] : [];
-    }),
-  );
+      const made = reports[audience]?.[ending];
+      const name = audience === 'record' ? 'report' : audience;
+      return made ? [[`${name}.${ending === 'text' ? 'txt' : ending}`, made] as const] : [];
+    });
+  return Object.fromEntries([...form('html'), ...form('text'), ...form('pdf')]);
 }

@@ -10,6 +10,7 @@ import type { Audience } from '../../report/options.js';
 import { createdAt } from '../../report/pdf/created.js';
 import { loadPdf } from '../../report/pdf/load.js';
 import type { Paper } from '../../report/pdf/options.js';
+import { whyNoReport } from '../../report/refusal.js';
 import { renderReport } from '../../report/render/render.js';
 import { documentOf } from '../../report/view/document.js';
 import { buildView } from '../../report/view/view.js';
@@ -25,9 +26,14 @@ interface ReportFlags {
   readonly paper?: Paper;
   readonly language?: Language;
   readonly site?: string;
+  /** Print it in spite of errors, marked as a draft. */
+  readonly draft?: boolean;
 }
 
-/** Prints one report. A record with errors is still printed when it is whole: the errors go to standard error. */
+/**
+ * Prints one report. While errors stand there is none for the patient, and for others only a draft, marked as such on
+ * every page; the errors go to standard error.
+ */
 export async function report(file: string, flags: ReportFlags, output: Output): Promise<ExitCode> {
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
@@ -46,6 +52,12 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
     );
     return exitOf(opened);
   }
+  const why = whyNoReport(record, audience, errors.length, flags.draft === true);
+  if (why !== undefined) {
+    const hint = audience === 'patient' ? '' : ' Add --draft to read it marked as a draft.';
+    output.err(`${errors.length > 0 ? '\n' : ''}${file}: ${why}${hint}\n`);
+    return exitCodes.findings;
+  }
   const view = buildView(record, assessment, {
     ...reportOptions(site.site),
     digest: recordDigest(record),
@@ -55,7 +67,12 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
   output.err(findingLines(placed(read?.findings ?? [], opened.parsed.locate), file, output.color));
   const drawings = drawingsOf(record, assessment, site.site, view.language, read);
   const templates = loadReportTemplates(templatesOf(site));
-  const made = documentOf(view, { audience, layout: templates.layouts[audience], ...drawings });
+  const made = documentOf(view, {
+    audience,
+    errors: errors.length,
+    layout: templates.layouts[audience],
+    ...drawings,
+  });
   if (format !== 'pdf') {
     const text = renderReport(made, templates, format);
     if (out === undefined) output.out(text);

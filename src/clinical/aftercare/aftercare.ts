@@ -1,4 +1,5 @@
 import type { DeviceFamily } from '../../devices/types.js';
+import { died } from '../../record/died.js';
 import { printQuantity, readQuantity } from '../../record/quantity.js';
 import type { Term } from '../../record/schema/fields.js';
 import type { AftercareEntry, CaseRecord } from '../../record/schema/record.js';
@@ -74,8 +75,9 @@ export function aftercareOf(
   };
   const written = (record.aftercare ?? []).map((item, index) => fromRecord(item, index, plan(datesOf(item))));
   const left = record.left === 'none' ? [] : (record.left ?? []);
+  const dead = died(record);
   const implied = left.flatMap((entry, index): AftercareItem[] => {
-    if (!entry.until && !entry.latest) return [];
+    if (dead || (!entry.until && !entry.latest)) return [];
     const dates = plan({ earliest: undefined, due: entry.until?.date, latest: entry.latest });
     // An item names a device, not a part of it: it is about the part where nothing else of the device stayed.
     const whole =
@@ -96,11 +98,11 @@ export function aftercareOf(
       },
     ];
   });
-  const ruled = rulesFor(record, devices, options.rules)
+  const ruled = (dead ? [] : rulesFor(record, devices, options.rules))
     .filter(({ replacedBy }) => replacedBy === undefined)
     .map(one => fromRule(one, plan(ruleDates(one.rule))));
   const skin =
-    substantialDose && !written.some(item => looksAtSkin(item.what))
+    substantialDose && !dead && !written.some(item => looksAtSkin(item.what))
       ? [skinReview(options.skinReview ?? SKIN_REVIEW, rule => plan(ruleDates(rule)))]
       : [];
   const items = [...written, ...implied, ...ruled, ...skin];

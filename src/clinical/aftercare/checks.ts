@@ -1,6 +1,7 @@
 import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
+import { died } from '../../record/died.js';
 import { readQuantity } from '../../record/quantity.js';
 import type { CaseRecord, LeftEntry } from '../../record/schema/record.js';
 import { isClosed } from '../../trade/places.js';
@@ -25,7 +26,7 @@ export function checkAftercare(
     ...uncountable(record),
     ...criteria(record),
     ...beyondPolicy(record, devices, options),
-    ...left(record, items, devices),
+    ...(died(record) ? [] : left(record, items, devices)),
   ];
 }
 
@@ -121,6 +122,8 @@ function left(record: CaseRecord, items: readonly AftercareItem[], devices: Devi
     const details = devices.get(entry.device);
     const name = details?.name ?? entry.device;
     const own = items.filter(item => item.device === entry.device);
+    // A permanent implant may be left to itself.
+    if (own.length === 0 && entry.purpose === 'intended') return [];
     if (own.length === 0)
       return [
         finding('clinical.left-without-aftercare', `left[${index}]`, {

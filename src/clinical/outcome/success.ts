@@ -1,4 +1,4 @@
-import type { DeviceDetails, DeviceTally } from '../../devices/types.js';
+import { type DeviceDetails, type DeviceTally, isOpen } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { type Message, message, type Param } from '../../findings/message.js';
 import { say } from '../../findings/say.js';
@@ -193,8 +193,8 @@ function retrieved({ record, key, tally }: Question): Fact[] {
     .map(({ device, name, state }): Fact => {
       const value = { term: 'state', value: state } as const;
       const fact = { name, value, path: `devices.${device}` };
-      if (state === 'unaccounted') return fact;
-      const good = state === 'removed intact';
+      if (isOpen(state)) return fact;
+      const good = state === 'removed intact' || state === 'removed in pieces, complete';
       return {
         ...fact,
         good,

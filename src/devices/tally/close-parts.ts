@@ -3,6 +3,7 @@ import { type Message, message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { EndState, TallyEntry, TallyEvent } from '../types.js';
 import { conditionMissing, type LeftLine, type LeftLines, leftState, named } from './left.js';
+import { type MissingLine, whyMissing } from './missing.js';
 import { type DeviceState, type PartState, partLabel } from './state.js';
 
 interface Closed {
@@ -34,12 +35,19 @@ function closePart(
   const entries: TallyEntry[] = [];
   const findings: Finding[] = [];
   const line = left.about(state.key, part.key, false);
-  const add = (end: EndState, why: Message, count: number, event?: TallyEvent, by?: LeftLine) => {
+  const add = (
+    end: EndState,
+    why: Message,
+    count: number,
+    event?: TallyEvent,
+    by?: LeftLine,
+    missing?: MissingLine,
+  ) => {
     const site = by?.entry.site ?? (part.out > 0 && part.inside === 0 ? undefined : state.site);
     entries.push({
       device: state.key,
       part: part.key,
-      name: message('name.part', { part: part.kind, device: state.key }),
+      name: message('name.part', { part: part.kind, device: state.details.called }),
       state: end,
       why,
       ...(event && { event }),
@@ -49,7 +57,15 @@ function closePart(
       carried: state.details.carried,
       ...(site && end !== 'removed intact' && { site }),
       ...(by && { left: { index: by.index, entry: by.entry } }),
+      ...(missing && { missing: { index: missing.index, entry: missing.entry } }),
     });
+  };
+  /** Pieces that the record calls missing; gives how many remain open. */
+  const notFound = (open: number, event?: TallyEvent): number => {
+    const taken = left.missing.take(state.key, part.key, open);
+    if (!taken) return open;
+    add('missing', whyMissing(taken.line), taken.count, event, undefined, taken.line);
+    return open - taken.count;
   };
   const stays = (why: Message, count: number, event: TallyEvent | undefined, by: LeftLine) => {
     const judged = leftState(by, state);
@@ -62,7 +78,9 @@ function closePart(
       findings.push(finding('tally.no-condition', by.path, { what: named(by) }));
     add(judged.state, why, count, event, by);
   };
-  const unsaid = (count: number, event: TallyEvent | undefined, how: Message) => {
+  const unsaid = (open: number, event: TallyEvent | undefined, how: Message) => {
+    const count = notFound(open, event);
+    if (count === 0) return;
     const time = event?.event.at.clock ?? '';
     const path = event?.path ?? `devices.${state.key}.parts.${part.key}`;
     findings.push(
@@ -82,7 +100,8 @@ function closePart(
   };
 
   const apart = part.inside - part.lost;
-  if (part.lost > 0) {
+  const lost = left.about(state.key, part.key, true) ? part.lost : notFound(part.lost, part.event);
+  if (lost > 0) {
     const by = left.about(state.key, part.key, true);
     const time = part.event?.event.at.clock ?? '';
     const path = part.event?.path ?? `devices.${state.key}.parts.${part.key}`;
@@ -91,10 +110,10 @@ function closePart(
         ? finding('tally.retained', by.path, { what: named(by) })
         : finding('tally.retained-unsaid', path, { what: partLabel(state, part), time }),
     );
-    add('retained unintended', message('end.lost', { time }), part.lost, part.event, by);
+    add('retained unintended', message('end.lost', { time }), lost, part.event, by);
   }
   if (apart > 0) {
-    const how = message(`end.apart.${apartBy(part)}`, { device: state.key });
+    const how = message(`end.apart.${apartBy(part)}`, { device: state.details.called });
     const time = part.event?.event.at.clock ?? '';
     if (line) stays(message('end.apartLeft', { how, time }), apart, part.event, line);
     else unsaid(apart, part.event, how);
@@ -104,12 +123,12 @@ function closePart(
   if (attached > 0) {
     if (part.open) {
       const by = openedBy(part.open);
-      const device = state.key;
+      const device = state.details.called;
       if (line) stays(message(`end.leftWhen.${by}`, { device }), attached, part.open, line);
       else unsaid(attached, part.open, message(`end.notSeen.${by}`, { device }));
     } else if (part.role === 'fragment' && state.inside + state.out > 0) {
       if (line) stays(message('end.brokenLeft'), attached, undefined, line);
-      else {
+      else if (notFound(attached) > 0) {
         const path = `devices.${state.key}.parts.${part.key}`;
         findings.push(
           finding('tally.fragment-unbroken', path, { part: partLabel(state, part), time: 'any time' }),
@@ -117,11 +136,16 @@ function closePart(
         add('unaccounted', message('end.noBreak'), attached);
       }
     } else if (part.role === 'inner' && state.inside > 0 && !line)
-      unsaid(attached, state.cameBy, message('end.insideWith', { device: state.key }));
+      unsaid(attached, state.cameBy, message('end.insideWith', { device: state.details.called }));
     else if (line && state.inside > 0)
-      stays(message('end.on', { device: state.key }), attached, state.cameBy, line);
+      stays(message('end.on', { device: state.details.called }), attached, state.cameBy, line);
     else if (whole)
-      add(whole.state, message('end.onWhy', { device: state.key, how: whole.why }), attached, whole.event);
+      add(
+        whole.state,
+        message('end.onWhy', { device: state.details.called, how: whole.why }),
+        attached,
+        whole.event,
+      );
   }
   return { entries, findings };
 }

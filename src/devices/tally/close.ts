@@ -4,6 +4,7 @@ import type { CaseRecord } from '../../record/schema/record.js';
 import type { EndState, TallyEntry, TallyEvent } from '../types.js';
 import { closeParts } from './close-parts.js';
 import { conditionMissing, type LeftLine, type LeftLines, leftCount, leftState, named } from './left.js';
+import { whyMissing } from './missing.js';
 import { type DeviceState, missingPieces, neverIn } from './state.js';
 
 /** What closing one device gives. */
@@ -17,14 +18,17 @@ export function closeDevice(record: CaseRecord, state: DeviceState, left: LeftLi
   const findings: Finding[] = [];
   const rows: TallyEntry[] = [];
   const inside = closeInside(record, state, left);
-  const unused = closeUnused(record, state);
+  const unused = closeUnused(record, state, left);
   findings.push(...inside.findings, ...unused.findings);
   const whole = inside.entries[0] ?? unused.entries[0];
   const parts = closeParts(record, state, left, whole);
   const pieces = missingPieces(state);
   rows.push(...inside.entries);
-  if (state.out > 0) rows.push(...closeOut(state, parts.entries, pieces, findings));
-  if (pieces > 0 && state.broken) findings.push(piecesFinding(state, state.broken, pieces));
+  if (state.out > 0) rows.push(...closeOut(state, parts.entries, pieces, left, findings));
+  if (pieces > 0 && state.broken) {
+    const sought = left.missing.take(state.key, undefined, pieces)?.count ?? 0;
+    if (sought < pieces) findings.push(piecesFinding(state, state.broken, pieces - sought));
+  }
   rows.push(...unused.entries);
   findings.push(...parts.findings, ...carriedFindings(state), ...unusedButUsed(state));
   return { entries: [...rows, ...parts.entries], findings };
@@ -34,7 +38,7 @@ export function closeDevice(record: CaseRecord, state: DeviceState, left: LeftLi
 function row(state: DeviceState, end: EndState, why: Message, count: number, event?: TallyEvent): TallyEntry {
   return {
     device: state.key,
-    name: { device: state.details.name },
+    name: state.details.called,
     state: end,
     why,
     ...(event && { event }),
@@ -46,11 +50,30 @@ function row(state: DeviceState, end: EndState, why: Message, count: number, eve
 
 const leftOf = ({ index, entry }: LeftLine) => ({ left: { index, entry } });
 
+/** The row of those among `open` that the record calls missing, and how many then remain open. */
+function notFound(
+  state: DeviceState,
+  left: LeftLines,
+  open: number,
+  event: TallyEvent | undefined,
+): { entries: TallyEntry[]; rest: number } {
+  const taken = left.missing.take(state.key, undefined, open);
+  if (!taken) return { entries: [], rest: open };
+  const { index, entry } = taken.line;
+  const gone = row(state, 'missing', whyMissing(taken.line), taken.count, event);
+  return { entries: [{ ...gone, missing: { index, entry } }], rest: open - taken.count };
+}
+
 function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): Closed {
   const entries: TallyEntry[] = [];
   const findings: Finding[] = [];
-  if (state.lost > 0) {
-    const line = left.about(state.key, undefined, true);
+  const lostLine = left.about(state.key, undefined, true);
+  const sought = lostLine
+    ? { entries: [], rest: state.lost }
+    : notFound(state, left, state.lost, state.lostBy ?? state.cameBy);
+  entries.push(...sought.entries);
+  if (sought.rest > 0) {
+    const line = lostLine;
     const by = state.lostBy ?? state.cameBy;
     const time = by?.event.at.clock ?? '';
     findings.push(
@@ -59,13 +82,13 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
         : finding('tally.retained-unsaid', by?.path ?? `devices.${state.key}`, { what: state.label, time }),
     );
     entries.push({
-      ...row(state, 'retained unintended', message('end.lost', { time }), state.lost, by),
+      ...row(state, 'retained unintended', message('end.lost', { time }), sought.rest, by),
       ...siteOf(state, line),
       ...(line && leftOf(line)),
     });
   }
-  const rest = state.inside - state.lost;
-  if (rest <= 0) return { entries, findings };
+  const inside = state.inside - state.lost;
+  if (inside <= 0) return { entries, findings };
   const line = left.about(state.key, undefined, false);
   const since = state.details.entry.carried?.date;
   const came = state.inserted
@@ -78,6 +101,9 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
     findings.push(...judged.findings);
     if (judged.state === 'in situ temporary' && conditionMissing(record, line))
       findings.push(finding('tally.no-condition', line.path, { what: state.label }));
+    const open = notFound(state, left, inside - (line.entry.count ?? inside), state.cameBy);
+    entries.push(...open.entries);
+    const rest = inside - (open.entries[0]?.count ?? 0);
     const { count, findings: counted } = leftCount(line, state, rest);
     findings.push(...counted);
     const at = { ...siteOf(state, line), ...leftOf(line) };
@@ -89,6 +115,9 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
       entries.push(row(state, 'unaccounted', message('end.leftFewer', { came }), rest - count, state.cameBy));
     return { entries, findings };
   }
+  const { entries: gone, rest } = notFound(state, left, inside, state.cameBy);
+  entries.push(...gone);
+  if (rest === 0) return { entries, findings };
   if (state.details.carried && !state.inserted) {
     // A case that was not done has changed nothing about it.
     if (record.case.status !== 'not done')
@@ -135,6 +164,7 @@ function closeOut(
   state: DeviceState,
   parts: readonly TallyEntry[],
   pieces: number,
+  left: LeftLines,
   findings: Finding[],
 ): TallyEntry[] {
   const how = state.because ?? message('end.removed');
@@ -151,14 +181,24 @@ function closeOut(
   const missing = state.condition === 'part missing' && !explained && pieces === 0;
   const path = state.wentBy?.path ?? `devices.${state.key}`;
   const time = state.removed?.clock ?? '';
-  if (missing)
+  if (missing && !left.missing.take(state.key, undefined, 1))
     findings.push(finding('tally.missing-part-unsaid', `${path}.state`, { device: state.label, time }));
   if (state.condition === 'damaged')
     findings.push(finding('tally.damaged', `${path}.state`, { device: state.label, time }));
   const incomplete = missing || pieces > 0 || (away.length > 0 && state.inside === 0);
-  const end: EndState = incomplete ? 'removed with a part missing' : 'removed intact';
+  const end = endOut(state, incomplete);
   const why = state.broken && !incomplete ? message('end.allPieces', { how }) : how;
   return [{ ...row(state, end, why, state.out, state.wentBy), ...removed }];
+}
+
+/** What was cut or broken inside came out whole only as pieces; what lost one piece and came out is not in pieces. */
+function endOut(state: DeviceState, incomplete: boolean): EndState {
+  const pieces = [...state.parts.values()]
+    .filter(part => part.role === 'fragment' || part.role === 'attached')
+    .reduce((sum, part) => sum + (part.cameWith ? 0 : part.out), state.piecesOut);
+  if (state.broken && pieces > 1) return `removed in pieces, ${incomplete ? 'incomplete' : 'complete'}`;
+  if (incomplete) return 'removed with a part missing';
+  return state.broken ? 'removed in pieces, complete' : 'removed intact';
 }
 
 function piecesFinding(state: DeviceState, broken: TallyEvent, pieces: number): Finding {
@@ -170,7 +210,7 @@ function piecesFinding(state: DeviceState, broken: TallyEvent, pieces: number): 
   });
 }
 
-function closeUnused(record: CaseRecord, state: DeviceState): Closed {
+function closeUnused(record: CaseRecord, state: DeviceState, left: LeftLines): Closed {
   const entries: TallyEntry[] = [];
   const findings: Finding[] = [];
   const { use } = state.details.entry;
@@ -190,17 +230,20 @@ function closeUnused(record: CaseRecord, state: DeviceState): Closed {
   else if (record.case.status === 'not done' && rest === state.total)
     entries.push(row(state, 'discarded unused unopened', message('end.notDone'), rest));
   else {
+    const open = notFound(state, left, rest, undefined);
+    entries.push(...open.entries);
+    if (open.rest === 0) return { entries, findings };
     const path = `devices.${state.key}`;
     findings.push(
-      rest === state.total
+      open.rest === state.total
         ? finding('tally.no-events', path, { device: state.label })
         : finding('tally.count-unaccounted', path, {
             device: state.label,
-            number: `${rest}`,
+            number: `${open.rest}`,
             total: `${state.total}`,
           }),
     );
-    entries.push(row(state, 'unaccounted', message('end.noEvent'), rest));
+    entries.push(row(state, 'unaccounted', message('end.noEvent'), open.rest));
   }
   return { entries, findings };
 }

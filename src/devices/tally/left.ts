@@ -1,7 +1,9 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import { message, type Param } from '../../findings/message.js';
+import { died } from '../../record/died.js';
 import type { CaseRecord, LeftEntry } from '../../record/schema/record.js';
 import type { DeviceFamily, EndState } from '../types.js';
+import { type MissingLines, missingLines } from './missing.js';
 import type { DeviceState } from './state.js';
 
 /** One line of the record's `left`. */
@@ -16,6 +18,8 @@ export interface LeftLines {
   /** The line about a device or one of its parts; `lost` asks for the one that calls it unintended. */
   about(device: string, part: string | undefined, lost: boolean): LeftLine | undefined;
   readonly all: readonly LeftLine[];
+  /** What it says cannot be found. */
+  readonly missing: MissingLines;
   readonly findings: readonly Finding[];
 }
 
@@ -35,6 +39,7 @@ export function leftLines(record: CaseRecord): LeftLines {
   }
   return {
     all,
+    missing: missingLines(record),
     findings,
     about: (device, part, lost) => {
       const lines = all.filter(({ entry }) => entry.device === device && entry.part === part);
@@ -88,6 +93,7 @@ export function leftState(
 /** A temporary device needs a condition or date of removal, in `left` or in the aftercare. */
 export function conditionMissing(record: CaseRecord, line: LeftLine): boolean {
   const { until, latest, device } = line.entry;
+  if (died(record)) return false;
   if (until?.condition !== undefined || until?.date !== undefined || latest !== undefined) return false;
   return !(record.aftercare ?? []).some(
     item => item.device === device && (item.due ?? item.latest ?? item.earliest ?? item.when) !== undefined,

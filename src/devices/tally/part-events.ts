@@ -57,6 +57,12 @@ function absent(state: DeviceState, part: PartState, at: TallyEvent) {
 }
 
 function separate(play: Play, state: DeviceState, part: PartState, at: TallyEvent): void {
+  // Cut off on the table: it never was in the patient.
+  if (at.event.do === 'cut' && state.inside + state.out === 0) {
+    part.out = part.count;
+    part.because = message('end.trimmed');
+    return;
+  }
   if (!presentPart(play, state, part, at)) return;
   part.inside += attachedOf(part);
   part.open = undefined;

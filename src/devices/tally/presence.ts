@@ -1,5 +1,5 @@
 import { type Finding, finding } from '../../findings/finding.js';
-import { type Message, message } from '../../findings/message.js';
+import { type Message, message, type Param } from '../../findings/message.js';
 import type { TallyEvent } from '../types.js';
 import { mustBeSaid } from './parts.js';
 import { checkLumen, runsIn } from './relations.js';
@@ -26,6 +26,11 @@ export function enter(play: Play, state: DeviceState, at: TallyEvent, path: stri
   const own = event.device === state.key;
   const wanted = (own ? event.count : undefined) ?? state.perEntry;
   const free = Math.max(0, state.total - state.inside - state.discarded);
+  // Cement and embolics are given in portions: more of the same is no second device.
+  if (event.do === 'inject' && wanted > free && state.inside > 0 && event.count === undefined) {
+    play.marks.push({ device: state.key, what: 'act', count: 1, at });
+    return;
+  }
   const time = event.at.clock;
   if (wanted > free) {
     state.doubt ??= at;
@@ -113,18 +118,27 @@ function whyOut(play: Play, state: DeviceState, { event }: TallyEvent): Message 
   const time = event.at.clock;
   const verb = message(`done.${event.do}`);
   if (event.replaces === state.key)
-    return message('end.exchanged', { device: event.device ?? message('end.another'), time });
+    return message('end.exchanged', { device: called(play, event.device) ?? message('end.another'), time });
   if (event.device !== state.key) {
-    const lead = event.device === undefined ? undefined : play.states.get(event.device)?.key;
-    return message('end.doneWith', { verb, device: lead ?? message('end.another'), time });
+    return message('end.doneWith', {
+      verb,
+      device: called(play, event.device) ?? message('end.another'),
+      time,
+    });
   }
-  const how = event.over
-    ? message('end.doneOver', { verb, device: event.over, time })
-    : event.through
-      ? message('end.doneThrough', { verb, device: event.through, time })
+  const over = called(play, event.over);
+  const through = called(play, event.through);
+  const how = over
+    ? message('end.doneOver', { verb, device: over, time })
+    : through
+      ? message('end.doneThrough', { verb, device: through, time })
       : message('end.done', { verb, time });
   return event.state === 'damaged' ? message('end.damaged', { how }) : how;
 }
+
+/** What a device is called, for people: never its key. */
+const called = (play: Play, key: string | undefined): Param | undefined =>
+  key === undefined ? undefined : play.states.get(key)?.details.called;
 
 function warnOfForce(play: Play, state: DeviceState, at: TallyEvent, path: string): void {
   const params = { device: state.label, time: at.event.at.clock };
@@ -155,7 +169,7 @@ function settleParts(state: DeviceState, at: TallyEvent): void {
       part.cameWith = true;
       part.removed = at.event.at;
       part.event = at;
-      part.because = message('end.cameWith', { device: state.key, time: at.event.at.clock });
+      part.because = message('end.cameWith', { device: state.details.called, time: at.event.at.clock });
     }
   }
 }

@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { message, type Param } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { withNightRemedy } from '../../record/sense.js';
 import type { DeviceDetails, DeviceTally } from '../types.js';
@@ -22,9 +23,19 @@ export function tallyDevices(record: CaseRecord, devices: ReadonlyMap<string, De
       ...play.findings,
       ...closed.flatMap(c => c.findings),
       ...left.findings,
+      ...left.missing.findings(({ device, part }) => calledIn(play.states, device, part)),
       ...leftButGone(left, play.states),
     ].map(f => withNightRemedy(record, f)),
   };
+}
+
+/** What a device, or a part of one, is called. */
+function calledIn(states: ReadonlyMap<string, DeviceState>, device: string, part: string | undefined): Param {
+  const state = states.get(device);
+  const name: Param = state?.details.called ?? device;
+  return part === undefined
+    ? name
+    : message('name.part', { part: state?.parts.get(part)?.kind ?? part, device: name });
 }
 
 /** Lines of `left` about what the events took out, or never put in. */

@@ -52,8 +52,11 @@ export function marksOf(
   device: DeviceDetails,
   events: readonly TallyEvent[],
   words: TimelineWords,
+  called: (key: string) => string,
 ): TimelineMark[] {
   const { key } = device;
+  const part = (name: string | undefined) =>
+    name === undefined ? undefined : (device.entry.parts?.[name]?.kind ?? name);
   const marks: TimelineMark[] = [];
   for (const [place, { event }] of events.entries()) {
     const from = event.at.epoch;
@@ -61,7 +64,7 @@ export function marksOf(
       marks.push({
         kind: 'exchange',
         from,
-        words: words.say('exchanged', { device: event.device }),
+        words: words.say('exchanged', { device: event.device && called(event.device) }),
         partner: event.device ?? '',
       });
     if (event.device !== key) continue;
@@ -79,12 +82,17 @@ export function marksOf(
       marks.push({
         kind: 'broken',
         from,
-        words: words.say(event.do === 'cut' ? 'cut' : 'broken', { part: event.part }),
+        words: words.say(event.do === 'cut' ? 'cut' : 'broken', { part: part(event.part) }),
       });
     if (event.do === 'lose')
-      marks.push({ kind: 'lost', from, words: words.say('gone', { part: event.part }) });
+      marks.push({ kind: 'lost', from, words: words.say('gone', { part: part(event.part) }) });
     if (event.part !== undefined && (event.do === 'remove' || event.do === 'retrieve'))
-      marks.push({ kind: 'part out', from, words: words.say('out', { part: event.part }), part: event.part });
+      marks.push({
+        kind: 'part out',
+        from,
+        words: words.say('out', { part: part(event.part) }),
+        part: event.part,
+      });
   }
   return marks;
 }

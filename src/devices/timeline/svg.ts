@@ -118,11 +118,12 @@ function drawRow(sheet: Sheet, row: TimelineRow): string[] {
   const y = sheet.middle.get(row.key) ?? 0;
   const held = row.end !== 'out';
   const weight = held ? 'bold' : 'normal';
+  const [first = '', rest = ''] = row.name.split(/, (.*)/s);
   const names =
     row.part === undefined
       ? [
-          text(12, y - 2, shortened(row.key, 36), { size: 12, weight: 'bold' }),
-          text(12, y + 10, shortened(row.name, 48), { size: 10 }),
+          text(12, rest === '' ? y + 4 : y - 2, shortened(first, 36), { size: 12, weight: 'bold' }),
+          ...(rest === '' ? [] : [text(12, y + 10, shortened(rest, 48), { size: 10 })]),
         ]
       : [text(26, y + 4, shortened(`└ ${row.name}`, 40), { size: 11 })];
   const words = shortened(row.words, 39);

@@ -27,7 +27,7 @@ function rowLine({ clock }: Timeline, row: TimelineRow): string {
   const spans = row.bars.map(bar => spanWords(clock.time, bar));
   const marks = row.marks.map(mark => `${mark.words} at ${clock.time(mark.from)}`);
   const ends = row.end === 'out' && !row.words.includes('missing') ? [] : [row.words];
-  return `${row.key} (${row.name}): ${[...spans, ...marks, ...ends].join('; ')}.`;
+  return `${row.name}: ${[...spans, ...marks, ...ends].join('; ')}.`;
 }
 
 function spanWords(time: (epoch: number) => string, bar: TimelineBar): string {

@@ -7,6 +7,7 @@ import {
   type DeviceDetails,
   type DeviceTally,
   isInside,
+  isOpen,
   type TallyEntry,
   type TallyEvent,
 } from '../types.js';
@@ -62,7 +63,10 @@ export function timelineOf(
   );
   const from = Math.min(...times.map(m => m.epoch));
   const last = Math.max(...times.map(m => m.epoch));
-  const rows = [...devices.values()].flatMap(device => rowsOf(device, play.marks, events, tally, words));
+  const called = (key: string) => words.text(devices.get(key)?.called ?? key);
+  const rows = [...devices.values()].flatMap(device =>
+    rowsOf(device, play.marks, events, tally, words, called),
+  );
   const ordered = rows
     .map((row, index) => ({ row, index, start: startOf(rows, row) }))
     .sort((a, b) => a.start - b.start || a.index - b.index)
@@ -77,10 +81,10 @@ export function timelineOf(
     clock: wallClock(times),
     rows: ordered,
     inside: list(
-      entry => isInside(entry.state) && entry.state !== 'unaccounted',
+      entry => isInside(entry.state),
       entry => `${number(entry)}, ${insideWords(entry, words)}`,
     ),
-    unaccounted: list(entry => entry.state === 'unaccounted', number),
+    unaccounted: list(entry => isOpen(entry.state), number),
     unused: list(
       entry => entry.state.startsWith('discarded unused'),
       entry => `${number(entry)} (${endWords(entry, words)})`,
@@ -101,6 +105,7 @@ function rowsOf(
   events: readonly TallyEvent[],
   tally: DeviceTally,
   words: TimelineWords,
+  called: (key: string) => string,
 ): TimelineRow[] {
   const entries = tally.entries.filter(entry => entry.device === device.key);
   const own = entries.filter(entry => entry.part === undefined);
@@ -108,14 +113,14 @@ function rowsOf(
     device,
     marks.filter(mark => mark.device === device.key && mark.part === undefined),
   );
-  const lost = own.some(entry => entry.state === 'unaccounted');
+  const lost = own.some(entry => isOpen(entry.state));
   if (bars.length === 0 && !lost) return [];
   const row: TimelineRow = {
     key: device.key,
     device: device.key,
-    name: words.text({ device: device.name }),
+    name: words.text(device.called),
     bars,
-    marks: marksOf(device, events, words),
+    marks: marksOf(device, events, words, called),
     ...endOf(
       own.filter(entry => !entry.state.startsWith('discarded unused')),
       words,
@@ -124,7 +129,8 @@ function rowsOf(
   const parts = Object.entries(device.entry.parts ?? {}).flatMap(([key, part]): TimelineRow[] => {
     const rows = entries.filter(entry => entry.part === key);
     const inside = rows.some(
-      entry => isInside(entry.state) && !own.some(whole => whole.state === entry.state),
+      entry =>
+        (isInside(entry.state) || isOpen(entry.state)) && !own.some(whole => whole.state === entry.state),
     );
     const followed = partRole(part.kind) === 'thread' || partRole(part.kind) === 'fragment';
     const apart = rows.some(entry => entry.event && entry.state === 'removed intact');
@@ -158,7 +164,7 @@ function partRow(
     key: `${device.key}.${key}`,
     device: device.key,
     part: key,
-    name: words.say('part', { part: kind, device: device.key }),
+    name: words.say('part', { part: kind, device: words.text(device.called) }),
     bars: [bar],
     marks: [],
     ...end,
@@ -168,7 +174,7 @@ function partRow(
 function endOf(entries: readonly TallyEntry[], words: TimelineWords): Pick<TimelineRow, 'end' | 'words'> {
   const has = (state: TallyEntry['state']) => entries.some(entry => entry.state === state);
   const inside = has('in situ intended') || has('in situ temporary');
-  const end = has('unaccounted')
+  const end = entries.some(entry => isOpen(entry.state))
     ? 'unaccounted'
     : has('retained unintended')
       ? 'retained'
@@ -190,6 +196,11 @@ function endWords(entry: TallyEntry, words: TimelineWords): string {
       return words.say('still', { how: insideWords(entry, words) });
     case 'unaccounted':
       return words.say('unaccounted');
+    case 'missing':
+      return words.say('notFound');
+    case 'removed in pieces, complete':
+      return words.say('pieces', { at });
+    case 'removed in pieces, incomplete':
     case 'removed with a part missing':
       return words.say('missing', { at });
     case 'removed intact':
@@ -208,7 +219,7 @@ function insideWords({ state }: TallyEntry, words: TimelineWords): string {
 }
 
 const numbered = (entry: TallyEntry, words: TimelineWords) =>
-  `${entry.count > 1 ? `${entry.count} × ` : ''}${words.text(entry.name)}${entry.part === undefined ? ` [${entry.device}]` : ''}`;
+  `${entry.count > 1 ? `${entry.count} × ` : ''}${words.text(entry.name)}`;
 
 /** A part still on its device is where that is: it needs no words of its own. */
 function sharesFate(entry: TallyEntry, { entries }: DeviceTally): boolean {

@@ -87,6 +87,8 @@ function codeOf(context: MappingContext, component: Component): CodeableConcept 
   const { kind, about } = component;
   const details = context.assessment.devices.get(about);
   const name = details?.name ?? about;
+  // Where no target is recorded it is told by the device that did it.
+  const target = details ? name : targetName(context, about);
   const coded = (text: string, known?: KnownCode) => concept(context.options, text, known);
   switch (kind) {
     case 'access': {
@@ -95,9 +97,9 @@ function codeOf(context: MappingContext, component: Component): CodeableConcept 
       return coded(`Access: ${place}`);
     }
     case 'dilatation':
-      return coded(`Dilatation: ${targetName(context, about)}`);
+      return coded(`Dilatation: ${target}`);
     case 'embolisation':
-      return coded(`Embolisation: ${targetName(context, about)}`, componentCodes.embolisation);
+      return coded(`Embolisation: ${target}`, componentCodes.embolisation);
     case 'sampling': {
       const specimens = context.record.specimens === 'none' ? [] : (context.record.specimens ?? []);
       const specimen = specimens.find(candidate => candidate.key === about);

@@ -1,6 +1,8 @@
 import type { Annotation } from 'fhir/r4.js';
 import { say } from '../../findings/say.js';
+import { died } from '../../record/died.js';
 import type { MappingContext } from '../context.js';
+import { deviceName, partKind } from '../events.js';
 import { present } from '../tidy.js';
 import { personRef } from './people.js';
 
@@ -27,7 +29,7 @@ export function caseNotes(context: MappingContext): Annotation[] {
     said(record.left, 'Nothing left in the patient'),
     ...(record.images ?? []).map(image =>
       present(
-        `Images ${image.key ?? ''}`.trim(),
+        'Images',
         image.description,
         `study ${image.study}`,
         image.series && `series ${image.series}`,
@@ -35,7 +37,12 @@ export function caseNotes(context: MappingContext): Annotation[] {
         image.file && `file ${image.file}`,
       ).join(', '),
     ),
+    ...missing(context),
     ...unaccounted(context),
+    died(record) && `The patient died${record.outcome?.died ? `: ${record.outcome.died.iso}` : ''}`,
+    record.outcome?.coroner !== undefined &&
+      `Reported to the coroner: ${record.outcome.coroner ? 'yes' : 'no'}`,
+    record.outcome?.followedBy && `What follows: ${FOLLOWS[record.outcome.followedBy]}`,
   );
   const accepted = (record.acknowledged ?? []).map(item => ({
     authorReference: personRef(context, item.by),
@@ -46,6 +53,31 @@ export function caseNotes(context: MappingContext): Annotation[] {
     ).join(' '),
   }));
   return [...lines.map(text => ({ text })), ...accepted];
+}
+
+const FOLLOWS = {
+  surgery: 'open surgery',
+  transfer: 'transfer to another hospital',
+  repeat: 'another attempt',
+} as const;
+
+/** What was searched for and not found, with all that was done. */
+function missing(context: MappingContext): string[] {
+  return (context.record.missing ?? []).map(({ device, part, count, ...done }) => {
+    const person = context.record.team.find(member => member.key === done.by);
+    const name = deviceName(context, device);
+    return present(
+      `Cannot be found: ${part === undefined ? name : `${partKind(context, device, part)} of ${name}`}${
+        count === undefined || count === 1 ? '' : ` (${count})`
+      }`,
+      `searched: ${done.searched}`,
+      done.by && `by ${person?.name ?? done.by}`,
+      done.at && `search ended ${done.at.iso}`,
+      `imaging: ${done.imaging}`,
+      done.result && `imaging shows: ${done.result}`,
+      `told: ${done.told}`,
+    ).join('; ');
+  });
 }
 
 function unaccounted(context: MappingContext): string[] {

@@ -1,5 +1,6 @@
 import type { CatalogueEntry } from '../define.js';
 import type { clinicalWording } from '../wording/clinical.js';
+import type { missingWording } from '../wording/missing.js';
 import type { sizeWording } from '../wording/sizes.js';
 import type { tallyWording } from '../wording/tally.js';
 import type { tradeWording } from '../wording/trade.js';
@@ -13,5 +14,6 @@ type Warnings<T extends Record<string, CatalogueEntry>> = {
 export type ReportedKey = `finding.${
   | Warnings<typeof clinicalWording>
   | Warnings<typeof sizeWording>
+  | Warnings<typeof missingWording>
   | Warnings<typeof tallyWording>
   | Warnings<typeof tradeWording>}`;

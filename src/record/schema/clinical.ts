@@ -214,16 +214,27 @@ export function complicationsSchema({ when }: TimeFields) {
 }
 
 /** How it went. */
-export const outcomeSchema = z.strictObject({
-  overall: z.enum(['successful', 'partially successful', 'unsuccessful']),
-  text: text.optional(),
-  condition: text.optional().describe('Of the patient on leaving the room'),
-  disposition: text.optional().describe('Where to, and how watched'),
-  bloodLoss: z.union([z.enum(['none', 'minimal']), quantity('20 mL', 'volume')]).optional(),
-  measurements: z
-    .array(z.strictObject({ what: coded, value: decimal, unit: text.optional(), target: key.optional() }))
-    .optional(),
-});
+export const outcomeSchema = ({ when }: TimeFields) =>
+  z.strictObject({
+    overall: z.enum(['successful', 'partially successful', 'unsuccessful']),
+    text: text.optional(),
+    condition: text.optional().describe('Of the patient on leaving the room'),
+    disposition: text.optional().describe('Where to, and how watched'),
+    died: when.optional().describe('The patient died, during the case or after it: the time, or the day'),
+    coroner: yesNo
+      .optional()
+      .describe('The death is reported to the coroner: devices then stay where they are, as they are'),
+    followedBy: z
+      .enum(['surgery', 'transfer', 'repeat'])
+      .optional()
+      .describe(
+        'What follows because the case could not do it: open surgery, another hospital, another attempt',
+      ),
+    bloodLoss: z.union([z.enum(['none', 'minimal']), quantity('20 mL', 'volume')]).optional(),
+    measurements: z
+      .array(z.strictObject({ what: coded, value: decimal, unit: text.optional(), target: key.optional() }))
+      .optional(),
+  });
 
 /** A condition that a ward can measure, and what follows from it. */
 export const criterionSchema = z.strictObject({

@@ -165,6 +165,26 @@ export function eventSchema({ moment }: TimeFields) {
   });
 }
 
+/**
+ * A device, or a part of one, that cannot be found: neither removed nor known to be inside. What was done to find it
+ * and who was told is what makes it more than an open question.
+ */
+export function missingSchema({ when }: TimeFields) {
+  return z.strictObject({
+    device: key,
+    part: key.optional(),
+    count: count
+      .optional()
+      .describe('How many of a counted device cannot be found; all that are open when absent'),
+    searched: text.describe('Where and how it was looked for: field, table, floor, waste, drapes'),
+    by: key.optional().describe('Team key of who searched'),
+    imaging: text.describe('Which imaging was done to look for it, or why none was'),
+    result: text.optional().describe('What the imaging shows'),
+    told: text.describe('Who was told of it: the patient, the team, the risk office'),
+    at: when.optional().describe('When the search ended'),
+  });
+}
+
 /** What is still inside at the end and how it is set. */
 export function leftSchema({ term }: TimeFields) {
   return noneOr(

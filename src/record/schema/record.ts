@@ -13,7 +13,7 @@ import {
   specimensSchema,
   targetSchema,
 } from './clinical.js';
-import { deviceSchema, eventSchema, leftSchema } from './devices.js';
+import { deviceSchema, eventSchema, leftSchema, missingSchema } from './devices.js';
 import { coded, count, identifier, key, type TimeFields, text, timeFields } from './fields.js';
 import {
   afterSchema,
@@ -108,8 +108,13 @@ export function recordSchema(context: TimeContext, moved: (moment: Moment, days:
     radiation: radiationSchema.optional(),
     specimens: specimensSchema(times).optional(),
     complications: complicationsSchema(times).optional(),
-    outcome: outcomeSchema.optional(),
+    outcome: outcomeSchema(times).optional(),
     left: leftSchema(times).optional(),
+    missing: z
+      .array(missingSchema(times))
+      .min(1)
+      .optional()
+      .describe('What cannot be found, in the patient or outside'),
     aftercare: z.array(aftercareSchema(times)).optional(),
     advice: adviceSchema.optional(),
     conclusion: text.optional(),
@@ -124,6 +129,7 @@ export type DeviceEntry = NonNullable<CaseRecord['devices']>[string];
 export type CaseEvent = NonNullable<CaseRecord['events']>[number];
 export type Target = NonNullable<CaseRecord['targets']>[string];
 export type LeftEntry = Exclude<NonNullable<CaseRecord['left']>, 'none'>[number];
+export type MissingEntry = NonNullable<CaseRecord['missing']>[number];
 export type AftercareEntry = NonNullable<CaseRecord['aftercare']>[number];
 export type DrugGiven = Exclude<NonNullable<CaseRecord['drugs']>, 'none'>[number];
 export type ContrastGiven = Exclude<NonNullable<CaseRecord['contrast']>, 'none'>[number];

@@ -3,18 +3,12 @@ import type { Lexicon } from '../../findings/say.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 
 /**
- * Names of devices and their parts. Two devices that would read alike carry their record key,
- * so that a sentence never leaves open which one is meant.
+ * Names of devices and their parts. Two that would read alike are numbered in the order of the record, so that a
+ * sentence never leaves open which one is meant. Keys of the record mean nothing to a reader and never stand in a name.
  */
 export function nameDevices(record: CaseRecord, assessment: Assessment, words: Lexicon) {
   const keys = [...new Set([...Object.keys(record.devices ?? {}), ...assessment.devices.keys()])];
-  const long = tellApart(new Map(keys.map(key => [key, longName(key)])), words);
   const short = tellApart(new Map(keys.map(key => [key, shortName(key)])), words);
-
-  function longName(key: string): string {
-    const name = assessment.devices.get(key)?.name;
-    return name === undefined ? (record.devices?.[key]?.kind ?? key) : words.named(name);
-  }
 
   /** `8.5 Fr drainage catheter`: enough for a sentence; the device table holds the rest. */
   function shortName(key: string): string {
@@ -25,13 +19,16 @@ export function nameDevices(record: CaseRecord, assessment: Assessment, words: L
     return across ? `${words.quantity(across)} ${kind}` : kind;
   }
 
-  const device = (key: string) => long.get(key) ?? key;
+  const device = (key: string) => {
+    const called = assessment.devices.get(key)?.called;
+    return called === undefined ? (record.devices?.[key]?.kind ?? key) : words.text(called);
+  };
   const deviceShort = (key: string) => short.get(key) ?? key;
   const partKind = (key: string, part: string) => {
     const parts = record.devices?.[key]?.parts ?? {};
     const kind = parts[part]?.kind ?? part;
-    const twins = Object.values(parts).filter(other => other.kind === kind).length;
-    return twins > 1 ? words.say('name.key', { name: kind, key: part }) : kind;
+    const twins = Object.keys(parts).filter(other => parts[other]?.kind === kind);
+    return twins.length > 1 ? numbered(kind, twins, part, words) : kind;
   };
   return {
     device,
@@ -50,12 +47,13 @@ export function nameDevices(record: CaseRecord, assessment: Assessment, words: L
 }
 
 function tellApart(names: ReadonlyMap<string, string>, words: Lexicon): ReadonlyMap<string, string> {
-  const seen = new Map<string, number>();
-  for (const name of names.values()) seen.set(name, (seen.get(name) ?? 0) + 1);
   return new Map(
-    [...names].map(([key, name]) => [
-      key,
-      (seen.get(name) ?? 0) > 1 ? words.say('name.key', { name, key }) : name,
-    ]),
+    [...names].map(([key, name]) => {
+      const twins = [...names.keys()].filter(other => names.get(other) === name);
+      return [key, twins.length > 1 ? numbered(name, twins, key, words) : name];
+    }),
   );
 }
+
+const numbered = (name: string, twins: readonly string[], key: string, { say }: Lexicon) =>
+  say('name.nth', { name, n: `${twins.indexOf(key) + 1}`, total: `${twins.length}` });

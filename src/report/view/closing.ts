@@ -3,8 +3,10 @@ import type { ChangedFact } from '../../record/changes/compare.js';
 import type { ReportOptions } from '../options.js';
 import type { Printer } from '../print/printer.js';
 import { absent, detail, fact, facts, said, section, table } from './blocks.js';
+import { endingNotices } from './ending.js';
 import { insideNotice } from './inside.js';
 import type { Fact, Section, Status, TableBlock } from './model.js';
+import { whereaboutsNotices } from './whereabouts.js';
 
 /** Whom to call: the record's own words, else the department's line. */
 export function contact(p: Printer, fallback: string | undefined): Fact {
@@ -98,6 +100,8 @@ function notices(p: Printer): string[] {
   return [
     ...state,
     ...(c.status === 'completed' ? [] : [p.say(`notice.${c.status}`, { reason })]),
+    ...endingNotices(p),
+    ...whereaboutsNotices(p),
     ...insideNotice(p),
   ];
 }

@@ -1,15 +1,14 @@
-import type { TallyEntry } from '../../devices/types.js';
+import { isIncomplete, isOpen, type TallyEntry } from '../../devices/types.js';
 import type { WordKey } from '../../findings/languages.js';
 import type { DeviceEntry } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
 import { absent, fact, facts, section, table } from './blocks.js';
 import type { Block, Section } from './model.js';
+import { whereaboutsTable } from './whereabouts.js';
 
 /** States that no reader may miss. */
 function isAlert({ state }: TallyEntry): boolean {
-  return (
-    state === 'removed with a part missing' || state === 'retained unintended' || state === 'unaccounted'
-  );
+  return isIncomplete(state) || state === 'retained unintended' || isOpen(state);
 }
 
 /** `Removed, intact (09:08)`; without an event that made it so, the reason in words. */
@@ -123,5 +122,5 @@ function deviceTable(p: Printer): Block {
 }
 
 export function devicesSection(p: Printer): Section {
-  return section(p, 'devices', [deviceTable(p)]);
+  return section(p, 'devices', [deviceTable(p), ...whereaboutsTable(p)]);
 }

@@ -3,7 +3,7 @@ import { clean } from '../characters.js';
 import type { Audience } from '../options.js';
 import { type StoredPictures, shownPictures } from '../pictures/stored.js';
 import { readPicture } from '../pictures/svg.js';
-import type { ReportView, SectionKey } from './model.js';
+import type { ReportView, SectionKey, Status } from './model.js';
 import type { DocumentSection, Node, ReportDocument, StripFact } from './nodes.js';
 import { patientSections, referrerSections, wardSections } from './readers.js';
 import { laidOut, type SiteLayout } from './site-layout.js';
@@ -15,15 +15,18 @@ export interface DocumentOptions {
   readonly doseSvg?: string;
   /** Stored pictures, for the full report; other readers get none. */
   readonly pictures?: StoredPictures;
+  /** Errors that stand: the report is then marked as a draft, on its first screen and in the head of every page. */
+  readonly errors?: number;
   /** What the site changes in it. */
   readonly layout?: SiteLayout | undefined;
 }
 
 /** One reader's report, made once for all formats. Pure: same view and options, same document. */
 export function documentOf(view: ReportView, options: DocumentOptions): ReportDocument {
-  const { audience, layout } = options;
-  const { language, identity, status } = view;
+  const { audience, layout, errors = 0 } = options;
+  const { language, identity } = view;
   const words = lexicon(language);
+  const status = errors > 0 ? draftStatus(view.status, words, errors) : view.status;
   const { say } = words;
   const forPatient = audience === 'patient';
   const title = forPatient ? say('patient.title') : view.title;
@@ -42,12 +45,23 @@ export function documentOf(view: ReportView, options: DocumentOptions): ReportDo
       report: `${kind} · ${report} · ${view.date}`,
     },
     status,
-    strip: { caption: say('table.patient'), rows: pairs(strip(view, words, forPatient)) },
+    strip: { caption: say('table.patient'), rows: pairs(strip({ ...view, status }, words, forPatient)) },
     callout: forPatient ? view.patient.notices : status.notices,
     sections: sectionsOf(view, words, options),
     caution: forPatient ? view.patient.caution : view.caution,
   };
   return clean(layout ? laidOut(made, layout) : made);
+}
+
+/** A report with errors is a draft, whatever its author called it: nobody may rely on it. */
+function draftStatus(status: Status, { plural }: Lexicon, errors: number): Status {
+  const n = String(errors);
+  return {
+    ...status,
+    line: plural('draft.line', n),
+    notices: [plural('draft.notice', n), ...status.notices],
+    caution: true,
+  };
 }
 
 function sectionsOf(view: ReportView, words: Lexicon, options: DocumentOptions): DocumentSection[] {

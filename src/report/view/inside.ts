@@ -1,5 +1,6 @@
 import { isInside, type TallyEntry } from '../../devices/types.js';
 import type { WordKey } from '../../findings/languages.js';
+import { died } from '../../record/died.js';
 import type { Term } from '../../record/schema/fields.js';
 import type { LeftEntry } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
@@ -76,12 +77,15 @@ function setLines(p: Printer, { left }: Inside): string[] {
   ];
 }
 
+const coroner = (p: Printer) => (p.record.outcome?.coroner ? [p.say('inside.coroner')] : []);
+
 /** A device that is meant to stay is reviewed on its date; another one comes out or is changed. */
 function untilLines(p: Printer, { left, tally }: Inside): string[] {
   const stays = tally ? tally.state === 'in situ intended' : left?.purpose === 'intended';
   const term = (key: WordKey, value: Term | undefined) =>
     value ? [p.say(key, { value: termText(p, value) })] : [];
   return [
+    ...coroner(p),
     ...(left?.until?.condition === undefined
       ? []
       : [p.say(stays ? 'inside.reviewWhen' : 'inside.condition', { value: left.until.condition })]),
@@ -109,7 +113,7 @@ function mri(p: Printer, { device, part }: Inside): string[] {
 }
 
 export const isAlarm = ({ tally, left }: Inside) =>
-  tally?.state === 'retained unintended' || tally?.state === 'unaccounted' || left?.purpose === 'unintended';
+  tally?.state === 'retained unintended' || left?.purpose === 'unintended';
 
 export function insideItems(p: Printer): InsideItem[] {
   return insideOf(p).map(entry => {
@@ -123,7 +127,7 @@ export function insideItems(p: Printer): InsideItem[] {
         ...(site === undefined ? [] : [p.say('inside.site', { value: site })]),
         ...partLines(p, entry),
         setLines(p, entry).join('; '),
-        untilLines(p, entry).join('; '),
+        (died(p.record) ? coroner(p) : untilLines(p, entry)).join('; '),
         ...(entry.left?.note === undefined ? [] : [entry.left.note]),
         ...mri(p, entry),
       ].flatMap(written),
@@ -144,10 +148,12 @@ function stated(p: Printer): Stated {
   return absent(p, true);
 }
 
-/** `2 devices or parts are retained or unaccounted for.`, where there are any. */
+/** `LEFT INSIDE, NOT INTENDED: tip of 0.035 in guidewire.`, where there is such a thing. */
 export function insideNotice(p: Printer): string[] {
-  const alarms = insideOf(p).filter(isAlarm).length;
-  return alarms === 0 ? [] : [p.plural('notice.unaccounted', String(alarms))];
+  const names = insideOf(p)
+    .filter(isAlarm)
+    .map(entry => nameOf(p, entry));
+  return names.length === 0 ? [] : [p.say('notice.retained', { list: p.list(names) })];
 }
 
 export function insideSection(p: Printer): Section {

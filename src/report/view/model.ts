@@ -121,6 +121,12 @@ export interface InsideItem {
   readonly lines: readonly string[];
 }
 
+/** A death in the words for each reader; empty where the patient lives. */
+export interface Ending {
+  readonly referrer: readonly string[];
+  readonly ward: readonly string[];
+}
+
 /** One image of the record that a file is named for. */
 export interface PictureItem {
   /** Its path in the record, by which its picture is found: `images[0]`. */
@@ -169,6 +175,8 @@ export interface PatientView {
   readonly inside: readonly PatientItem[];
   /** What is said where nothing is listed; empty where something is. */
   readonly insideNone: string;
+  /** What was searched for and not found. */
+  readonly missing: readonly PatientItem[];
   readonly tasks: readonly string[];
   readonly advice: readonly string[];
   readonly next: readonly string[];
@@ -219,6 +227,9 @@ export interface ReportView {
     readonly advicePatient: Fact;
   };
   readonly inside: readonly InsideItem[];
+  /** What is unaccounted for, or cannot be found. */
+  readonly whereabouts: readonly InsideItem[];
+  readonly ending: Ending;
   readonly tasks: Tasks;
   readonly pictures: readonly PictureItem[];
   readonly patient: PatientView;

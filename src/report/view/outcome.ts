@@ -1,6 +1,7 @@
 import type { Printer } from '../print/printer.js';
 import { labs } from './before.js';
 import { absent, fact, facts, none, said, section, table } from './blocks.js';
+import { endingFacts } from './ending.js';
 import type { Block, Fact, Section } from './model.js';
 
 export function outcome(p: Printer): Fact {
@@ -32,6 +33,7 @@ export function outcomeSection(p: Printer): Section {
       conclusion(p),
       leaving(p, 'condition'),
       leaving(p, 'disposition'),
+      ...endingFacts(p),
       bloodLoss(p),
     ]),
     ...measurements(p),

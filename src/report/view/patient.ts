@@ -1,6 +1,8 @@
 import { dueDate } from '../../clinical/aftercare/due-date.js';
 import type { DeviceFamily } from '../../devices/types.js';
 import type { WordKey } from '../../findings/languages.js';
+import type { Coded } from '../../record/schema/fields.js';
+import { isVisit } from '../../trade/visits.js';
 import type { Printer } from '../print/printer.js';
 import { titleOf } from './case.js';
 import { contact } from './closing.js';
@@ -22,24 +24,49 @@ function done(p: Printer): string[] {
   const { status } = p.record.case;
   const sides = new Set(Object.values(p.record.targets ?? {}).flatMap(target => target.side ?? []));
   const [side] = sides.size === 1 ? [...sides] : sides.size > 1 ? (['both'] as const) : [];
-  const { outcome } = p.record;
-  const operator = p.record.team.find(member => member.role === 'operator');
+  const operator = operatorOf(p);
   const name = p.say('patientDone.name', { title: titleOf(p) });
-  if (status === 'not done') return [name, p.say('patientDone.not done')];
+  if (status === 'not done') return [name, p.say('patientDone.not done'), ...then(p)];
   return [
     name,
     ...(side === undefined ? [] : [p.say(`patientDone.side.${side}`)]),
-    ...(operator ? [p.say('patientDone.by', { person: operator.name })] : []),
+    ...(operator ? [p.say('patientDone.by', { person: operator })] : []),
     ...(status === 'stopped early' ? [p.say('patientDone.stopped early')] : []),
-    p.say(outcome ? `patientDone.${outcome.overall}` : 'patientDone.notSaid'),
-    problems(p),
+    ...howItWent(p),
+    ...then(p),
+    ...problems(p),
   ];
 }
 
-function problems(p: Printer): string {
+/** Who finished: the last operator that an event names, else who answers for the report, else the first operator. */
+function operatorOf({ record: { team, events = [], report } }: Printer): string | undefined {
+  const operators = team.filter(member => member.role === 'operator');
+  const named = (key: string | undefined) => operators.find(member => member.key === key);
+  const last = [...events]
+    .sort((a, b) => a.at.epoch - b.at.epoch)
+    .findLast(event => named(event.by) !== undefined);
+  return (named(last?.by) ?? named(report.author) ?? operators[0])?.name;
+}
+
+/** A case that was stopped never went well, whatever its outcome is called. */
+function howItWent(p: Printer): string[] {
+  const { outcome, case: c } = p.record;
+  if (!outcome) return [p.say('patientDone.notSaid')];
+  const stopped = c.status === 'stopped early' || outcome.followedBy !== undefined;
+  return stopped && outcome.overall === 'successful' ? [] : [p.say(`patientDone.${outcome.overall}`)];
+}
+
+const then = (p: Printer): string[] => {
+  const what = p.record.outcome?.followedBy;
+  return what === undefined ? [] : [p.say(`patientThen.${what}`)];
+};
+
+function problems(p: Printer): string[] {
   const list = p.record.complications;
-  if (list === undefined) return p.say('patientProblem.notSaid');
-  return p.say(list === 'none' ? 'patientProblem.none' : 'patientProblem.some');
+  // What could not be found is told at the head of the letter.
+  if (list === 'none' && p.record.missing) return [];
+  if (list === undefined) return [p.say('patientProblem.notSaid')];
+  return [p.say(list === 'none' ? 'patientProblem.none' : 'patientProblem.some')];
 }
 
 /** A part on its own is told of only where it was not meant to be there. */
@@ -86,6 +113,16 @@ function latest(p: Printer, entry: Inside): string[] {
   return [p.say(`patientInside.${key}`, { date: p.date(due.date) })];
 }
 
+/** What was searched for and not found: never told as left inside. */
+function missing(p: Printer): PatientItem[] {
+  return (p.record.missing ?? []).map(({ device, part }, index) => ({
+    key: `missing[${index}]`,
+    name: p.say(part === undefined ? `patientFamily.${familyOf(p, device)}` : 'patientFamily.piece'),
+    alert: true,
+    lines: [p.say('patientMissing.looked'), p.say('patientMissing.unknown'), p.say('patientMissing.talk')],
+  }));
+}
+
 function insideNone(p: Printer): string {
   if (insideOf(p).length > 0) return '';
   return p.say(p.record.left === 'none' ? 'patientInside.none' : 'patientInside.notSaid');
@@ -107,21 +144,43 @@ function tasks(p: Printer): string[] {
 const advice = (p: Printer) => p.record.advice?.patient ?? [];
 
 /**
- * Who sees the patient about what stays, and when. Tasks are written for clinicians, so the patient is told
- * of the device, who and when, once for each device, and not the task's own words.
+ * Who sees the patient, about what and when. Tasks are written for clinicians, so the patient is told of the device, who
+ * and when, and not the task's own words. What is no visit makes no appointment.
  */
 function next(p: Printer): string[] {
   const others = known(p).filter(task => byOf(task) !== 'patient');
-  const visits = others.filter(task => byOf(task) !== 'ward' && isInside(p, task));
-  const devices = [...new Set(visits.map(task => task.item.device ?? ''))];
-  const lines = devices.map(device => {
-    const mine = visits.filter(task => task.item.device === device);
-    const first = mine.find(task => task.item.due) ?? mine[0];
-    if (!first) return '';
-    const who = p.say(`patientWho.${byOf(first)}`);
-    return [p.say('patientNext.about', { who, device: deviceName(p, device) }), ...days(p, first)].join(' ');
+  const visits = others.filter(
+    task => byOf(task) !== 'ward' && isVisit(task.item.what) && (isDated(task) || isInside(p, task)),
+  );
+  const lines = visits.flatMap(task => {
+    const { device } = task.item;
+    const about = isInside(p, task);
+    // A task about a device that has a day beside it says nothing more than that one.
+    const dated = visits.some(other => other.item.device === device && isDated(other));
+    if (!isDated(task) && about && dated) return [];
+    const who = p.say(`patientWho.${byOf(task)}`);
+    const said =
+      about && device !== undefined
+        ? p.say('patientNext.about', { who, device: deviceName(p, device) })
+        : p.say('patientNext.visit', { who });
+    return [[said, ...days(p, task)].join(' ')];
   });
-  return [...new Set(lines), ...(others.length > visits.length ? [p.say('patientNext.others')] : [])];
+  return [
+    ...new Set(lines),
+    ...pending(p),
+    ...(others.length > visits.length ? [p.say('patientNext.others')] : []),
+  ];
+}
+
+const isDated = ({ item }: Known) => (item.due ?? item.latest ?? item.earliest) !== undefined;
+
+/** Results that are still to come. */
+function pending(p: Printer): string[] {
+  const { specimens } = p.record;
+  const sent = Array.isArray(specimens) ? specimens : [];
+  return sent.flatMap(({ what, sentFor }) =>
+    sentFor === undefined ? [] : [p.say('patientNext.pending', { what: what.text, test: sentFor })],
+  );
 }
 
 const isInside = (p: Printer, { item }: Known) => insideOf(p).some(entry => entry.device === item.device);
@@ -152,8 +211,15 @@ function know(p: Printer): string[] {
       : allergies === 'none'
         ? p.say('patientKnow.noAllergies')
         : p.say('patientKnow.allergies', { list: p.list(allergies.map(({ to }) => to.text)) }),
-    ...(Array.isArray(thinners) ? [p.say('patientKnow.thinners')] : []),
+    ...(Array.isArray(thinners) ? thinners.map(thinner => thinnerLine(p, thinner)) : []),
   ];
+}
+
+/** As it was decided; what was not decided is for the team to say, before the next dose. */
+function thinnerLine(p: Printer, { drug, plan }: { drug: Coded; plan?: string | undefined }): string {
+  return plan === undefined
+    ? p.say('patientKnow.thinnerNoPlan', { drug: drug.text })
+    : p.say('patientKnow.thinnerPlan', { drug: drug.text, plan: plan.replace(/\.$/, '') });
 }
 
 function help(p: Printer): string[] {
@@ -175,6 +241,7 @@ function notices(p: Printer): string[] {
   return [
     ...(status === 'final' ? [] : [p.say(`patientNotice.${status}`)]),
     ...(insideOf(p).some(isAlarm) ? [p.say('patientNotice.left')] : []),
+    ...(p.record.missing ? [p.say('patientNotice.missing')] : []),
   ];
 }
 
@@ -185,6 +252,7 @@ export function patientView(p: Printer, fallback: string | undefined): PatientVi
     done: done(p),
     inside: insideItems(p),
     insideNone: insideNone(p),
+    missing: missing(p),
     tasks: tasks(p),
     advice: advice(p),
     next: next(p),

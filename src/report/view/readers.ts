@@ -1,5 +1,5 @@
 import type { Lexicon } from '../../findings/say.js';
-import type { Fact, FactsBlock, InsideItem, ReportView, TaskItem } from './model.js';
+import type { Fact, FactsBlock, InsideItem, PatientItem, ReportView, TaskItem } from './model.js';
 import type { DocumentSection, ListItem, Node, Paragraph } from './nodes.js';
 
 type Say = Lexicon['say'];
@@ -16,7 +16,13 @@ export function referrerSections(view: ReportView, { say }: Lexicon): DocumentSe
     f.disposition,
   ];
   return [
-    section('done', say('referrer.done'), fields([f.side, f.caseStatus, f.outcome, f.conclusion])),
+    section(
+      'done',
+      say('referrer.done'),
+      ...death(view.ending.referrer),
+      fields([f.side, f.caseStatus, f.outcome, f.conclusion]),
+    ),
+    ...whereabouts(view, say),
     section('inside', say('referrer.inside'), inside(view, say)),
     section(
       'you',
@@ -52,7 +58,13 @@ export function wardSections(view: ReportView, { say }: Lexicon): DocumentSectio
   ];
   const others = taskTable(tasks.notWard, say, true);
   return [
-    section('done', say('ward.done'), fields([f.side, f.caseStatus, f.outcome, f.complications])),
+    section(
+      'done',
+      say('ward.done'),
+      ...death(view.ending.ward),
+      fields([f.side, f.caseStatus, f.outcome, f.complications]),
+    ),
+    ...whereabouts(view, say),
     section('call', say('ward.call'), contact(f.contact, say)),
     section(
       'you',
@@ -75,13 +87,10 @@ export function patientSections({ patient }: ReportView, { say }: Lexicon): Docu
     patient.insideNone === ''
       ? section('inside', say('patient.headInside'), {
           kind: 'list',
-          items: patient.inside.map(({ name, lines, alert }) => ({
-            lines: [name, ...lines],
-            strong: true,
-            alert,
-          })),
+          items: patient.inside.map(named),
         })
       : section('inside', say('patient.headInside'), paragraph(patient.insideNone)),
+    ...listed('whereabouts', say('patient.headMissing'), patient.missing.map(named)),
     ...points('do', say('patient.headDo'), patient.tasks),
     ...points('advice', say('patient.headAdvice'), patient.advice),
     {
@@ -108,6 +117,12 @@ function section(key: string, title: string, ...nodes: readonly Node[]): Documen
 function listed(key: string, title: string, items: readonly ListItem[]): DocumentSection[] {
   return items.length === 0 ? [] : [section(key, title, { kind: 'list', items })];
 }
+
+const named = ({ name, lines, alert }: PatientItem): ListItem => ({
+  lines: [name, ...lines],
+  strong: true,
+  alert,
+});
 
 const plain = (line: string): ListItem => ({ lines: [line], strong: false, alert: false });
 
@@ -157,13 +172,27 @@ function items(
 
 function inside({ inside: list, facts }: ReportView, say: Say): Node {
   if (list.length === 0) return fields([facts.inside]);
+  return things(say('section.inside'), say('column.known'), list, say);
+}
+
+/** What is unaccounted for, or cannot be found, apart from what is inside. */
+function whereabouts({ whereabouts: list }: ReportView, say: Say): DocumentSection[] {
+  if (list.length === 0) return [];
+  const title = say('section.whereabouts');
+  return [section('whereabouts', title, things(title, say('column.found'), list, say))];
+}
+
+const death = (lines: readonly string[]): Node[] =>
+  lines.length === 0 ? [] : [{ ...paragraph(...lines), strong: true }];
+
+function things(caption: string, known: string, list: readonly InsideItem[], say: Say): Node {
   const rowOf = ({ key, name, state, lines, alert }: InsideItem) => ({
     key,
     head: [name, state],
     lines,
     alert,
   });
-  return items(say('section.inside'), [say('column.device'), say('column.known')], list.map(rowOf));
+  return items(caption, [say('column.device'), known], list.map(rowOf));
 }
 
 function taskTable(list: readonly TaskItem[], say: Say, named = false): Node | undefined {

@@ -10,9 +10,9 @@ import { paragraph } from './readers.js';
 /** Sections of each reader's report in their usual order, as a site's layout names them. */
 export const sectionsFor: Readonly<Record<Audience, readonly string[]>> = {
   record: sectionKeys,
-  referrer: ['done', 'inside', 'you', 'call', 'know', 'others'],
-  ward: ['done', 'call', 'you', 'inside', 'know', 'drugs', 'others'],
-  patient: ['done', 'inside', 'do', 'advice', 'help', 'next', 'know'],
+  referrer: ['done', 'whereabouts', 'inside', 'you', 'call', 'know', 'others'],
+  ward: ['done', 'whereabouts', 'call', 'you', 'inside', 'know', 'drugs', 'others'],
+  patient: ['done', 'inside', 'whereabouts', 'do', 'advice', 'help', 'next', 'know'],
 };
 
 /** Words in every language, or by language; `en` serves all kinds of English, and any other that is not named. */

@@ -32,6 +32,7 @@ import { codesSection } from './codes.js';
 import { devicesSection } from './devices.js';
 import { contrast, doseSection, radiation, specimens, specimensSection } from './dose.js';
 import { drugsSection } from './drugs.js';
+import { endingOf } from './ending.js';
 import { insideFact, insideItems, insideSection } from './inside.js';
 import { type ReportView, type Section, type SectionKey, sectionKeys } from './model.js';
 import { bloodLoss, conclusion, leaving, outcome, outcomeSection } from './outcome.js';
@@ -45,6 +46,7 @@ import {
 } from './results.js';
 import { aftercareSection, tasksOf } from './tasks.js';
 import { techniqueSection } from './technique.js';
+import { whereaboutsItems } from './whereabouts.js';
 import { workedSection } from './worked.js';
 
 /**
@@ -116,6 +118,8 @@ export function buildView(
       advicePatient: advice(p, 'patient'),
     },
     inside: insideItems(p),
+    whereabouts: whereaboutsItems(p),
+    ending: endingOf(p),
     tasks: tasksOf(p),
     pictures: pictureItems(p),
     patient: patientView(p, options.contact),

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import express, { type Express, type NextFunction, type Request, type Response } from 'express';
+import { audiences } from '../../report/options.js';
 import { refused } from './guard.js';
 import {
   acceptCaseHandler,
@@ -118,7 +119,18 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
     );
   };
   post('/cases/check', sent => checkCaseHandler(sent, ports));
-  post('/cases/prepare', sent => prepareCaseHandler(sent, ports));
+  post('/cases/prepare', (sent, { query: { audience, draft } }) => {
+    const reader = audiences.find(one => one === audience);
+    if ((audience !== undefined && !reader) || (draft !== undefined && draft !== 'yes'))
+      return Promise.resolve(
+        refusal(
+          400,
+          'invalid',
+          `Write ?audience= with ${audiences.join(', ')}, or nothing; and ?draft=yes, or nothing.`,
+        ),
+      );
+    return prepareCaseHandler(sent, { audience: reader, draft: draft === 'yes' }, ports);
+  });
   post('/cases', (sent, request) => {
     const { to } = request.query;
     return acceptCaseHandler(sent, typeof to === 'string' ? to : undefined, ports);

@@ -11,6 +11,8 @@ import type { PreparedCase, Tools } from '../../pipeline/prepare.js';
 import { type SendCaseDeps, sendCase } from '../../pipeline/send-case.js';
 import type { EarlierVersion } from '../../pipeline/versions.js';
 import { caseRecordJsonSchema } from '../../record/json-schema.js';
+import { type Audience, audiences } from '../../report/options.js';
+import { whyNoReport } from '../../report/refusal.js';
 import type { Site } from '../../site/site.js';
 import { type Reply, refusal, reply } from './reply.js';
 import type { SentCase } from './sent-case.js';
@@ -37,20 +39,49 @@ export async function checkCaseHandler(sent: SentCase, { site }: ServicePorts): 
   return reply(200, { whole: checked.record !== undefined, ...checkedRows(checked) });
 }
 
-/** POST /cases/prepare: the same findings with those of conformance, the document, the report for each reader, the timeline, where it goes. */
-export async function prepareCaseHandler(sent: SentCase, ports: ServicePorts): Promise<Reply> {
+/** Which reports a request asks for. */
+export interface WantedReports {
+  /** One reader's; all where absent. */
+  readonly audience: Audience | undefined;
+  /** Those marked as drafts too, while errors stand. */
+  readonly draft: boolean;
+}
+
+/**
+ * POST /cases/prepare: the same findings with those of conformance, the document, the report for each reader, the
+ * timeline, where it goes. While errors stand there are no bundles, no letter to the patient, and other reports only as
+ * drafts that were asked for.
+ */
+export async function prepareCaseHandler(
+  sent: SentCase,
+  { audience, draft }: WantedReports,
+  ports: ServicePorts,
+): Promise<Reply> {
   const whole = await wholeCase(sent, ports);
   if ('refused' in whole) return whole.refused;
   const { site } = ports.site;
   const prepared = await whole.prepare(site);
   if (!prepared) return notWhole(whole.opened.findings);
   const { sendable, findings, document, submission, timeline } = prepared;
+  const errors = findings.filter(stops);
+  const refusedFor = (reader: Audience) => whyNoReport(prepared.record, reader, errors.length, draft);
+  const why = audience && refusedFor(audience);
+  if (why !== undefined) return refusal(422, 'invalid', why, errors);
   const reports = Object.fromEntries(
-    Object.entries(prepared.reports).map(([audience, { html, text }]) => [audience, { html, text }]),
+    audiences
+      .filter(reader => (audience ?? reader) === reader && refusedFor(reader) === undefined)
+      .flatMap(reader => {
+        const made = prepared.reports[reader];
+        return made ? [[reader, { html: made.html, text: made.text }]] : [];
+      }),
   );
   const tally = tallyRows(whole.opened);
   const to = goesTo(site, prepared.record);
-  return reply(200, { sendable, findings, tally, timeline, goesTo: to, reports }, { document, submission });
+  return reply(
+    200,
+    { sendable, findings, tally, timeline, goesTo: to, reports },
+    sendable ? { document, submission } : {},
+  );
 }
 
 /**

@@ -29,13 +29,13 @@ describe("a site's layout", () => {
     ]);
   });
   it.each([
-    ['after one that stays', house('call'), ['done', 'call', 'house', 'you']],
+    ['after one that stays', house('call'), ['done', 'whereabouts', 'call', 'house']],
     [
       'after one that moves',
       `order: [inside, call]\n${house('inside')}`,
       ['inside', 'house', 'call', 'done'],
     ],
-    ['where the order says', `order: [house, call]\n${house('inside')}`, ['house', 'call', 'done', 'you']],
+    ['where the order says', `order: [house, call]\n${house('inside')}`, ['house', 'call', 'done', 'whereabouts']],
   ])('adds a section %s', (_, yaml, first) => {
     expect(keys('ward', yaml).slice(0, 4)).toEqual(first);
   });

@@ -176,9 +176,9 @@ describe('numbers', () => {
 describe('devices', () => {
   it('tells two devices apart that would read alike', () => {
     const text = flat(render(full, 'record', 'text'));
-    expect(text).toContain('0.035 in guidewire [stiff]');
-    expect(text).toContain('0.035 in guidewire [soft]');
-    expect(text).not.toContain('biliary stent [');
+    expect(text).toContain('0.035 in guidewire (no. 1 of 2)');
+    expect(text).toContain('0.035 in guidewire (no. 2 of 2)');
+    expect(text).not.toContain('biliary stent (no.');
   });
 
   it('marks what no reader may miss, in words and not by looks alone', () => {
@@ -188,7 +188,12 @@ describe('devices', () => {
       'devices.balloon',
       'devices.drain',
     ]);
-    expect(full.status.notices).toContain('1 device or part is retained or unaccounted for.');
+    expect(full.status.notices).toContain(
+      'LEFT INSIDE, NOT INTENDED: retention thread of 8.5 Fr drainage catheter, 35 cm.',
+    );
+    expect(full.status.notices.join(' ')).toContain(
+      'NOT ACCOUNTED FOR: a piece of 6 mm x 40 mm dilatation balloon.',
+    );
   });
 
   it('lists what the record says was left even where the tally knows nothing of it', () => {

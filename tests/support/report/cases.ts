@@ -136,11 +136,14 @@ outcome:
   condition: stable, pain 2 of 10
   disposition: high-dependency ward, hourly observations
   bloodLoss: 120 mL
+  followedBy: repeat
   measurements: [{ what: duct pressure, value: "9.0", unit: mmHg, target: hilum }]
 left:
   - { device: drain, site: right anterior duct to common hepatic duct, set: on free drainage, depth: 12 cm, fixedBy: suture, until: { condition: bilirubin falling, date: 2 weeks }, latest: 12 weeks, note: do not clamp }
   - { device: drain, part: lock }
   - { device: soft, purpose: temporary, count: 2 }
+missing:
+  - { device: drain, part: lock, count: 2, searched: table and waste, by: nurse, imaging: fluoroscopy of the upper abdomen, result: nothing seen, told: patient and ward sister, at: 2024-03-15T00:40 }
 aftercare:
   - { key: flush, do: Flush the drain with 10 mL saline, device: drain, every: 8 hours, for: 3 days, criteria: [{ measure: drain output, is: under, value: 50 mL, over: 24 hours, action: call room 2 }, { measure: fever, is: present, action: blood cultures }], by: ward, call: less than 50 mL in a day; call room 2, urgent: yes }
   - { do: Check bilirubin and INR, due: 48 hours, by: referrer, ifMissed: ring hepatology }

@@ -12,6 +12,8 @@ export const ends: Record<keyof typeof en, string> = {
   'end.noRemoval': '{came}; keine Entfernung dokumentiert',
   'end.notLeft': '{came}; keine Entfernung dokumentiert, und unter dem, was im Körper bleibt, nicht genannt',
   'end.lost': 'verloren um {time}',
+  'end.missing': 'nicht auffindbar; gesucht: {searched}; Bildgebung: {imaging}',
+  'end.trimmed': 'vor dem Einführen zugeschnitten',
   'end.removed': 'entfernt',
   'end.insertedAgain': 'eingeführt um {time}, als es noch im Körper war; was herauskam, beweist nichts',
   'end.allPieces': '{how}; geschnitten oder gebrochen, Verbleib aller Stücke geklärt',

@@ -80,8 +80,21 @@ export const patient: Record<keyof typeof en, string> = {
   'patientKnow.allergies': 'Wir wissen von diesen Allergien: {list}.',
   'patientKnow.noAllergies': 'Wir wissen von keinen Allergien.',
   'patientKnow.allergiesNotSaid': 'Hier steht nichts über Allergien. Bitte sagen Sie es Ihrem Team.',
-  'patientKnow.thinners':
-    'Sie nehmen ein Mittel, das Ihr Blut dünner macht. Fragen Sie Ihr Team, wann Sie es wieder nehmen.',
+
+  'patient.headMissing': 'Was wir nicht gefunden haben',
+  'patientMissing.looked': 'Wir haben es gesucht und nicht gefunden.',
+  'patientMissing.unknown': 'Wir wissen nicht, ob es in Ihrem Körper ist.',
+  'patientMissing.talk': 'Ihr Team spricht mit Ihnen darüber.',
+  'patientNotice.missing': 'Etwas, das wir benutzt haben, war nicht zu finden.',
+  'patientThen.surgery': 'Stattdessen war eine Operation nötig.',
+  'patientThen.transfer': 'Für den nächsten Schritt kommen Sie in ein anderes Krankenhaus.',
+  'patientThen.repeat': 'Ihr Team plant einen neuen Versuch.',
+  'patientKnow.thinnerPlan': 'Sie nehmen {drug}. Das verdünnt Ihr Blut. Der Plan: {plan}.',
+  'patientKnow.thinnerNoPlan':
+    'Sie nehmen {drug}. Das verdünnt Ihr Blut. In Ihren Unterlagen steht nicht, ob Sie es weiter nehmen sollen. Fragen Sie Ihr Team vor der nächsten Dosis.',
+  'patientNext.pending':
+    'Wir haben eine Probe zur Untersuchung geschickt ({what}: {test}). Das Ergebnis ist noch nicht da. Fragen Sie Ihr Team danach.',
+  'patientNext.visit': '{who} sieht Sie.',
 
   'patientHelp.intro': 'Holen Sie sofort Hilfe, wenn Sie eines davon haben:',
   'patientHelp.fever': 'Fieber, oder Sie zittern und frieren',

@@ -64,7 +64,7 @@ export const phrases: Record<keyof typeof en, string> = {
   'due.skinReviewWhen': 'die Schwelle der erheblichen Dosis wurde erreicht',
   'due.noTime': 'Keine Zeit angegeben',
 
-  'name.key': '{name} [{key}]',
+  'name.nth': '{name} (Nr. {n} von {total})',
   'name.part': '{part} von {device}',
   'name.side': '{what}, {side}',
   'name.count': '{name}, {n} Stück',
@@ -154,8 +154,41 @@ export const phrases: Record<keyof typeof en, string> = {
     'ZURÜCKGEZOGEN: IRRTÜMLICH ERSTELLT. Diesen Bericht nicht für die Versorgung verwenden.',
   'notice.stopped early': 'Der Eingriff wurde vorzeitig abgebrochen: {reason}',
   'notice.not done': 'Der Eingriff wurde nicht durchgeführt: {reason}',
-  'notice.unaccounted.one': '{n} Medizinprodukt oder Teil ist unbeabsichtigt verblieben oder ungeklärt.',
-  'notice.unaccounted.other': '{n} Medizinprodukte oder Teile sind unbeabsichtigt verblieben oder ungeklärt.',
+  'notice.retained': 'UNBEABSICHTIGT IM KÖRPER VERBLIEBEN: {list}.',
+  'notice.unaccounted':
+    'VERBLEIB UNGEKLÄRT: {list}. Nichts ist dokumentiert, was daraus wurde; ob es im Körper ist, ist nicht bekannt.',
+  'notice.missing': 'NICHT AUFFINDBAR: {list}. Es wurde gesucht; ob es im Körper ist, ist nicht bekannt.',
+  'notice.died': 'DER PATIENT IST VERSTORBEN.',
+  'notice.then.surgery': 'Der Eingriff wurde in eine offene Operation umgewandelt.',
+  'notice.then.transfer': 'Zur weiteren Behandlung wird in ein anderes Krankenhaus verlegt.',
+  'notice.then.repeat': 'Der Eingriff soll wiederholt werden.',
+  'ending.referrer': 'Zu unserem Bedauern müssen wir Ihnen mitteilen, dass Ihr Patient verstorben ist.',
+  'ending.referrerWhen':
+    'Zu unserem Bedauern müssen wir Ihnen mitteilen, dass Ihr Patient verstorben ist: {when}.',
+  'ending.ward':
+    'Der Patient ist verstorben. Die Versorgung nach dem Tod richtet sich nach den Regeln des Hauses.',
+  'ending.wardWhen':
+    'Der Patient ist verstorben: {when}. Die Versorgung nach dem Tod richtet sich nach den Regeln des Hauses.',
+  'ending.coroner':
+    'Der Tod ist der Behörde gemeldet: Medizinprodukte bleiben unverändert liegen, bis sie freigegeben werden.',
+  'ending.noCoroner': 'Der Tod ist der Behörde nicht gemeldet.',
+  'whereabouts.missing': 'Es wurde gesucht und nicht gefunden. Ob es im Körper ist, ist nicht bekannt.',
+  'whereabouts.unaccounted':
+    'Nichts ist dokumentiert, was daraus wurde. Ob es im Körper ist, ist nicht bekannt.',
+  'missing.searched': 'Gesucht: {value}',
+  'missing.by': 'Gesucht von: {value}',
+  'missing.at': 'Ende der Suche: {value}',
+  'missing.imaging': 'Bildgebung: {value}',
+  'missing.result': 'Bildgebung zeigt: {value}',
+  'missing.told': 'Informiert: {value}',
+  'name.piece': 'ein Stück von {device}',
+  'inside.coroner': 'Bleibt für die gerichtliche Untersuchung liegen',
+  'draft.line.one': 'ENTWURF, {n} Fehler: NICHT DER BEFUND',
+  'draft.line.other': 'ENTWURF, {n} Fehler: NICHT DER BEFUND',
+  'draft.notice.one':
+    'ENTWURF, NICHT DER BEFUND. {n} Fehler ist nicht behoben: nicht ablegen, nicht versenden, nicht danach handeln.',
+  'draft.notice.other':
+    'ENTWURF, NICHT DER BEFUND. {n} Fehler sind nicht behoben: nicht ablegen, nicht versenden, nicht danach handeln.',
   version: 'Version {version}',
   signedBy: 'Unterschrieben von {person}, {time}',
   notSigned: 'Nicht unterschrieben',

@@ -83,7 +83,21 @@ export const patient = {
   'patientKnow.allergies': 'Your allergies that we know of: {list}.',
   'patientKnow.noAllergies': 'We know of no allergies.',
   'patientKnow.allergiesNotSaid': 'Your notes do not say if you have allergies. Please tell your team.',
-  'patientKnow.thinners': 'You take a drug that thins your blood. Ask your team when to take it again.',
+
+  'patient.headMissing': 'What we could not find',
+  'patientMissing.looked': 'We looked for it and did not find it.',
+  'patientMissing.unknown': 'We do not know if it is in your body.',
+  'patientMissing.talk': 'Your team will talk with you about it.',
+  'patientNotice.missing': 'Something that we used could not be found.',
+  'patientThen.surgery': 'An operation was needed instead.',
+  'patientThen.transfer': 'You will go to another hospital for the next step.',
+  'patientThen.repeat': 'Your team plans to try again.',
+  'patientKnow.thinnerPlan': 'You take {drug}, which thins your blood. The plan: {plan}.',
+  'patientKnow.thinnerNoPlan':
+    'You take {drug}, which thins your blood. Your notes do not say if you should go on or stop. Ask your team before your next dose.',
+  'patientNext.pending':
+    'We sent a sample for a test ({what}: {test}). The result is not here yet. Ask your team about it.',
+  'patientNext.visit': '{who} will see you.',
 
   'patientHelp.intro': 'Get help right away if you have one of these:',
   'patientHelp.fever': 'a fever, or you shake and feel cold',

@@ -62,7 +62,7 @@ export const phrases = {
   'due.skinReviewWhen': 'a substantial dose level was reached',
   'due.noTime': 'No time given',
 
-  'name.key': '{name} [{key}]',
+  'name.nth': '{name} (no. {n} of {total})',
   'name.part': '{part} of {device}',
   'name.side': '{what}, {side}',
   'name.count': '{name}, {n} of them',
@@ -151,8 +151,40 @@ export const phrases = {
   'notice.withdrawn': 'WITHDRAWN: ENTERED IN ERROR. Do not use this report for care.',
   'notice.stopped early': 'The procedure was stopped early: {reason}',
   'notice.not done': 'The procedure was not done: {reason}',
-  'notice.unaccounted.one': '{n} device or part is retained or unaccounted for.',
-  'notice.unaccounted.other': '{n} devices or parts are retained or unaccounted for.',
+  'notice.retained': 'LEFT INSIDE, NOT INTENDED: {list}.',
+  'notice.unaccounted':
+    'NOT ACCOUNTED FOR: {list}. No record says what became of it; it is not known whether it is inside the patient.',
+  'notice.missing':
+    'CANNOT BE FOUND: {list}. It was searched for; it is not known whether it is inside the patient.',
+  'notice.died': 'THE PATIENT HAS DIED.',
+  'notice.then.surgery': 'The procedure was converted to open surgery.',
+  'notice.then.transfer': 'The patient is transferred to another hospital for further treatment.',
+  'notice.then.repeat': 'The procedure is to be attempted again.',
+  'ending.referrer': 'We are sorry to tell you that your patient has died.',
+  'ending.referrerWhen': 'We are sorry to tell you that your patient died: {when}.',
+  'ending.ward': 'The patient has died. Care after death follows local policy.',
+  'ending.wardWhen': 'The patient died: {when}. Care after death follows local policy.',
+  'ending.coroner':
+    'The death is reported to the coroner: devices stay in place, as they are, until the coroner releases them.',
+  'ending.noCoroner': 'The death is not reported to the coroner.',
+  'whereabouts.missing':
+    'It was searched for and not found. It is not known whether it is inside the patient.',
+  'whereabouts.unaccounted':
+    'No record says what became of it. It is not known whether it is inside the patient.',
+  'missing.searched': 'Searched: {value}',
+  'missing.by': 'Searched by: {value}',
+  'missing.at': 'Search ended: {value}',
+  'missing.imaging': 'Imaging: {value}',
+  'missing.result': 'Imaging shows: {value}',
+  'missing.told': 'Told: {value}',
+  'name.piece': 'a piece of {device}',
+  'inside.coroner': 'Stays in place for the coroner',
+  'draft.line.one': 'DRAFT, {n} error: NOT THE RECORD',
+  'draft.line.other': 'DRAFT, {n} errors: NOT THE RECORD',
+  'draft.notice.one':
+    'DRAFT, NOT THE RECORD. {n} error has not been resolved: do not file, send or act on this report.',
+  'draft.notice.other':
+    'DRAFT, NOT THE RECORD. {n} errors have not been resolved: do not file, send or act on this report.',
   version: 'version {version}',
   signedBy: 'Signed by {person}, {time}',
   notSigned: 'Not signed',

@@ -12,6 +12,8 @@ export const ends: Record<keyof typeof en, string> = {
   'end.noRemoval': '{came}; no consta la retirada',
   'end.notLeft': '{came}; no consta la retirada, ni se nombra entre lo que queda en el paciente',
   'end.lost': 'perdido a las {time}',
+  'end.missing': 'no se encuentra; se buscó: {searched}; imagen: {imaging}',
+  'end.trimmed': 'cortado a medida antes de introducirlo',
   'end.removed': 'retirado',
   'end.insertedAgain': 'introducido a las {time} cuando aún estaba dentro; lo que salió no demuestra nada',
   'end.allPieces': '{how}; cortado o roto, con todos los fragmentos localizados',

@@ -79,8 +79,21 @@ export const patient: Record<keyof typeof en, string> = {
   'patientKnow.allergies': 'Sabemos que tiene alergia a: {list}.',
   'patientKnow.noAllergies': 'No sabemos de ninguna alergia.',
   'patientKnow.allergiesNotSaid': 'Aquí no dice si tiene alergias. Dígaselo a su equipo.',
-  'patientKnow.thinners':
-    'Toma una medicina que hace la sangre más fluida. Pregunte a su equipo cuándo volver a tomarla.',
+
+  'patient.headMissing': 'Lo que no encontramos',
+  'patientMissing.looked': 'Lo buscamos y no lo encontramos.',
+  'patientMissing.unknown': 'No sabemos si está en su cuerpo.',
+  'patientMissing.talk': 'Su equipo hablará con usted de ello.',
+  'patientNotice.missing': 'No encontramos algo que usamos.',
+  'patientThen.surgery': 'Hizo falta una operación.',
+  'patientThen.transfer': 'Irá a otro hospital para el paso siguiente.',
+  'patientThen.repeat': 'Su equipo piensa intentarlo otra vez.',
+  'patientKnow.thinnerPlan': 'Usted toma {drug}, que hace la sangre más líquida. El plan: {plan}.',
+  'patientKnow.thinnerNoPlan':
+    'Usted toma {drug}, que hace la sangre más líquida. Sus notas no dicen si debe seguir o parar. Pregunte a su equipo antes de la próxima dosis.',
+  'patientNext.pending':
+    'Enviamos una muestra para analizar ({what}: {test}). Aún no está el resultado. Pregunte a su equipo.',
+  'patientNext.visit': '{who} le verá.',
 
   'patientHelp.intro': 'Pida ayuda enseguida si le pasa algo de esto:',
   'patientHelp.fever': 'fiebre, o tiembla y tiene frío',
