@@ -162,7 +162,9 @@ it('any words come back from the parser as they went in', () => {
         caution: 'Check.',
       });
       const [event] = eventsOf(text);
-      expect(new ICAL.Component(ICAL.parse(text)).getFirstPropertyValue('name')).toBe(what);
+      // RFC 7986, section 5.1: NAME is a text; the parser does not know it and leaves its escapes.
+      const name = String(new ICAL.Component(ICAL.parse(text)).getFirstPropertyValue('name'));
+      expect(name.replace(/\\([,;\\])/g, '$1')).toBe(what);
       expect([event?.summary, event?.day]).toEqual([what, '2024-02-29']);
     }),
     { numRuns: 500 },

@@ -51,9 +51,9 @@ it.each([
   expect(isOften(text)).toBe(often);
 });
 
-// Source: FHIR R4, value set units-of-time, in the package of the standard.
+// Source: FHIR R5 5.0.0, value set units-of-time, the codes of R4 as well; in the package of the standard.
 it('units are those of a FHIR timing', () => {
-  const file = new URL('../../../node_modules/hl7.fhir.r4.core/ValueSet-units-of-time.json', import.meta.url);
+  const file = new URL('../../../node_modules/hl7.fhir.r5.core/ValueSet-units-of-time.json', import.meta.url);
   const { compose } = JSON.parse(readFileSync(file, 'utf8'));
   const codes = compose.include.flatMap((part: { concept: { code: string }[] }) =>
     part.concept.map(({ code }) => code),

@@ -11,6 +11,7 @@ import { assess } from '../../../src/clinical/assess.js';
 import { toR5 } from '../../../src/fhir/r5/versions.js';
 import { mapped } from '../../fhir/cases.js';
 import { caseText, recordOf } from '../../support/case-text.js';
+import { testTools } from '../../support/examples.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'spans-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -91,7 +92,11 @@ describe('a span in hours', () => {
       'Due Friday 15 March 2024, 02:30',
     ],
     ['en-US', 'until Friday, March 15, 2024, 02:30 (4 hours after the case)', 'Due Friday, March 15'],
-    ['de', 'bis Freitag, 15. März 2024, 02:30 Uhr (4 Stunden nach dem Fall)', 'Fällig: Freitag, 15. März 2024'],
+    [
+      'de',
+      'bis Freitag, 15. März 2024, 02:30 Uhr (4 Stunden nach dem Fall)',
+      'Fällig: Freitag, 15. März 2024',
+    ],
     ['es', 'hasta viernes, 15 de marzo de 2024, 02:30 (4 horas después', 'Previsto: viernes, 15 de marzo'],
   ])('in the report for the ward (%s)', async (language, until, due) => {
     const out = await cli(text, 'report', '--audience', 'ward', '--format', 'text', '--language', language);
@@ -117,6 +122,11 @@ describe('a span in hours', () => {
     expect(toR5(groin ?? { resourceType: 'ServiceRequest' })?.resource).toMatchObject({
       occurrenceTiming: timing,
     });
+    const { validator } = testTools();
+    for (const resource of [...requests(text), ...tasks(text)]) {
+      const { issues } = validator.validateText(JSON.stringify(resource));
+      expect(issues.filter(({ severity }) => severity === 'error')).toEqual([]);
+    }
     expect(tasks(text).map(({ restriction }) => restriction?.period)).toEqual([
       { start: '2024-03-14T22:30:00+00:00', end },
       { end },
