@@ -94,7 +94,9 @@ describe('an entry whose day a written item covers', () => {
       }
       const latest = entry.latest && dueDate(entry.latest, countedFrom(prepared.record))?.date;
       if (latest !== undefined) {
-        const day = new Date(latest).toLocaleDateString('en-GB', { dateStyle: 'long', timeZone: 'UTC' });
+        const written = (style: object) =>
+          new Date(latest).toLocaleDateString('en-GB', { ...style, timeZone: 'UTC' });
+        const day = `${written({ weekday: 'long' })} ${written({ dateStyle: 'long' })}`;
         expect(prepared.reports.patient.text.replace(/\s+/g, ' ')).toMatch(
           new RegExp(`(?:come out or be changed|looked at or changed|seen about it) by ${day}`),
         );
