@@ -33,8 +33,10 @@ export interface Lexicon {
   size(size: Span): string;
   /** A name that was made for a device, such as `8.5 Fr stent, 2.5 cm`: its numbers in the language's own form. */
   named(name: string): string;
-  /** A FHIR date of any precision, or the date part of a dateTime. A partial date stays partial. */
+  /** A FHIR date of any precision, or the date part of a dateTime, a day with its weekday. A partial date stays partial. */
   date(iso: string): string;
+  /** The same without the weekday, for dates that name a person and not a day to plan with. */
+  plainDate(iso: string): string;
   /** With the date, whatever the day; with the offset where it differs from that of the case. */
   fullMoment(moment: PointInTime): string;
   when(when: When): string;
@@ -67,6 +69,7 @@ export function lexicon(language: Language, offset?: string): Lexicon {
     new Intl.NumberFormat(language).formatToParts(1.5).find(part => part.type === 'decimal')?.value ?? '.';
   const style = { timeZone: 'UTC', calendar: 'gregory', numberingSystem: 'latn' } as const;
   const day = new Intl.DateTimeFormat(language, { ...style, day: 'numeric', month: 'long', year: 'numeric' });
+  const weekday = new Intl.DateTimeFormat(language, { ...style, weekday: 'long' });
   const month = new Intl.DateTimeFormat(language, { ...style, month: 'long', year: 'numeric' });
   // The record is written in English: messages repeat its words, dates and units in English as they stand.
   const asRecorded = language === 'en-GB' || language === 'en-US';
@@ -96,14 +99,17 @@ export function lexicon(language: Language, offset?: string): Lexicon {
     return length ? `${across} × ${quantity(length)}` : across;
   };
   const named = (name: string) => name.replace(/\b\d+\.\d+(?= (?:Fr|G|mm|cm|µm|in|m)\b)/gu, decimal);
-  const date = (iso: string): string => {
+  const dated = (iso: string, ofDay: (at: number) => string): string => {
     const parts = /^(\d{4})(?:-(\d{2})(?:-(\d{2}))?)?/.exec(iso);
     if (!parts) return iso;
     const [, y = '', m, d] = parts;
     // Calendar numbers only: the instant is built and read back in UTC, so no zone can move the day.
     const at = Date.UTC(Number(y), Number(m ?? '1') - 1, Number(d ?? '1'));
-    return m === undefined ? y : d === undefined ? month.format(at) : day.format(at);
+    return m === undefined ? y : d === undefined ? month.format(at) : ofDay(at);
   };
+  const plainDate = (iso: string) => dated(iso, at => day.format(at));
+  const date = (iso: string) =>
+    dated(iso, at => fill('date.weekday', { weekday: weekday.format(at), date: day.format(at) }));
   const fullMoment = (moment: PointInTime): string => {
     const time = fill('date.at', { date: date(moment.date), clock: moment.clock });
     const own = offsetOf(moment);
@@ -134,7 +140,7 @@ export function lexicon(language: Language, offset?: string): Lexicon {
     return 'day' in param ? param.day : param.value;
   };
   const say: Lexicon['say'] = (key, params = {}) => fill(key, params);
-  return { language, say, text, plural, decimal, quantity, size, named, date, fullMoment, when };
+  return { language, say, text, plural, decimal, quantity, size, named, date, plainDate, fullMoment, when };
 }
 
 /** `+01:00`; `Z` is `+00:00`. */

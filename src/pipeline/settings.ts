@@ -38,7 +38,7 @@ function present<T extends object>(settings: T): Present<T> {
 
 type Present<T> = { [K in keyof T]: Exclude<T[K], undefined> };
 
-function planningOf({ aftercare }: Site): AftercareOptions {
+function planningOf({ aftercare, timeZone }: Site): AftercareOptions {
   const { weekend, holidays, rules, skinReview, ifMissed } = aftercare;
   return {
     weekend,
@@ -46,6 +46,7 @@ function planningOf({ aftercare }: Site): AftercareOptions {
     rules: rules.map(present),
     ...(skinReview && { skinReview: present(skinReview) }),
     ...(ifMissed !== undefined && { ifMissed }),
+    timeZone,
   };
 }
 

@@ -120,7 +120,7 @@ const span = text.refine(isSpan, {
 const ruleFields = {
   what: text,
   earliest: span.optional(),
-  due: span.optional().describe('Such as 6 weeks, from the day of the case'),
+  due: span.optional().describe('Such as 6 weeks from the day of the case, or 4 hours from its end'),
   latest: span.optional(),
   when: text.optional().describe('The condition on which it is done'),
   criteria: z.array(criterionSchema).optional().describe('Conditions that a ward can measure and act on'),

@@ -1,6 +1,6 @@
 import type { DeviceUseStatement } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
-import { dueDate } from '../../src/clinical/aftercare/due-date.js';
+import { countedFrom, dueDate } from '../../src/clinical/aftercare/due-date.js';
 import { paperLines } from '../e2e/roundtrip/paper.js';
 import { exampleFiles, preparedExample } from '../support/examples.js';
 import { caseText, mapped, resourceOf } from './cases.js';
@@ -92,9 +92,11 @@ describe('an entry whose day a written item covers', () => {
         // A day as written is printed in the way of the language.
         if (!/^\d{4}-/.test(said)) expect(inside).toContain(said);
       }
-      const latest = entry.latest && dueDate(entry.latest, prepared.record.case.date)?.date;
+      const latest = entry.latest && dueDate(entry.latest, countedFrom(prepared.record))?.date;
       if (latest !== undefined) {
-        const day = new Date(latest).toLocaleDateString('en-GB', { dateStyle: 'long', timeZone: 'UTC' });
+        const written = (style: object) =>
+          new Date(latest).toLocaleDateString('en-GB', { ...style, timeZone: 'UTC' });
+        const day = `${written({ weekday: 'long' })} ${written({ dateStyle: 'long' })}`;
         expect((prepared.reports.patient?.text ?? '').replace(/\s+/g, ' ')).toMatch(
           new RegExp(`(?:come out or be changed|looked at or changed|seen about it) by ${day}`),
         );

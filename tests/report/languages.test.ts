@@ -44,7 +44,7 @@ describe('forms of the languages', () => {
     [
       'en-GB',
       [
-        '14 March 2024',
+        'Thursday 14 March 2024',
         '15.5 minutes',
         '42.0 Gy·cm²',
         'Sedation or anaesthesia',
@@ -66,7 +66,7 @@ describe('forms of the languages', () => {
     [
       'de',
       [
-        '14. März 2024',
+        'Donnerstag, 14. März 2024',
         '15,5 Minuten',
         '42,0 Gy·cm²',
         'Sedierung oder Anästhesie',
@@ -77,7 +77,7 @@ describe('forms of the languages', () => {
     [
       'es',
       [
-        '14 de marzo de 2024',
+        'jueves, 14 de marzo de 2024',
         '15,5 minutos',
         '42,0 Gy·cm²',
         'Sedación o anestesia',

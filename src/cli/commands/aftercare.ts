@@ -1,5 +1,6 @@
-import { type AftercareItem, dayOf } from '../../clinical/aftercare/aftercare.js';
-import { aftercareCalendar, itemLines } from '../../clinical/aftercare/calendar.js';
+import type { AftercareItem } from '../../clinical/aftercare/aftercare.js';
+import { aftercareCalendar, dateWords, itemLines } from '../../clinical/aftercare/calendar.js';
+import { turnOf } from '../../clinical/aftercare/order.js';
 import { stops } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { CAUTION } from '../about.js';
@@ -49,16 +50,20 @@ function stampOf({ report, case: head }: CaseRecord): number {
   return report.signedAt?.epoch ?? head.ended?.epoch ?? Date.parse(`${head.date}T00:00:00Z`);
 }
 
-/** By day, those without a day last. */
+/** In the order of urgency that the plan has. */
 function planText(items: readonly AftercareItem[], nameOf: (key: string) => string): string {
   if (items.length === 0) return 'No aftercare is recorded.\n';
-  const day = (item: AftercareItem) => dayOf(item) ?? '~';
-  const sorted = [...items].sort((a, b) => (day(a) < day(b) ? -1 : day(a) > day(b) ? 1 : 0));
-  const blocks = sorted.map(item => {
+  const blocks = items.map(item => {
     const device = item.device === undefined ? '' : ` (${nameOf(item.device)})`;
-    const head = `${dayOf(item) ?? 'no date'}  ${item.urgent ? 'URGENT: ' : ''}${item.what}${device}\n`;
+    const head = `${turnText(item)}  ${item.urgent ? 'URGENT: ' : ''}${item.what}${device}\n`;
     const lines = itemLines(item, '').filter(line => line !== '');
     return `${head}${lines.map(line => `    ${line}\n`).join('')}`;
   });
   return `${blocks.join('\n')}\nDates are advice to be confirmed. ${CAUTION}\n`;
+}
+
+/** `Friday 15 March 2024, 02:30`, or that there is no date. */
+export function turnText(item: AftercareItem): string {
+  const turn = turnOf(item);
+  return turn ? dateWords(turn.time ?? turn.day) : 'no date';
 }

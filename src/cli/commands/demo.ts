@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { type AftercareItem, dayOf } from '../../clinical/aftercare/aftercare.js';
+import type { AftercareItem } from '../../clinical/aftercare/aftercare.js';
 import { isDelivered, sendExitCode } from '../../delivery/answer/outcome.js';
 import { isInside } from '../../devices/types.js';
 import { stops } from '../../findings/finding.js';
@@ -13,6 +13,7 @@ import { type ExitCode, exitCodes } from '../exit.js';
 import { writeAll } from '../files.js';
 import { countLine, findingLines, type Output } from '../output.js';
 import { processDeps, secrets } from '../process.js';
+import { turnText } from './aftercare.js';
 import { openCase, openSite, preparedOf } from './open-case.js';
 import { filesOf } from './prepare.js';
 
@@ -91,7 +92,8 @@ function insideNow({ assessment }: PreparedCase, output: Output): void {
 
 function dueWhen({ assessment }: PreparedCase, output: Output): void {
   const line = (item: AftercareItem) =>
-    `  ${dayOf(item) ?? 'no date'}  ${item.what} (${item.by})${item.condition ? `, when: ${item.condition}` : ''}\n`;
-  const sorted = [...assessment.aftercare].sort((a, b) => ((dayOf(a) ?? '~') < (dayOf(b) ?? '~') ? -1 : 1));
-  output.out(`What is due when (dates are advice to be confirmed)\n${sorted.map(line).join('')}\n`);
+    `  ${turnText(item)}  ${item.what} (${item.by})${item.condition ? `, when: ${item.condition}` : ''}\n`;
+  output.out(
+    `What is due when (dates are advice to be confirmed)\n${assessment.aftercare.map(line).join('')}\n`,
+  );
 }

@@ -4,16 +4,18 @@ import { printQuantity, readQuantity } from '../../record/quantity.js';
 import type { Term } from '../../record/schema/fields.js';
 import type { AftercareEntry, CaseRecord } from '../../record/schema/record.js';
 import { looksAtSkin } from '../../trade/places.js';
-import { type Dates, type DueDate, dueDate, onWorkingDays, type WorkingDays } from './due-date.js';
+import { countedFrom, type Dates, type WorkingDays } from './due-date.js';
+import { byUrgency } from './order.js';
 import { type AftercareRule, type Applied, rulesFor } from './rules.js';
+import { type Plan, planner } from './span.js';
 
-export { type DueDate, dueDate } from './due-date.js';
+export type { DueDate } from './due-date.js';
 
 /** Conditions that can be measured, and what follows from each. */
 export type Criterion = NonNullable<AftercareEntry['criteria']>[number];
 
 /** Something to do after the case. Dates are advice for a person to confirm, never an order. */
-export interface AftercareItem extends Dates {
+export interface AftercareItem extends Plan {
   /** Stable and unique within the case: the written key, or made from the place in the record. */
   readonly key: string;
   /** `aftercare[0]` or `left[1]`. */
@@ -23,7 +25,9 @@ export interface AftercareItem extends Dates {
   readonly device?: string;
   readonly condition?: string;
   readonly criteria: readonly Criterion[];
+  /** How often, as written. */
   readonly every?: string;
+  /** How long, as written; `until` is when it ends, where that can be counted. */
   readonly duration?: string;
   readonly by: string;
   readonly call?: string;
@@ -42,6 +46,8 @@ export interface AftercareOptions extends WorkingDays {
   readonly skinReview?: Omit<AftercareRule, 'kind' | 'case' | 'key'>;
   /** What to do when a date is passed, for dated items that do not say. */
   readonly ifMissed?: string;
+  /** Zone of the site, for a record that has none. */
+  readonly timeZone?: string | undefined;
 }
 
 export const plainCalendar: AftercareOptions = { weekend: [6, 7], holidays: [], rules: [] };
@@ -56,7 +62,7 @@ export const SKIN_REVIEW: NonNullable<AftercareOptions['skinReview']> = {
 
 /**
  * Aftercare items of the record, one for each device left with a date or condition that no item of the record covers,
- * the site's rules, and a look at the skin after a substantial dose.
+ * the site's rules, and a look at the skin after a substantial dose. The most urgent comes first: see `byUrgency`.
  */
 export function aftercareOf(
   record: CaseRecord,
@@ -64,21 +70,18 @@ export function aftercareOf(
   options: AftercareOptions = plainCalendar,
   substantialDose = false,
 ): AftercareItem[] {
-  const plan = (dates: Record<'earliest' | 'due' | 'latest', Term | undefined>): Dates => {
-    const at = (name: keyof Dates): Dates => {
-      const term = dates[name];
-      const due = term && dueDate(term, record.case.date);
-      return due ? { [name]: due } : {};
-    };
-    const all = { ...at('earliest'), ...at('due'), ...at('latest') };
-    return onWorkingDays(all, record.case.date, options);
-  };
-  const written = (record.aftercare ?? []).map((item, index) => fromRecord(item, index, plan(datesOf(item))));
+  const plan = planner(countedFrom(record, options.timeZone), options);
+  const written = (record.aftercare ?? []).map((item, index) => fromRecord(item, index, plan(item)));
   const left = record.left === 'none' ? [] : (record.left ?? []);
   const dead = died(record);
   const implied = left.flatMap((entry, index): AftercareItem[] => {
     if (dead || (!entry.until && !entry.latest)) return [];
-    const dates = plan({ earliest: undefined, due: entry.until?.date, latest: entry.latest });
+    const dates = plan({
+      due: entry.until?.date,
+      latest: entry.latest,
+      when: entry.until?.condition,
+      by: BY_DEFAULT,
+    });
     // An item names a device, not a part of it: it is about the part where nothing else of the device stayed.
     const whole =
       entry.part === undefined || left.filter(({ device }) => device === entry.device).length === 1;
@@ -91,7 +94,7 @@ export function aftercareOf(
         device: entry.device,
         ...dates,
         ...(entry.until?.condition !== undefined && { condition: entry.until.condition }),
-        by: 'interventional radiology',
+        by: BY_DEFAULT,
         urgent: false,
         criteria: [],
         source: 'left',
@@ -100,13 +103,13 @@ export function aftercareOf(
   });
   const ruled = (dead ? [] : rulesFor(record, devices, options.rules))
     .filter(({ replacedBy }) => replacedBy === undefined)
-    .map(one => fromRule(one, plan(ruleDates(one.rule))));
+    .map(one => fromRule(one, plan(spansOf(one.rule))));
   const skin =
     substantialDose && !dead && !written.some(item => looksAtSkin(item.what))
-      ? [skinReview(options.skinReview ?? SKIN_REVIEW, rule => plan(ruleDates(rule)))]
+      ? [skinReview(options.skinReview ?? SKIN_REVIEW, rule => plan(spansOf(rule)))]
       : [];
   const items = [...written, ...implied, ...ruled, ...skin];
-  return unique(items.map(item => withIfMissed(item, options.ifMissed)));
+  return unique(items.map(item => withIfMissed(item, options.ifMissed))).sort(byUrgency);
 }
 
 /**
@@ -119,12 +122,14 @@ function coversLeft(item: AftercareItem, device: string, { due, latest }: Dates)
   return limit !== undefined && item.device === device && [item.due?.date, item.latest?.date].includes(limit);
 }
 
-const datesOf = ({ earliest, due, latest }: AftercareEntry) => ({ earliest, due, latest });
+/** Who comes back to a device when no item of the record says it. */
+const BY_DEFAULT = 'interventional radiology';
 
-const ruleDates = ({ earliest, due, latest }: Pick<AftercareRule, 'earliest' | 'due' | 'latest'>) => ({
-  earliest: spanOf(earliest),
-  due: spanOf(due),
-  latest: spanOf(latest),
+const spansOf = (rule: Omit<AftercareRule, 'source'>) => ({
+  ...rule,
+  earliest: spanOf(rule.earliest),
+  due: spanOf(rule.due),
+  latest: spanOf(rule.latest),
 });
 
 function spanOf(written: string | undefined): Term | undefined {
@@ -133,7 +138,7 @@ function spanOf(written: string | undefined): Term | undefined {
   return span.ok ? { text: written, span: span.value } : undefined;
 }
 
-function fromRecord(item: AftercareEntry, index: number, dates: Dates): AftercareItem {
+function fromRecord(item: AftercareEntry, index: number, dates: Plan): AftercareItem {
   return {
     key: item.key ?? `aftercare-${index + 1}`,
     path: `aftercare[${index}]`,
@@ -152,7 +157,7 @@ function fromRecord(item: AftercareEntry, index: number, dates: Dates): Aftercar
   };
 }
 
-function fromRule({ rule, path, device }: Applied, dates: Dates): AftercareItem {
+function fromRule({ rule, path, device }: Applied, dates: Plan): AftercareItem {
   return {
     key: ['rule', device, slug(rule.key ?? rule.what)].filter(part => part).join('-'),
     path,
@@ -174,7 +179,7 @@ function fromRule({ rule, path, device }: Applied, dates: Dates): AftercareItem 
 
 function skinReview(
   rule: NonNullable<AftercareOptions['skinReview']>,
-  plan: (rule: NonNullable<AftercareOptions['skinReview']>) => Dates,
+  plan: (rule: NonNullable<AftercareOptions['skinReview']>) => Plan,
 ): AftercareItem {
   return { ...fromRule({ rule, path: 'radiation' }, plan(rule)), key: 'skin-review' };
 }
@@ -208,18 +213,6 @@ const slug = (text: string) =>
     .replace(/[^\p{L}\p{N}]+/gu, '-')
     .replace(/^-|-$/g, '')
     .slice(0, 40);
-
-/** The full date that an item is put under: on a working day of the site. */
-export function dayOf(item: AftercareItem): string | undefined {
-  return [item.due, item.latest, item.earliest]
-    .map((due: DueDate | undefined) => due?.workingDay ?? due?.date.slice(0, 10))
-    .find(date => date !== undefined && /^\d{4}-\d{2}-\d{2}$/.test(date));
-}
-
-/** Items that cannot be in a calendar since they hang on a condition or on a date that is not given to the day. */
-export function undated(items: readonly AftercareItem[]): AftercareItem[] {
-  return items.filter(item => dayOf(item) === undefined);
-}
 
 /** `urine output under 0.5 mL/kg/h over 6 hours: open it`. */
 export function criterionText({ measure, is, value, over, action }: Criterion): string {

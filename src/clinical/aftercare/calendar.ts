@@ -1,6 +1,8 @@
-import ical, { ICalEventTransparency } from 'ical-generator';
-import { type AftercareItem, criterionText, dayOf } from './aftercare.js';
-import type { DueDate } from './due-date.js';
+import ical, { escape as escaped, ICalEventTransparency } from 'ical-generator';
+import { lexicon } from '../../findings/say.js';
+import { type AftercareItem, criterionText } from './aftercare.js';
+import { clockOf, type DueDate } from './due-date.js';
+import { dayOf, turnOf } from './order.js';
 
 /** What a calendar needs besides the items. Nothing is read from the clock, so that the same case gives the same file. */
 export interface CalendarOptions {
@@ -16,33 +18,67 @@ export interface CalendarOptions {
 }
 
 /**
- * The dated aftercare items as iCalendar (RFC 5545), an all-day event each, on the due date (else the latest, else the
- * earliest), moved to a day that the site works. Items without a day are left out: see `undated`. No patient name goes
- * into a calendar.
+ * The dated aftercare items as iCalendar (RFC 5545), on the due date (else the latest, else the earliest), moved to a day
+ * that the site works: an all-day event, or with a clock time one in universal time. What is done for a while lasts until
+ * its end. Items without a day are left out: see `undated`. No patient name goes into a calendar.
  */
 export function aftercareCalendar(items: readonly AftercareItem[], options: CalendarOptions): string {
   const calendar = ical({
-    name: options.title,
+    // The library escapes all texts but this one.
+    name: escaped(options.title, false),
     prodId: { company: 'casetally', product: 'aftercare', language: 'EN' },
   });
   for (const item of items) {
-    const day = dayOf(item);
-    if (!day) continue;
+    const span = spanOf(item);
+    if (!span) continue;
     const device = item.device === undefined ? '' : ` (${options.deviceName(item.device)})`;
     calendar.createEvent({
       id: `${options.caseId}/${item.key}@casetally`,
       stamp: new Date(options.stampedAt),
-      // A day is a day in every zone: noon UTC never falls on another date when it is formatted in UTC.
-      start: new Date(`${day}T12:00:00Z`),
+      ...span,
       timezone: 'UTC',
-      allDay: true,
       summary: `${item.what}${device}`,
       description: itemLines(item, options.caution).join('\n'),
       transparency: ICalEventTransparency.TRANSPARENT,
       ...(item.urgent && { priority: 1 }),
     });
   }
-  return calendar.toString();
+  // RFC 5545, section 3.1: every line ends with CRLF, the last one too.
+  return `${calendar.toString()}\r\n`;
+}
+
+interface EventSpan {
+  readonly start: Date;
+  readonly end?: Date;
+  readonly allDay: boolean;
+}
+
+/** From when to when an event lasts. A clock time stands only where both ends have one. */
+function spanOf(item: AftercareItem): EventSpan | undefined {
+  const day = dayOf(item);
+  const time = turnOf(item)?.time;
+  const until = item.until?.date;
+  if (day === undefined) return undefined;
+  if (time !== undefined && (until === undefined || clockOf(until))) {
+    const start = new Date(time);
+    const last = [until, item.latest?.date].find(date => date !== undefined && clockOf(date));
+    const end = last === undefined ? start : new Date(last);
+    return { start, ...(end > start && { end }), allDay: false };
+  }
+  // A day is a day in every zone: noon UTC never falls on another date when it is formatted in UTC.
+  const noon = (date: string) => new Date(`${date}T12:00:00Z`);
+  if (until === undefined || until.slice(0, 10) <= day) return { start: noon(day), allDay: true };
+  const dayAfter = noon(until.slice(0, 10));
+  dayAfter.setUTCDate(dayAfter.getUTCDate() + 1);
+  return { start: noon(day), end: dayAfter, allDay: true };
+}
+
+const words = lexicon('en-GB');
+
+/** `Thursday 6 June 2024`, `Friday 15 March 2024, 02:30`. */
+export function dateWords(date: string): string {
+  const moment = clockOf(date);
+  return moment ? words.fullMoment(moment) : words.date(date);
 }
 
 /** All that an item says besides its title, a line each; ends with the caution. */
@@ -55,7 +91,9 @@ export function itemLines(item: AftercareItem, caution: string): string[] {
     ...said('Latest', dateText(item.latest)),
     ...said('When', item.condition),
     ...said('Every', item.every),
+    ...said('From', item.start && `${dateWords(item.start)}, after the case`),
     ...said('For', item.duration),
+    ...said('Until', item.until && dateWords(item.until.date)),
     ...item.criteria.map(one => `If ${criterionText(one)}`),
     ...said('Call', item.call),
     ...said('If missed', item.ifMissed),
@@ -64,10 +102,10 @@ export function itemLines(item: AftercareItem, caution: string): string[] {
   ];
 }
 
-/** `2024-06-06 (12 weeks)`, with the working day where the date is none. */
-export function dateText(due: DueDate | undefined): string | undefined {
+/** `Thursday 6 June 2024 (12 weeks)`, with the working day where the date is none. */
+function dateText(due: DueDate | undefined): string | undefined {
   if (!due) return undefined;
   const counted = due.counted ? ` (${due.written})` : '';
-  const working = due.workingDay === undefined ? '' : `, working day ${due.workingDay}`;
-  return `${due.date}${counted}${working}`;
+  const working = due.workingDay === undefined ? '' : `, working day ${dateWords(due.workingDay)}`;
+  return `${dateWords(due.date)}${counted}${working}`;
 }

@@ -1,12 +1,12 @@
 import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
-import { message } from '../../findings/message.js';
+import { message, type Param } from '../../findings/message.js';
 import { died } from '../../record/died.js';
 import { readQuantity } from '../../record/quantity.js';
 import type { CaseRecord, LeftEntry } from '../../record/schema/record.js';
 import { isClosed } from '../../trade/places.js';
 import type { AftercareItem, AftercareOptions } from './aftercare.js';
-import { dueDate, isAfter } from './due-date.js';
+import { type CountedFrom, clockOf, countedFrom, dueDate, isAfter } from './due-date.js';
 import { rulesFor } from './rules.js';
 
 type Devices = ReadonlyMap<string, DeviceDetails>;
@@ -21,36 +21,49 @@ export function checkAftercare(
   devices: Devices,
   options: AftercareOptions,
 ): Finding[] {
+  const from = countedFrom(record, options.timeZone);
   return [
-    ...items.flatMap(item => dateFindings(record.case.date, item)),
-    ...uncountable(record),
+    ...items.flatMap(item => dateFindings(record, item)),
+    ...uncountable(record, from),
     ...criteria(record),
-    ...beyondPolicy(record, devices, options),
+    ...beyondPolicy(record, from, devices, options),
     ...(died(record) ? [] : left(record, items, devices)),
   ];
 }
 
-function dateFindings(caseDate: string, item: AftercareItem): Finding[] {
+/** A date as findings say it, with the clock time where it has one. */
+const said = (date: string): Param => {
+  const moment = clockOf(date);
+  return {
+    when: { text: moment ? `${moment.date} ${moment.clock}` : date, iso: date, ...(moment && { moment }) },
+  };
+};
+
+function dateFindings({ case: head }: CaseRecord, item: AftercareItem): Finding[] {
   const findings: Finding[] = [];
   const dates = [item.earliest, item.due, item.latest].filter(due => due !== undefined);
+  // A time is compared with the end of the case, a day with its day.
+  const over = head.ended ?? head.started;
   dates.forEach((due, place) => {
     for (const before of dates.slice(0, place)) {
       if (isAfter(before.date, due.date))
         findings.push(
           finding('clinical.due-order', item.path, {
             what: item.what,
-            earlier: before.date,
-            later: due.date,
+            earlier: said(before.date),
+            later: said(due.date),
           }),
         );
     }
-    if (due.date.slice(0, 10) < caseDate.slice(0, Math.min(10, due.date.length)))
-      findings.push(finding('clinical.due-before-case', item.path, { what: item.what, date: due.date }));
+    if (isAfter(clockOf(due.date) && over ? over.iso : head.date, due.date))
+      findings.push(
+        finding('clinical.due-before-case', item.path, { what: item.what, date: said(due.date) }),
+      );
   });
   return findings;
 }
 
-function uncountable(record: CaseRecord): Finding[] {
+function uncountable(record: CaseRecord, from: CountedFrom): Finding[] {
   const lines = [
     ...(record.aftercare ?? []).map(({ earliest, due, latest }, index) => ({
       path: `aftercare[${index}]`,
@@ -62,14 +75,11 @@ function uncountable(record: CaseRecord): Finding[] {
     })),
   ];
   return lines.flatMap(({ path, terms }) =>
-    Object.entries(terms).flatMap(([name, term]): Finding[] => {
-      // Hours and minutes are for the ward on the day itself: they stay a span.
-      const soon =
-        term?.span && (term.span.code === 'h' || term.span.code === 'min' || term.span.code === 's');
-      return term && !soon && !dueDate(term, record.case.date)
+    Object.entries(terms).flatMap(([name, term]): Finding[] =>
+      term && !dueDate(term, from)
         ? [finding('clinical.due-uncountable', `${path}.${name}`, { written: term.text })]
-        : [];
-    }),
+        : [],
+    ),
   );
 }
 
@@ -91,22 +101,27 @@ function criteria(record: CaseRecord): Finding[] {
 }
 
 /** Items that stand in for a rule of the site, and are planned later than it allows. */
-function beyondPolicy(record: CaseRecord, devices: Devices, options: AftercareOptions): Finding[] {
+function beyondPolicy(
+  record: CaseRecord,
+  from: CountedFrom,
+  devices: Devices,
+  options: AftercareOptions,
+): Finding[] {
   return rulesFor(record, devices, options.rules).flatMap(({ rule, replacedBy }): Finding[] => {
     const item = replacedBy === undefined ? undefined : record.aftercare?.[replacedBy];
     const span = rule.latest === undefined ? undefined : readQuantity(rule.latest, ['duration']);
     const allowed =
       span?.ok && rule.latest !== undefined
-        ? dueDate({ text: rule.latest, span: span.value }, record.case.date)?.date
+        ? dueDate({ text: rule.latest, span: span.value }, from)?.date
         : undefined;
     const term = item?.latest ?? item?.due;
-    const planned = term && dueDate(term, record.case.date)?.date;
-    if (!item || !planned || !allowed || planned.length < 10 || planned.slice(0, 10) <= allowed) return [];
+    const planned = term && dueDate(term, from)?.date;
+    if (!item || !planned || !allowed || planned.length < 10 || !isAfter(planned, allowed)) return [];
     return [
       finding(
         'clinical.later-than-policy',
         `aftercare[${replacedBy}]`,
-        { what: item.do, planned: { day: planned.slice(0, 10) }, allowed: { day: allowed } },
+        { what: item.do, planned: said(planned), allowed: said(allowed) },
         { basis: rule.source },
       ),
     ];

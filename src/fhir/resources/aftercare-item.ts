@@ -1,5 +1,7 @@
-import type { CodeableConcept, Period, Reference, ServiceRequest } from 'fhir/r4.js';
+import type { CodeableConcept, Period, Reference, ServiceRequest, Timing } from 'fhir/r4.js';
 import type { AftercareItem, DueDate } from '../../clinical/aftercare/aftercare.js';
+import { clockOf } from '../../clinical/aftercare/due-date.js';
+import { readRepeat } from '../../clinical/aftercare/repeat.js';
 import { printQuantity } from '../../record/quantity.js';
 import { followUpCode } from '../codes/follow-up.js';
 import { concept } from '../concept.js';
@@ -39,6 +41,7 @@ export function addItem(context: MappingContext, item: AftercareItem): void {
     from: item.path,
     sources: {
       occurrencePeriod: item.due ? `${item.path}.due` : undefined,
+      occurrenceTiming: item.every === undefined ? undefined : `${item.path}.every`,
       occurrenceDateTime: `${item.path}.due`,
     },
     summary: itemSummary(context, item, notes),
@@ -61,12 +64,36 @@ export function itemSummary(
   );
 }
 
-/** A day that is due alone is a date; with an earliest or latest day it is a span. */
-function occurrence(item: AftercareItem): { occurrencePeriod?: Period; occurrenceDateTime?: string } {
-  const { earliest, due, latest } = item;
-  if (due && !earliest && !latest) return { occurrenceDateTime: due.date };
-  if (!earliest && !due && !latest) return {};
-  return { occurrencePeriod: { start: (earliest ?? due)?.date, end: (latest ?? due)?.date } };
+type Occurrence = Pick<ServiceRequest, 'occurrencePeriod' | 'occurrenceDateTime' | 'occurrenceTiming'>;
+
+/**
+ * What is done again and again is a timing. Else a day or time that is due alone is a date; with an earliest or latest
+ * one, or an end, it is a span.
+ */
+function occurrence(item: AftercareItem): Occurrence {
+  const { earliest, due, latest, until } = item;
+  const period = itemPeriod(item);
+  const timing = timingOf(item, period);
+  if (timing) return { occurrenceTiming: timing };
+  if (due && !earliest && !latest && !until) return { occurrenceDateTime: due.date };
+  return period ? { occurrencePeriod: period } : {};
+}
+
+/** From when to when something is done: from the earliest, the due time or the end of the case on. */
+function itemPeriod({ earliest, due, latest, start, until }: AftercareItem): Period | undefined {
+  const from = (earliest ?? due)?.date ?? start;
+  const to = (until ?? latest ?? due)?.date;
+  return from === undefined && to === undefined ? undefined : { start: from, end: to };
+}
+
+/** Words that cannot be read as a frequency stay in the notes alone. */
+function timingOf({ every, latest, until }: AftercareItem, period: Period | undefined): Timing | undefined {
+  const repeat = every === undefined ? undefined : readRepeat(every);
+  if (every === undefined || !repeat) return undefined;
+  // The first time is not the last: what has no end goes on.
+  const end = (until ?? latest)?.date;
+  const bounds = period?.start === undefined && end === undefined ? undefined : { start: period?.start, end };
+  return { repeat: { boundsPeriod: bounds, ...repeat }, code: { text: every } };
 }
 
 function itemNotes(item: AftercareItem): string[] {
@@ -89,14 +116,20 @@ function itemNotes(item: AftercareItem): string[] {
   );
 }
 
-/** The days of an item in words: how they were counted, and the working day that they fall on. */
+/** The days and times of an item in words: how they were counted, and the working day that they fall on. */
 export function dateNotes(item: AftercareItem): string[] {
   const dated = (name: string, due: DueDate | undefined) =>
     due &&
-    `${name}: ${due.date}${due.counted ? ` (${due.written}, counted from the day of the case)` : ''}${
+    `${name}: ${due.date}${due.counted ? ` (${due.written}, counted from the ${clockOf(due.date) ? 'end' : 'day'} of the case)` : ''}${
       due.workingDay === undefined ? '' : `, working day ${due.workingDay}`
     }`;
-  return present(dated('Earliest', item.earliest), dated('Due', item.due), dated('Latest', item.latest));
+  return present(
+    dated('Earliest', item.earliest),
+    dated('Due', item.due),
+    dated('Latest', item.latest),
+    item.start && `From: ${item.start}, after the case`,
+    item.until && `Until: ${item.until.date}`,
+  );
 }
 
 /** What an item is, in its words, with the site's code for them or a published one. */

@@ -1,4 +1,4 @@
-import type { Task } from 'fhir/r4.js';
+import type { Period, Task } from 'fhir/r4.js';
 import type { AftercareItem } from '../../clinical/aftercare/aftercare.js';
 import { taskCodes } from '../codes/procedures.js';
 import { concept } from '../concept.js';
@@ -11,13 +11,13 @@ import { personRef } from './people.js';
 /** Role of an item's Task. */
 export const taskRole = (item: AftercareItem): string => `task/${item.key}`;
 
-/** True for an item with a day by which, or from which, somebody has to do it. */
-export const isDated = ({ earliest, due, latest }: AftercareItem): boolean =>
-  (earliest ?? due ?? latest) !== undefined;
+/** True for an item with a day or time by which, from which, or until which somebody has to do it. */
+export const isDated = ({ earliest, due, latest, until }: AftercareItem): boolean =>
+  (earliest ?? due ?? latest ?? until) !== undefined;
 
 /**
  * The doing of a dated item: a Task that seeks fulfilment of its ServiceRequest between the earliest and the latest
- * day. Nobody is named as owner but the patient: who takes it up says so in the receiving system.
+ * time, or for as long as it goes on. Nobody is named as owner but the patient: who takes it up says so in the receiving system.
  */
 export function addTask(context: MappingContext, item: AftercareItem): void {
   const role = taskRole(item);
@@ -50,13 +50,21 @@ export function addTask(context: MappingContext, item: AftercareItem): void {
     performerType: [{ text: item.by }],
     owner: item.by === 'patient' ? context.ref('patient') : undefined,
     note: some(notes.map(text => ({ text }))),
-    restriction: { period: { start: item.earliest?.date, end: (item.latest ?? item.due)?.date } },
+    restriction: { period: restriction(item) },
     input: device && [{ type: { text: 'Device' }, valueReference: device }],
   };
   context.add(role, resource, {
     from: item.path,
-    sources: { restriction: `${item.path}.${item.latest ? 'latest' : item.due ? 'due' : 'earliest'}` },
+    sources: {
+      restriction: `${item.path}.${item.until ? 'for' : item.latest ? 'latest' : item.due ? 'due' : 'earliest'}`,
+    },
     summary: itemSummary(context, item, notes),
     section: 'aftercare',
   });
+}
+
+function restriction({ earliest, due, latest, start, until }: AftercareItem): Period {
+  return until
+    ? { start: (earliest ?? due)?.date ?? start, end: until.date }
+    : { start: earliest?.date, end: (latest ?? due)?.date };
 }

@@ -178,14 +178,15 @@ export const clinicalWording = define({
   },
   'clinical.due-before-case': {
     severity: 'error',
-    message: "'{what}' is due on {date}, before the case.",
-    remedy: 'Mend the date.',
+    message: "'{what}' is due {date}, before the case was over.",
+    remedy: 'Correct the date.',
     basis: COMMON_PRACTICE,
   },
   'clinical.due-uncountable': {
     severity: 'warning',
-    message: "'{written}' cannot be counted into a day.",
-    remedy: 'Write whole days, weeks, months or years, or a date.',
+    message: "'{written}' cannot be counted into a day or a time.",
+    remedy:
+      'Write hours, or whole days, weeks, months or years, or a date; hours are counted from the end of the case (case.ended).',
     basis: COMMON_PRACTICE,
   },
   'clinical.dose-negative': {

@@ -264,13 +264,15 @@ export function aftercareSchema({ term }: TimeFields) {
     key: key.optional(),
     do: text,
     device: key.optional(),
-    due: term.optional().describe('A date, or a span from the case such as 6 weeks'),
+    due: term
+      .optional()
+      .describe('A date, or a span from the case such as 6 weeks or 4 hours; hours count from its end'),
     earliest: term.optional(),
     latest: term.optional(),
     when: text.optional().describe('The condition on which it is done'),
     criteria: z.array(criterionSchema).optional().describe('Conditions that a ward can measure and act on'),
-    every: text.optional(),
-    for: text.optional().describe('How long'),
+    every: text.optional().describe('How often: 30 min, daily, 4 times a day'),
+    for: text.optional().describe('How long, such as 4 hours: from the first time, else from the case'),
     by: z.enum([
       'ward',
       'referrer',

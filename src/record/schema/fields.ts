@@ -159,7 +159,7 @@ export function noneOr<T extends z.ZodType>(item: T): z.ZodUnion<[z.ZodLiteral<'
   return z.union([z.literal('none'), z.array(item).min(1)]);
 }
 
-/** When something is due: a date, or a span counted from the day of the case. */
+/** When something is due: a date, or a span counted from the case. */
 export type Term =
   | { readonly text: string; readonly span: Quantity; readonly when?: never }
   | { readonly text: string; readonly when: When; readonly span?: never };

@@ -1,3 +1,4 @@
+import type { When } from '../../record/time.js';
 import type { Printer } from '../print/printer.js';
 import { absent, detail, fact, facts, said, section, table } from './blocks.js';
 import type { Fact, Identity, Section } from './model.js';
@@ -12,7 +13,7 @@ export function identityOf(p: Printer): Identity {
   const { patient } = p.record;
   const missing = p.say('absent.notRecorded');
   const name = patient.name ?? missing;
-  const birthDate = patient.birthDate ? p.when(patient.birthDate) : missing;
+  const birthDate = patient.birthDate ? bornOn(p, patient.birthDate) : missing;
   return {
     name,
     birthDate,
@@ -23,6 +24,9 @@ export function identityOf(p: Printer): Identity {
       : p.say('page.personUnborn', { name }),
   };
 }
+
+/** A weekday says nothing of a person; a newborn may have a time. */
+const bornOn = (p: Printer, birth: When) => (birth.moment ? p.when(birth) : p.plainDate(birth.iso));
 
 /** `Completed`, or `Stopped early: no route`. */
 export function caseStatus(p: Printer): Fact {

@@ -1,4 +1,4 @@
-import { dueDate } from '../../clinical/aftercare/due-date.js';
+import { countedFrom, dueDate } from '../../clinical/aftercare/due-date.js';
 import type { DeviceFamily } from '../../devices/types.js';
 import type { WordKey } from '../../findings/languages.js';
 import type { Coded } from '../../record/schema/fields.js';
@@ -9,6 +9,7 @@ import { contact } from './closing.js';
 import { type Inside, insideOf, isAlarm } from './inside.js';
 import type { PatientItem, PatientView } from './model.js';
 import { byOf, type Known, known } from './tasks.js';
+import { dateText } from './terms.js';
 
 /** Families that a patient hears of under a name of their own; all others are a small medical device. */
 const named = ['stent', 'drain', 'filter', 'embolic', 'tube', 'catheter', 'closure', 'anchor'] as const;
@@ -107,10 +108,10 @@ const isMeant = (entry: Inside) =>
   entry.tally ? entry.tally.state === 'in situ intended' : entry.left?.purpose === 'intended';
 
 function latest(p: Printer, entry: Inside): string[] {
-  const due = entry.left?.latest && dueDate(entry.left.latest, p.record.case.date);
+  const due = entry.left?.latest && dueDate(entry.left.latest, countedFrom(p.record));
   if (!due) return [];
   const key = isAlarm(entry) ? 'seen' : isMeant(entry) ? 'review' : 'latest';
-  return [p.say(`patientInside.${key}`, { date: p.date(due.date) })];
+  return [p.say(`patientInside.${key}`, { date: dateText(p, due.date) })];
 }
 
 /** What was searched for and not found: never told as left inside. */
@@ -134,7 +135,7 @@ function tasks(p: Printer): string[] {
     .filter(task => byOf(task) === 'patient')
     .map(({ item }) => {
       const due = item.due ?? item.latest ?? item.earliest;
-      const when = due ? p.date(due.date) : (item.every ?? item.condition);
+      const when = due ? dateText(p, due.date) : (item.every ?? item.condition);
       return when === undefined ? item.what : p.say('patientDo.when', { what: item.what, when });
     });
   const silent = own.length === 0 && advice(p).length === 0;
@@ -194,7 +195,7 @@ function deviceName(p: Printer, device: string): string {
 
 function days(p: Printer, { item }: Known): string[] {
   const line = (key: WordKey, date: string | undefined) =>
-    date === undefined ? [] : [p.say(key, { date: p.date(date) })];
+    date === undefined ? [] : [p.say(key, { date: dateText(p, date) })];
   const lines = [
     ...line('patientNext.due', item.due?.date ?? item.earliest?.date),
     ...line('patientNext.latest', item.latest?.date),

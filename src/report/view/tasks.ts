@@ -5,7 +5,7 @@ import type { AftercareEntry, LeftEntry } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
 import { absent, fact, facts, section, table } from './blocks.js';
 import type { Section, TaskItem, Tasks } from './model.js';
-import { dueText, termText } from './terms.js';
+import { dateText, dueText, spanText, termText } from './terms.js';
 
 type By = AftercareEntry['by'];
 
@@ -16,21 +16,16 @@ export interface Known {
   readonly left?: LeftEntry;
 }
 
-/** Urgent ones first, then by the day they fall on, then as recorded; those without a day last. */
+/** In the order of urgency that the plan has. */
 export function known({ record, assessment }: Printer): Known[] {
   const left = record.left === 'none' ? [] : (record.left ?? []);
-  const day = (item: AftercareItem) => (item.earliest ?? item.due ?? item.latest)?.date ?? '9999';
-  return assessment.aftercare
-    .map((item): Known => {
-      const index = Number(/\[(\d+)\]$/.exec(item.path)?.[1] ?? '-1');
-      const entry = item.source === 'aftercare' ? record.aftercare?.[index] : undefined;
-      const place = item.source === 'left' ? left[index] : undefined;
-      return { item, ...(entry && { entry }), ...(place && { left: place }) };
-    })
-    .sort((a, b) => Number(b.item.urgent) - Number(a.item.urgent) || compare(day(a.item), day(b.item)) || 0);
+  return assessment.aftercare.map((item): Known => {
+    const index = Number(/\[(\d+)\]$/.exec(item.path)?.[1] ?? '-1');
+    const entry = item.source === 'aftercare' ? record.aftercare?.[index] : undefined;
+    const place = item.source === 'left' ? left[index] : undefined;
+    return { item, ...(entry && { entry }), ...(place && { left: place }) };
+  });
 }
-
-const compare = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);
 
 function whenLines(p: Printer, { item, entry, left }: Known): string[] {
   const term = (key: WordKey, value: Term | undefined, worked: AftercareItem['due']) =>
@@ -47,9 +42,19 @@ function whenLines(p: Printer, { item, entry, left }: Known): string[] {
       ? []
       : [p.say('due.when', { condition: conditionOf(p, item.condition) })]),
     ...(item.every === undefined ? [] : [p.say('due.every', { every: item.every })]),
-    ...(item.duration === undefined ? [] : [p.say('due.for', { duration: item.duration })]),
+    ...(item.start === undefined ? [] : [p.say('due.from', { date: dateText(p, item.start) })]),
+    ...howLong(p, item),
   ];
   return lines.length > 0 ? lines : [p.say('due.noTime')];
+}
+
+/** `How long: until Friday 15 March 2024, 02:30 (4 hours after the case)`. */
+function howLong(p: Printer, { duration, until, start }: AftercareItem): string[] {
+  if (duration === undefined) return [];
+  const span = spanText(p, duration);
+  if (!until) return [p.say('due.for', { duration: span })];
+  const date = dateText(p, until.date);
+  return [p.say(start === undefined ? 'due.untilFromFirst' : 'due.until', { date, span })];
 }
 
 /** What is proposed where the site has no rule of its own is ours to say; all else was written by people. */

@@ -37,6 +37,11 @@ describe('the Task of an item of aftercare', () => {
     ['in a month that has no day', 'due: 2024-04', { end: '2024-04' }],
     ['on a condition alone', 'when: it hurts', undefined],
     ['again and again', 'every: 8 hours', undefined],
+    [
+      'again and again for a while',
+      'due: 2024-03-20, every: 8 hours, for: 2 days',
+      { start: '2024-03-20', end: '2024-03-22' },
+    ],
   ])('%s', (_, dates, period) => {
     expect(taskOf(`{ do: Look at it, by: ward, ${dates} }`)?.restriction?.period).toEqual(period);
   });
@@ -82,7 +87,9 @@ describe.each(exampleFiles)('%s', file => {
   const dated = items.filter(
     ({ resource }) =>
       resource.resourceType === 'ServiceRequest' &&
-      (resource.occurrenceDateTime ?? resource.occurrencePeriod),
+      (resource.occurrenceDateTime ??
+        resource.occurrencePeriod ??
+        resource.occurrenceTiming?.repeat?.boundsPeriod?.end),
   );
 
   it('has a Task for each item with a date and for no other, as much of a plan as the item is', () => {
@@ -93,9 +100,9 @@ describe.each(exampleFiles)('%s', file => {
       expect(task.basedOn).toEqual([task.focus]);
       expect([task.intent, task.priority]).toEqual([request.intent, request.priority]);
       expect(['plan', 'proposal']).toContain(task.intent);
-      expect([request.occurrencePeriod?.end, request.occurrenceDateTime]).toContain(
-        task.restriction?.period?.end,
-      );
+      const { occurrencePeriod, occurrenceDateTime, occurrenceTiming } = request;
+      const ends = [occurrencePeriod?.end, occurrenceTiming?.repeat?.boundsPeriod?.end, occurrenceDateTime];
+      expect(ends).toContain(task.restriction?.period?.end);
     }
   });
 

@@ -36,11 +36,11 @@ describe('stored pictures on a page', () => {
     expect(image?.within).toMatch(/ figure$/);
     expect(image?.attributes).toEqual({
       src: `data:image/jpeg;base64,${Buffer.from(picture.jpeg).toString('base64')}`,
-      alt: 'Stored image: last cholangiogram, 15 March 2024, 00:30',
+      alt: 'Stored image: last cholangiogram, Friday 15 March 2024, 00:30',
       width: '48',
       height: '32',
     });
-    expect(page).toContain('<figcaption>last cholangiogram, 15 March 2024, 00:30</figcaption>');
+    expect(page).toContain('<figcaption>last cholangiogram, Friday 15 March 2024, 00:30</figcaption>');
   });
 
   it('stand after the table of images and before the complications', () => {

@@ -144,7 +144,7 @@ describe('times', () => {
       '23:40',
       '23:41',
       '23:50',
-      '15 March 2024, 00:05',
+      'Friday 15 March 2024, 00:05',
     ]);
   });
 
@@ -239,18 +239,20 @@ describe('status', () => {
 });
 
 describe('aftercare', () => {
-  it('gives dates with the span they were counted from, and keeps spans of hours', () => {
+  it('gives days and times with the span they were counted from', () => {
     const text = flat(render(full, 'record', 'text'));
-    expect(text).toContain('Not before 21 March 2024 (1 week after the case)');
-    expect(text).toContain('Due 48 hours after the case');
+    expect(text).toContain('Not before Thursday 21 March 2024 (1 week after the case)');
+    expect(text).toContain('Due Sunday 17 March 2024, 00:49 (48 hours after the case)');
     // 24 March 2024 is a Sunday.
-    expect(text).toContain('Due 24 March 2024 (10 days after the case; working day 25 March 2024)');
+    expect(text).toContain(
+      'Due Sunday 24 March 2024 (10 days after the case; working day Monday 25 March 2024)',
+    );
   });
 
   it('puts the tasks of a reader under that reader', () => {
     expect(full.tasks.referrer.map(t => t.what)).toEqual([
-      'Ask for a cholangiogram through the drain',
       'Check bilirubin and INR',
+      'Ask for a cholangiogram through the drain',
     ]);
     expect(full.tasks.ward.map(t => t.what)).toEqual(['URGENT: Flush the drain with 10 mL saline']);
     expect(full.tasks.patient.map(t => t.what)).toEqual(['Keep the dressing dry']);
@@ -263,7 +265,7 @@ describe('the ward is told', () => {
     ['how drains are set', 'Set: on free drainage; Fixed by: suture; At the skin: 12 cm'],
     ['what it does and how often', 'How often: 8 hours'],
     ['the limits at which to call', 'If drain output is under 50 mL for 24 hours: call room 2'],
-    ['when things come out', 'At the latest 6 June 2024 (12 weeks after the case)'],
+    ['when things come out', 'At the latest Thursday 6 June 2024 (12 weeks after the case)'],
     ['drugs and reactions', 'lidocaine 1 %'],
     ['when blood thinners start again', 'start again after 24 hours'],
     ['allergies', 'penicillin: rash, mild'],
@@ -279,7 +281,7 @@ describe('the patient is told', () => {
     expect(text(full)).toContain(
       'A stent This is a small tube. It keeps a passage in your body open. It is meant to stay.',
     );
-    expect(text(full)).toContain('It must come out or be changed by 6 June 2024.');
+    expect(text(full)).toContain('It must come out or be changed by Thursday 6 June 2024.');
     expect(text(full)).toContain('Something was left inside your body that was not meant to stay.');
     expect(text(viewOf(noneCase))).toContain('Nothing was left inside your body.');
     expect(text(viewOf(bareCase))).toContain('Your notes do not say if something was left inside your body.');

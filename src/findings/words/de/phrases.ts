@@ -18,6 +18,7 @@ export const phrases: Record<keyof typeof en, string> = {
   no: 'Nein',
 
   'date.at': '{date}, {clock} Uhr',
+  'date.weekday': '{weekday}, {date}',
   'date.offset': '{time} (UTC{offset})',
   'times.zone': 'Ortszeit in {zone} (UTC{offset}), wenn nicht anders angegeben',
   'times.offset': 'Ortszeit (UTC{offset}), wenn nicht anders angegeben',
@@ -49,6 +50,9 @@ export const phrases: Record<keyof typeof en, string> = {
   'due.when': 'Wenn: {condition}',
   'due.every': 'Wie oft: {every}',
   'due.for': 'Wie lange: {duration}',
+  'due.from': 'Ab {date}, nach dem Fall',
+  'due.until': 'Wie lange: bis {date} ({span} nach dem Fall)',
+  'due.untilFromFirst': 'Wie lange: bis {date} ({span} ab dem ersten Mal)',
   'due.urgent': 'DRINGEND: {what}',
   'due.policy': 'Nach Vorgabe: {policy}',
   'due.device': 'Betrifft: {device}',

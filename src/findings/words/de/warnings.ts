@@ -86,7 +86,8 @@ export const warnings: Record<ReportedKey, string> = {
   'finding.clinical.grade-missing': 'Die Komplikation „{what}“ hat keinen Grad.',
   'finding.clinical.success-differs':
     'Der technische Erfolg an „{target}“ ist dokumentiert als: {written}; dagegen spricht: {why}.',
-  'finding.clinical.due-uncountable': '„{written}“ lässt sich nicht in einen Tag umrechnen.',
+  'finding.clinical.due-uncountable':
+    '„{written}“ lässt sich nicht in einen Tag oder eine Uhrzeit umrechnen.',
   'finding.clinical.kidney-injury':
     'Das Kreatinin nach dem Eingriff erfüllt die Kriterien einer akuten Nierenschädigung, Stadium {stage}.',
   'finding.clinical.prophylaxis-redose':

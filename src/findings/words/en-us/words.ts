@@ -1,5 +1,6 @@
 /** English as spelled in the United States: what differs from the spelling of the United Kingdom. */
 export const enUS = {
+  'date.weekday': '{weekday}, {date}',
   'label.organization': 'Organization',
   'column.where': 'Organization and telephone',
   'label.sedation': 'Sedation or anesthesia',

@@ -16,6 +16,7 @@ export const phrases = {
   no: 'No',
 
   'date.at': '{date}, {clock}',
+  'date.weekday': '{weekday} {date}',
   'date.offset': '{time} (UTC{offset})',
   'times.zone': 'Local time in {zone} (UTC{offset}) unless another offset is given',
   'times.offset': 'Local time (UTC{offset}) unless another offset is given',
@@ -47,6 +48,9 @@ export const phrases = {
   'due.when': 'When: {condition}',
   'due.every': 'How often: {every}',
   'due.for': 'How long: {duration}',
+  'due.from': 'From {date}, after the case',
+  'due.until': 'How long: until {date} ({span} after the case)',
+  'due.untilFromFirst': 'How long: until {date} ({span} from the first time)',
   'due.urgent': 'URGENT: {what}',
   'due.policy': 'By policy: {policy}',
   'due.device': 'About: {device}',

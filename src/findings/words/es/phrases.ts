@@ -18,6 +18,7 @@ export const phrases: Record<keyof typeof en, string> = {
   no: 'No',
 
   'date.at': '{date}, {clock}',
+  'date.weekday': '{weekday}, {date}',
   'date.offset': '{time} (UTC{offset})',
   'times.zone': 'Hora local de {zone} (UTC{offset}) salvo que se indique otra',
   'times.offset': 'Hora local (UTC{offset}) salvo que se indique otra',
@@ -49,6 +50,9 @@ export const phrases: Record<keyof typeof en, string> = {
   'due.when': 'Cuando: {condition}',
   'due.every': 'Con qué frecuencia: {every}',
   'due.for': 'Durante: {duration}',
+  'due.from': 'Desde: {date}, después del caso',
+  'due.until': 'Durante: hasta {date} ({span} después del caso)',
+  'due.untilFromFirst': 'Durante: hasta {date} ({span} desde la primera vez)',
   'due.urgent': 'URGENTE: {what}',
   'due.policy': 'Según norma: {policy}',
   'due.device': 'Sobre: {device}',

@@ -80,7 +80,7 @@ export const warnings: Record<ReportedKey, string> = {
   'finding.clinical.grade-missing': 'La complicación «{what}» no tiene grado.',
   'finding.clinical.success-differs':
     'El éxito técnico en «{target}» consta como: {written}; en contra: {why}.',
-  'finding.clinical.due-uncountable': '«{written}» no se puede convertir en un día.',
+  'finding.clinical.due-uncountable': '«{written}» no se puede convertir en un día ni en una hora.',
   'finding.clinical.kidney-injury':
     'La creatinina posterior al procedimiento cumple los criterios de lesión renal aguda, estadio {stage}.',
   'finding.clinical.prophylaxis-redose':
