@@ -5,6 +5,7 @@ import { correctionWording } from './wording/corrections.js';
 import { deliveryWording } from './wording/delivery.js';
 import { labelWording } from './wording/labels.js';
 import { pictureWording } from './wording/pictures.js';
+import { reactionWording } from './wording/reactions.js';
 import { recordWording } from './wording/record.js';
 import { registryWording } from './wording/registry.js';
 import { reportWording } from './wording/report.js';
@@ -23,6 +24,7 @@ export const catalogue = {
   ...tallyWording,
   ...clinicalWording,
   ...tradeWording,
+  ...reactionWording,
   ...reportWording,
   ...reportPdfWording,
   ...pictureWording,

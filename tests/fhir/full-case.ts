@@ -71,7 +71,10 @@ export const fullCase = {
     anticoagulants: [
       { drug: coded('anticoagulant'), dose: 'zq dose', lastDose: '2024-03-11', plan: 'zq plan' },
     ],
-    conditions: [coded('other condition')],
+    conditions: [
+      coded('other condition'),
+      { what: coded('past condition'), status: 'resolved', since: '2011-02', until: '2012-03' },
+    ],
     consent: {
       status: 'given',
       by: 'zq giver',
@@ -290,6 +293,8 @@ export const fullCase = {
       grade: { scale: 'CIRSE 2017', grade: '2' },
       device: 'drain',
       target: 'duct',
+      suspect: coded('suspect'),
+      certainty: 'confirmed',
       action: 'zq action',
       treatment: 'same session',
       stay: 'not prolonged',

@@ -20,7 +20,7 @@ export function addMedications(context: MappingContext): void {
 
 function addSedation(context: MappingContext): void {
   const { sedation, case: about } = context.record;
-  if (sedation === undefined) return;
+  if (sedation === undefined || (sedation === 'none' && !context.options.negativeStatements)) return;
   const told = sedation === 'none' ? undefined : sedation;
   const start = told?.start?.iso;
   const end = told?.end?.iso;

@@ -186,6 +186,15 @@ export function complicationsSchema({ when }: TimeFields) {
         .optional(),
       device: key.optional(),
       target: key.optional(),
+      suspect: coded
+        .optional()
+        .describe(
+          'Of an allergic or contrast reaction: the drug, contrast or material that it is put down to',
+        ),
+      certainty: z
+        .enum(['unconfirmed', 'confirmed'])
+        .optional()
+        .describe('Whether the allergy has been confirmed; unconfirmed when absent'),
       action: text.optional(),
       treatment: z
         .enum([

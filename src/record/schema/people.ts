@@ -1,5 +1,16 @@
 import { z } from 'zod';
-import { coded, identifier, key, noneOr, quantity, type TimeFields, text, yesNo } from './fields.js';
+import type { When } from '../time.js';
+import {
+  type Coded,
+  coded,
+  identifier,
+  key,
+  noneOr,
+  quantity,
+  type TimeFields,
+  text,
+  yesNo,
+} from './fields.js';
 
 /** Who the case is about. */
 export function patientSchema({ when }: TimeFields) {
@@ -78,6 +89,30 @@ export function afterSchema({ moment, when }: TimeFields) {
   });
 }
 
+/** How a condition stands, as far as the record says. */
+export interface Course {
+  readonly status?: 'active' | 'resolved' | 'history' | undefined;
+  readonly since?: When | undefined;
+  readonly until?: When | undefined;
+}
+
+/** A condition by its text or codes alone, or with its course. */
+function conditionSchema(when: TimeFields['when']) {
+  const course = z.strictObject({
+    what: coded,
+    status: z
+      .enum(['active', 'resolved', 'history'])
+      .optional()
+      .describe('active: there now; resolved: over; history: in the past, whether over or not'),
+    since: when.optional().describe('When it began or was found'),
+    until: when.optional().describe('When it was over'),
+  });
+  return z.union([
+    coded.transform((plain): Coded & Course => plain),
+    course.transform(({ what, ...rest }): Coded & Course => ({ ...what, ...rest })),
+  ]);
+}
+
 /** State before the case. */
 export function beforeSchema({ moment, when }: TimeFields) {
   return z.strictObject({
@@ -97,7 +132,10 @@ export function beforeSchema({ moment, when }: TimeFields) {
         plan: text.optional().describe('Bridging, or when to start again, as decided'),
       }),
     ).optional(),
-    conditions: z.array(coded).optional().describe('Other conditions that matter to the case'),
+    conditions: z
+      .array(conditionSchema(when))
+      .optional()
+      .describe('Other conditions that matter to the case'),
     consent: z
       .strictObject({
         status: z.enum(['given', 'refused', 'not possible', 'emergency']),

@@ -4,6 +4,7 @@ import type { WordKey } from '../../findings/languages.js';
 import type { Printer } from '../print/printer.js';
 import { titleOf } from './case.js';
 import { contact } from './closing.js';
+import { foundNotice, patientAllergies } from './found.js';
 import { type Inside, insideOf, isAlarm } from './inside.js';
 import type { PatientItem, PatientView } from './model.js';
 import { byOf, type Known, known } from './tasks.js';
@@ -144,16 +145,8 @@ function days(p: Printer, { item }: Known): string[] {
 }
 
 function know(p: Printer): string[] {
-  const allergies = p.record.before?.allergies;
   const thinners = p.record.before?.anticoagulants;
-  return [
-    allergies === undefined
-      ? p.say('patientKnow.allergiesNotSaid')
-      : allergies === 'none'
-        ? p.say('patientKnow.noAllergies')
-        : p.say('patientKnow.allergies', { list: p.list(allergies.map(({ to }) => to.text)) }),
-    ...(Array.isArray(thinners) ? [p.say('patientKnow.thinners')] : []),
-  ];
+  return [...patientAllergies(p), ...(Array.isArray(thinners) ? [p.say('patientKnow.thinners')] : [])];
 }
 
 function help(p: Printer): string[] {
@@ -173,6 +166,7 @@ function help(p: Printer): string[] {
 function notices(p: Printer): string[] {
   const { status } = p.record.report;
   return [
+    ...foundNotice(p, 'patientNotice.allergyFound'),
     ...(status === 'final' ? [] : [p.say(`patientNotice.${status}`)]),
     ...(insideOf(p).some(isAlarm) ? [p.say('patientNotice.left')] : []),
   ];

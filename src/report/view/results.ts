@@ -145,6 +145,8 @@ export function complicationsSection(p: Printer): Section {
             line('complication.at', entry.at && p.when(entry.at)),
             line('complication.device', entry.device && p.device(entry.device)),
             line('complication.target', entry.target && p.target(entry.target)),
+            line('complication.suspect', entry.suspect?.text),
+            line('complication.certainty', entry.certainty && p.say(`certainty.${entry.certainty}`)),
           ],
           [entry.severity && p.say(`severity.${entry.severity}`), gradeOf(p, entry)],
           [entry.treatment && p.say(`treatment.${entry.treatment}`), entry.action],

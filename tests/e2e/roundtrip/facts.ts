@@ -119,6 +119,10 @@ const explainedLines: readonly (readonly [
     'what was not worked out is no fact of the case',
   ],
   [
+    ({ text }) => text === 'None known before the case',
+    'none is in the document alone, and what the case showed outranks it',
+  ],
+  [
     ({ section, label }) => section === 'warnings' && label === 'Warning',
     'message of an accepted finding; its code, place and reason are in the resources',
   ],

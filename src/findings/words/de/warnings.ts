@@ -1,7 +1,7 @@
 import type { ReportedKey } from '../reported.js';
 
 /** Warnungen, die ein Protokoll annehmen kann. */
-export const warnings: Record<ReportedKey, string> = {
+export const warnings = {
   'finding.size.wire-too-big': 'Um {time}: {wire} ist {wireSize} dick; {device} nimmt {lumen} auf.',
   'finding.size.wire-undersized':
     'Um {time} läuft {device}, gemacht für {lumen}, über {wire} mit {wireSize}: wenig Führung.',
@@ -106,4 +106,4 @@ export const warnings: Record<ReportedKey, string> = {
     '„{device}“ enthält {substance}, und eine Allergie gegen „{allergy}“ ist dokumentiert.',
   'finding.clinical.local-anaesthetic-sum':
     'Lokalanästhetika zusammen ({drugs}) erreichen {percent} % ihrer Grenzen.',
-};
+} satisfies Partial<Record<ReportedKey, string>>;

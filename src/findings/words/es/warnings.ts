@@ -1,7 +1,7 @@
 import type { ReportedKey } from '../reported.js';
 
 /** Avisos que un registro puede aceptar. */
-export const warnings: Record<ReportedKey, string> = {
+export const warnings = {
   'finding.size.wire-too-big': 'A las {time}: {wire} tiene un grosor de {wireSize}; {device} admite {lumen}.',
   'finding.size.wire-undersized':
     'A las {time} {device}, hecho para {lumen}, va sobre {wire} de {wireSize}: poco apoyo.',
@@ -99,4 +99,4 @@ export const warnings: Record<ReportedKey, string> = {
   'finding.clinical.device-allergy': '«{device}» tiene {substance} y consta una alergia a «{allergy}».',
   'finding.clinical.local-anaesthetic-sum':
     'Los anestésicos locales juntos ({drugs}) alcanzan el {percent} % de sus límites.',
-};
+} satisfies Partial<Record<ReportedKey, string>>;
