@@ -20,10 +20,13 @@ export function timedEvents(events: readonly CaseEvent[]): TimedEvent[] {
     .map((entry, index) => ({ ...entry, rank: index + 1 }));
 }
 
-/** Name of a device for people, with its key; the bare key when nothing is known of it. */
+/** Name of a device for people; of several that read alike, which one in the order of the record. */
 export function deviceName(context: MappingContext, key: string): string {
-  const details = context.assessment.devices.get(key);
-  return details ? `${details.name} (${key})` : key;
+  const all = [...context.assessment.devices.values()];
+  const details = all.find(device => device.key === key);
+  if (!details) return 'a device that is not listed';
+  const alike = all.filter(({ name }) => name === details.name);
+  return alike.length > 1 ? `${details.name}, number ${alike.indexOf(details) + 1}` : details.name;
 }
 
 /** A place with its side, unless the words say the side already. */
@@ -37,6 +40,22 @@ export function targetName(context: MappingContext, key: string): string {
   return target ? sided(target.what.text, target.side) : key;
 }
 
+const partName = ({ record }: MappingContext, { device = '', part = '' }: CaseEvent) =>
+  record.devices?.[device]?.parts?.[part]?.kind ?? part;
+
+function accessName({ record }: MappingContext, key: string): string {
+  const access = record.access?.find(one => one.key === key);
+  return access ? sided(access.site.text, access.side) : key;
+}
+
+function specimenName({ record }: MappingContext, key: string): string {
+  const list = record.specimens === 'none' ? [] : (record.specimens ?? []);
+  return list.find(one => one.key === key)?.what.text ?? key;
+}
+
+const imageName = ({ record }: MappingContext, key: string) =>
+  record.images?.find(one => one.key === key)?.description ?? key;
+
 /** Everything that one event says, in one line. */
 export function eventText(context: MappingContext, event: CaseEvent): string {
   const device = (key: string | undefined) => key && deviceName(context, key);
@@ -49,7 +68,7 @@ export function eventText(context: MappingContext, event: CaseEvent): string {
     present(event.do, event.count === undefined ? undefined : String(event.count), device(event.device)).join(
       ' ',
     ),
-    said('part', event.part),
+    said('part', event.part && partName(context, event)),
     said('in place of', device(event.replaces)),
     said('together with', event.with?.map(key => deviceName(context, key)).join(', ')),
     said('over', device(event.over)),
@@ -59,7 +78,7 @@ export function eventText(context: MappingContext, event: CaseEvent): string {
     event.across && event.target && event.across !== event.target
       ? `at ${targetName(context, event.target)}`
       : undefined,
-    said('by way of', event.access),
+    said('by way of', event.access && accessName(context, event.access)),
     event.guidance && (event.guidance === 'none' ? 'without guidance' : `under ${event.guidance}`),
     said('set to', event.to),
     said('fixed by', event.fixedBy),
@@ -73,9 +92,9 @@ export function eventText(context: MappingContext, event: CaseEvent): string {
     said('result:', event.result),
     said('inspected:', event.state),
     event.pieces === undefined ? undefined : `in ${event.pieces} pieces`,
-    said('specimen', event.specimen),
-    said('image', event.image),
-    said('done by', person?.name ?? event.by),
+    said('specimen', event.specimen && specimenName(context, event.specimen)),
+    said('image', event.image && imageName(context, event.image)),
+    said(event.do === 'hand over' ? 'to' : 'done by', person?.name ?? event.by),
     event.note,
   ).join('; ');
 }

@@ -34,12 +34,14 @@ function closePart(
   const entries: TallyEntry[] = [];
   const findings: Finding[] = [];
   const line = left.about(state.key, part.key, false);
+  // An end is told in letters, which have no short names.
+  const device = { device: state.details.name };
   const add = (end: EndState, why: Message, count: number, event?: TallyEvent, by?: LeftLine) => {
     const site = by?.entry.site ?? (part.out > 0 && part.inside === 0 ? undefined : state.site);
     entries.push({
       device: state.key,
       part: part.key,
-      name: message('name.part', { part: part.kind, device: state.key }),
+      name: message('name.part', { part: part.kind, device }),
       state: end,
       why,
       ...(event && { event }),
@@ -94,7 +96,7 @@ function closePart(
     add('retained unintended', message('end.lost', { time }), part.lost, part.event, by);
   }
   if (apart > 0) {
-    const how = message(`end.apart.${apartBy(part)}`, { device: state.key });
+    const how = message(`end.apart.${apartBy(part)}`, { device });
     const time = part.event?.event.at.clock ?? '';
     if (line) stays(message('end.apartLeft', { how, time }), apart, part.event, line);
     else unsaid(apart, part.event, how);
@@ -104,7 +106,6 @@ function closePart(
   if (attached > 0) {
     if (part.open) {
       const by = openedBy(part.open);
-      const device = state.key;
       if (line) stays(message(`end.leftWhen.${by}`, { device }), attached, part.open, line);
       else unsaid(attached, part.open, message(`end.notSeen.${by}`, { device }));
     } else if (part.role === 'fragment' && state.inside + state.out > 0) {
@@ -117,11 +118,9 @@ function closePart(
         add('unaccounted', message('end.noBreak'), attached);
       }
     } else if (part.role === 'inner' && state.inside > 0 && !line)
-      unsaid(attached, state.cameBy, message('end.insideWith', { device: state.key }));
-    else if (line && state.inside > 0)
-      stays(message('end.on', { device: state.key }), attached, state.cameBy, line);
-    else if (whole)
-      add(whole.state, message('end.onWhy', { device: state.key, how: whole.why }), attached, whole.event);
+      unsaid(attached, state.cameBy, message('end.insideWith', { device }));
+    else if (line && state.inside > 0) stays(message('end.on', { device }), attached, state.cameBy, line);
+    else if (whole) add(whole.state, message('end.onWhy', { device, how: whole.why }), attached, whole.event);
   }
   return { entries, findings };
 }

@@ -1,5 +1,5 @@
 import { type Finding, finding } from '../../findings/finding.js';
-import { type Message, message } from '../../findings/message.js';
+import { type Message, message, type Param } from '../../findings/message.js';
 import type { TallyEvent } from '../types.js';
 import { mustBeSaid } from './parts.js';
 import { checkLumen, runsIn } from './relations.js';
@@ -113,17 +113,22 @@ function whyOut(play: Play, state: DeviceState, { event }: TallyEvent): Message 
   const time = event.at.clock;
   const verb = message(`done.${event.do}`);
   if (event.replaces === state.key)
-    return message('end.exchanged', { device: event.device ?? message('end.another'), time });
+    return message('end.exchanged', { device: nameIn(play, event.device), time });
   if (event.device !== state.key) {
-    const lead = event.device === undefined ? undefined : play.states.get(event.device)?.key;
-    return message('end.doneWith', { verb, device: lead ?? message('end.another'), time });
+    return message('end.doneWith', { verb, device: nameIn(play, event.device), time });
   }
   const how = event.over
-    ? message('end.doneOver', { verb, device: event.over, time })
+    ? message('end.doneOver', { verb, device: nameIn(play, event.over), time })
     : event.through
-      ? message('end.doneThrough', { verb, device: event.through, time })
+      ? message('end.doneThrough', { verb, device: nameIn(play, event.through), time })
       : message('end.done', { verb, time });
   return event.state === 'damaged' ? message('end.damaged', { how }) : how;
+}
+
+/** Name of a device for people: an end is told in letters, which have no short names. */
+function nameIn(play: Play, key: string | undefined): Param {
+  const known = key === undefined ? undefined : play.states.get(key);
+  return known ? { device: known.details.name } : message('end.another');
 }
 
 function warnOfForce(play: Play, state: DeviceState, at: TallyEvent, path: string): void {
@@ -155,7 +160,10 @@ function settleParts(state: DeviceState, at: TallyEvent): void {
       part.cameWith = true;
       part.removed = at.event.at;
       part.event = at;
-      part.because = message('end.cameWith', { device: state.key, time: at.event.at.clock });
+      part.because = message('end.cameWith', {
+        device: { device: state.details.name },
+        time: at.event.at.clock,
+      });
     }
   }
 }

@@ -93,7 +93,7 @@ function complication(context: MappingContext, item: Complication): Partial<Cond
         item.device && `Device: ${deviceName(context, item.device)}`,
         item.target && `At: ${targetName(context, item.target)}`,
         item.suspect && `Put down to: ${item.suspect.text}`,
-        item.certainty && `Allergy: ${item.certainty}`,
+        item.certainty && `Allergy: ${item.certainty === 'confirmed' ? 'confirmed' : 'not yet confirmed'}`,
         item.action && `Action: ${item.action}`,
         item.treatment && `Treatment: ${item.treatment}`,
         item.stay && `Stay: ${item.stay}`,

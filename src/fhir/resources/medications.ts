@@ -43,7 +43,13 @@ function addSedation(context: MappingContext): void {
       : { performedPeriod: { start, end } }),
     performer: by && [{ actor: by }],
     note: some(
-      present(told?.monitoring && `Monitoring: ${told.monitoring}`, told?.note).map(text => ({ text })),
+      present(
+        ...(told?.changes ?? []).map(({ at, to, why }) =>
+          present(`Changed to ${to} at ${at.iso}`, why).join('; '),
+        ),
+        told?.monitoring && `Monitoring: ${told.monitoring}`,
+        told?.note,
+      ).map(text => ({ text })),
     ),
   };
   context.add('procedure/sedation', resource, {

@@ -27,7 +27,7 @@ export function caseNotes(context: MappingContext): Annotation[] {
     said(record.left, 'Nothing left in the patient'),
     ...(record.images ?? []).map(image =>
       present(
-        `Images ${image.key ?? ''}`.trim(),
+        'Images',
         image.description,
         `study ${image.study}`,
         image.series && `series ${image.series}`,

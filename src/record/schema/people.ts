@@ -9,6 +9,7 @@ import {
   quantity,
   type TimeFields,
   text,
+  vitalValue,
   yesNo,
 } from './fields.js';
 
@@ -171,19 +172,25 @@ export function beforeSchema({ moment, when }: TimeFields) {
   });
 }
 
+const anaesthesia = z.enum([
+  'local anaesthesia only',
+  'minimal sedation',
+  'moderate sedation',
+  'deep sedation',
+  'regional anaesthesia',
+  'general anaesthesia',
+]);
+
 /** Sedation or anaesthesia. */
 export function sedationSchema({ moment }: TimeFields) {
   return z.union([
     z.literal('none'),
     z.strictObject({
-      kind: z.enum([
-        'local anaesthesia only',
-        'minimal sedation',
-        'moderate sedation',
-        'deep sedation',
-        'regional anaesthesia',
-        'general anaesthesia',
-      ]),
+      kind: anaesthesia.describe('As it was begun'),
+      changes: z
+        .array(z.strictObject({ at: moment, to: anaesthesia, why: text.optional() }))
+        .optional()
+        .describe('Changes of the anaesthesia during the case'),
       by: key.optional(),
       start: moment.optional(),
       end: moment.optional(),
@@ -191,6 +198,17 @@ export function sedationSchema({ moment }: TimeFields) {
       note: text.optional(),
     }),
   ]);
+}
+
+/** Vital signs and bedside values during the case, as a series. */
+export function vitalsSchema({ moment }: TimeFields) {
+  return z.array(
+    z.strictObject({
+      at: moment,
+      what: coded.describe('blood pressure, heart rate, oxygen saturation, activated clotting time …'),
+      value: vitalValue,
+    }),
+  );
 }
 
 /** Drugs given, or `none`. */
@@ -218,6 +236,7 @@ export function drugsSchema({ moment }: TimeFields) {
       for: z
         .enum([
           'prophylaxis',
+          'premedication',
           'sedation',
           'analgesia',
           'local anaesthesia',

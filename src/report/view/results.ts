@@ -24,6 +24,10 @@ function measures(p: Printer, target: Target, after: boolean): string[] {
       target.flowAfter && p.say(`flow.${target.flowAfter}`),
     ),
     ...q('pressure'),
+    ...(target.measures ?? []).map(({ what, before, after: then }) => {
+      const value = after ? then : before;
+      return p.say('target.measure', { what: what.text, value: value ? p.quantity(value) : missing });
+    }),
   ];
 }
 

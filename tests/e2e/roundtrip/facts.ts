@@ -15,7 +15,7 @@ const notFacts: readonly (readonly [RegExp, string])[] = [
     'numbers of systems; those of the record stand in the table of numbers, the rest are made by the software',
   ],
   [
-    /(?:^|\.)(?:type|use|kind|mode|rank|intent|priority|entryType|issuer|jurisdiction|valueCode|valueBoolean)$/,
+    /(?:^|\.)(?:type|use|kind|mode|actuality|rank|intent|priority|entryType|issuer|jurisdiction|valueCode|valueBoolean)$/,
     'tells a machine how to read what stands beside it',
   ],
   [
