@@ -140,3 +140,30 @@ describe('conditions before the case', () => {
     expect(past).toMatchObject({ clinicalStatus: { coding: [{ code: 'inactive' }] }, onsetDateTime: '2019' });
   });
 });
+
+describe('keys of the record', () => {
+  it('stand in no report, note or other text of a resource', () => {
+    const keys = ['needle', 'wire', 'sheath', 'balloon', 'outflow', 'vein'];
+    const renamed = keys.reduce(
+      (now, key) =>
+        now
+          .replaceAll(new RegExp(`^( +)${key}:`, 'gm'), `$1zq${key}:`)
+          .replaceAll(
+            new RegExp(`\\b(key|device|through|over|across|target|about|access): ${key}\\b`, 'g'),
+            `$1: zq${key}`,
+          ),
+      text,
+    );
+    expect(renamed.match(/zq\w+/g)?.length).toBeGreaterThan(20);
+    const twin = renamed.replace(/^( +)zqwire: (.*)$/m, '$1zqwire: $2\n$1zqtwin: $2');
+    const { submission, reports } = prepare(twin);
+    expect(submission).toContain('guidewire');
+    const texts = resources(submission)
+      // The pages inside are looked at as reports.
+      .filter(({ resourceType }) => resourceType !== 'DocumentReference' && resourceType !== 'Composition')
+      .map(one => JSON.stringify(one));
+    expect(texts.filter(one => /zq/.test(one))).toEqual([]);
+    expect(prepare(renamed).reports.record.text).not.toContain('zq');
+    expect(reports.patient.text).not.toContain('zq');
+  });
+});

@@ -1,6 +1,7 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import type { Coded } from '../../record/schema/fields.js';
 import type { CaseRecord, Complication } from '../../record/schema/record.js';
+import { allergenTable } from '../../trade/drugs/allergens.js';
 import { drugKey, drugsIn } from '../../trade/drugs/table.js';
 import { reactionOf, tellsReaction } from '../../trade/reactions.js';
 import { wordsOf } from '../../trade/words.js';
@@ -90,11 +91,17 @@ function sameSubstance(a: string, b: string): boolean {
 
 /** Whether a complication can be the reaction to something given. */
 function fits({ cause, contrast }: Told, { list, to }: Given): boolean {
-  if (cause) return sameSubstance(cause.text, to.text) || (list === 'contrast' && isContrast(cause.text));
+  if (cause) return sameSubstance(cause.text, to.text) || isOfFamily(cause.text, list, to.text);
   return !contrast || list === 'contrast';
 }
 
-const isContrast = (text: string) => reactionOf(`${text} reaction`, [])?.row.to === 'contrast';
+/** True where a cause is named by its family: 'penicillin' of amoxicillin, 'contrast medium' of any. */
+function isOfFamily(cause: string, list: Place['list'], given: string): boolean {
+  const families = allergenTable.find(cause)?.row.families ?? [];
+  const known = drugsIn(given).flatMap(drug => drug.families);
+  if (known.some(family => families.includes(family))) return true;
+  return list === 'contrast' && known.length === 0 && families.some(family => family.endsWith('contrast'));
+}
 
 const severities = ['mild', 'moderate', 'severe'] as const;
 

@@ -29,7 +29,7 @@ export function addVitalSeries(context: MappingContext): void {
           }
         : { value: { valueQuantity: quantityOf(value) } }),
       at: at.iso,
-      section: 'drugs',
+      section: 'technique',
       from: `vitals[${index}]`,
       sources: { effectiveDateTime: `vitals[${index}].at` },
     });

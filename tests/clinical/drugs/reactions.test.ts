@@ -131,6 +131,20 @@ describe('allergies that the case showed', () => {
     expect(codes(record)).toEqual(['clinical.complication-without-reaction complications[0].what']);
   });
 
+  it('knows a cause by its family', () => {
+    const record = caseWith({
+      drugs: [drug('cefazolin', true), drug('amoxicillin', true)],
+      contrast: [contrast('iopamidol', 'hives')],
+      complications: [{ what: 'urticaria', suspect: 'X-ray dye' }, { what: 'rash after penicillin' }],
+    });
+    expect(foundAllergies(record).map(({ to, complications }) => [to?.text, ...complications])).toEqual([
+      ['cefazolin'],
+      ['amoxicillin', 1],
+      ['iopamidol', 0],
+    ]);
+    expect(codes(record)).toEqual(['clinical.reaction-without-complication drugs[0].reaction']);
+  });
+
   it('leaves the substance open where nobody names it', () => {
     const record = caseWith({
       drugs: [drug('cefazolin'), drug('fentanyl')],
