@@ -17,6 +17,7 @@ import { caseKindFindings } from './case-kind.js';
 import { checkChronology } from './chronology/check.js';
 import { defaultLimits } from './default-limits.js';
 import { assessDrugs } from './drugs/drugs.js';
+import { foundAllergies, reactionFindings } from './drugs/reactions.js';
 import { intervals } from './intervals.js';
 import { assessContrast } from './kidney/contrast.js';
 import { assessKidney } from './kidney/kidney.js';
@@ -63,6 +64,7 @@ export function assess(
     assessKidney(record, limits.kidney),
     assessBleeding(record, limits.bleeding, options.bleedingRisk, devices),
     assessDrugs(record, limits.drugs, devices),
+    { calculations: [], findings: reactionFindings(record) },
     { calculations: [], findings: implausible(record) },
     { calculations: [], findings: caseKindFindings(record.case.kind) },
     assessComplications(record, options.scales ?? defaultScales),
@@ -88,6 +90,7 @@ export function assess(
     aftercare,
     calculations: [...parts.flatMap(part => part.calculations), ...intervals(record, devices)],
     notChecked: sizes.notChecked,
+    allergies: foundAllergies(record),
     findings: applyAcknowledgements(findings, record),
   };
 }

@@ -3,6 +3,7 @@ import type { DeviceDetails, DeviceTally } from '../devices/types.js';
 import type { Finding } from '../findings/finding.js';
 import type { AftercareItem } from './aftercare/aftercare.js';
 import type { Calculation } from './calculation.js';
+import type { FoundAllergy } from './drugs/reactions.js';
 
 /** Everything worked out from a case record: what the report, the resources and the findings are made of. */
 export interface Assessment {
@@ -14,5 +15,7 @@ export interface Assessment {
   readonly calculations: readonly Calculation[];
   /** Size checks that could not be made, and why. */
   readonly notChecked: readonly NotChecked[];
+  /** Allergies that reactions of this case showed. */
+  readonly allergies: readonly FoundAllergy[];
   readonly findings: readonly Finding[];
 }

@@ -108,7 +108,8 @@ function businessIdentifier(
   resource: CaseResource,
   made: string,
 ): Pick<ResourceEntry, 'identifier' | 'caseOnly'> {
-  if (resource.resourceType === 'Provenance') return {};
+  // Found by their tags: R4 gives the one no identifier, and the other no search by it.
+  if (resource.resourceType === 'Provenance' || resource.resourceType === 'AdverseEvent') return {};
   const own = Array.isArray(resource.identifier) ? resource.identifier[0] : resource.identifier;
   const { system, value, ...rest } = own ?? {};
   if (!system || !value) return {};

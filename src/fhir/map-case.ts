@@ -27,6 +27,7 @@ import { addProvenance, addSoftware } from './resources/provenance.js';
 import { addEventMeasures, addResults } from './resources/results.js';
 import { addSpecimens } from './resources/specimens.js';
 import { addTargets } from './resources/targets.js';
+import { addVitalSeries } from './resources/vital-series.js';
 import { addVitals } from './resources/vitals.js';
 import type { ResourceSet } from './set.js';
 
@@ -54,6 +55,7 @@ export function mapCase(
   addPlanned(context);
   addBefore(context);
   addVitals(context);
+  addVitalSeries(context);
   addLabs(context);
   addMedications(context);
   addDevices(context);

@@ -38,6 +38,11 @@ export interface MappingOptions {
   readonly documentType?: Code;
   /** True to send a DiagnosticReport beside Composition and DocumentReference. */
   readonly diagnosticReport?: boolean;
+  /**
+   * True to send that there is no known allergy, no anticoagulant and no sedation as resources; otherwise such a 'none'
+   * stands in the document alone.
+   */
+  readonly negativeStatements?: boolean;
   /** BCP 47 tag of the report's language. */
   readonly language: string;
   readonly softwareVersion: string;

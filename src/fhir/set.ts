@@ -1,4 +1,5 @@
 import type {
+  AdverseEvent,
   AllergyIntolerance,
   BodyStructure,
   Bundle,
@@ -32,6 +33,7 @@ import type { SharedKind } from './options.js';
 
 /** Every type of resource that a case is mapped to. */
 export type CaseResource =
+  | AdverseEvent
   | AllergyIntolerance
   | BodyStructure
   | CarePlan
@@ -69,7 +71,7 @@ export interface ResourceEntry {
   readonly sources: Readonly<Record<string, string>>;
   /** Set for resources that another system keeps: a submission may point at them in place of sending them. */
   readonly shared?: SharedKind;
-  /** The business identifier that finds it; absent for Provenance, which has none in R4. */
+  /** The business identifier that finds it; absent where R4 has none, or no search by it. */
   readonly identifier?: Identifier & { readonly system: string; readonly value: string };
   /** True for a shared resource without a number of its own: its identifier is made from the case. */
   readonly caseOnly?: boolean;

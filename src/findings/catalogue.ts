@@ -6,6 +6,7 @@ import { deliveryWording } from './wording/delivery.js';
 import { labelWording } from './wording/labels.js';
 import { missingWording } from './wording/missing.js';
 import { pictureWording } from './wording/pictures.js';
+import { reactionWording } from './wording/reactions.js';
 import { recordWording } from './wording/record.js';
 import { registryWording } from './wording/registry.js';
 import { reportWording } from './wording/report.js';
@@ -25,6 +26,7 @@ export const catalogue = {
   ...missingWording,
   ...clinicalWording,
   ...tradeWording,
+  ...reactionWording,
   ...reportWording,
   ...reportPdfWording,
   ...pictureWording,

@@ -85,6 +85,7 @@ export function mappingOptions(site: Site, softwareVersion: string, sourceDigest
     },
     ...(site.contact !== undefined && { contact: site.contact }),
     localCodes: site.coding.local,
+    ...(site.fhir.negativeStatements && { negativeStatements: true }),
     ...(site.report.diagnosticReport && { diagnosticReport: true }),
     language: site.language,
     softwareVersion,

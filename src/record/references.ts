@@ -81,6 +81,9 @@ export function checkReferences(record: CaseRecord): Finding[] {
   record.outcome?.measurements?.forEach((entry, index) => {
     need(entry.target, `outcome.measurements[${index}].target`, 'target', targets);
   });
+  record.outcome?.grades?.forEach((entry, index) => {
+    need(entry.target, `outcome.grades[${index}].target`, 'target', targets);
+  });
   if (record.drugs !== 'none')
     record.drugs?.forEach((entry, index) => {
       need(entry.by, `drugs[${index}].by`, 'team member', team);

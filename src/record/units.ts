@@ -18,6 +18,7 @@ export type Dimension =
   | 'volumeRate'
   | 'temperature'
   | 'ratio'
+  | 'frequency'
   | 'activity'
   | 'count'
   | 'catalysis'
@@ -133,6 +134,7 @@ export const units: readonly Unit[] = [
   u('ukat/L', 'catalysis', 'µkat/L', '60', 'ukat/L|µkat/L|µkat/l|ukat/l'),
   u('[iU]/mL', 'activityConcentration', 'IU/mL', '', 'IU/mL|IU/ml|U/mL|U/ml|[iU]/mL|kIU/L|kU/L'),
   u('mosm/kg', 'osmolality', 'mOsm/kg', '', 'mOsm/kg|mosm/kg|mosmol/kg|mOsmol/kg'),
+  u('/min', 'frequency', '/min', '1', '/min|per min|per minute|bpm|beats/min|breaths/min|1/min'),
   u('%', 'ratio', '%', '1', '%|percent|per cent'),
   u('1', 'count', '', '1', '|1'),
 ];

@@ -64,6 +64,16 @@ export const siteSchema = z
           .describe('Local codes by the text they stand for'),
       })
       .prefault({}),
+    fhir: z
+      .strictObject({
+        negativeStatements: z
+          .boolean()
+          .default(false)
+          .describe(
+            'Also send as resources that there is no known allergy, no anticoagulant and no sedation; otherwise a none stands in the document alone',
+          ),
+      })
+      .prefault({}),
     devices: z
       .strictObject({
         catalogue: text.optional().describe('CSV, JSON or NDJSON file with device details by identifier'),

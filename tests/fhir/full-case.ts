@@ -71,7 +71,10 @@ export const fullCase = {
     anticoagulants: [
       { drug: coded('anticoagulant'), dose: 'zq dose', lastDose: '2024-03-11', plan: 'zq plan' },
     ],
-    conditions: [coded('other condition')],
+    conditions: [
+      coded('other condition'),
+      { what: coded('past condition'), status: 'resolved', since: '2011-02', until: '2012-03' },
+    ],
     consent: {
       status: 'given',
       by: 'zq giver',
@@ -96,9 +99,11 @@ export const fullCase = {
     by: 'nurse',
     start: '09:01',
     end: '10:31',
+    changes: [{ at: '09:40', to: 'general anaesthesia', why: 'zq change' }],
     monitoring: 'zq monitoring',
     note: 'zq sedation note',
   },
+  vitals: [{ at: '09:25', what: coded('vital'), value: '271.5 s' }],
   drugs: [
     {
       drug: coded('drug'),
@@ -138,6 +143,7 @@ export const fullCase = {
       flowAfter: 'free',
       pressureBefore: '22.5 mmHg',
       pressureAfter: '8.5 mmHg',
+      measures: [{ what: coded('gradient'), before: '31.5 mmHg', after: '4.75 mmHg' }],
       success: 'partially successful',
       note: 'zq target note',
     },
@@ -224,6 +230,7 @@ export const fullCase = {
     { at: '09:22', do: 'cut', device: 'drain', part: 'lock', pieces: 3, note: 'zq event note' },
     { at: '09:24', do: 'set', device: 'drain', to: 'zq setting', fixedBy: 'zq fixing' },
     { at: '09:30', do: 'deploy', device: 'labelled', target: 'duct' },
+    { at: '09:30', do: 'hand over', by: 'third' },
     { at: '09:31', do: 'remove', device: 'wire' },
     { at: '09:32', do: 'remove', device: 'balloon' },
     { at: '09:33', do: 'remove', device: 'sheath' },
@@ -290,6 +297,8 @@ export const fullCase = {
       grade: { scale: 'CIRSE 2017', grade: '2' },
       device: 'drain',
       target: 'duct',
+      suspect: coded('suspect'),
+      certainty: 'confirmed',
       action: 'zq action',
       treatment: 'same session',
       stay: 'not prolonged',
@@ -304,6 +313,7 @@ export const fullCase = {
     disposition: 'zq disposition',
     bloodLoss: '20.0 mL',
     measurements: [{ what: coded('measurement'), value: '3.70', unit: 'mmHg', target: 'duct' }],
+    grades: [{ scale: 'zq scale', grade: 'zq grade', target: 'duct' }],
   },
   left: [
     {
@@ -315,6 +325,8 @@ export const fullCase = {
       set: 'zq left setting',
       depth: '13.5 cm',
       fixedBy: 'zq left fixing',
+      tip: 'zq tip',
+      lock: { solution: 'zq lock', volume: '1.85 mL' },
       until: { condition: 'zq until', date: '2024-04-01' },
       latest: '12 weeks',
       note: 'zq left note',

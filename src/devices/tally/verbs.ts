@@ -56,6 +56,11 @@ export const verbs: Readonly<Record<Verb, VerbRow>> = {
   discard: row('any', true, false),
   lose: row('any', true, false),
   count: row('any', false, false),
+  ablate: row('inside', false),
+  tunnel: row('any', false),
+  compress: row('any', false, false),
+  resuscitate: row('any', false, false),
+  'hand over': row('any', false, false),
   note: row('any', false, false),
 };
 

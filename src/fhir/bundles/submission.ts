@@ -69,7 +69,7 @@ function requestOf(entry: ResourceEntry, writes: 'create' | 'update'): BundleEnt
     : { method: 'POST', url: type, ifNoneExist: query };
 }
 
-/** Provenance has no identifier; its tag finds it. */
+/** What no identifier finds, its tag does. */
 function tagQuery(entry: ResourceEntry): string {
   const tag = entry.resource.meta?.tag?.[0];
   return `_tag=${encodeURIComponent(tag?.system ?? '')}|${encodeURIComponent(tag?.code ?? '')}`;

@@ -67,6 +67,34 @@ export const vitalCodes = {
   height: loinc('8302-2', 'Body height', `${EX}Observation-body-height.json`),
 } as const;
 
+/** Vital signs by name, each with the UCUM codes that FHIR's vital signs profile of it accepts. */
+export const vitalSignCodes = {
+  'heart rate': { units: ['/min'], code: loinc('8867-4', 'Heart rate', `${EX}Observation-heart-rate.json`) },
+  'respiratory rate': {
+    units: ['/min'],
+    code: loinc('9279-1', 'Respiratory rate', `${EX}Observation-respiratory-rate.json`),
+  },
+  'oxygen saturation': {
+    units: ['%'],
+    code: loinc('2708-6', 'Oxygen saturation in Arterial blood', `${EX}Observation-satO2.json`),
+  },
+  'body temperature': {
+    units: ['Cel', '[degF]'],
+    code: loinc('8310-5', 'Body temperature', `${EX}Observation-body-temperature.json`),
+  },
+} as const;
+
+/** Blood pressure as a panel of two; its profile accepts mmHg alone. */
+export const bloodPressureCodes = {
+  panel: loinc(
+    '85354-9',
+    'Blood pressure panel with all children optional',
+    `${EX}Observation-blood-pressure.json`,
+  ),
+  systolic: loinc('8480-6', 'Systolic blood pressure', `${EX}Observation-blood-pressure.json`),
+  diastolic: loinc('8462-4', 'Diastolic blood pressure', `${EX}Observation-blood-pressure.json`),
+} as const;
+
 export const pregnancyStatus: KnownCode = loinc(
   '82810-3',
   'Pregnancy status',

@@ -58,6 +58,8 @@ export const identifierTypes = {
 const CONDITION = `${EX}CodeSystem-condition-`;
 export const conditionCodes = {
   active: hl7(`${THO}condition-clinical`, 'active', 'Active', `${CONDITION}clinical.json`),
+  inactive: hl7(`${THO}condition-clinical`, 'inactive', 'Inactive', `${CONDITION}clinical.json`),
+  resolved: hl7(`${THO}condition-clinical`, 'resolved', 'Resolved', `${CONDITION}clinical.json`),
   encounter: hl7(
     `${THO}condition-category`,
     'encounter-diagnosis',
@@ -75,6 +77,16 @@ export const allergyCodes = {
   ),
 } as const;
 
+const ALLERGY_VERIFICATION = `${EX}CodeSystem-allergyintolerance-verification.json`;
+const allergyVerification = (code: string, display: string): KnownCode =>
+  hl7(`${THO}allergyintolerance-verification`, code, display, ALLERGY_VERIFICATION);
+
+/** How sure an allergy is. */
+export const allergyCertainty = {
+  unconfirmed: allergyVerification('unconfirmed', 'Unconfirmed'),
+  confirmed: allergyVerification('confirmed', 'Confirmed'),
+} as const;
+
 /** How two types say that they were entered in error: they have no status of that name. */
 export const verificationCodes = {
   condition: hl7(
@@ -83,12 +95,15 @@ export const verificationCodes = {
     'Entered in Error',
     `${CONDITION}ver-status.json`,
   ),
-  allergy: hl7(
-    `${THO}allergyintolerance-verification`,
-    'entered-in-error',
-    'Entered in Error',
-    `${EX}CodeSystem-allergyintolerance-verification.json`,
-  ),
+  allergy: allergyVerification('entered-in-error', 'Entered in Error'),
+} as const;
+
+const EVENT = `${EX}CodeSystem-adverse-event-`;
+/** How severe an adverse event was. */
+export const eventSeverity = {
+  mild: hl7(`${THO}adverse-event-severity`, 'mild', 'Mild', `${EVENT}severity.json`),
+  moderate: hl7(`${THO}adverse-event-severity`, 'moderate', 'Moderate', `${EVENT}severity.json`),
+  severe: hl7(`${THO}adverse-event-severity`, 'severe', 'Severe', `${EVENT}severity.json`),
 } as const;
 
 export const consentCodes = {

@@ -57,6 +57,8 @@ function withStatus(resource: CaseResource, reason: CodeableConcept): CaseResour
     case 'ServiceRequest':
     case 'Specimen':
       return { ...resource, status };
+    // R4 gives an adverse event no status at all: its narrative says so.
+    case 'AdverseEvent':
     case 'Encounter':
     case 'Location':
     case 'Organization':

@@ -2,6 +2,7 @@ import {
   attachment,
   coded,
   concepts,
+  type Fields,
   fields,
   listOf,
   oneConcept,
@@ -25,6 +26,29 @@ const participant = (code: string) => (actor: unknown) => ({
 
 /** What was found, wanted and given. A container needs a Device in R5; it is named by its description. */
 export const clinicalTables: Readonly<Record<string, TypeTable>> = {
+  AdverseEvent: {
+    type: 'AdverseEvent',
+    elements: {
+      status: 'same',
+      ...same('actuality', 'category', 'subject', 'encounter', 'detected', 'recordedDate', 'location'),
+      ...same('seriousness', 'recorder', 'referenceDocument', 'study'),
+      identifier: value => ({ set: { identifier: [value] } }),
+      event: { to: 'code' },
+      date: { to: 'occurrenceDateTime' },
+      resultingCondition: { to: 'resultingEffect' },
+      severity: { lost: 'the severity, which R5 keeps with the effect' },
+      outcome: value => ({ set: { outcome: [value] } }),
+      contributor: value => ({ set: { participant: listOf(value).map(actor => ({ actor })) } }),
+      suspectEntity: value => ({
+        set: {
+          suspectEntity: listOf(value).map(item => ({ instanceReference: fields(item)['instance'] })),
+        },
+      }),
+      subjectMedicalHistory: value => ({
+        set: { supportingInfo: listOf(value).map(item => ({ itemReference: item })) },
+      }),
+    },
+  },
   AllergyIntolerance: {
     type: 'AllergyIntolerance',
     elements: {
@@ -240,5 +264,11 @@ const ADHERENCE: Readonly<Record<string, string>> = {
   unknown: 'unknown',
 };
 
-/** A condition of R4 without clinical status has one that is not known: R5 requires it. */
-export const conditionDefaults = { clinicalStatus: coded(CLINICAL, 'unknown') };
+/**
+ * What R5 requires and R4 has not, by type. A condition without clinical status has one that is not known; an adverse
+ * event has been recorded whole.
+ */
+export const clinicalDefaults: Readonly<Record<string, Fields>> = {
+  Condition: { clinicalStatus: coded(CLINICAL, 'unknown') },
+  AdverseEvent: { status: 'completed' },
+};

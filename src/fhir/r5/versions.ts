@@ -1,4 +1,4 @@
-import { clinicalTables, conditionDefaults } from './clinical.js';
+import { clinicalDefaults, clinicalTables } from './clinical.js';
 import { deviceTables } from './devices.js';
 import { documentTables } from './document.js';
 import { procedureTables } from './procedure.js';
@@ -20,7 +20,10 @@ export function toR5(resource: object): Built | undefined {
   const type = String(from['resourceType']);
   const table = Object.hasOwn(tables, type) ? tables[type] : undefined;
   if (!table) return undefined;
-  const built = build(type === 'Condition' ? { ...conditionDefaults, ...from } : from, table);
+  const built = build(
+    { ...(Object.hasOwn(clinicalDefaults, type) && clinicalDefaults[type]), ...from },
+    table,
+  );
   return { ...built, resource: fields(renamed(built.resource)) };
 }
 

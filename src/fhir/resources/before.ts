@@ -1,9 +1,9 @@
-import type { AllergyIntolerance, Consent, MedicationStatement, ObservationComponent } from 'fhir/r4.js';
-import { noKnownAllergy } from '../codes/clinical.js';
-import { allergyCodes, consentCodes } from '../codes/document.js';
+import type { Consent, MedicationStatement, ObservationComponent } from 'fhir/r4.js';
+import { consentCodes } from '../codes/document.js';
 import { concept, knownConcept } from '../concept.js';
 import type { MappingContext } from '../context.js';
 import { present, some } from '../tidy.js';
+import { addAllergies } from './allergies.js';
 import { addObservation, component } from './observation.js';
 import { personRef } from './people.js';
 
@@ -14,48 +14,6 @@ export function addBefore(context: MappingContext): void {
   addConsent(context);
   addChecks(context);
   addHistory(context);
-}
-
-function addAllergies(context: MappingContext): void {
-  const allergies = context.record.before?.allergies;
-  if (allergies === undefined) return;
-  const add = (role: string, from: string, rest: Partial<AllergyIntolerance>, summary: string[]) =>
-    context.add(
-      role,
-      {
-        resourceType: 'AllergyIntolerance',
-        identifier: [context.identifier(role)],
-        clinicalStatus: knownConcept(allergyCodes.active),
-        patient: context.ref('patient'),
-        recordedDate: context.times.date,
-        ...rest,
-      },
-      { from, summary, section: 'allergies' },
-    );
-  if (allergies === 'none')
-    add('allergy/none', 'before.allergies', { code: knownConcept(noKnownAllergy, 'No known allergy') }, [
-      'No known allergy',
-    ]);
-  else
-    for (const [index, item] of allergies.entries())
-      add(
-        `allergy/${index + 1}`,
-        `before.allergies[${index}]`,
-        {
-          code: concept(context.options, item.to),
-          reaction:
-            item.reaction === undefined && item.severity === undefined
-              ? undefined
-              : [
-                  {
-                    // A reaction whose signs were not written down still has a severity.
-                    manifestation: [{ text: item.reaction ?? 'Not recorded' }],
-                    severity: item.severity,
-                  },
-                ],
-        },
-        present(item.to.text, item.reaction, item.severity),
-      );
 }
 
 function addAnticoagulants(context: MappingContext): void {
@@ -73,14 +31,15 @@ function addAnticoagulants(context: MappingContext): void {
       },
       { from, summary, section: 'anticoagulants' },
     );
-  if (taken === 'none')
+  if (taken === 'none') {
+    if (!context.options.negativeStatements) return;
     add(
       'anticoagulant/none',
       'before.anticoagulants',
       { status: 'not-taken', medicationCodeableConcept: { text: 'Anticoagulant or antiplatelet drug' } },
       ['No anticoagulant taken'],
     );
-  else
+  } else
     for (const [index, item] of taken.entries())
       add(
         `anticoagulant/${index + 1}`,

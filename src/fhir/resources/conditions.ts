@@ -20,8 +20,17 @@ export function addConditions(context: MappingContext): void {
   for (const [index, coded] of (record.before?.conditions ?? []).entries())
     addCondition(context, `condition/other-${index + 1}`, `before.conditions[${index}]`, 'before', {
       code: concept(context.options, coded),
-      clinicalStatus: knownConcept(conditionCodes.active),
-      category: [knownConcept(conditionCodes.encounter)],
+      // A bare text may be about the past ('infarction in 2019'), so that no status is claimed for it. Without a
+      // category R4 asks for none (con-3); an end is for what is over (con-4).
+      clinicalStatus: coded.status && knownConcept(statusCodes[coded.status]),
+      onsetDateTime: coded.since?.iso,
+      abatementDateTime: isOver(coded.status) ? coded.until?.iso : undefined,
+      note: some(
+        present(
+          coded.status === 'history' && 'In the past',
+          !isOver(coded.status) && coded.until && `Until: ${coded.until.iso}`,
+        ).map(text => ({ text })),
+      ),
     });
   const complications = record.complications === 'none' ? [] : (record.complications ?? []);
   for (const [index, item] of complications.entries())
@@ -33,6 +42,15 @@ export function addConditions(context: MappingContext): void {
       complication(context, item),
     );
 }
+
+const statusCodes = {
+  active: conditionCodes.active,
+  resolved: conditionCodes.resolved,
+  history: conditionCodes.inactive,
+} as const;
+
+const isOver = (status: keyof typeof statusCodes | undefined) =>
+  status === 'resolved' || status === 'history';
 
 function addCondition(
   context: MappingContext,
@@ -74,6 +92,8 @@ function complication(context: MappingContext, item: Complication): Partial<Cond
       present(
         item.device && `Device: ${deviceName(context, item.device)}`,
         item.target && `At: ${targetName(context, item.target)}`,
+        item.suspect && `Put down to: ${item.suspect.text}`,
+        item.certainty && `Allergy: ${item.certainty === 'confirmed' ? 'confirmed' : 'not yet confirmed'}`,
         item.action && `Action: ${item.action}`,
         item.treatment && `Treatment: ${item.treatment}`,
         item.stay && `Stay: ${item.stay}`,

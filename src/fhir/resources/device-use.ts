@@ -121,6 +121,9 @@ function leftNotes(left: Left): string[] {
     left.set && `Set: ${left.set}`,
     left.depth && `Mark at the skin: ${printQuantity(left.depth)}`,
     left.fixedBy && `Fixed by: ${left.fixedBy}`,
+    left.tip && `Tip: ${left.tip}`,
+    left.lock &&
+      `Lock: ${present(left.lock.solution, left.lock.volume && printQuantity(left.lock.volume)).join(', ')}`,
     left.until?.condition && `Until: ${left.until.condition}`,
     left.until?.date && `Until: ${left.until.date.text}`,
     left.latest && `At the latest: ${left.latest.text}`,

@@ -20,7 +20,7 @@ export function addMedications(context: MappingContext): void {
 
 function addSedation(context: MappingContext): void {
   const { sedation, case: about } = context.record;
-  if (sedation === undefined) return;
+  if (sedation === undefined || (sedation === 'none' && !context.options.negativeStatements)) return;
   const told = sedation === 'none' ? undefined : sedation;
   const start = told?.start?.iso;
   const end = told?.end?.iso;
@@ -43,7 +43,13 @@ function addSedation(context: MappingContext): void {
       : { performedPeriod: { start, end } }),
     performer: by && [{ actor: by }],
     note: some(
-      present(told?.monitoring && `Monitoring: ${told.monitoring}`, told?.note).map(text => ({ text })),
+      present(
+        ...(told?.changes ?? []).map(({ at, to, why }) =>
+          present(`Changed to ${to} at ${at.iso}`, why).join('; '),
+        ),
+        told?.monitoring && `Monitoring: ${told.monitoring}`,
+        told?.note,
+      ).map(text => ({ text })),
     ),
   };
   context.add('procedure/sedation', resource, {

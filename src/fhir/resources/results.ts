@@ -34,6 +34,7 @@ export function addResults(context: MappingContext): void {
     });
   }
   addOutcome(context);
+  addGrades(context);
   if (record.conclusion !== undefined)
     addObservation(context, {
       role: 'observation/conclusion',
@@ -87,6 +88,23 @@ function addOutcome(context: MappingContext): void {
       more: { bodySite: target && siteConcept(context, target.what, target.side) },
       section: 'outcome',
       from: `outcome.measurements[${index}]`,
+    });
+  }
+}
+
+/** Grades by a named scale: each an Observation of that scale. */
+function addGrades(context: MappingContext): void {
+  for (const [index, { scale, grade, target: key }] of (context.record.outcome?.grades ?? []).entries()) {
+    const target = key === undefined ? undefined : context.record.targets?.[key];
+    addObservation(context, {
+      role: `observation/grade-${index + 1}`,
+      category: 'exam',
+      code: { text: scale },
+      value: { valueCodeableConcept: concept(context.options, grade) },
+      at: context.times.end,
+      more: { bodySite: target && siteConcept(context, target.what, target.side) },
+      section: 'outcome',
+      from: `outcome.grades[${index}]`,
     });
   }
 }

@@ -18,10 +18,10 @@ export function addTargets(context: MappingContext): void {
         : []),
       ...quantity('Length', target.length),
       ...quantity('Reference diameter', target.diameter),
-      ...measures(target, 'Before'),
+      ...measures(context, target, 'Before'),
     ]);
     add(context, key, target, 'after', [
-      ...measures(target, 'After'),
+      ...measures(context, target, 'After'),
       ...(target.success
         ? [
             component('Technical success', {
@@ -61,13 +61,17 @@ function add(
   });
 }
 
-function measures(target: Target, when: 'Before' | 'After'): ObservationComponent[] {
+function measures(context: MappingContext, target: Target, when: 'Before' | 'After'): ObservationComponent[] {
   const flow = target[`flow${when}`];
   return [
     ...quantity('Narrowing', target[`narrowing${when}`]),
     ...quantity('Lumen', target[`lumen${when}`]),
     ...(flow === undefined ? [] : [component('Flow', { valueString: flow })]),
     ...quantity('Pressure', target[`pressure${when}`]),
+    ...(target.measures ?? []).flatMap(({ what, before, after }) => {
+      const value = when === 'Before' ? before : after;
+      return value ? [component(concept(context.options, what), { valueQuantity: quantityOf(value) })] : [];
+    }),
   ];
 }
 

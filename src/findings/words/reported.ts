@@ -1,6 +1,7 @@
 import type { CatalogueEntry } from '../define.js';
 import type { clinicalWording } from '../wording/clinical.js';
 import type { missingWording } from '../wording/missing.js';
+import type { reactionWording } from '../wording/reactions.js';
 import type { sizeWording } from '../wording/sizes.js';
 import type { tallyWording } from '../wording/tally.js';
 import type { tradeWording } from '../wording/trade.js';
@@ -13,6 +14,7 @@ type Warnings<T extends Record<string, CatalogueEntry>> = {
 /** Findings that a record can acknowledge, and the report then prints: these every language says. */
 export type ReportedKey = `finding.${
   | Warnings<typeof clinicalWording>
+  | Warnings<typeof reactionWording>
   | Warnings<typeof sizeWording>
   | Warnings<typeof missingWording>
   | Warnings<typeof tallyWording>

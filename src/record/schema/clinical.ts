@@ -14,55 +14,6 @@ import {
   yesNo,
 } from './fields.js';
 
-const side = z.enum(['left', 'right', 'both', 'midline']);
-
-/** A way into the body. */
-export const accessSchema = z.strictObject({
-  key,
-  site: coded.describe('Vein, artery, calyx, skin site'),
-  side: side.optional(),
-  approach: text.optional().describe('Antegrade, retrograde, subcostal, transhepatic …'),
-  guidance: z
-    .array(
-      z.enum([
-        'ultrasound',
-        'fluoroscopy',
-        'computed tomography',
-        'magnetic resonance',
-        'endoscopy',
-        'palpation',
-      ]),
-    )
-    .optional(),
-  passes: count.optional().describe('Needle passes'),
-  closure: text.optional().describe('How it was closed at the end'),
-  note: text.optional(),
-});
-
-const flow = z.enum(['none', 'slow', 'normal', 'free']);
-
-/** What was treated, drained or sampled: a lesion, vessel, duct, lumen or cavity. */
-export const targetSchema = z.strictObject({
-  what: coded,
-  side: side.optional(),
-  lesion: coded.optional(),
-  length: quantity('22 mm', 'length').optional(),
-  diameter: quantity('6 mm', 'length').optional().describe('Of the healthy vessel or duct beside it'),
-  narrowingBefore: quantity('95 %', 'ratio').optional(),
-  narrowingAfter: quantity('10 %', 'ratio').optional(),
-  lumenBefore: quantity('1.2 mm', 'length').optional(),
-  lumenAfter: quantity('5.4 mm', 'length').optional(),
-  flowBefore: flow.optional(),
-  flowAfter: flow.optional(),
-  pressureBefore: quantity('22 mmHg', 'pressure').optional(),
-  pressureAfter: quantity('8 mmHg', 'pressure').optional(),
-  success: z
-    .enum(['successful', 'partially successful', 'unsuccessful'])
-    .optional()
-    .describe('Technical success'),
-  note: text.optional(),
-});
-
 /** A finding of the case in words, tied to a target where it is about one. */
 export const findingSchema = z.strictObject({
   text,
@@ -186,6 +137,15 @@ export function complicationsSchema({ when }: TimeFields) {
         .optional(),
       device: key.optional(),
       target: key.optional(),
+      suspect: coded
+        .optional()
+        .describe(
+          'Of an allergic or contrast reaction: the drug, contrast or material that it is put down to',
+        ),
+      certainty: z
+        .enum(['unconfirmed', 'confirmed'])
+        .optional()
+        .describe('Whether the allergy has been confirmed; unconfirmed when absent'),
       action: text.optional(),
       treatment: z
         .enum([
@@ -234,6 +194,16 @@ export const outcomeSchema = ({ when }: TimeFields) =>
     measurements: z
       .array(z.strictObject({ what: coded, value: decimal, unit: text.optional(), target: key.optional() }))
       .optional(),
+    grades: z
+      .array(
+        z.strictObject({
+          scale: text.describe('Name of the scale, with its year where there are several'),
+          grade: z.union([text, z.number().transform(String)]),
+          target: key.optional(),
+        }),
+      )
+      .optional()
+      .describe('Grades of the result by a named scale: reperfusion, leak, occlusion …'),
   });
 
 /** A condition that a ward can measure, and what follows from it. */

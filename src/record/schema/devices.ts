@@ -116,6 +116,11 @@ export const eventVerbs = [
   'discard',
   'lose',
   'count',
+  'ablate',
+  'tunnel',
+  'compress',
+  'resuscitate',
+  'hand over',
   'note',
 ] as const;
 
@@ -134,12 +139,13 @@ export function eventSchema({ moment }: TimeFields) {
     across: key.optional().describe('Target that it lies across'),
     target: key.optional(),
     access: key.optional(),
-    by: key.optional(),
+    by: key.optional().describe('Who did it; of hand over, who took over'),
     guidance: z
       .enum([
         'ultrasound',
         'fluoroscopy',
         'computed tomography',
+        'cone-beam computed tomography',
         'magnetic resonance',
         'endoscopy',
         'palpation',
@@ -197,6 +203,14 @@ export function leftSchema({ term }: TimeFields) {
       set: text.optional().describe('On free drainage, clamped, capped, flushed …'),
       depth: quantity('12 cm', 'length').optional().describe('Mark at the skin'),
       fixedBy: text.optional(),
+      tip: text.optional().describe('Where the tip of a catheter or tube lies: cavoatrial junction …'),
+      lock: z
+        .strictObject({
+          solution: text.describe('Citrate 4 %, heparin 100 IU/mL, saline …'),
+          volume: quantity('1.8 mL', 'volume').optional(),
+        })
+        .optional()
+        .describe('What a catheter is locked with'),
       until: z
         .strictObject({ condition: text.optional(), date: term.optional() })
         .optional()

@@ -104,6 +104,42 @@ export function quantity(
   return reading((input): Read<Quantity> => readQuantity(input, dimensions), example);
 }
 
+/** A blood pressure as it is written, `128/76 mmHg`. */
+export interface BloodPressure {
+  readonly systolic: Quantity;
+  readonly diastolic: Quantity;
+}
+
+function readPressures(input: string): Read<BloodPressure> | undefined {
+  const [, upper, lower, unit] =
+    /^(\d+(?:\.\d+)?)\s*\/\s*(\d+(?:\.\d+)?)\s*(mm ?hg|kPa)$/i.exec(input.trim()) ?? [];
+  if (upper === undefined) return undefined;
+  const systolic = readQuantity(`${upper} ${unit}`, ['pressure']);
+  const diastolic = readQuantity(`${lower} ${unit}`, ['pressure']);
+  if (!systolic.ok) return systolic;
+  return diastolic.ok
+    ? { ok: true, value: { systolic: systolic.value, diastolic: diastolic.value } }
+    : diastolic;
+}
+
+/** A vital sign or a value of the bedside: an amount with its unit, or a blood pressure of two. */
+export const vitalValue = reading(
+  (input): Read<Quantity | BloodPressure> =>
+    readPressures(input) ??
+    readQuantity(input, [
+      'pressure',
+      'frequency',
+      'ratio',
+      'temperature',
+      'duration',
+      'count',
+      'molarConcentration',
+      'massConcentration',
+      'flow',
+    ]),
+  '128/76 mmHg',
+);
+
 /** A time span, or one as consoles show it: minutes and seconds `5:30`, hours, minutes and seconds `1:05:30`. */
 export const consoleTime: z.ZodPipe<typeof scalar, z.ZodTransform<Quantity, string | number>> = reading(
   readConsoleTime,

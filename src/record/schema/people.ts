@@ -1,5 +1,17 @@
 import { z } from 'zod';
-import { coded, identifier, key, noneOr, quantity, type TimeFields, text, yesNo } from './fields.js';
+import type { When } from '../time.js';
+import {
+  type Coded,
+  coded,
+  identifier,
+  key,
+  noneOr,
+  quantity,
+  type TimeFields,
+  text,
+  vitalValue,
+  yesNo,
+} from './fields.js';
 
 /** Who the case is about. */
 export function patientSchema({ when }: TimeFields) {
@@ -78,6 +90,30 @@ export function afterSchema({ moment, when }: TimeFields) {
   });
 }
 
+/** How a condition stands, as far as the record says. */
+export interface Course {
+  readonly status?: 'active' | 'resolved' | 'history' | undefined;
+  readonly since?: When | undefined;
+  readonly until?: When | undefined;
+}
+
+/** A condition by its text or codes alone, or with its course. */
+function conditionSchema(when: TimeFields['when']) {
+  const course = z.strictObject({
+    what: coded,
+    status: z
+      .enum(['active', 'resolved', 'history'])
+      .optional()
+      .describe('active: there now; resolved: over; history: in the past, whether over or not'),
+    since: when.optional().describe('When it began or was found'),
+    until: when.optional().describe('When it was over'),
+  });
+  return z.union([
+    coded.transform((plain): Coded & Course => plain),
+    course.transform(({ what, ...rest }): Coded & Course => ({ ...what, ...rest })),
+  ]);
+}
+
 /** State before the case. */
 export function beforeSchema({ moment, when }: TimeFields) {
   return z.strictObject({
@@ -97,7 +133,10 @@ export function beforeSchema({ moment, when }: TimeFields) {
         plan: text.optional().describe('Bridging, or when to start again, as decided'),
       }),
     ).optional(),
-    conditions: z.array(coded).optional().describe('Other conditions that matter to the case'),
+    conditions: z
+      .array(conditionSchema(when))
+      .optional()
+      .describe('Other conditions that matter to the case'),
     consent: z
       .strictObject({
         status: z.enum(['given', 'refused', 'not possible', 'emergency']),
@@ -133,19 +172,25 @@ export function beforeSchema({ moment, when }: TimeFields) {
   });
 }
 
+const anaesthesia = z.enum([
+  'local anaesthesia only',
+  'minimal sedation',
+  'moderate sedation',
+  'deep sedation',
+  'regional anaesthesia',
+  'general anaesthesia',
+]);
+
 /** Sedation or anaesthesia. */
 export function sedationSchema({ moment }: TimeFields) {
   return z.union([
     z.literal('none'),
     z.strictObject({
-      kind: z.enum([
-        'local anaesthesia only',
-        'minimal sedation',
-        'moderate sedation',
-        'deep sedation',
-        'regional anaesthesia',
-        'general anaesthesia',
-      ]),
+      kind: anaesthesia.describe('As it was begun'),
+      changes: z
+        .array(z.strictObject({ at: moment, to: anaesthesia, why: text.optional() }))
+        .optional()
+        .describe('Changes of the anaesthesia during the case'),
       by: key.optional(),
       start: moment.optional(),
       end: moment.optional(),
@@ -153,6 +198,17 @@ export function sedationSchema({ moment }: TimeFields) {
       note: text.optional(),
     }),
   ]);
+}
+
+/** Vital signs and bedside values during the case, as a series. */
+export function vitalsSchema({ moment }: TimeFields) {
+  return z.array(
+    z.strictObject({
+      at: moment,
+      what: coded.describe('blood pressure, heart rate, oxygen saturation, activated clotting time …'),
+      value: vitalValue,
+    }),
+  );
 }
 
 /** Drugs given, or `none`. */
@@ -180,6 +236,7 @@ export function drugsSchema({ moment }: TimeFields) {
       for: z
         .enum([
           'prophylaxis',
+          'premedication',
           'sedation',
           'analgesia',
           'local anaesthesia',

@@ -1,7 +1,6 @@
 import { z } from 'zod';
 import type { Moment, TimeContext } from '../time.js';
 import {
-  accessSchema,
   adviceSchema,
   aftercareSchema,
   complicationsSchema,
@@ -11,7 +10,6 @@ import {
   outcomeSchema,
   radiationSchema,
   specimensSchema,
-  targetSchema,
 } from './clinical.js';
 import { deviceSchema, eventSchema, leftSchema, missingSchema } from './devices.js';
 import { coded, count, identifier, key, type TimeFields, text, timeFields } from './fields.js';
@@ -22,7 +20,9 @@ import {
   patientSchema,
   sedationSchema,
   teamSchema,
+  vitalsSchema,
 } from './people.js';
+import { accessSchema, targetSchema } from './places.js';
 
 /** The case itself: numbers, day, kind, where. */
 function caseSchema({ moment }: TimeFields) {
@@ -97,6 +97,7 @@ export function recordSchema(context: TimeContext, moved: (moment: Moment, days:
     before: beforeSchema(times).optional(),
     after: afterSchema(times).optional(),
     sedation: sedationSchema(times).optional(),
+    vitals: vitalsSchema(times).optional(),
     drugs: drugsSchema(times).optional(),
     access: z.array(accessSchema).optional(),
     targets: z.record(key, targetSchema).optional(),
@@ -131,6 +132,7 @@ export type Target = NonNullable<CaseRecord['targets']>[string];
 export type LeftEntry = Exclude<NonNullable<CaseRecord['left']>, 'none'>[number];
 export type MissingEntry = NonNullable<CaseRecord['missing']>[number];
 export type AftercareEntry = NonNullable<CaseRecord['aftercare']>[number];
+export type VitalSign = NonNullable<CaseRecord['vitals']>[number];
 export type DrugGiven = Exclude<NonNullable<CaseRecord['drugs']>, 'none'>[number];
 export type ContrastGiven = Exclude<NonNullable<CaseRecord['contrast']>, 'none'>[number];
 export type Complication = Exclude<NonNullable<CaseRecord['complications']>, 'none'>[number];

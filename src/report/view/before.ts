@@ -1,17 +1,40 @@
 import type { Printer } from '../print/printer.js';
 import { absent, detail, fact, facts, none, type Stated, said, section, table } from './blocks.js';
+import { foundAllergies } from './found.js';
 import type { Block, Fact, Section } from './model.js';
 
-/** One line an allergy: `penicillin: rash (mild)`. */
+/** One line an allergy, those that the case showed first: `penicillin: rash (mild)`. */
 export function allergies(p: Printer): Fact {
   const list = p.record.before?.allergies;
-  if (list === undefined) return fact(p, 'allergies', absent(p));
-  if (list === 'none') return fact(p, 'allergies', none(p, 'allergies.none'));
+  const found = foundAllergies(p).map(what => p.say('allergies.found', { what }));
+  const born = found.length > 0;
+  if (list === undefined)
+    return fact(p, 'allergies', born ? said(...found, p.say('allergies.beforeNotRecorded')) : absent(p));
+  if (list === 'none')
+    return fact(
+      p,
+      'allergies',
+      born ? said(...found, p.say('allergies.noneBefore')) : none(p, 'allergies.none'),
+    );
   const lines = list.map(({ to, reaction, severity }) => {
     const about = [reaction, severity && p.say(`severity.${severity}`)].filter(word => word !== undefined);
     return about.length > 0 ? p.say('field', { label: to.text, value: about.join(', ') }) : to.text;
   });
-  return fact(p, 'allergies', said(...lines));
+  return fact(p, 'allergies', said(...found, ...lines));
+}
+
+/** `cholecystitis (resolved, until 2019)`. */
+function conditions(p: Printer): string[] | undefined {
+  return p.record.before?.conditions?.map(({ text, status, since, until }) => {
+    const detail = [
+      ...(status ? [p.say(`conditionStatus.${status}`)] : []),
+      ...(since ? [p.say('condition.since', { value: p.when(since) })] : []),
+      ...(until ? [p.say('condition.until', { value: p.when(until) })] : []),
+    ];
+    return detail.length === 0
+      ? text
+      : p.say('complication.short', { what: text, detail: detail.join(', ') });
+  });
 }
 
 /** One line a drug: name, dose, last dose, plan. */
@@ -132,11 +155,7 @@ export function beforeSection(p: Printer): Section {
       ...detail(p, 'imaging', before?.imaging),
       ...missing('imaging', before?.imaging !== undefined),
       ...missing('attempts', before?.earlierAttempts !== undefined),
-      ...detail(
-        p,
-        'otherConditions',
-        before?.conditions?.map(condition => condition.text),
-      ),
+      ...detail(p, 'otherConditions', conditions(p)),
       ...detail(p, 'observations', before?.observations),
     ]),
     ...labs(p, 'table.labs', 'before.labs', before?.labs),

@@ -4,6 +4,7 @@ import type { ReportOptions } from '../options.js';
 import type { Printer } from '../print/printer.js';
 import { absent, detail, fact, facts, said, section, table } from './blocks.js';
 import { endingNotices } from './ending.js';
+import { foundNotice } from './found.js';
 import { insideNotice } from './inside.js';
 import type { Fact, Section, Status, TableBlock } from './model.js';
 import { whereaboutsNotices } from './whereabouts.js';
@@ -98,6 +99,7 @@ function notices(p: Printer): string[] {
   }[report.status]();
   const reason = c.reason?.text ?? p.say('absent.notRecorded');
   return [
+    ...foundNotice(p, 'notice.allergyFound'),
     ...state,
     ...(c.status === 'completed' ? [] : [p.say(`notice.${c.status}`, { reason })]),
     ...endingNotices(p),

@@ -11,6 +11,14 @@ function sedation(p: Printer): Fact[] {
     ...detail(p, 'sedationBy', entry.by && p.person(entry.by)),
     ...detail(p, 'started', entry.start && p.moment(entry.start)),
     ...detail(p, 'ended', entry.end && p.moment(entry.end)),
+    ...detail(
+      p,
+      'sedationChanges',
+      entry.changes?.map(({ at, to, why }) => {
+        const change = p.say('sedation.change', { time: p.moment(at), kind: p.say(`sedation.${to}`) });
+        return why === undefined ? change : p.say('sedation.changeWhy', { change, why });
+      }),
+    ),
     ...detail(p, 'monitoring', entry.monitoring),
     ...detail(p, 'note', entry.note),
   ];
@@ -43,6 +51,33 @@ function drugs(p: Printer): Block {
   );
 }
 
+/** Vital signs and bedside values in the order of time; no table where there are none. */
+function vitals(p: Printer): Block[] {
+  const list = (p.record.vitals ?? []).map((entry, index) => ({ ...entry, index }));
+  if (list.length === 0) return [];
+  list.sort((a, b) => a.at.epoch - b.at.epoch || a.index - b.index);
+  return [
+    table(
+      p,
+      'table.vitals',
+      ['measure', 'time', 'value'],
+      list.map(({ at, what, value, index }) => ({
+        key: `vitals[${index}]`,
+        cells: [
+          what.text,
+          p.moment(at),
+          'systolic' in value
+            ? p.say('vital.pressures', {
+                systolic: p.quantity(value.systolic),
+                diastolic: p.quantity(value.diastolic),
+              })
+            : p.quantity(value),
+        ],
+      })),
+    ),
+  ];
+}
+
 export function drugsSection(p: Printer): Section {
-  return section(p, 'drugs', [facts(p, undefined, sedation(p)), drugs(p)]);
+  return section(p, 'drugs', [facts(p, undefined, sedation(p)), drugs(p), ...vitals(p)]);
 }

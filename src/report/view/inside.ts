@@ -74,10 +74,16 @@ function setLines(p: Printer, { left }: Inside): string[] {
     ...(left?.set === undefined ? [] : [p.say('inside.set', { value: left.set })]),
     ...(left?.fixedBy === undefined ? [] : [p.say('inside.fixed', { value: left.fixedBy })]),
     ...(left?.depth ? [p.say('inside.depth', { value: p.quantity(left.depth) })] : []),
+    ...(left?.tip === undefined ? [] : [p.say('inside.tip', { value: left.tip })]),
+    ...(left?.lock ? [p.say('inside.lock', { value: lockText(p, left.lock) })] : []),
   ];
 }
 
 const coroner = (p: Printer) => (p.record.outcome?.coroner ? [p.say('inside.coroner')] : []);
+
+function lockText(p: Printer, { solution, volume }: NonNullable<LeftEntry['lock']>): string {
+  return volume ? p.say('inside.lockVolume', { solution, volume: p.quantity(volume) }) : solution;
+}
 
 /** A device that is meant to stay is reviewed on its date; another one comes out or is changed. */
 function untilLines(p: Printer, { left, tally }: Inside): string[] {

@@ -37,6 +37,7 @@ export function outcomeSection(p: Printer): Section {
       bloodLoss(p),
     ]),
     ...measurements(p),
+    ...grades(p),
     ...labs(p, 'table.laterLabs', 'after.labs', p.record.after?.labs),
     ...urine(p),
   ]);
@@ -57,6 +58,22 @@ function measurements(p: Printer): Block[] {
           row.unit === undefined ? p.decimal(row.value) : `${p.decimal(row.value)} ${row.unit}`,
           row.target === undefined ? null : p.target(row.target),
         ],
+      })),
+    ),
+  ];
+}
+
+function grades(p: Printer): Block[] {
+  const list = p.record.outcome?.grades ?? [];
+  if (list.length === 0) return [];
+  return [
+    table(
+      p,
+      'table.grades',
+      ['scale', 'gradeAlone', 'target'],
+      list.map(({ scale, grade, target }, index) => ({
+        key: `outcome.grades[${index}]`,
+        cells: [scale, grade, target === undefined ? null : p.target(target)],
       })),
     ),
   ];

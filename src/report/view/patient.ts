@@ -6,6 +6,7 @@ import { isVisit } from '../../trade/visits.js';
 import type { Printer } from '../print/printer.js';
 import { titleOf } from './case.js';
 import { contact } from './closing.js';
+import { foundNotice, patientAllergies } from './found.js';
 import { type Inside, insideOf, isAlarm } from './inside.js';
 import type { PatientItem, PatientView } from './model.js';
 import { byOf, type Known, known } from './tasks.js';
@@ -204,14 +205,9 @@ function days(p: Printer, { item }: Known): string[] {
 }
 
 function know(p: Printer): string[] {
-  const allergies = p.record.before?.allergies;
   const thinners = p.record.before?.anticoagulants;
   return [
-    allergies === undefined
-      ? p.say('patientKnow.allergiesNotSaid')
-      : allergies === 'none'
-        ? p.say('patientKnow.noAllergies')
-        : p.say('patientKnow.allergies', { list: p.list(allergies.map(({ to }) => to.text)) }),
+    ...patientAllergies(p),
     ...(Array.isArray(thinners) ? thinners.map(thinner => thinnerLine(p, thinner)) : []),
   ];
 }
@@ -240,6 +236,7 @@ function help(p: Printer): string[] {
 function notices(p: Printer): string[] {
   const { status } = p.record.report;
   return [
+    ...foundNotice(p, 'patientNotice.allergyFound'),
     ...(status === 'final' ? [] : [p.say(`patientNotice.${status}`)]),
     ...(insideOf(p).some(isAlarm) ? [p.say('patientNotice.left')] : []),
     ...(p.record.missing ? [p.say('patientNotice.missing')] : []),

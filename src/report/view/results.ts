@@ -24,6 +24,10 @@ function measures(p: Printer, target: Target, after: boolean): string[] {
       target.flowAfter && p.say(`flow.${target.flowAfter}`),
     ),
     ...q('pressure'),
+    ...(target.measures ?? []).map(({ what, before, after: then }) => {
+      const value = after ? then : before;
+      return p.say('target.measure', { what: what.text, value: value ? p.quantity(value) : missing });
+    }),
   ];
 }
 
@@ -145,6 +149,8 @@ export function complicationsSection(p: Printer): Section {
             line('complication.at', entry.at && p.when(entry.at)),
             line('complication.device', entry.device && p.device(entry.device)),
             line('complication.target', entry.target && p.target(entry.target)),
+            line('complication.suspect', entry.suspect?.text),
+            line('complication.certainty', entry.certainty && p.say(`certainty.${entry.certainty}`)),
           ],
           [entry.severity && p.say(`severity.${entry.severity}`), gradeOf(p, entry)],
           [entry.treatment && p.say(`treatment.${entry.treatment}`), entry.action],

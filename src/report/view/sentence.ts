@@ -22,6 +22,8 @@ export function sentence(p: Printer, event: CaseEvent): string {
   phrase('event.across', what(event.across && p.target(event.across)));
   phrase('event.target', what(event.target && p.target(event.target)));
   phrase('event.access', what(event.access && p.access(event.access)));
+  if (event.do === 'hand over')
+    phrase('event.handTo', event.by === undefined ? undefined : { who: p.person(event.by) });
   phrase('event.to', what(event.to));
   phrase('event.pressure', event.pressure && { value: p.quantity(event.pressure) });
   phrase('event.duration', event.duration && { value: p.quantity(event.duration) });
@@ -48,7 +50,7 @@ function asides(p: Printer, event: CaseEvent): string[] {
     ...value('event.pieces', event.pieces === undefined ? undefined : String(event.pieces), 'n'),
     ...(event.crossed === undefined ? [] : [p.say(event.crossed ? 'event.crossed' : 'event.notCrossed')]),
     ...(event.state === undefined ? [] : [p.say(`inspected.${event.state}`)]),
-    ...value('event.by', event.by && p.person(event.by), 'who'),
+    ...(event.do === 'hand over' ? [] : value('event.by', event.by && p.person(event.by), 'who')),
     ...value('event.image', event.image && imageName(p, event.image)),
     ...value('event.specimen', event.specimen && specimenName(p, event.specimen)),
     ...value('event.result', event.result),

@@ -15,7 +15,7 @@ const notFacts: readonly (readonly [RegExp, string])[] = [
     'numbers of systems; those of the record stand in the table of numbers, the rest are made by the software',
   ],
   [
-    /(?:^|\.)(?:type|use|kind|mode|rank|intent|priority|entryType|issuer|jurisdiction|valueCode|valueBoolean)$/,
+    /(?:^|\.)(?:type|use|kind|mode|actuality|rank|intent|priority|entryType|issuer|jurisdiction|valueCode|valueBoolean)$/,
     'tells a machine how to read what stands beside it',
   ],
   [
@@ -117,6 +117,10 @@ const explainedLines: readonly (readonly [
     ({ section, row }, all) =>
       section === 'worked' && all.some(other => other.row === row && other.text.startsWith('Not worked out')),
     'what was not worked out is no fact of the case',
+  ],
+  [
+    ({ text }) => text === 'None known before the case',
+    'none is in the document alone, and what the case showed outranks it',
   ],
   [
     ({ section, label }) => section === 'warnings' && label === 'Warning',

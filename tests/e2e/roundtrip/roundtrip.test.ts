@@ -12,9 +12,11 @@ import { missing, plain, pool, printed } from './words.js';
  * person wrote. Paper and resources are read apart, the paper from its HTML and text, the resources from the submission's
  * JSON, and laid side by side both ways. Exceptions stand in facts.ts, each with its reason.
  */
-const cases = [...exampleFiles, 'pictures/drain-check.yaml'].map(
-  file => [file, preparedExample(file)] as const,
-);
+const cases = [
+  ...exampleFiles,
+  'pictures/drain-check.yaml',
+  '../tests/support/born/contrast-reaction.yaml',
+].map(file => [file, preparedExample(file)] as const);
 
 const saidBy = ({ quantity, value }: Leaf) =>
   quantity ? printed(value, quantity.unit, quantity.code) : value;

@@ -80,6 +80,7 @@ describe('FHIR R5', () => {
     const losses = bundle && bundleInVersion(bundle, '5.0.0').losses;
     expect(losses).toMatchInlineSnapshot(`
       [
+        "AdverseEvent.severity: the severity, which R5 keeps with the effect",
         "CarePlan.meta: claims of R4 profiles",
         "CareTeam.encounter: R5 has no encounter of a care team",
         "Composition.meta: claims of R4 profiles",

@@ -49,6 +49,7 @@ export function assessment(
     aftercare: aftercareOf(record),
     calculations: [],
     notChecked: [],
+    allergies: [],
     findings,
   };
 }

@@ -83,5 +83,10 @@ export const ends: Record<keyof typeof en, string> = {
   'done.discard': 'verworfen',
   'done.lose': 'verloren',
   'done.count': 'gezählt',
+  'done.ablate': 'zur Ablation benutzt',
+  'done.tunnel': 'getunnelt',
+  'done.compress': 'zur Kompression benutzt',
+  'done.resuscitate': 'zur Reanimation benutzt',
+  'done.hand over': 'übergeben',
   'done.note': 'vermerkt',
 };

@@ -2,7 +2,7 @@ import type { ReportedKey } from '../reported.js';
 import { missingWarnings } from './warnings-missing.js';
 
 /** Warnungen, die ein Protokoll annehmen kann. */
-export const warnings: Record<ReportedKey, string> = {
+export const warnings = {
   ...missingWarnings,
   'finding.size.wire-too-big': 'Um {time}: {wire} ist {wireSize} dick; {device} nimmt {lumen} auf.',
   'finding.size.wire-undersized':
@@ -109,4 +109,4 @@ export const warnings: Record<ReportedKey, string> = {
     '„{device}“ enthält {substance}, und eine Allergie gegen „{allergy}“ ist dokumentiert.',
   'finding.clinical.local-anaesthetic-sum':
     'Lokalanästhetika zusammen ({drugs}) erreichen {percent} % ihrer Grenzen.',
-};
+} satisfies Partial<Record<ReportedKey, string>>;

@@ -1,4 +1,5 @@
 import { calculations } from './calculations.js';
+import { course } from './course.js';
 import { ends } from './ends.js';
 import { events } from './events.js';
 import { fields } from './fields.js';
@@ -10,6 +11,7 @@ import { phrases } from './phrases.js';
 import { readers } from './readers.js';
 import { timeline } from './timeline.js';
 import { warnings } from './warnings.js';
+import { reactionWarnings } from './warnings-reactions.js';
 
 /** Everything that is said in German. */
 export const de = {
@@ -24,5 +26,7 @@ export const de = {
   ...ends,
   ...parts,
   ...fields,
+  ...course,
   ...warnings,
+  ...reactionWarnings,
 };

@@ -81,5 +81,10 @@ export const ends = {
   'done.discard': 'discarded',
   'done.lose': 'lost',
   'done.count': 'counted',
+  'done.ablate': 'used to ablate',
+  'done.tunnel': 'tunnelled',
+  'done.compress': 'used to compress',
+  'done.resuscitate': 'used in resuscitation',
+  'done.hand over': 'handed over',
   'done.note': 'noted',
 } as const;

@@ -1,4 +1,5 @@
 import { calculations } from './calculations.js';
+import { course } from './course.js';
 import { ends } from './ends.js';
 import { events } from './events.js';
 import { fields } from './fields.js';
@@ -23,4 +24,5 @@ export const en = {
   ...ends,
   ...parts,
   ...fields,
+  ...course,
 } as const;

@@ -83,5 +83,10 @@ export const ends: Record<keyof typeof en, string> = {
   'done.discard': 'desechado',
   'done.lose': 'perdido',
   'done.count': 'contado',
+  'done.ablate': 'usado para la ablación',
+  'done.tunnel': 'tunelizado',
+  'done.compress': 'usado para comprimir',
+  'done.resuscitate': 'usado en la reanimación',
+  'done.hand over': 'entregado',
   'done.note': 'anotado',
 };

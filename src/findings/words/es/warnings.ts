@@ -2,7 +2,7 @@ import type { ReportedKey } from '../reported.js';
 import { missingWarnings } from './warnings-missing.js';
 
 /** Avisos que un registro puede aceptar. */
-export const warnings: Record<ReportedKey, string> = {
+export const warnings = {
   ...missingWarnings,
   'finding.size.wire-too-big': 'A las {time}: {wire} tiene un grosor de {wireSize}; {device} admite {lumen}.',
   'finding.size.wire-undersized':
@@ -101,4 +101,4 @@ export const warnings: Record<ReportedKey, string> = {
   'finding.clinical.device-allergy': '«{device}» tiene {substance} y consta una alergia a «{allergy}».',
   'finding.clinical.local-anaesthetic-sum':
     'Los anestésicos locales juntos ({drugs}) alcanzan el {percent} % de sus límites.',
-};
+} satisfies Partial<Record<ReportedKey, string>>;
