@@ -1,7 +1,7 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it, vi } from 'vitest';
 import { softwareVersion } from '../../src/cli/about.js';
 import { exportItem } from '../../src/cli/commands/outbox.js';
 import { send } from '../../src/cli/commands/send.js';
@@ -19,6 +19,7 @@ import {
 } from '../../src/index.js';
 import { acceptCaseHandler } from '../../src/service/api/handlers.js';
 import { examplesFolder } from '../support/examples.js';
+import { answerReads } from '../support/reads.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'casetally-ways-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -97,7 +98,10 @@ async function bySubmitCase(): Promise<string> {
     if (init?.method === 'POST') posted = String(init.body);
     return new Response('', { status: 503 });
   };
+  // A server that lets nobody search: nothing is compared, and the case is sent.
+  answerReads(async () => new Response('', { status: 400 }));
   await submitCase(made, destination, { ...process, fetch, sleep: async () => undefined, clock: rushing() });
+  vi.unstubAllGlobals();
   return posted;
 }
 
