@@ -1,4 +1,5 @@
 import type { CatalogueEntry } from './define.js';
+import { agreementWording } from './wording/agreement.js';
 import { clinicalWording } from './wording/clinical.js';
 import { conformanceWording } from './wording/conformance.js';
 import { correctionWording } from './wording/corrections.js';
@@ -21,6 +22,7 @@ export const catalogue = {
   ...labelWording,
   ...sizeWording,
   ...tallyWording,
+  ...agreementWording,
   ...clinicalWording,
   ...tradeWording,
   ...reportWording,

@@ -1,7 +1,9 @@
 import type { ReportedKey } from '../reported.js';
+import { agreementWarnings } from './warnings-agreement.js';
 
 /** Warnungen, die ein Protokoll annehmen kann. */
 export const warnings: Record<ReportedKey, string> = {
+  ...agreementWarnings,
   'finding.size.wire-too-big': 'Um {time}: {wire} ist {wireSize} dick; {device} nimmt {lumen} auf.',
   'finding.size.wire-undersized':
     'Um {time} läuft {device}, gemacht für {lumen}, über {wire} mit {wireSize}: wenig Führung.',

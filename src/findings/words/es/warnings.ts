@@ -1,7 +1,9 @@
 import type { ReportedKey } from '../reported.js';
+import { agreementWarnings } from './warnings-agreement.js';
 
 /** Avisos que un registro puede aceptar. */
 export const warnings: Record<ReportedKey, string> = {
+  ...agreementWarnings,
   'finding.size.wire-too-big': 'A las {time}: {wire} tiene un grosor de {wireSize}; {device} admite {lumen}.',
   'finding.size.wire-undersized':
     'A las {time} {device}, hecho para {lumen}, va sobre {wire} de {wireSize}: poco apoyo.',
