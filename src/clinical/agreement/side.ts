@@ -2,7 +2,10 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type BodyPart, bodyPartsIn } from '../../trade/body.js';
-import { fieldSides, type Side, type SideWord, share, sidesOf, sideWordsIn, within } from './side-words.js';
+import { differs, spoken } from './side-finding.js';
+import { leftSides } from './side-left.js';
+import { largeSheaths, punctures, straightIn } from './side-ways-in.js';
+import { fieldSides, type SideWord, share, sidesOf, sideWordsIn, within } from './side-words.js';
 import { accessesOf, allSides, near, type Sided, targetsOf } from './sided.js';
 
 /** Two places that give different sides, and a side that nothing gives. A way in may well lie on the other side. */
