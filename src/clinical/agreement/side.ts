@@ -75,15 +75,20 @@ function titleSides(record: CaseRecord, targets: readonly Sided[], accesses: rea
   return [];
 }
 
+/** Ways in that lie beside what is done: not a groin, from which either side is reached. */
+const sameSided: ReadonlySet<string> = new Set(['neck', 'chest wall', 'thorax', 'kidney', 'breast']);
+
 function meant(word: SideWord, targets: readonly Sided[], accesses: readonly Sided[]): readonly Sided[] {
   const sided = (places: readonly Sided[]) => places.filter(({ sides }) => sides.size > 0);
-  if (word.parts.length === 0) return sided(targets).length > 0 ? sided(targets) : sided(accesses);
-  const [first, second] = word.wayIn ? [accesses, targets] : [targets, accesses];
-  const found = near(first, word.parts);
+  const samePart = (places: readonly Sided[]) => places.filter(place => place.parts.some(part => word.parts.includes(part)));
+  if (word.wayIn) return samePart(sided(accesses)).length > 0 ? samePart(sided(accesses)) : near(targets, word.parts);
+  const found = word.parts.length === 0 ? sided(targets) : near(targets, word.parts);
   if (found.length > 0) return found;
-  const others = near(second, word.parts);
-  // A port or drain is named by the chest wall, its access by the vein.
-  return others.length > 0 || !word.parts.some(({ name }) => name === 'chest wall') ? others : sided(targets);
+  const wall = word.parts.every(({ name }) => name === 'chest wall');
+  const ways = wall
+    ? accesses.filter(({ parts }) => parts.some(({ region }) => sameSided.has(region)))
+    : samePart(accesses);
+  return sided(ways);
 }
 
 /** A finding about a target that gives it another side. */
