@@ -16,10 +16,10 @@ const row = (name: string, words: string, reason = words): ComplicationWord => (
 export const complicationWords: readonly ComplicationWord[] = [
   row(
     'perforation',
-    'perforat(?:ion|ed)|lacerat(?:ion|ed)|ruptured?|punctured through',
+    'perforat(?:ion|ed)|lacerat(?:ion|ed)|(?:artery|vein|vessel|duct|capsule|aneurysm|spleen|bladder|ureter|bowel) (?:is |was |has )?ruptured?|rupture of the',
     'perforat\\w+|lacerat\\w+|ruptur\\w+|trauma|injur\\w+',
   ),
-  row('dissection', 'dissection|dissected|flow-limiting flap', 'dissect\\w+'),
+  row('dissection', '(?<!blunt |sharp |finger |subintimal )dissection|flow-limiting flap', 'dissect\\w+'),
   row('pneumothorax', 'pneumothorax|hydropneumothorax', 'pneumothora\\w+|lung collapse|air leak'),
   row('haemothorax', 'ha?emothorax', 'ha?emothorax|trauma'),
   row(
@@ -81,16 +81,22 @@ const denied =
 const deniedAfter =
   /\b(?:excluded|ruled out|absent|not seen|not found|none|was not|were not|stopped|has stopped|stops|controlled|no longer)\b/i;
 
+/** Characters of a text that are looked at. */
+const LONGEST = 5000;
+
 /** Whether a text tells of something, and not that it is not so. */
 export function tells(text: string, words: RegExp): boolean {
-  return text.split(/[;.]\s|;|\n|\bbut\b|\bhowever\b/i).some(clause => {
-    const found = words.exec(clause);
-    if (!found) return false;
-    const before = clause.slice(0, found.index);
-    // A denial reaches over a list ('no clot, dissection or spasm'), not over a clause with a verb of its own.
-    const near = before.split(/,\s+(?=(?:\w+\s+){2,}\w*$)/).at(-1) ?? before;
-    return !denied.test(near) && !deniedAfter.test(clause.slice(found.index + found[0].length));
-  });
+  return text
+    .slice(0, LONGEST)
+    .split(/[;.]\s|;|\n|\bbut\b|\bhowever\b/i)
+    .some(clause => {
+      const found = words.exec(clause);
+      if (!found) return false;
+      const before = clause.slice(0, found.index);
+      // A denial reaches over a list ('no clot, dissection or spasm'), not over a clause with a verb of its own.
+      const near = before.split(/,\s+(?=(?:\w+\s+){2,}\w*$)/).at(-1) ?? before;
+      return !denied.test(near) && !deniedAfter.test(clause.slice(found.index + found[0].length));
+    });
 }
 
 /** The complications that a text tells of. */

@@ -67,7 +67,9 @@ function missing(record: CaseRecord, used: readonly DeviceDetails[], tally: Devi
     [['case.procedure', procedure?.text ?? ''] as const, ['case.kind', kind] as const].find(
       ([, text]) =>
         words.test(text) &&
-        !/\b(?:removal|retrieval|check|work-?up|mapping|follow-?up|planning|attempt\w*|failed)\b/i.test(text),
+        !/\b(?:removal|retrieval|check|work-?up|mapping|follow-?up|planning|attempt\w*|failed|in-stent|within|angioplasty|thrombo\w+|thrombectomy|recanali\w+)\b/i.test(
+          text,
+        ),
     );
   const entered = new Set(
     tally.entries.filter(({ state }) => !state.startsWith('discarded')).map(({ device }) => device),
@@ -93,7 +95,9 @@ function missing(record: CaseRecord, used: readonly DeviceDetails[], tally: Devi
       has(({ family }) => family === 'embolic') || says(agents),
     ),
     ...differs(
-      named(/\bstent(?:ing|s)?\b/i),
+      named(
+        /\bstenting\b|\bstents?$|\bstents? (?:insertion|placement)\b|\b(?:insertion|placement) of (?:\w+ ){0,4}stents?\b/i,
+      ),
       has(({ family, kind: of, row }) => family === 'stent' || /stent/i.test(`${of} ${row ?? ''}`)) ||
         says(/\bstent/i),
     ),

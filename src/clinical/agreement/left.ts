@@ -70,7 +70,11 @@ const fluids = (text: string): ReadonlySet<string> => {
   ]);
 };
 
-const filled = new Set(['set', 'flush', 'inject', 'lock']);
+/** What fills a lumen at the end; a flush with saline goes before it. */
+const fills = (event: CaseEvent): boolean =>
+  event.do === 'set' ||
+  event.do === 'lock' ||
+  (event.do === 'inject' && /\b(?:lock|citrate|taurolidine)\b/i.test(event.agent ?? ''));
 
 function setting(entry: LeftEntry, path: string, events: readonly At[]): Finding[] {
   if (entry.set === undefined) return [];
@@ -81,7 +85,7 @@ function setting(entry: LeftEntry, path: string, events: readonly At[]): Finding
     return [differs(`${path}.set`, entry.set, last.event.to ?? '', last)];
   const inLeft = fluids(entry.set);
   const lastFluid = events.find(
-    ({ event }) => filled.has(event.do) && fluids(event.to ?? event.agent ?? '').size > 0,
+    ({ event }) => fills(event) && fluids(event.to ?? event.agent ?? '').size > 0,
   );
   if (!lastFluid || inLeft.size === 0 || changing.test(entry.set)) return [];
   const said = lastFluid.event.to ?? lastFluid.event.agent ?? '';

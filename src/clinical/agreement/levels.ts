@@ -51,11 +51,22 @@ function vertebrae(text: string): string[] {
 const all = (pattern: RegExp) => (text: string) =>
   [...text.matchAll(pattern)].map(([whole, one]) => (one ?? whole).toLowerCase());
 
+const roman: Readonly<Record<string, string>> = {
+  i: '1',
+  ii: '2',
+  iii: '3',
+  iv: '4',
+  v: '5',
+  vi: '6',
+  vii: '7',
+  viii: '8',
+};
+
 const scales: readonly Scale[] = [
   { read: vertebrae },
   { read: all(/\b(upper|middle|lower) lobe\b/gi) },
   { read: all(/\b(upper|lower|mid) pole\b/gi) },
-  { read: all(/\bsegment (\d[ab]?|[IV]{1,4})\b/gi) },
+  { read: text => all(/\bsegment (\d[ab]?|[IV]{1,4})\b/gi)(text).map(one => roman[one] ?? one) },
 ];
 
 /** Only the spine tells levels by one letter; a stent of 'S3' or 'C4' is none. */

@@ -18,11 +18,9 @@ export function checkMeasures(record: CaseRecord): Finding[] {
 }
 
 function fluoroscopy(record: CaseRecord): Finding[] {
-  const { radiation, case: head, events } = record;
+  const { radiation, case: head } = record;
   if (radiation === undefined || radiation === 'none' || !radiation.fluoroscopyTime) return [];
-  const times = (events ?? []).map(({ at }) => at.epoch);
-  const from = head.started?.epoch ?? (times.length > 0 ? Math.min(...times) : undefined);
-  const to = head.ended?.epoch ?? (times.length > 0 ? Math.max(...times) : undefined);
+  const [from, to] = [head.started?.epoch, head.ended?.epoch];
   const minutes = convert(radiation.fluoroscopyTime, 'min');
   if (from === undefined || to === undefined || to <= from || !minutes) return [];
   const lasted = (to - from) / 60_000;

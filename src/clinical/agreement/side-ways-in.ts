@@ -6,7 +6,7 @@ import { allSides, type Sided } from './sided.js';
 
 const direct: ReadonlySet<string> = new Set(['kidney', 'thorax', 'breast']);
 const vessel =
-  /\b(?:arter(?:y|ies)|veins?|jugular|femoral|radial|graft|fistula|subclavian|basilic|cephalic)\b/i;
+  /\b(?:arter(?:y|ies)|veins?|jugular|femoral|radial|graft|fistula|subclavian|basilic|cephalic|groin|wrist|arm|forearm|elbow|neck|thigh|carotid|brachial|popliteal|axillary|tibial|pedal)\b/i;
 
 /** A needle through the skin reaches a kidney, a lung or a breast from its own side. */
 export function straightIn(
@@ -29,10 +29,11 @@ export function straightIn(
 /** What a puncture enters lies on the side of its access, unless both are branches of one organ. */
 export function punctures(record: CaseRecord, accesses: readonly Sided[]): Finding[] {
   return (record.events ?? []).flatMap((event, i) => {
+    if (event.do !== 'puncture') return [];
     const place = accesses.find(({ key }) => key === event.access);
     if (!place || !event.into || place.sides.size !== 1) return [];
     const words = sideWordsIn(event.into.text).filter(({ parts }) =>
-      parts.some(part => part.paired && (event.do === 'puncture' || place.parts.includes(part))),
+      parts.some(part => place.parts.includes(part) || (direct.has(part.region) && !vessel.test(place.text))),
     );
     const sides = sidesOf(words);
     if (sides.size === 0 || share(sides, place.sides)) return [];

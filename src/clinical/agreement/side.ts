@@ -80,8 +80,10 @@ const sameSided: ReadonlySet<string> = new Set(['neck', 'chest wall', 'thorax', 
 
 function meant(word: SideWord, targets: readonly Sided[], accesses: readonly Sided[]): readonly Sided[] {
   const sided = (places: readonly Sided[]) => places.filter(({ sides }) => sides.size > 0);
-  const samePart = (places: readonly Sided[]) => places.filter(place => place.parts.some(part => word.parts.includes(part)));
-  if (word.wayIn) return samePart(sided(accesses)).length > 0 ? samePart(sided(accesses)) : near(targets, word.parts);
+  const samePart = (places: readonly Sided[]) =>
+    places.filter(place => place.parts.some(part => word.parts.includes(part)));
+  if (word.wayIn)
+    return samePart(sided(accesses)).length > 0 ? samePart(sided(accesses)) : near(targets, word.parts);
   const found = word.parts.length === 0 ? sided(targets) : near(targets, word.parts);
   if (found.length > 0) return found;
   const wall = word.parts.every(({ name }) => name === 'chest wall');
@@ -148,7 +150,8 @@ function storySides(record: CaseRecord, targets: readonly Sided[]): Finding[] {
   });
 }
 
-const single = /\b(?:transplant|allograft|horseshoe|graft|solitary|single|both|bilateral|midline)\b/i;
+const single =
+  /\b(?:transplant|allograft|horseshoe|graft|solitary|single|both|bilateral|midline|middle lobe|lingula|gallbladder|arteries|veins|kidneys|lungs|ureters|main pulmonary artery)\b/i;
 
 const beside = /\b(?:below|above|beside|near|from|to|with|after|behind|between|around|over|through|at|by)\b/i;
 

@@ -36,7 +36,10 @@ export function checkSpecimens(record: CaseRecord): Finding[] {
     const good = samples.filter(({ event }) => !empty.test(event.result ?? ''));
     const number = good.reduce((sum, { event }) => sum + (event.count ?? 1), 0);
     const pieces = good.some(({ event }) => /\bpieces|fragments|in two\b/i.test(event.result ?? ''));
-    const counted = specimen.count !== undefined && number > 0 && cores.test(specimen.what.text) && !pieces;
+    // One line may stand for several passes.
+    const vague = good.length === 1 && good[0]?.event.count === undefined;
+    const counted =
+      specimen.count !== undefined && number > 0 && !vague && cores.test(specimen.what.text) && !pieces;
     if (counted && specimen.count !== number)
       return [differs(`specimens[${i}].count`, String(specimen.count), String(number), good[0]?.path)];
     const drawn = named.length > 0 ? named : [];
