@@ -10,6 +10,7 @@ import { withNightRemedy } from '../record/sense.js';
 import { looksAtSkin } from '../trade/places.js';
 import { type AftercareOptions, aftercareOf, plainCalendar } from './aftercare/aftercare.js';
 import { checkAftercare } from './aftercare/checks.js';
+import { checkAgreement } from './agreement/check.js';
 import type { Assessment } from './assessment.js';
 import { assessBleeding } from './bleeding/bleeding.js';
 import type { BleedingRisk } from './bleeding/table.js';
@@ -78,6 +79,7 @@ export function assess(
     ...labelFindings(record, devices, tally, options.expiresSoonDays),
     ...tally.findings,
     ...sizes.findings,
+    ...checkAgreement(record, devices, tally),
     ...parts.flatMap(part => part.findings),
     ...checkAftercare(record, aftercare, devices, planning),
     ...(radiation.substantial && !skinReview

@@ -1,4 +1,5 @@
 import type { CatalogueEntry } from './define.js';
+import { agreementWording } from './wording/agreement.js';
 import { clinicalWording } from './wording/clinical.js';
 import { conformanceWording } from './wording/conformance.js';
 import { correctionWording } from './wording/corrections.js';
@@ -24,6 +25,7 @@ export const catalogue = {
   ...sizeWording,
   ...tallyWording,
   ...missingWording,
+  ...agreementWording,
   ...clinicalWording,
   ...tradeWording,
   ...reactionWording,

@@ -43,14 +43,18 @@ export interface TallyRow {
   readonly site?: string;
 }
 
-/** Reads a case and assesses it. Where a part could not be read, the rest is checked all the same. */
+/**
+ * Reads a case and assesses it. Where a part could not be read, the rest is checked all the same.
+ * @param now milliseconds since 1970: nothing that was done can be later; absent: not checked
+ */
 export function checkCase(
   input: string | Uint8Array,
   site: Site,
   catalogue?: ReadonlyMap<string, CatalogueRow>,
+  now?: number,
 ): CheckedCase {
   const parsed = parseCase(input, site.timeZone === undefined ? {} : { timeZone: site.timeZone });
-  return assessParsed(parsed, site, catalogue);
+  return assessParsed(parsed, site, catalogue, now);
 }
 
 /** Assesses what was read. */
@@ -58,8 +62,9 @@ export function assessParsed(
   parsed: ParsedCase,
   site: Site,
   catalogue?: ReadonlyMap<string, CatalogueRow>,
+  now?: number,
 ): CheckedCase {
-  const options = assessOptions(site, catalogue);
+  const options = { ...assessOptions(site, catalogue), ...(now !== undefined && { now }) };
   if (parsed.record) {
     const assessment = assess(parsed.record, options, parsed.findings);
     return {

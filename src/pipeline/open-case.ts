@@ -26,14 +26,21 @@ export interface OpenedCase extends CheckedCase {
   readonly bytes: Uint8Array;
 }
 
-/** Reads and assesses a case; devices found in the site's catalogue are filled in from it. */
-export async function openBytes(bytes: Uint8Array, { site, folder }: OpenedSite): Promise<OpenedCase> {
-  const first = checkCase(bytes, site);
+/**
+ * Reads and assesses a case; devices found in the site's catalogue are filled in from it.
+ * @param now milliseconds since 1970, by the caller's clock; see `checkCase`
+ */
+export async function openBytes(
+  bytes: Uint8Array,
+  { site, folder }: OpenedSite,
+  now?: number,
+): Promise<OpenedCase> {
+  const first = checkCase(bytes, site, undefined, now);
   const { catalogue } = site.devices;
   const wanted = [...(first.assessment?.devices.values() ?? [])].flatMap(({ di }) => di ?? []);
   if (catalogue === undefined || wanted.length === 0) return { ...first, bytes };
   const { rows, findings } = await lookUp(resolve(folder, catalogue), wanted);
-  const second = assessParsed(first.parsed, site, rows);
+  const second = assessParsed(first.parsed, site, rows, now);
   return { ...second, findings: sortFindings([...second.findings, ...findings]), bytes };
 }
 

@@ -41,6 +41,15 @@ const REMAINS: readonly { code: string; gone: RegExp }[] = [
   { code: 'clinical.prophylaxis-late', gone: /^drugs|^events/ },
   // A crossing that succeeded gone, the one that failed is left; closing by an embolic device no longer known.
   { code: 'clinical.success-differs', gone: /^events|^devices/ },
+  // One of two places that tell of the same thing gone, the other says that something is missing there.
+  { code: 'clinical.contrast-differs', gone: /^contrast/ },
+  { code: 'clinical.radiation-unsaid', gone: /^radiation/ },
+  { code: 'clinical.side-missing', gone: /^targets/ },
+  { code: 'clinical.complication-unsaid', gone: /^complications/ },
+  { code: 'clinical.closure-differs', gone: /^devices|^events/ },
+  { code: 'clinical.kind-differs', gone: /^devices|^events/ },
+  { code: 'clinical.aftercare-device-out', gone: /^events/ },
+  { code: 'clinical.specimen-differs', gone: /^events/ },
 ];
 
 type Tree = { [key: string]: unknown };

@@ -1,5 +1,6 @@
 import { type Turnover, turnovers } from '../../clinical/turnover.js';
 import { sortFindings } from '../../findings/finding.js';
+import { byHarm } from '../../findings/harm.js';
 import { calculationRows, checkedRows, type TallyRow, tallyRows } from '../../pipeline/check.js';
 import { placed } from '../../record/parse.js';
 import type { CaseRecord } from '../../record/schema/record.js';
@@ -75,7 +76,7 @@ function resultOf(opened: CaseFile, several: boolean): object {
 
 function print(opened: CaseFile, output: Output): void {
   const { file, findings, assessment } = opened;
-  output.out(findingLines(findings, file, output.color));
+  output.out(findingLines(byHarm(findings), file, output.color));
   const rows = tallyRows(opened);
   if (rows.length > 0) output.out(`\nDevice tally\n${tallyTable(rows)}`);
   if (assessment && assessment.calculations.length > 0) {

@@ -40,7 +40,7 @@ export async function openSite(path: string | undefined, output: Output): Promis
 
 /** Reads and assesses one case file. */
 export async function openCase(file: string, site: OpenedSite): Promise<CaseFile> {
-  return { ...(await openBytes(await readBytes(file), site)), file };
+  return { ...(await openBytes(await readBytes(file), site, Date.now())), file };
 }
 
 /** Opens the earlier versions of `--previous`; says what is wrong and gives undefined when one cannot be read whole. */

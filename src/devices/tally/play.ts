@@ -88,7 +88,7 @@ function actInside(play: Play, state: DeviceState, at: TallyEvent, path: string)
   const { event } = at;
   act(play, state, at);
   if (event.do === 'inflate') {
-    state.inflated = event.duration === undefined;
+    state.inflated = true;
     state.everInflated = true;
   } else if (setFree.has(event.do)) free(state);
   if (event.do === 'deflate') deflate(play, state, at, path);

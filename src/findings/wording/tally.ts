@@ -94,7 +94,7 @@ export const tallyWording = define({
   'tally.removed-inflated': {
     severity: 'warning',
     message: '{device} comes out at {time} and its deflation is not recorded.',
-    remedy: 'Add the deflation, or the duration of the inflation.',
+    remedy: 'Add the deflation.',
     basis: COMMON_PRACTICE,
   },
   'tally.removed-locked': {

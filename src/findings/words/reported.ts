@@ -1,4 +1,5 @@
 import type { CatalogueEntry } from '../define.js';
+import type { agreementWording } from '../wording/agreement.js';
 import type { clinicalWording } from '../wording/clinical.js';
 import type { missingWording } from '../wording/missing.js';
 import type { reactionWording } from '../wording/reactions.js';
@@ -11,8 +12,12 @@ type Warnings<T extends Record<string, CatalogueEntry>> = {
 }[keyof T] &
   string;
 
+/** The warnings of one file of wording. */
+export type WarningKey<T extends Record<string, CatalogueEntry>> = `finding.${Warnings<T>}`;
+
 /** Findings that a record can acknowledge, and the report then prints: these every language says. */
 export type ReportedKey = `finding.${
+  | Warnings<typeof agreementWording>
   | Warnings<typeof clinicalWording>
   | Warnings<typeof reactionWording>
   | Warnings<typeof sizeWording>

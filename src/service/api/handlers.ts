@@ -34,7 +34,7 @@ interface WholeCase {
 
 /** POST /cases/check: whether the record is whole, every finding, the device tally, what was worked out. */
 export async function checkCaseHandler(sent: SentCase, { site }: ServicePorts): Promise<Reply> {
-  const checked = await openBytes(sent.record, site);
+  const checked = await openBytes(sent.record, site, Date.now());
   if (checked.unreadable) return unreadable(checked);
   return reply(200, { whole: checked.record !== undefined, ...checkedRows(checked) });
 }
@@ -125,13 +125,13 @@ async function wholeCase(
   { record, previous, pictures }: SentCase,
   { site, tools }: ServicePorts,
 ): Promise<WholeCase | { readonly refused: Reply }> {
-  const opened = await openBytes(record, site);
+  const opened = await openBytes(record, site, Date.now());
   if (opened.unreadable) return { refused: unreadable(opened) };
   if (!opened.record) return { refused: notWhole(opened.findings) };
   const read = await picturesFrom(opened.record, pictures);
   const versions: EarlierVersion[] = [];
   for (const bytes of previous) {
-    const earlier = await openBytes(bytes, site);
+    const earlier = await openBytes(bytes, site, Date.now());
     if (!earlier.record || !earlier.assessment) return { refused: earlierNotWhole(earlier.findings) };
     versions.push({ record: earlier.record, assessment: earlier.assessment });
   }

@@ -74,6 +74,8 @@ export const kinds: Record<keyof typeof en, string> = {
   'side.right': 'rechts',
   'side.both': 'beidseits',
   'side.midline': 'Mittellinie',
+  'side.none': 'keine Seite',
+  'side.oneOrBoth': 'links, rechts oder beide Seiten',
   'guidance.ultrasound': 'Ultraschall',
   'guidance.fluoroscopy': 'Durchleuchtung',
   'guidance.computed tomography': 'Computertomographie',

@@ -44,4 +44,7 @@ export const parts: Record<keyof typeof en, string> = {
   'likelihood.rare (under 1 %)': 'selten (unter 1 %)',
   'implausible.would': ' Die Zahl würde zu {units} passen.',
   'implausible.no': '',
+  'contrast.none': 'keines',
+  'specimens.none': 'keine',
+  'measure.gradient': 'Gradient',
 };

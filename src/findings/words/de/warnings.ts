@@ -1,8 +1,10 @@
 import type { ReportedKey } from '../reported.js';
+import { agreementWarnings } from './warnings-agreement.js';
 import { missingWarnings } from './warnings-missing.js';
 
 /** Warnungen, die ein Protokoll annehmen kann. */
 export const warnings = {
+  ...agreementWarnings,
   ...missingWarnings,
   'finding.size.wire-too-big': 'Um {time}: {wire} ist {wireSize} dick; {device} nimmt {lumen} auf.',
   'finding.size.wire-undersized':

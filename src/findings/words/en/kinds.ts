@@ -72,6 +72,8 @@ export const kinds = {
   'side.right': 'right',
   'side.both': 'both sides',
   'side.midline': 'midline',
+  'side.none': 'no side',
+  'side.oneOrBoth': 'left, right or both sides',
   'guidance.ultrasound': 'ultrasound',
   'guidance.fluoroscopy': 'fluoroscopy',
   'guidance.computed tomography': 'computed tomography',

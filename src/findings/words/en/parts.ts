@@ -42,4 +42,7 @@ export const parts = {
   'likelihood.rare (under 1 %)': 'rare (under 1 %)',
   'implausible.would': ' The figure would fit in {units}.',
   'implausible.no': '',
+  'contrast.none': 'none',
+  'specimens.none': 'none',
+  'measure.gradient': 'Gradient',
 } as const;

@@ -74,6 +74,8 @@ export const kinds: Record<keyof typeof en, string> = {
   'side.right': 'derecha',
   'side.both': 'ambos lados',
   'side.midline': 'línea media',
+  'side.none': 'ningún lado',
+  'side.oneOrBoth': 'izquierda, derecha o ambos lados',
   'guidance.ultrasound': 'ecografía',
   'guidance.fluoroscopy': 'fluoroscopia',
   'guidance.computed tomography': 'tomografía computarizada',

@@ -44,4 +44,7 @@ export const parts: Record<keyof typeof en, string> = {
   'likelihood.rare (under 1 %)': 'rara (menos del 1 %)',
   'implausible.would': ' La cifra encajaría en {units}.',
   'implausible.no': '',
+  'contrast.none': 'ninguno',
+  'specimens.none': 'ninguna',
+  'measure.gradient': 'Gradiente',
 };

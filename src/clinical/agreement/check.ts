@@ -1,0 +1,41 @@
+import type { DeviceDetails, DeviceTally } from '../../devices/types.js';
+import type { Finding } from '../../findings/finding.js';
+import type { CaseRecord } from '../../record/schema/record.js';
+import { checkClosure } from './closure.js';
+import { checkContrast } from './contrast.js';
+import { checkCourse } from './course.js';
+import { checkDevices } from './devices.js';
+import { checkEntered } from './entered.js';
+import { checkKind } from './kind.js';
+import { checkLeft } from './left.js';
+import { checkLevels } from './levels.js';
+import { checkMeasures } from './measures.js';
+import { checkPerson } from './person.js';
+import { checkSides } from './side.js';
+import { checkSpecimens } from './specimens.js';
+import { checkComplicationsTold } from './told.js';
+import { checkWays } from './ways.js';
+
+/** Holds places of a record that tell of the same thing against each other. */
+export function checkAgreement(
+  record: CaseRecord,
+  devices: ReadonlyMap<string, DeviceDetails>,
+  tally: DeviceTally,
+): Finding[] {
+  return [
+    ...checkSides(record),
+    ...checkWays(record, devices),
+    ...checkLeft(record),
+    ...checkDevices(record, devices, tally),
+    ...checkCourse(record),
+    ...checkComplicationsTold(record),
+    ...checkMeasures(record),
+    ...checkContrast(record),
+    ...checkSpecimens(record),
+    ...checkClosure(record, devices),
+    ...checkKind(record, devices, tally),
+    ...checkLevels(record),
+    ...checkPerson(record),
+    ...checkEntered(record),
+  ];
+}

@@ -1,0 +1,108 @@
+/** A part of the body whose side matters, or that has a left and a right branch. */
+export interface BodyPart {
+  readonly name: string;
+  /** Parts of one region may stand for each other in a title: 'left leg' for a femoral artery. */
+  readonly region: string;
+  /** There is one on each side, so that a side must be given. */
+  readonly paired: boolean;
+  readonly words: RegExp;
+}
+
+const part = (name: string, region: string, paired: boolean, words: string): BodyPart => ({
+  name,
+  region,
+  paired,
+  words: new RegExp(`\\b(?:${words})\\b`, 'i'),
+});
+
+/** Common practice, no source. */
+const parts: readonly BodyPart[] = [
+  part(
+    'kidney',
+    'kidney',
+    true,
+    'kidneys?|renal|ureter(?:s|ic|al)?|nephrostom(?:y|ies)|caly(?:x|ces)|pelvicalyceal|pyelonephritis|hydronephrosis|flank',
+  ),
+  part('adrenal', 'adrenal', true, 'adrenals?|suprarenal'),
+  part('lung', 'thorax', true, 'lungs?|pulmonary|(?:upper|middle|lower) lobes?|lingula|bronch(?:us|ial|i)'),
+  part(
+    'pleura',
+    'thorax',
+    true,
+    'pleura|pleural|chest (?:drain|tube)|hemithorax|haemothorax|pneumothorax|empyema|thoracentesis',
+  ),
+  part(
+    'chest wall',
+    'chest wall',
+    false,
+    'chest|axillary line|intercostal space|ribs?|clavicle|shoulder blade|scapula|infraclavicular',
+  ),
+  part('breast', 'breast', true, 'breasts?|mammary'),
+  part('iliac', 'leg', true, 'iliac'),
+  part('femoral', 'leg', true, 'femoral|femoris|groins?|inguinal|femoropopliteal|thighs?'),
+  part(
+    'leg',
+    'leg',
+    true,
+    'legs?|lower limbs?|popliteal|tibial|peroneal|saphenous|calf|feet|foot|ankle|dorsalis pedis|femur',
+  ),
+  part('knee', 'knee', true, 'knees?|genicular'),
+  part('hip', 'hip', true, 'hips?|acetabul(?:um|ar)'),
+  part('neck vein', 'neck', true, 'jugular'),
+  part('subclavian', 'arm', true, 'subclavian|axillary (?:artery|vein)|innominate vein|brachiocephalic vein'),
+  part(
+    'arm',
+    'arm',
+    true,
+    'arms?|upper arms?|forearms?|upper limbs?|elbow|wrists?|hands?|radial|ulnar|brachial|basilic|cephalic|cubital|snuffbox|humer(?:us|al)',
+  ),
+  part('shoulder', 'shoulder', true, 'shoulders?(?! blade)|glenohumeral'),
+  part('carotid', 'head', true, 'carotid'),
+  part(
+    'brain',
+    'head',
+    true,
+    '(?:middle|anterior|posterior) cerebral|MCA|M[12] segment|meningeal|hemisphere|sphenopalatine|facial|maxillary|ophthalmic',
+  ),
+  part('vertebral artery', 'neck artery', true, 'vertebral artery'),
+  part('uterine artery', 'pelvis', true, 'uterine arter(?:y|ies)'),
+  part('ovary', 'pelvis', true, 'ovar(?:y|ies|ian)|fallopian|adnexa|adnexal'),
+  part(
+    'testis',
+    'pelvis',
+    true,
+    'testicular|testis|testes|spermatic|varicocele|varicoceles|scrotum|gonadal vein',
+  ),
+  part('prostate artery', 'pelvis', true, 'prostat(?:e|ic) arter(?:y|ies)'),
+  part('pedicle', 'spine', true, 'pedicles?|facet|nerve root|sacroiliac'),
+  part('liver', 'liver', false, 'hepatic|liver|bile duct|biliary|portal'),
+  part('thyroid', 'thyroid', false, 'thyroid|parathyroid'),
+  part('heart', 'heart', false, 'atrium|atrial|ventric(?:le|ular)|coronary|heart'),
+  part('stomach', 'stomach', false, 'gastric|gastroepiploic|colic|colon'),
+];
+
+/** The parts of the body that a text names. */
+export const bodyPartsIn = (text: string): readonly BodyPart[] =>
+  parts.filter(({ words }) => words.test(text));
+
+/** Organs that one sex has. */
+const female =
+  /\b(?:uter(?:us|ine)|fibroids?|myomas?|ovar(?:y|ies|ian)|fallopian|hysterosalping\w*|endometri\w+|cervix uteri|vagina\w*|postpartum|adenomyosis|placenta\w*)\b/i;
+const male =
+  /\b(?:prostat(?:e|ic)|testicular|testis|testes|varicocele\w*|scrot(?:um|al)|peni(?:s|le)|spermatic|seminal)\b/i;
+
+/** The sex that a text can only be about; undefined where it tells of neither or of both. */
+export function sexOfOrgans(text: string): 'female' | 'male' | undefined {
+  const [ofWoman, ofMan] = [female.test(text), male.test(text)];
+  return ofWoman === ofMan ? undefined : ofWoman ? 'female' : 'male';
+}
+
+/** Words for a person of one sex. */
+export function sexOfPerson(text: string): 'female' | 'male' | undefined {
+  const found =
+    /\b\d{1,3}[- ](?:year|month|week|day)s?[- ]old\s+(?:\w+\s+)?(woman|girl|lady|female|man|boy|gentleman|male)\b/i.exec(
+      text,
+    )?.[1];
+  if (!found) return undefined;
+  return /^(?:woman|girl|lady|female)$/i.test(found) ? 'female' : 'male';
+}
