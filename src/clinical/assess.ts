@@ -13,6 +13,7 @@ import { checkAftercare } from './aftercare/checks.js';
 import type { Assessment } from './assessment.js';
 import { assessBleeding } from './bleeding/bleeding.js';
 import type { BleedingRisk } from './bleeding/table.js';
+import { bodyFindings } from './body.js';
 import { caseKindFindings } from './case-kind.js';
 import { checkChronology } from './chronology/check.js';
 import { defaultLimits } from './default-limits.js';
@@ -24,7 +25,7 @@ import type { ClinicalLimits } from './limits.js';
 import { defaultScales, type Scale } from './outcome/adverse-event-scales.js';
 import { assessComplications } from './outcome/adverse-events.js';
 import { assessOutcome } from './outcome/outcome.js';
-import { implausible } from './plausible.js';
+import { unlikelyValues } from './plausible.js';
 import { assessRadiation } from './radiation/radiation.js';
 
 /** What a site brings to the assessment; everything has a default with a named source. */
@@ -57,13 +58,14 @@ export function assess(
   const planning = options.aftercare ?? plainCalendar;
   const radiation = assessRadiation(record, limits.radiation);
   const aftercare = aftercareOf(record, devices, planning, radiation.substantial);
+  const bleeding = assessBleeding(record, limits.bleeding, options.bleedingRisk, devices);
   const parts = [
     radiation,
     assessContrast(record, limits.kidney),
     assessKidney(record, limits.kidney),
-    assessBleeding(record, limits.bleeding, options.bleedingRisk, devices),
-    assessDrugs(record, limits.drugs, devices),
-    { calculations: [], findings: implausible(record) },
+    bleeding,
+    assessDrugs(record, limits.drugs, devices, bleeding.risk),
+    { calculations: [], findings: [...bodyFindings(record), ...unlikelyValues(record)] },
     { calculations: [], findings: caseKindFindings(record.case.kind) },
     assessComplications(record, options.scales ?? defaultScales),
     assessOutcome(record, limits.outcome, devices, tally),

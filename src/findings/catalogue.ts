@@ -3,6 +3,7 @@ import { clinicalWording } from './wording/clinical.js';
 import { conformanceWording } from './wording/conformance.js';
 import { correctionWording } from './wording/corrections.js';
 import { deliveryWording } from './wording/delivery.js';
+import { doseWording } from './wording/doses.js';
 import { labelWording } from './wording/labels.js';
 import { pictureWording } from './wording/pictures.js';
 import { recordWording } from './wording/record.js';
@@ -23,6 +24,7 @@ export const catalogue = {
   ...tallyWording,
   ...clinicalWording,
   ...tradeWording,
+  ...doseWording,
   ...reportWording,
   ...reportPdfWording,
   ...pictureWording,

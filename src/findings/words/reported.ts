@@ -1,5 +1,6 @@
 import type { CatalogueEntry } from '../define.js';
 import type { clinicalWording } from '../wording/clinical.js';
+import type { doseWording } from '../wording/doses.js';
 import type { sizeWording } from '../wording/sizes.js';
 import type { tallyWording } from '../wording/tally.js';
 import type { tradeWording } from '../wording/trade.js';
@@ -14,4 +15,5 @@ export type ReportedKey = `finding.${
   | Warnings<typeof clinicalWording>
   | Warnings<typeof sizeWording>
   | Warnings<typeof tallyWording>
-  | Warnings<typeof tradeWording>}`;
+  | Warnings<typeof tradeWording>
+  | Warnings<typeof doseWording>}`;

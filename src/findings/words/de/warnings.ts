@@ -1,7 +1,8 @@
 import type { ReportedKey } from '../reported.js';
+import type { doseWarnings } from './warnings-doses.js';
 
 /** Warnungen, die ein Protokoll annehmen kann. */
-export const warnings: Record<ReportedKey, string> = {
+export const warnings: Record<Exclude<ReportedKey, keyof typeof doseWarnings>, string> = {
   'finding.size.wire-too-big': 'Um {time}: {wire} ist {wireSize} dick; {device} nimmt {lumen} auf.',
   'finding.size.wire-undersized':
     'Um {time} läuft {device}, gemacht für {lumen}, über {wire} mit {wireSize}: wenig Führung.',
@@ -63,7 +64,7 @@ export const warnings: Record<ReportedKey, string> = {
   'finding.clinical.egfr-contrast':
     'Intravasales Kontrastmittel wurde bei einer geschätzten Filtrationsrate von {egfr} mL/min/1,73 m² gegeben, unter {limit}.',
   'finding.clinical.contrast-volume':
-    '{volume} mL intravasales Kontrastmittel liegen über dem Grenzwert von {limit} mL.',
+    '{volume} mL intravasales Kontrastmittel liegen über dem Grenzwert von {limit} mL ({rule}).',
   'finding.clinical.allergy-given':
     '„{given}“ wurde gegeben, und eine Allergie gegen „{allergy}“ ist dokumentiert.',
   'finding.clinical.lab-missing': '{lab} vor diesem Eingriff (Blutungsrisiko {risk}) ist nicht dokumentiert.',
@@ -71,13 +72,13 @@ export const warnings: Record<ReportedKey, string> = {
   'finding.clinical.lab-threshold':
     '{lab} {value} liegt jenseits des Grenzwerts von {limit} für einen Eingriff mit Blutungsrisiko {risk}.',
   'finding.clinical.hold-short':
-    'Die letzte Gabe von „{drug}“ war {hours} h vor dem Zugang; die Tabelle der Pausierungszeiten verlangt {limit} h.',
+    'Die letzte Gabe von „{drug}“ war {hours} h vor dem Zugang; verlangt ist eine Pause von {limit} h.',
   'finding.clinical.hold-unknown': 'Die letzte Gabe von „{drug}“ ist nicht dokumentiert.',
   'finding.clinical.prophylaxis-late':
     '„{drug}“ zur Prophylaxe wurde erst um {time} gegeben, nach dem Zugang um {access}.',
   'finding.clinical.prophylaxis-early':
     '„{drug}“ zur Prophylaxe wurde {minutes} min vor dem Zugang gegeben; der Grenzwert beträgt {limit} min.',
-  'finding.clinical.local-anaesthetic': '„{drug}“ {dose} mg sind {perKg} mg/kg, über {limit} mg/kg.',
+  'finding.clinical.local-anaesthetic': '{what}',
   'finding.clinical.fasting': '{what}: zuletzt {hours} h vor der Sedierung; der Grenzwert beträgt {limit} h.',
   'finding.clinical.grade-differs':
     '„{what}“ hat den Grad {written} ({scale}), und die dokumentierten Folgen ergeben {computed}.',
@@ -99,11 +100,8 @@ export const warnings: Record<ReportedKey, string> = {
     '„{device}“ bleibt verschlossen oder abgeklemmt, und nichts sagt, was über das Öffnen oder Entfernen entscheidet.',
   'finding.clinical.later-than-policy':
     '„{what}“ ist für {planned} geplant; die Vorgabe der Einrichtung erlaubt es bis {allowed}.',
-  'finding.clinical.value-implausible': '{what} von {value} kann nicht stimmen: möglich ist {range}.{would}',
   'finding.clinical.allergy-cross':
     '„{given}“ wurde gegeben, und eine Allergie gegen „{allergy}“ ist dokumentiert; eine Kreuzreaktion ist {likelihood}.',
-  'finding.clinical.device-allergy':
-    '„{device}“ enthält {substance}, und eine Allergie gegen „{allergy}“ ist dokumentiert.',
-  'finding.clinical.local-anaesthetic-sum':
-    'Lokalanästhetika zusammen ({drugs}) erreichen {percent} % ihrer Grenzen.',
+  'finding.clinical.allergy-device':
+    '„{device}“: {substance}, und eine Allergie gegen „{allergy}“ ist dokumentiert.',
 };

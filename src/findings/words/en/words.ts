@@ -1,4 +1,5 @@
 import { calculations } from './calculations.js';
+import { doses } from './doses.js';
 import { ends } from './ends.js';
 import { events } from './events.js';
 import { fields } from './fields.js';
@@ -22,5 +23,6 @@ export const en = {
   ...calculations,
   ...ends,
   ...parts,
+  ...doses,
   ...fields,
 } as const;

@@ -1,7 +1,8 @@
 import type { ReportedKey } from '../reported.js';
+import type { doseWarnings } from './warnings-doses.js';
 
 /** Avisos que un registro puede aceptar. */
-export const warnings: Record<ReportedKey, string> = {
+export const warnings: Record<Exclude<ReportedKey, keyof typeof doseWarnings>, string> = {
   'finding.size.wire-too-big': 'A las {time}: {wire} tiene un grosor de {wireSize}; {device} admite {lumen}.',
   'finding.size.wire-undersized':
     'A las {time} {device}, hecho para {lumen}, va sobre {wire} de {wireSize}: poco apoyo.',
@@ -57,20 +58,20 @@ export const warnings: Record<ReportedKey, string> = {
   'finding.clinical.egfr-contrast':
     'Se administró contraste intravascular con un filtrado estimado de {egfr} mL/min/1,73 m², por debajo de {limit}.',
   'finding.clinical.contrast-volume':
-    '{volume} mL de contraste intravascular superan el límite de {limit} mL.',
+    '{volume} mL de contraste intravascular superan el límite de {limit} mL ({rule}).',
   'finding.clinical.allergy-given': 'Se administró «{given}» y consta una alergia a «{allergy}».',
   'finding.clinical.lab-missing': 'No consta {lab} antes de este procedimiento de riesgo de sangrado {risk}.',
   'finding.clinical.lab-old': '{lab}: valor de hace {days} días; el límite es de {limit} días.',
   'finding.clinical.lab-threshold':
     '{lab} {value} está más allá del umbral de {limit} para un procedimiento de riesgo de sangrado {risk}.',
   'finding.clinical.hold-short':
-    'La última dosis de «{drug}» fue {hours} h antes del acceso; la tabla de tiempos de suspensión pide {limit} h.',
+    'La última dosis de «{drug}» fue {hours} h antes del acceso; se pide una suspensión de {limit} h.',
   'finding.clinical.hold-unknown': 'No consta la última dosis de «{drug}».',
   'finding.clinical.prophylaxis-late':
     '«{drug}» para profilaxis se dio por primera vez a las {time}, después del acceso a las {access}.',
   'finding.clinical.prophylaxis-early':
     '«{drug}» para profilaxis se dio {minutes} min antes del acceso; el límite es de {limit} min.',
-  'finding.clinical.local-anaesthetic': '«{drug}» {dose} mg son {perKg} mg/kg, por encima de {limit} mg/kg.',
+  'finding.clinical.local-anaesthetic': '{what}',
   'finding.clinical.fasting':
     '{what}: última toma {hours} h antes de la sedación; el límite es de {limit} h.',
   'finding.clinical.grade-differs':
@@ -93,10 +94,7 @@ export const warnings: Record<ReportedKey, string> = {
     '«{device}» queda tapado o pinzado, y nada dice qué decide que se abra o se retire.',
   'finding.clinical.later-than-policy':
     '«{what}» está previsto para {planned}; la norma del centro lo permite hasta {allowed}.',
-  'finding.clinical.value-implausible': '{what} de {value} no puede ser correcto: es posible {range}.{would}',
   'finding.clinical.allergy-cross':
     'Se administró «{given}» y consta una alergia a «{allergy}»; una reacción cruzada es {likelihood}.',
-  'finding.clinical.device-allergy': '«{device}» tiene {substance} y consta una alergia a «{allergy}».',
-  'finding.clinical.local-anaesthetic-sum':
-    'Los anestésicos locales juntos ({drugs}) alcanzan el {percent} % de sus límites.',
+  'finding.clinical.allergy-device': '«{device}»: {substance}, y consta una alergia a «{allergy}».',
 };

@@ -1,4 +1,5 @@
 import { calculations } from './calculations.js';
+import { doses } from './doses.js';
 import { ends } from './ends.js';
 import { events } from './events.js';
 import { fields } from './fields.js';
@@ -10,6 +11,7 @@ import { phrases } from './phrases.js';
 import { readers } from './readers.js';
 import { timeline } from './timeline.js';
 import { warnings } from './warnings.js';
+import { doseWarnings } from './warnings-doses.js';
 
 /** Everything that is said in Spanish. */
 export const es = {
@@ -23,6 +25,8 @@ export const es = {
   ...calculations,
   ...ends,
   ...parts,
+  ...doses,
   ...fields,
   ...warnings,
+  ...doseWarnings,
 };
