@@ -49,11 +49,13 @@ export const defaultLimits: ClinicalLimits = {
     // A tenth of the largest: a slip by ten then always falls below it, or outside the range.
     fieldNarrow: practice('40'),
     kermaRateLeast: practice('0.2'),
-    kermaRateMost: practice('500'),
+    kermaRateMost: practice('300'),
     productRateLeast: practice('0.01'),
-    productRateMost: practice('100'),
+    productRateMost: practice('60'),
     scanLeast: practice('0.1'),
     scanMost: practice('200'),
+    // One pass over an organ is longer.
+    scanShort: practice('15'),
     local: {},
   },
   kidney: {

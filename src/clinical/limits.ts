@@ -55,6 +55,8 @@ export interface ClinicalLimits {
     /** cm: length scanned by CT, all passes together, that is still believed. */
     readonly scanLeast?: Limit;
     readonly scanMost?: Limit;
+    /** cm: length under which a short scan and a slip by ten cannot be told apart. */
+    readonly scanShort?: Limit;
     /** Local reference level of kerma-area product by kind of case, Gy·cm². */
     readonly local: LimitTable;
   };

@@ -17,12 +17,33 @@ const contrast: Readonly<Record<'concentration' | 'volume', Range>> = {
   volume: { unit: 'mL', least: '0.1', most: '1000' },
 };
 
+/** What one case comes to at the very most; the least is for the rules of the dose figures. Common practice, no source. */
+const radiation = [
+  { field: 'kermaAreaProduct', name: 'input.kap', range: { unit: 'Gy.cm2', least: '0', most: '3000' } },
+  { field: 'airKerma', name: 'input.air-kerma', range: { unit: 'Gy', least: '0', most: '30' } },
+  { field: 'peakSkinDose', name: 'label.peakSkinDose', range: { unit: 'Gy', least: '0', most: '30' } },
+  {
+    field: 'fluoroscopyTime',
+    name: 'label.fluoroscopyTime',
+    range: { unit: 'min', least: '0', most: '600' },
+  },
+  {
+    field: 'doseLengthProduct',
+    name: 'input.dose-length-product',
+    range: { unit: 'mGy.cm', least: '0', most: '20000' },
+  },
+  { field: 'ctDoseIndex', name: 'input.ct-dose-index', range: { unit: 'mGy', least: '0', most: '1000' } },
+] as const;
+
 /** Units in which people mistake one figure for another, by the unit of the range. */
 const mistaken: Readonly<Record<string, readonly string[]>> = {
   kg: ['g', '[lb_av]'],
   cm: ['m', 'mm', '[in_i]'],
   mL: ['mL', 'uL'],
   'mg/mL': ['g/L', 'mg/mL'],
+  'Gy.cm2': ['dGy.cm2', 'cGy.cm2', 'mGy.cm2', 'uGy.m2'],
+  Gy: ['mGy'],
+  min: ['s', 'min'],
   'umol/L': ['umol/L', 'mmol/L'],
   'mmol/L': ['umol/L', 'mmol/L'],
   'mg/dL': ['mg/dL', 'mg/L'],
@@ -58,6 +79,7 @@ export const isPossible = (what: string, quantity: Quantity): boolean =>
 /** Laboratory values and contrast that cannot be right in their unit. */
 export function unlikelyValues(record: CaseRecord): Finding[] {
   const { before, after } = record;
+  const dose = record.radiation === 'none' ? undefined : record.radiation;
   const labs = [
     ...(before?.labs ?? []).map((lab, index) => ({ lab, path: `before.labs[${index}].value` })),
     ...(after?.labs ?? []).map((lab, index) => ({ lab, path: `after.labs[${index}].value` })),
@@ -68,6 +90,13 @@ export function unlikelyValues(record: CaseRecord): Finding[] {
       const row = analyteNamed(what.text);
       const found = checked(what.text, value, row?.plausible ?? [], path);
       return found.length === 0 && row?.name === 'platelets' ? slippedPoint(what.text, value, path) : found;
+    }),
+    ...radiation.flatMap(({ field, name, range }) => {
+      const value = dose?.[field];
+      // Below zero has a finding of its own.
+      return value?.value.startsWith('-')
+        ? []
+        : checked({ sentence: message(name) }, value, [range], `radiation.${field}`);
     }),
     ...agents.flatMap(({ agent, concentration, volume }, index) => {
       const path = `contrast[${index}]`;
@@ -101,7 +130,7 @@ function slippedPoint(what: string, value: Quantity, path: string): Finding[] {
 }
 
 function checked(
-  what: string,
+  what: Param,
   value: Quantity | undefined,
   ranges: readonly Range[],
   path: string,

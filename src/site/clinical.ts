@@ -61,6 +61,9 @@ const radiation = z
     productRateMost: limit.optional().describe('Gy·cm²/min'),
     scanLeast: limit.optional().describe('cm, scanned by CT in all passes together, that is still believed'),
     scanMost: limit.optional().describe('cm'),
+    scanShort: limit
+      .optional()
+      .describe('cm, under which a short scan and a slip by ten cannot be told apart'),
     local: limits('Local reference level of the kerma-area product by kind of case, Gy·cm²'),
   })
   .prefault({});

@@ -16,6 +16,7 @@ export function sedationFindings(record: CaseRecord, given: readonly Given[]): F
   const { sedation } = record;
   if (sedation === undefined) return [];
   const kind = sedation === 'none' ? 'none' : sedation.kind;
+  const said = message(`sedation.${kind}`);
   const sedatives = given.filter(({ drug }) => sedates(drug));
   const relaxant = given.find(({ drug }) => hasFamily(drug, 'muscle relaxant'));
   const light = kind === 'none' || kind === 'local anaesthesia only';
@@ -24,13 +25,13 @@ export function sedationFindings(record: CaseRecord, given: readonly Given[]): F
   if (light && first)
     findings.push(
       finding('clinical.sedation-differs', 'sedation', {
-        what: message('sedation.drug', { kind, drug: first.drug.drug.text, time: first.drug.at.clock }),
+        what: message('sedation.drug', { kind: said, drug: first.drug.drug.text, time: first.drug.at.clock }),
       }),
     );
   if (kind !== 'general anaesthesia' && relaxant)
     findings.push(
       finding('clinical.sedation-differs', relaxant.path, {
-        what: message('sedation.relaxant', { kind, drug: relaxant.drug.drug.text }),
+        what: message('sedation.relaxant', { kind: said, drug: relaxant.drug.drug.text }),
       }),
     );
   if (sedation === 'none' || light) return findings;
@@ -44,11 +45,12 @@ function byWhom({ team }: CaseRecord, { kind, by }: Sedation): Finding[] {
   if (kind !== 'general anaesthesia') return [];
   const who = team.find(({ key }) => key === by);
   // Who is only called 'other' may be an anaesthetic nurse or a dentist: nothing is known against it.
+  const said = message(`sedation.${kind}`);
   const fits = who ? ['anaesthetist', 'other'].includes(who.role) : by !== undefined || hasAnaesthetist(team);
   if (fits) return [];
   const what = who
-    ? message('sedation.by', { kind, name: who.name, role: who.role })
-    : message('sedation.nobody', { kind });
+    ? message('sedation.by', { kind: said, name: who.name, role: message(`role.${who.role}`) })
+    : message('sedation.nobody', { kind: said });
   return [finding('clinical.sedation-differs', who ? 'sedation.by' : 'sedation', { what })];
 }
 

@@ -25,7 +25,7 @@ export const clinicalWording = define({
   'clinical.dose-scan-length': {
     severity: 'warning',
     message:
-      'Dose-length product {product} and CT dose index {index} do not fit together: they give a scanned length of {length} cm, outside {least} to {most} cm. {slip}',
+      'Dose-length product {product} and CT dose index {index} give a scanned length of {length} cm, outside {least} to {most} cm. {slip}',
     remedy: 'Read both figures and their units on the scanner again.',
     basis: COMMON_PRACTICE,
   },

@@ -53,7 +53,7 @@ export const warnings: Record<Exclude<ReportedKey, keyof typeof doseWarnings>, s
     'Kerma-Flächenprodukt {product} und Luftkerma {kerma} passen nicht zusammen: sie ergeben ein mittleres Feld von {area} cm², außerhalb von {least} bis {most} cm². {slip}',
   'finding.clinical.dose-rate': '{what} {value} in {time} Durchleuchtung ist {rate}, außerhalb von {range}.',
   'finding.clinical.dose-scan-length':
-    'Dosis-Längen-Produkt {product} und CT-Dosisindex {index} passen nicht zusammen: sie ergeben eine gescannte Länge von {length} cm, außerhalb von {least} bis {most} cm. {slip}',
+    'Dosis-Längen-Produkt {product} und CT-Dosisindex {index} ergeben eine gescannte Länge von {length} cm, außerhalb von {least} bis {most} cm. {slip}',
   'finding.clinical.dose-substantial':
     '{what} {value} erreichte die Schwelle der erheblichen Dosis von {limit}.',
   'finding.clinical.skin-review-missing':

@@ -48,7 +48,7 @@ export const warnings: Record<Exclude<ReportedKey, keyof typeof doseWarnings>, s
     'El producto kerma-área {product} y el kerma en aire {kerma} no concuerdan: dan un campo medio de {area} cm², fuera de {least} a {most} cm². {slip}',
   'finding.clinical.dose-rate': '{what} {value} en {time} de fluoroscopia es {rate}, fuera de {range}.',
   'finding.clinical.dose-scan-length':
-    'El producto dosis-longitud {product} y el índice de dosis de TC {index} no concuerdan: dan una longitud explorada de {length} cm, fuera de {least} a {most} cm. {slip}',
+    'El producto dosis-longitud {product} y el índice de dosis de TC {index} dan una longitud explorada de {length} cm, fuera de {least} a {most} cm. {slip}',
   'finding.clinical.dose-substantial': '{what} {value} alcanzó el nivel de dosis sustancial de {limit}.',
   'finding.clinical.skin-review-missing':
     'Se alcanzó un nivel de dosis sustancial y ningún seguimiento del registro mira la piel; se propone uno.',

@@ -3,7 +3,7 @@ import { u } from './dosing.js';
 /** Clotting, vessels and circulation. From memory; docs/clinical.md says how they are used. */
 // biome-ignore format: a table reads best with one row a line
 export const vesselDoses = [
-  u('heparin', 'iv ia sc top tract', '100..10000 IU', '150', '150'),
+  u('heparin', 'iv ia sc top tract', '200..10000 IU', '150', '150'),
   u('enoxaparin', 'sc iv ia', '20..150 mg', '1.5', '1.5'),
   u('enoxaparin', 'sc iv ia', '2000..15000 IU', '150', '150'),
   u('dalteparin', 'sc iv', '2500..18000 IU', '200', '200'),
@@ -30,9 +30,9 @@ export const vesselDoses = [
   u('abciximab', 'iv ia', '5..30 mg', '0.3', '0.3'),
   u('dipyridamole', 'po iv', '25..300 mg', '5'),
   u('cilostazol', 'po', '50..100 mg'),
-  u('alteplase', 'iv ia tract', '1..100 mg', '1', '2'),
+  u('alteplase', 'iv ia tract', '2..100 mg', '1', '2'),
   u('tenecteplase', 'iv ia', '1..50 mg', '0.6', '0.6'),
-  u('urokinase', 'iv ia tract', '5000..500000 IU', '6000'),
+  u('urokinase', 'iv ia tract', '10000..500000 IU', '6000'),
   u('streptokinase', 'iv ia tract', '50000..1500000 IU', '4000'),
   u('tranexamic acid', 'iv po top', '0.25..2 g', '0.03', '0.03'),
   u('protamine', 'iv', '5..50 mg', '1', '1'),
