@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { defaultLimits } from '../../src/clinical/default-limits.js';
-import { allergies } from '../../src/clinical/drugs/allergy.js';
 import { assessDrugs } from '../../src/clinical/drugs/drugs.js';
 import { type LimitSettings, mergeLimits } from '../../src/clinical/limits.js';
 import { caseText, recordOf } from '../support/case-text.js';

@@ -59,7 +59,8 @@ const hasAnaesthetist = (team: CaseRecord['team']) => team.some(({ role }) => ro
 /** A sedative after the end of sedation, or more than an hour before its start (premedication comes within it). */
 function outside({ start, end }: Sedation, sedatives: readonly Given[]): Finding[] {
   return sedatives.flatMap(({ drug, path }) => {
-    const late = end !== undefined && drug.at.epoch > end.epoch;
+    const ordered = start === undefined || end === undefined || end.epoch > start.epoch;
+    const late = ordered && end !== undefined && drug.at.epoch > end.epoch;
     const early = start !== undefined && start.epoch - drug.at.epoch > 3_600_000 && drug.route !== 'oral';
     if (!late && !early) return [];
     const params = { drug: drug.drug.text, time: drug.at.clock };
