@@ -17,7 +17,6 @@ export const doses: Record<keyof typeof english, string> = {
   'weight.child': 'Einem Kind wurde „{drug}“ {dose} gegeben, und kein Gewicht ist dokumentiert.',
   'weight.dose': '„{drug}“ {dose} wird nach Gewicht dosiert, und kein Gewicht ist dokumentiert.',
   'slip.short': 'Der Scan war kurz, oder eine der Angaben ist um das Zehnfache falsch.',
-  'sedation.none': 'Keine',
   'sedation.drug': 'Als Sedierung ist „{kind}“ dokumentiert, und um {time} wurde „{drug}“ gegeben.',
   'sedation.relaxant':
     'Als Sedierung ist „{kind}“ dokumentiert, und das Muskelrelaxans „{drug}“ wurde gegeben.',

@@ -15,7 +15,6 @@ export const doses = {
   'weight.child': "A child was given '{drug}' {dose}, and no weight is recorded.",
   'weight.dose': "'{drug}' {dose} is dosed by weight, and no weight is recorded.",
   'slip.short': 'The scan was short, or one of them is ten times off.',
-  'sedation.none': 'None',
   'sedation.drug': "Sedation is recorded as '{kind}', and '{drug}' was given at {time}.",
   'sedation.relaxant': "Sedation is recorded as '{kind}', and the muscle relaxant '{drug}' was given.",
   'sedation.by': "Sedation is recorded as '{kind}', given by {name} ({role}), who is no anaesthetist.",

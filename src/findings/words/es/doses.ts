@@ -17,7 +17,6 @@ export const doses: Record<keyof typeof english, string> = {
   'weight.child': 'Se administró «{drug}» {dose} a un niño y no consta el peso.',
   'weight.dose': '«{drug}» {dose} se dosifica por peso y no consta el peso.',
   'slip.short': 'El barrido fue corto, o uno de los dos está desviado diez veces.',
-  'sedation.none': 'Ninguna',
   'sedation.drug': 'La sedación consta como «{kind}» y a las {time} se administró «{drug}».',
   'sedation.relaxant': 'La sedación consta como «{kind}» y se administró el relajante muscular «{drug}».',
   'sedation.by': 'La sedación consta como «{kind}», a cargo de {name} ({role}), que no es anestesista.',
