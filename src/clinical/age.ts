@@ -1,4 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
+import type { CaseRecord } from '../record/schema/record.js';
 import type { When } from '../record/time.js';
 
 /** Whole years between two days. One born on 29 February completes a year on 1 March of a common year. */
@@ -25,4 +26,10 @@ export function agesOn(
   return Temporal.PlainDate.compare(first, day) > 0
     ? undefined
     : { least: Math.max(0, ageOn(last, day)), most };
+}
+
+/** Under 18 years on the day of the case, whichever day of the birth date's month or year it was. */
+export function isChild({ patient, case: { date } }: CaseRecord): boolean {
+  const ages = agesOn(patient.birthDate, date);
+  return ages !== undefined && ages.most < 18;
 }

@@ -14,6 +14,7 @@ import { checkAgreement } from './agreement/check.js';
 import type { Assessment } from './assessment.js';
 import { assessBleeding } from './bleeding/bleeding.js';
 import type { BleedingRisk } from './bleeding/table.js';
+import { bodyFindings } from './body.js';
 import { caseKindFindings } from './case-kind.js';
 import { checkChronology } from './chronology/check.js';
 import { defaultLimits } from './default-limits.js';
@@ -26,7 +27,7 @@ import type { ClinicalLimits } from './limits.js';
 import { defaultScales, type Scale } from './outcome/adverse-event-scales.js';
 import { assessComplications } from './outcome/adverse-events.js';
 import { assessOutcome } from './outcome/outcome.js';
-import { implausible } from './plausible.js';
+import { unlikelyValues } from './plausible.js';
 import { assessRadiation } from './radiation/radiation.js';
 
 /** What a site brings to the assessment; everything has a default with a named source. */
@@ -59,14 +60,15 @@ export function assess(
   const planning = options.aftercare ?? plainCalendar;
   const radiation = assessRadiation(record, limits.radiation);
   const aftercare = aftercareOf(record, devices, planning, radiation.substantial);
+  const bleeding = assessBleeding(record, limits.bleeding, options.bleedingRisk, devices);
   const parts = [
     radiation,
     assessContrast(record, limits.kidney),
     assessKidney(record, limits.kidney),
-    assessBleeding(record, limits.bleeding, options.bleedingRisk, devices),
-    assessDrugs(record, limits.drugs, devices),
+    bleeding,
+    assessDrugs(record, limits.drugs, devices, bleeding.risk),
     { calculations: [], findings: reactionFindings(record) },
-    { calculations: [], findings: implausible(record) },
+    { calculations: [], findings: [...bodyFindings(record), ...unlikelyValues(record)] },
     { calculations: [], findings: caseKindFindings(record.case.kind) },
     assessComplications(record, options.scales ?? defaultScales),
     assessOutcome(record, limits.outcome, devices, tally),

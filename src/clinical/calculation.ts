@@ -24,6 +24,7 @@ export const calculationKinds = [
   'gadolinium-mass',
   'egfr',
   'egfr-cystatin',
+  'egfr-bedside',
   'kidney-injury',
   'creatinine-trend',
   'urine-output',

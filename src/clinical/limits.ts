@@ -55,14 +55,20 @@ export interface ClinicalLimits {
     /** cm: length scanned by CT, all passes together, that is still believed. */
     readonly scanLeast?: Limit;
     readonly scanMost?: Limit;
+    /** cm: length under which a short scan and a slip by ten cannot be told apart. */
+    readonly scanShort?: Limit;
     /** Local reference level of kerma-area product by kind of case, Gy·cm². */
     readonly local: LimitTable;
   };
   readonly kidney: {
     /** mL/min/1.73 m² below which intravascular contrast is said to matter. */
     readonly egfrHighRisk?: Limit;
-    /** mL of intravascular contrast. */
+    /** mL of intravascular contrast, for anyone. */
     readonly volume?: Limit;
+    /** mL of intravascular contrast for each kg, over creatinine in mg/dL; not on dialysis, not of a child. */
+    readonly volumeByCreatinine?: Limit;
+    /** mL of intravascular contrast for each kg of a child. */
+    readonly volumeChild?: Limit;
     /** Days after which creatinine before intravascular contrast counts as old. */
     readonly labAgeDays?: Limit;
   };
@@ -76,12 +82,17 @@ export interface ClinicalLimits {
     readonly liverLow: LabLimits;
   };
   readonly drugs: {
-    /** Hours between the last dose and access, by drug. */
+    /** Hours between the last dose and access, by drug: of any procedure, and by its bleeding risk. */
     readonly hold: LimitTable;
+    readonly holdHigh: LimitTable;
+    readonly holdLow: LimitTable;
+    /** How many times the usual most of the table of doses is not believed any more. Absent: doses are not checked. */
+    readonly doseFactor?: Limit;
     /** mg/kg, by local anaesthetic; `… with adrenaline` for the mixture. */
     readonly localAnaesthetic: LimitTable;
-    /** Minutes before access within which prophylaxis is given. */
+    /** Minutes before access within which prophylaxis is given, and by drug where that differs. */
     readonly prophylaxisWithin?: Limit;
+    readonly prophylaxisWindow: LimitTable;
     /** Hours after which another dose of prophylaxis is due while the case lasts, by drug. */
     readonly redose: LimitTable;
     /** Hours without solid food, and without clear fluids, before sedation. */
@@ -119,6 +130,24 @@ function merge(base: object, settings: LimitSettings): object {
   return Object.fromEntries(result);
 }
 
+/** What the source of a limit says that was recalled and not looked up. */
+export const FROM_MEMORY = 'from memory';
+
+/** Limits without those that were recalled and not looked up. */
+export const publishedOnly = (limits: ClinicalLimits): ClinicalLimits => published(limits) as ClinicalLimits;
+
+function published(tree: object): object {
+  return Object.fromEntries(
+    Object.entries(tree).flatMap(([name, entry]: [string, object]): [string, object][] =>
+      isLimit(entry)
+        ? entry.source.includes(FROM_MEMORY)
+          ? []
+          : [[name, entry]]
+        : [[name, published(entry)]],
+    ),
+  );
+}
+
 /** A limit that may be off, as one end of a range: `0` or 'any number of' stands for one that is. */
 export const rangeOf = (least: Limit | undefined, most: Limit | undefined) => ({
   least: { number: least?.value ?? '0' },
@@ -126,5 +155,5 @@ export const rangeOf = (least: Limit | undefined, most: Limit | undefined) => ({
 });
 
 /** `3 or 4`. */
-export const either = ([first = '', ...rest]: readonly string[]): Param =>
+export const either = ([first = '', ...rest]: readonly Param[]): Param =>
   rest.length === 0 ? first : message('either', { one: first, other: either(rest) });

@@ -1,27 +1,49 @@
 import { type Finding, finding } from '../findings/finding.js';
-import { message } from '../findings/message.js';
+import { message, type Param } from '../findings/message.js';
+import { Decimal } from '../record/decimal.js';
 import { convert, type Quantity } from '../record/quantity.js';
-import type { CaseRecord, DrugGiven } from '../record/schema/record.js';
+import type { CaseRecord } from '../record/schema/record.js';
 import { unitOfCode } from '../record/units.js';
 import { analyteNamed, type Plausible } from '../trade/analytes.js';
-import { drugsIn } from '../trade/drugs/table.js';
-import { ageOn } from './age.js';
+import { elementOf } from '../trade/drugs/table.js';
 import { either } from './limits.js';
 
-/** Body measures. Common practice, no source; the ranges of an adult are for 18 years and over. */
-const body = {
-  weight: { unit: 'kg', least: '0.3', most: '400' },
-  adultWeight: { unit: 'kg', least: '25', most: '400' },
-  height: { unit: 'cm', least: '20', most: '250' },
-  adultHeight: { unit: 'cm', least: '90', most: '250' },
-} as const;
+/** What a value may come to in a unit. */
+export type Range = Plausible;
+
+/** Contrast as it is sold or diluted, mg of iodine in 1 mL, and what one case may need. Common practice, no source. */
+const contrast: Readonly<Record<'concentration' | 'volume', Range>> = {
+  concentration: { unit: 'mg/mL', least: '25', most: '420' },
+  volume: { unit: 'mL', least: '0.1', most: '1000' },
+};
+
+/** What one case comes to at the very most; the least is for the rules of the dose figures. Common practice, no source. */
+const radiation = [
+  { field: 'kermaAreaProduct', name: 'input.kap', range: { unit: 'Gy.cm2', least: '0', most: '3000' } },
+  { field: 'airKerma', name: 'input.air-kerma', range: { unit: 'Gy', least: '0', most: '30' } },
+  { field: 'peakSkinDose', name: 'label.peakSkinDose', range: { unit: 'Gy', least: '0', most: '30' } },
+  {
+    field: 'fluoroscopyTime',
+    name: 'label.fluoroscopyTime',
+    range: { unit: 'min', least: '0', most: '600' },
+  },
+  {
+    field: 'doseLengthProduct',
+    name: 'input.dose-length-product',
+    range: { unit: 'mGy.cm', least: '0', most: '20000' },
+  },
+  { field: 'ctDoseIndex', name: 'input.ct-dose-index', range: { unit: 'mGy', least: '0', most: '1000' } },
+] as const;
 
 /** Units in which people mistake one figure for another, by the unit of the range. */
 const mistaken: Readonly<Record<string, readonly string[]>> = {
   kg: ['g', '[lb_av]'],
   cm: ['m', 'mm', '[in_i]'],
-  mg: ['ug', 'mg', 'g'],
-  '[iU]': ['[iU]'],
+  mL: ['mL', 'uL'],
+  'mg/mL': ['g/L', 'mg/mL'],
+  'Gy.cm2': ['dGy.cm2', 'cGy.cm2', 'mGy.cm2', 'uGy.m2'],
+  Gy: ['mGy'],
+  min: ['s', 'min'],
   'umol/L': ['umol/L', 'mmol/L'],
   'mmol/L': ['umol/L', 'mmol/L'],
   'mg/dL': ['mg/dL', 'mg/L'],
@@ -31,14 +53,18 @@ const mistaken: Readonly<Record<string, readonly string[]>> = {
   '10*12/L': ['10*12/L'],
 };
 
-/** Whether a value lies in the range given for its unit; undefined where no range is of its dimension. */
-function within(quantity: Quantity, ranges: readonly Plausible[]): boolean | undefined {
+/**
+ * Whether a value lies in the range given for its unit; undefined where no range is of its dimension. Of a bound only
+ * the side that it leaves open is believed: `> 51 mmol/L` of potassium is as wrong as 51.
+ */
+export function within(quantity: Quantity, ranges: readonly Range[]): boolean | undefined {
   for (const { unit, least, most } of ranges) {
     const value = convert(quantity, unit) ?? (quantity.code === unit ? convertSame(quantity) : undefined);
     if (!value) continue;
-    // A bound says nothing about the figure on its open side.
-    if (quantity.comparator?.startsWith('<')) return value.gte(0);
-    return value.gte(least) && (quantity.comparator !== undefined || value.lte(most));
+    // Laboratories give `< 5 mg/L` for what they cannot measure: only nothing at all, or less, is refused.
+    if (quantity.comparator?.startsWith('<')) return value.gt(0);
+    if (quantity.comparator) return value.gte(0) && value.lte(most);
+    return value.gte(least) && value.lte(most);
   }
   return undefined;
 }
@@ -50,88 +76,106 @@ const convertSame = (quantity: Quantity) => convert({ ...quantity, unit: '', cod
 export const isPossible = (what: string, quantity: Quantity): boolean =>
   within(quantity, analyteNamed(what)?.plausible ?? []) !== false;
 
-/** Whether a dose can be right in its unit, as far as the table tells. */
-export const doseIsPossible = ({ drug, dose }: DrugGiven): boolean => doseCheck(drug.text, dose) !== false;
-
-function doseCheck(drug: string, dose: Quantity): boolean | undefined {
-  const [row, more] = drugsIn(drug);
-  if (!row?.dose || more) return undefined;
-  const { dimension } = unitOfCode(dose.code) ?? {};
-  if (dimension === 'volume') return undefined;
-  const mass = convert(dose, 'mg') ?? convert(dose, 'g')?.times(1000);
-  if (row.dose.unit === 'mg') {
-    if (!mass) return dose.code === '[iU]' ? undefined : within(dose, [row.dose]);
-    return mass.gte(row.dose.least) && mass.lte(row.dose.most);
-  }
-  // What is dosed by units is not dosed by mass.
-  return mass ? false : within(dose, [row.dose]);
-}
-
-/** Weight, height, laboratory values and doses that cannot be right in their unit. */
-export function implausible(record: CaseRecord): Finding[] {
-  const { patient, before, after } = record;
-  const adult = isAdult(record);
+/** Laboratory values and contrast that cannot be right in their unit. */
+export function unlikelyValues(record: CaseRecord): Finding[] {
+  const { before, after } = record;
+  const dose = record.radiation === 'none' ? undefined : record.radiation;
   const labs = [
     ...(before?.labs ?? []).map((lab, index) => ({ lab, path: `before.labs[${index}].value` })),
     ...(after?.labs ?? []).map((lab, index) => ({ lab, path: `after.labs[${index}].value` })),
   ];
-  const drugs = record.drugs === 'none' ? [] : (record.drugs ?? []);
+  const agents = record.contrast === 'none' ? [] : (record.contrast ?? []);
   return [
-    ...checked('Weight', patient.weight, [adult ? body.adultWeight : body.weight], 'patient.weight'),
-    ...checked('Height', patient.height, [adult ? body.adultHeight : body.height], 'patient.height'),
-    ...labs.flatMap(({ lab, path }) =>
-      checked(lab.what.text, lab.value, analyteNamed(lab.what.text)?.plausible ?? [], path),
-    ),
-    ...drugs.flatMap(({ drug, dose }, index) => {
-      const [row] = drugsIn(drug.text);
-      return row?.dose && doseCheck(drug.text, dose) === false
-        ? [refused(drug.text, dose, [row.dose], `drugs[${index}].dose`)]
-        : [];
+    ...labs.flatMap(({ lab: { what, value }, path }) => {
+      const row = analyteNamed(what.text);
+      const found = checked(what.text, value, row?.plausible ?? [], path);
+      return found.length === 0 && row?.name === 'platelets' ? slippedPoint(what.text, value, path) : found;
+    }),
+    ...radiation.flatMap(({ field, name, range }) => {
+      const value = dose?.[field];
+      // Below zero has a finding of its own.
+      return value?.value.startsWith('-')
+        ? []
+        : checked({ sentence: message(name) }, value, [range], `radiation.${field}`);
+    }),
+    ...agents.flatMap(({ agent, concentration, volume }, index) => {
+      const path = `contrast[${index}]`;
+      const iodine = elementOf(agent.text) === 'iodine' ? [contrast.concentration] : [];
+      return [
+        ...checked(agent.text, concentration, iodine, `${path}.concentration`),
+        ...checked(agent.text, volume, [contrast.volume], `${path}.volume`),
+      ];
     }),
   ];
 }
 
-function isAdult(record: CaseRecord): boolean {
-  const { birthDate } = record.patient;
-  return birthDate?.precision === 'day' && ageOn(birthDate.iso, record.case.date) >= 18;
+/** Platelets are counted in whole numbers of 10⁹/L: a low count with a decimal is likelier to be a slipped point. */
+function slippedPoint(what: string, value: Quantity, path: string): Finding[] {
+  const count = convert(value, '10*9/L');
+  if (
+    !count ||
+    value.code === '/uL' ||
+    value.comparator ||
+    count.isInteger() ||
+    count.lt(10) ||
+    count.gte(60)
+  )
+    return [];
+  const would = { quantity: { ...value, value: new Decimal(value.value).times(10).toString() } };
+  return [
+    finding('clinical.value-unlikely', path, {
+      what: message('unlikely.decimal', { what, value: { quantity: value }, would }),
+    }),
+  ];
 }
 
 function checked(
-  what: string,
+  what: Param,
   value: Quantity | undefined,
-  ranges: readonly Plausible[],
+  ranges: readonly Range[],
   path: string,
 ): Finding[] {
   return value && within(value, ranges) === false ? [refused(what, value, ranges, path)] : [];
 }
 
-function refused(what: string, value: Quantity, ranges: readonly Plausible[], path: string): Finding {
-  const units = [...new Set(ranges.flatMap(({ unit }) => mistaken[unit] ?? [unit]))];
-  const fits = units.filter(code => {
-    if (code === value.code) return false;
-    const asWritten = { value: value.value, unit: '', code };
-    return code === 'g' || code === 'ug' || code === 'mg'
-      ? inMilligrams(asWritten, ranges)
-      : within(asWritten, ranges) === true;
-  });
-  const names = fits.map(code => unitOfCode(code)?.display ?? code);
-  const range = ranges.map(({ unit, least, most }) =>
-    `${least} to ${most} ${unitOfCode(unit)?.display ?? unit}`.trim(),
+/** The finding on a value that cannot be right, with the units or slips of the point that would explain it. */
+export function refused(what: Param, value: Quantity, ranges: readonly Range[], path: string): Finding {
+  const range = ranges.map(
+    ({ unit, least, most }): Param =>
+      message('range.rate', {
+        least: { number: least },
+        most: { number: most },
+        unit: unitOfCode(unit)?.display ?? unit,
+      }),
   );
-  return finding('clinical.value-implausible', path, {
-    what,
-    value: { quantity: value },
-    range: either(range),
-    would:
-      names.length > 0 ? message('implausible.would', { units: either(names) }) : message('implausible.no'),
+  return finding('clinical.value-unlikely', path, {
+    what: message('unlikely.value', {
+      what,
+      value: { quantity: value },
+      range: either(range),
+      would: wouldFit(explanations(value, ranges)),
+    }),
   });
 }
 
-function inMilligrams(quantity: Quantity, ranges: readonly Plausible[]): boolean {
-  const mass = convert(quantity, 'mg') ?? convert(quantity, 'g')?.times(1000);
-  return ranges.some(
-    ({ unit, least, most }) =>
-      (unit === 'mg' && mass?.gte(least) === true && mass.lte(most)) ||
-      (unit !== 'mg' && within(quantity, [{ unit, least, most }]) === true),
-  );
+/** ` It would fit as 9.2 g/dL.`; nothing where nothing would explain the figure. */
+export const wouldFit = (values: readonly Quantity[]): Param =>
+  values.length === 0
+    ? message('implausible.no')
+    : message('implausible.would', { values: either(values.map(quantity => ({ quantity }))) });
+
+/** The same figure in another unit, and with its point moved to the nearest place that fits. */
+function explanations(value: Quantity, ranges: readonly Range[]): Quantity[] {
+  const units = [...new Set(ranges.flatMap(({ unit }) => mistaken[unit] ?? [unit]))]
+    .filter(code => code !== value.code)
+    .map((code): Quantity => ({ value: value.value, unit: unitOfCode(code)?.display ?? code, code }))
+    .filter(other => within(other, ranges) === true);
+  const moved = ['0.1', '10', '0.01', '100', '0.001', '1000']
+    .map((factor): Quantity => ({ ...value, value: new Decimal(value.value).times(factor).toString() }))
+    .find(other => within(other, ranges) === true);
+  return [...units, ...(moved ? [moved] : [])].map(({ value: figure, unit, code }) => ({
+    value: figure,
+    unit,
+    code,
+  }));
 }

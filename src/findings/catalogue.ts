@@ -4,6 +4,7 @@ import { clinicalWording } from './wording/clinical.js';
 import { conformanceWording } from './wording/conformance.js';
 import { correctionWording } from './wording/corrections.js';
 import { deliveryWording } from './wording/delivery.js';
+import { doseWording } from './wording/doses.js';
 import { labelWording } from './wording/labels.js';
 import { missingWording } from './wording/missing.js';
 import { pictureWording } from './wording/pictures.js';
@@ -29,6 +30,7 @@ export const catalogue = {
   ...clinicalWording,
   ...tradeWording,
   ...reactionWording,
+  ...doseWording,
   ...reportWording,
   ...reportPdfWording,
   ...pictureWording,

@@ -1,7 +1,7 @@
 import type { AftercareOptions } from '../clinical/aftercare/aftercare.js';
 import type { AssessOptions } from '../clinical/assess.js';
-import { defaultLimits, rememberedLimits } from '../clinical/default-limits.js';
-import { type ClinicalLimits, mergeLimits } from '../clinical/limits.js';
+import { defaultLimits } from '../clinical/default-limits.js';
+import { type ClinicalLimits, mergeLimits, publishedOnly } from '../clinical/limits.js';
 import type { CatalogueRow } from '../devices/catalogue/row.js';
 import { definitionIssuerUris, mappingIssuerUris } from '../devices/labels/issuers.js';
 import type { MappingOptions } from '../fhir/options.js';
@@ -50,10 +50,10 @@ function planningOf({ aftercare, timeZone }: Site): AftercareOptions {
   };
 }
 
-/** Published defaults, those from memory where the site wants them, and the site's own over both. */
+/** Defaults, without those from memory where the site does not want them, and the site's own over them. */
 export function limitsOf({ clinical }: Site): ClinicalLimits {
   const { radiation, kidney, bleeding, drugs, outcome } = clinical;
-  const base = clinical.limitsFromMemory ? mergeLimits(defaultLimits, rememberedLimits) : defaultLimits;
+  const base = clinical.limitsFromMemory ? defaultLimits : publishedOnly(defaultLimits);
   return mergeLimits(base, { radiation, kidney, bleeding, drugs, outcome });
 }
 

@@ -61,15 +61,24 @@ const radiation = z
     productRateMost: limit.optional().describe('Gy·cm²/min'),
     scanLeast: limit.optional().describe('cm, scanned by CT in all passes together, that is still believed'),
     scanMost: limit.optional().describe('cm'),
+    scanShort: limit
+      .optional()
+      .describe('cm, under which a short scan and a slip by ten cannot be told apart'),
     local: limits('Local reference level of the kerma-area product by kind of case, Gy·cm²'),
   })
   .prefault({});
 
 const drugs = z
   .strictObject({
-    hold: limits('Hours between the last dose and access, by drug'),
+    hold: limits('Hours between the last dose and access, by drug, whatever the bleeding risk'),
+    holdHigh: limits('The same before a procedure of high bleeding risk'),
+    holdLow: limits('The same before one of low bleeding risk, or of a risk that is not known'),
+    doseFactor: limit
+      .optional()
+      .describe('How many times the usual most of a drug is not believed; off: doses are not checked'),
     localAnaesthetic: limits('mg/kg, by drug; such as lidocaine, and lidocaine with adrenaline'),
     prophylaxisWithin: limit.optional().describe('Minutes before access'),
+    prophylaxisWindow: limits('Minutes before access, by drug where that differs'),
     redose: limits('Hours after which another dose of prophylaxis is due while the case lasts, by drug'),
     fastingFood: limit.optional().describe('Hours'),
     fastingFluids: limit.optional().describe('Hours'),
@@ -81,8 +90,10 @@ export const clinicalSchema = z.strictObject({
   adverseEventScales: z.array(z.enum(['CIRSE 2017', 'CIRSE 2025', 'SIR 2017', 'Clavien-Dindo'])).optional(),
   limitsFromMemory: z
     .boolean()
-    .default(false)
-    .describe('Use the levels that were recalled and not looked up as well; docs/clinical.md lists them'),
+    .default(true)
+    .describe(
+      'Use the limits that were recalled and not looked up; each says so, docs/clinical.md lists them',
+    ),
   bleedingRisk: z
     .record(text, z.enum(['low', 'high']))
     .prefault({})
@@ -92,6 +103,10 @@ export const clinicalSchema = z.strictObject({
     .strictObject({
       egfrHighRisk: limit.optional().describe('mL/min/1.73 m²'),
       volume: limit.optional().describe('mL of intravascular contrast'),
+      volumeByCreatinine: limit
+        .optional()
+        .describe('mL of intravascular contrast for each kg, over creatinine in mg/dL'),
+      volumeChild: limit.optional().describe('mL of intravascular contrast for each kg of a child'),
       labAgeDays: limit.optional().describe('Days after which creatinine before contrast counts as old'),
     })
     .prefault({}),

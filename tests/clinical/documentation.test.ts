@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { calculationKinds } from '../../src/clinical/calculation.js';
-import { defaultLimits, rememberedLimits } from '../../src/clinical/default-limits.js';
+import { defaultLimits } from '../../src/clinical/default-limits.js';
 import { catalogue } from '../../src/findings/catalogue.js';
 import { clinicalSchema } from '../../src/site/clinical.js';
 
@@ -43,7 +43,7 @@ describe('docs/clinical.md has exactly one row', () => {
     expect(sorted(rows('## Checks').map(([name]) => name))).toEqual(sorted(codes));
   });
 
-  it('for each limit that a site can set, those from memory in their own table', () => {
+  it('for each limit that a site can set', () => {
     const groups = ['radiation', 'kidney', 'bleeding', 'drugs', 'outcome'] as const;
     const schema = z.toJSONSchema(clinicalSchema, { io: 'input', reused: 'inline' });
     const settings = (node: unknown, path: string): string[] => {
@@ -54,8 +54,8 @@ describe('docs/clinical.md has exactly one row', () => {
     };
     const all = groups.flatMap(group => settings(schema.properties?.[group], group));
     expect(all.length).toBeGreaterThan(40);
-    const documented = [...rows('## Limits'), ...rows('### From memory')].map(([name]) =>
-      name.replace(/^(drugs\.localAnaesthetic)\..*/, '$1'),
+    const documented = rows('## Limits').map(([name]) =>
+      name.replace(/^(drugs\.(?:localAnaesthetic|redose|holdHigh|holdLow|prophylaxisWindow))\..*/, '$1'),
     );
     expect(sorted([...new Set(documented)])).toEqual(sorted(all));
   });
@@ -70,22 +70,16 @@ describe('values and sources of the page are those of the code', () => {
     expect([row[0], row.at(-1)]).toEqual([value, source]);
   });
 
-  it.each(leaves(rememberedLimits))('%s, from memory', (name, { value, source }) => {
-    const row =
-      rows('### From memory')
-        .find(([setting]) => setting === name)?.[1]
-        .split(' | ') ?? [];
-    expect([row[0], row.at(-1)]).toEqual([value, source]);
-    expect(source).toMatch(/; from memory$/);
-  });
-
   it('a setting said to have no default has none', () => {
     const known = new Set(leaves(defaultLimits).map(([name]) => name));
     for (const [name, rest] of rows('## Limits'))
       expect(known.has(name), name).toBe(!rest.startsWith('none'));
   });
 
-  it('no default is from memory', () => {
-    for (const [, { source }] of leaves(defaultLimits)) expect(source).not.toContain('from memory');
+  it('what is from memory says that it is to be confirmed', () => {
+    const sources = leaves(defaultLimits).map(([, { source }]) => source);
+    const remembered = sources.filter(source => source.includes('from memory'));
+    expect(remembered.length).toBeGreaterThan(20);
+    for (const source of remembered) expect(source).toMatch(/; from memory, confirm against local policy$/);
   });
 });

@@ -11,6 +11,8 @@ import { parseCase } from '../support/source.js';
 /** Findings that may appear because something is not there: each says so. */
 const ABSENCE = new Set([
   'clinical.lab-missing',
+  'clinical.strength-missing',
+  'clinical.weight-missing',
   'clinical.hold-unknown',
   'clinical.pregnancy-not-asked',
   'clinical.egfr-not-assessed',

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { defaultLimits, rememberedLimits } from '../../src/clinical/default-limits.js';
+import { defaultLimits } from '../../src/clinical/default-limits.js';
 import { mergeLimits } from '../../src/clinical/limits.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { assessOptions } from '../../src/pipeline/settings.js';
@@ -23,7 +23,7 @@ const siteWith = (clinical: object) =>
 const limitsOf = (clinical: object) => assessOptions(siteWith(clinical)).limits;
 
 describe('limits of a site', () => {
-  it('are the published ones when it sets none', () => {
+  it('are the defaults when it sets none', () => {
     expect(limitsOf({})).toEqual(defaultLimits);
   });
 
@@ -35,16 +35,20 @@ describe('limits of a site', () => {
   });
 
   it('can be switched off', () => {
-    expect(limitsOf({ kidney: { egfrHighRisk: 'off' } })?.kidney).toEqual({
-      labAgeDays: defaultLimits.kidney.labAgeDays,
-    });
+    const { egfrHighRisk, ...others } = defaultLimits.kidney;
+    expect(egfrHighRisk).toBeDefined();
+    expect(limitsOf({ kidney: { egfrHighRisk: 'off' } })?.kidney).toEqual(others);
+    expect(limitsOf({ drugs: { holdHigh: { apixaban: 'off' } } })?.drugs.holdHigh).not.toHaveProperty(
+      'apixaban',
+    );
   });
 
-  it('include those from memory only when asked, and the own ones go before', () => {
-    const limits = limitsOf({ limitsFromMemory: true, radiation: { kermaAreaNotify: own } });
+  it('leave those from memory out where the site says so, and the own ones stay', () => {
+    const limits = limitsOf({ limitsFromMemory: false, radiation: { kermaAreaNotify: own } });
     expect(limits?.radiation.kermaAreaNotify).toEqual(own);
-    expect(limits?.radiation.fluoroscopyNotify).toEqual(rememberedLimits.radiation.fluoroscopyNotify);
-    expect(limits?.drugs.localAnaesthetic).toEqual(rememberedLimits.drugs.localAnaesthetic);
+    expect(JSON.stringify(limits)).not.toContain('from memory');
+    expect(limits?.radiation.airKermaNotify).toEqual(defaultLimits.radiation.airKermaNotify);
+    expect(limits?.drugs.localAnaesthetic).toEqual({});
   });
 
   it('leave the defaults themselves as they were', () => {

@@ -3,6 +3,7 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { type Message, message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { Moment, When } from '../../record/time.js';
+import { drugsIn } from '../../trade/drugs/table.js';
 import { firstAccess, hoursText } from '../access.js';
 import {
   assessed,
@@ -13,22 +14,27 @@ import {
   notAssessed,
   source,
 } from '../calculation.js';
+import { lastBefore } from '../labs/labs.js';
 import type { ClinicalLimits } from '../limits.js';
 import { byDrugName } from '../look-up.js';
+import type { BleedingRisk } from './table.js';
 
-/** Last doses of drugs that affect bleeding, to access, against the hold table. A day without a time counts from its end. */
+/** Last doses of drugs that affect bleeding, to access, against the holds of the bleeding risk. A day without a time counts from its end. */
 export function lastDoses(
   record: CaseRecord,
   limits: ClinicalLimits['drugs'],
+  risk?: BleedingRisk,
 ): { calculations: Calculation[]; findings: Finding[] } {
   const list = record.before?.anticoagulants;
   if (!list || list === 'none') return { calculations: [], findings: [] };
   const access = firstAccess(record) ?? record.case.started;
   const calculations: Calculation[] = [];
   const findings: Finding[] = [];
-  for (const [index, { drug, lastDose }] of list.entries()) {
+  for (const [index, { drug, lastDose, plan }] of list.entries()) {
     const path = `before.anticoagulants[${index}]`;
-    const hold = byDrugName(limits.hold, drug.text);
+    const hold =
+      byDrugName(limits.hold, drug.text) ??
+      byDrugName(risk === 'high' ? limits.holdHigh : limits.holdLow, drug.text);
     const base: CalculationBase = {
       key: `last-dose/${index + 1}`,
       group: 'bleeding',
@@ -79,7 +85,7 @@ export function lastDoses(
             message('result.at-least', { amount: { quantity } }),
           ),
     );
-    if (hold && hours < Number(hold.entry.value))
+    if (hold && hours < Number(hold.entry.value) && !isMeant(record, drug.text, plan))
       findings.push(
         finding(
           'clinical.hold-short',
@@ -90,6 +96,26 @@ export function lastDoses(
       );
   }
   return { calculations, findings };
+}
+
+/** Plans by which a drug is not held for the case: `go on`, `continue for 3 months`, `not stopped`. */
+const GOES_ON =
+  /^\s*(?:go(?:es)? on|continue[sd]?|to be continued|keep on|not (?:to be )?(?:stopped|held|withheld|paused))\b/i;
+
+const vitaminK = new Set(['warfarin', 'acenocoumarol', 'phenprocoumon']);
+
+/**
+ * No hold was meant: aspirin, a platelet inhibitor or a heparin infusion goes on by the plan of the record. Vitamin K
+ * antagonists are judged by the INR where there is one.
+ */
+function isMeant(record: CaseRecord, text: string, plan: string | undefined): boolean {
+  const drugs = drugsIn(text);
+  if (drugs.some(({ name }) => vitaminK.has(name))) return lastBefore(record, 'INR') !== undefined;
+  const mayGoOn = drugs.some(
+    ({ name, families }) =>
+      name === 'heparin' || families.includes('antiplatelet') || families.includes('salicylate'),
+  );
+  return mayGoOn && GOES_ON.test(plan ?? '');
 }
 
 /** Milliseconds of the dose, or of the end of its day in the zone of the case (else at the offset of access). */

@@ -10,9 +10,10 @@ import {
 } from '../../trade/drugs/allergens.js';
 import { type Drug, drugsIn } from '../../trade/drugs/table.js';
 import { wordsOf } from '../../trade/words.js';
-import { conditionNamed } from '../conditions.js';
 import { contrastOf } from '../kidney/contrast.js';
+import { isTurned, phrasesIn } from '../notes.js';
 import type { Given } from './given.js';
+import { heparinThrombocytopenia } from './heparin.js';
 
 /** Something that the patient must not meet, as it was written, and what it means. */
 interface Allergy {
@@ -27,7 +28,7 @@ interface Met {
   readonly drugs: readonly Drug[];
 }
 
-/** Allergies that meet a drug, contrast, flush or device of the case: itself, its family, or one that may cross-react. */
+/** Allergies that meet a drug, contrast, flush, device or note of the case: itself, its family, or one that may cross-react. */
 export function allergies(
   record: CaseRecord,
   given: readonly Given[],
@@ -39,21 +40,24 @@ export function allergies(
   return list.flatMap(allergy => [
     ...met.flatMap(({ name, path, drugs }) => drugFinding(allergy, name, path, drugs)),
     ...[...devices.values()].flatMap(device => deviceFinding(allergy, device)),
+    ...noteFindings(record, allergy),
   ]);
 }
 
 function allergiesOf(record: CaseRecord): Allergy[] {
   const list = record.before?.allergies;
   const written = !list || list === 'none' ? [] : list.map(({ to }) => to.text);
-  const condition = conditionNamed(record, 'heparin-induced thrombocytopenia');
-  const thrombocytopenia = allergenTable.find('heparin-induced thrombocytopenia')?.row;
-  return [
-    ...written.map(read),
-    ...(condition !== undefined && thrombocytopenia
-      ? [{ to: condition, allergens: [thrombocytopenia], drugs: [] }]
-      : []),
-  ];
+  // After heparin-induced thrombocytopenia heparin has a finding of its own, wherever it stands.
+  return heparinThrombocytopenia(record) === undefined
+    ? written.map(read)
+    : written.map(read).map(withoutHeparin);
 }
+
+const withoutHeparin = ({ to, allergens, drugs }: Allergy): Allergy => ({
+  to,
+  allergens: allergens.filter(({ families }) => !families.includes('heparin')),
+  drugs: drugs.filter(({ families }) => !families.includes('heparin')),
+});
 
 /** What an allergy speaks of: the family that it is written as, else the drugs that it names. */
 function read(to: string): Allergy {
@@ -137,6 +141,26 @@ function deviceFinding(allergy: Allergy, { entry, key, name, row }: DeviceDetail
   return met
     .slice(0, 1)
     .map(substance =>
-      finding('clinical.device-allergy', `devices.${key}`, { device: name, substance, allergy: allergy.to }),
+      finding('clinical.allergy-device', `devices.${key}`, { device: name, substance, allergy: allergy.to }),
     );
+}
+
+/** Where gloves, skin cleaners, dressings and tapes are written down. */
+const places = ['before', 'access', 'sedation', 'events', 'left', 'aftercare'] as const;
+
+/** Materials that words of the record name, such as latex gloves; not where they say that it was kept away. */
+function noteFindings(record: CaseRecord, allergy: Allergy): Finding[] {
+  const materials = allergy.allergens.flatMap(({ noted }) =>
+    noted.map(one => ({ one, words: wordsOf(one) })),
+  );
+  if (materials.length === 0) return [];
+  const seen = new Set<string>();
+  return phrasesIn(record, places).flatMap(({ text, words, path }) => {
+    if (/^before\.(?:allergies|conditions)/.test(path) || seen.has(path) || isTurned(words)) return [];
+    const found = materials.find(material => material.words.every(word => words.includes(word)));
+    if (!found) return [];
+    seen.add(path);
+    const params = { device: text, substance: found.one, allergy: allergy.to };
+    return [finding('clinical.allergy-device', path, params)];
+  });
 }

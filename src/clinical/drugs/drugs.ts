@@ -6,38 +6,52 @@ import { printQuantity } from '../../record/quantity.js';
 import type { CaseRecord, DrugGiven } from '../../record/schema/record.js';
 import { drugKey } from '../../trade/drugs/table.js';
 import { lastDoses } from '../bleeding/last-dose.js';
+import type { BleedingRisk } from '../bleeding/table.js';
+import { unsaidAnticoagulants } from '../bleeding/unsaid.js';
 import { assessed, type Calculation, type CalculationBase, notAssessed } from '../calculation.js';
 import { amount, input, milligrams } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
 import { plainName } from '../look-up.js';
-import { doseIsPossible } from '../plausible.js';
 import { allergies } from './allergy.js';
+import { doseFindings, doseIsPossible } from './doses.js';
 import { fasting } from './fasting.js';
 import { byDrug, type Given } from './given.js';
+import { heparinAfterHit } from './heparin.js';
 import { localAnaesthetics } from './local-anaesthetic.js';
 import { prophylaxis } from './prophylaxis.js';
+import { sedationFindings } from './sedation.js';
 
 export interface DrugAssessment {
   readonly calculations: readonly Calculation[];
   readonly findings: readonly Finding[];
 }
 
-/** Totals of what was given, and its times and doses against the tables of the site. */
+/** Totals of what was given, and its times and doses against the tables. */
 export function assessDrugs(
   record: CaseRecord,
   limits: ClinicalLimits['drugs'],
   devices: ReadonlyMap<string, DeviceDetails> = new Map(),
+  risk?: BleedingRisk,
 ): DrugAssessment {
   const given = (record.drugs === 'none' ? [] : (record.drugs ?? [])).map(
     (drug, index): Given => ({ drug, path: `drugs[${index}]` }),
   );
   const parts = [
-    { calculations: totals(given), findings: reversals(given) },
+    { calculations: totals(record, given), findings: reversals(given) },
     localAnaesthetics(record, given, limits),
     prophylaxis(record, given, limits),
-    lastDoses(record, limits),
+    lastDoses(record, limits, risk),
     fasting(record, limits),
-    { calculations: [], findings: allergies(record, given, devices) },
+    {
+      calculations: [],
+      findings: [
+        ...doseFindings(record, given, limits.doseFactor),
+        ...allergies(record, given, devices),
+        ...heparinAfterHit(record, given, devices),
+        ...unsaidAnticoagulants(record),
+        ...sedationFindings(record, given),
+      ],
+    },
   ];
   return {
     calculations: parts.flatMap(part => part.calculations),
@@ -46,7 +60,7 @@ export function assessDrugs(
 }
 
 /** One total for each drug of sedation, analgesia and reversal, in the unit of its first dose. */
-function totals(given: readonly Given[]): Calculation[] {
+function totals(record: CaseRecord, given: readonly Given[]): Calculation[] {
   const counted = given.filter(({ drug }) => ['sedation', 'analgesia', 'reversal'].includes(drug.for ?? ''));
   return byDrug(counted, drug => `${drugKey(drug.drug.text)}/${drug.for}`).flatMap((group): Calculation[] => {
     const first = group[0]?.drug;
@@ -61,7 +75,7 @@ function totals(given: readonly Given[]): Calculation[] {
       rule: message('rule.sum'),
       basis: message('basis.arithmetic'),
     };
-    const refused = group.find(({ drug }) => !doseIsPossible(drug));
+    const refused = group.find(({ drug }) => !doseIsPossible(record, drug));
     const inputs = group.map(({ drug, path }) => input(drug.at.clock, drug.dose, `${path}.dose`));
     if (refused)
       return [

@@ -3,6 +3,7 @@ import { message } from '../../findings/message.js';
 import { Decimal } from '../../record/decimal.js';
 import type { CaseRecord, DrugGiven } from '../../record/schema/record.js';
 import { drugKey, drugsIn } from '../../trade/drugs/table.js';
+import { weightOf } from '../body.js';
 import {
   assessed,
   type Calculation,
@@ -12,20 +13,19 @@ import {
   notAssessed,
   source,
 } from '../calculation.js';
-import { amount, input, milligrams, weightOf } from '../labs/measure.js';
+import { input } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
 import { byDrugName, plainName } from '../look-up.js';
-import { doseIsPossible } from '../plausible.js';
+import { doseIn } from './amount.js';
+import { doseIsPossible } from './doses.js';
 import { byDrug, type Given } from './given.js';
 
-/** mg of a dose: as written, or volume times strength (1 % is 10 mg/mL). Undefined when that is not recorded. */
-export function localDose(drug: DrugGiven): Decimal | undefined {
-  const mass = milligrams(drug.dose);
-  if (mass) return mass;
-  const volume = amount(drug.dose, 'mL');
-  const strength = /^(\d+(?:\.\d+)?)\s*(%|mg\/mL)(?![a-z])/i.exec(drug.strength?.trim() ?? '');
-  if (!volume || !strength) return undefined;
-  return volume.times(strength[1] ?? 0).times(strength[2] === '%' ? 10 : 1);
+/** What one agent comes to, as a part of its own limit. */
+interface Share {
+  readonly name: string;
+  readonly path: string;
+  readonly share: Decimal;
+  readonly source: string;
 }
 
 const names = (text: string) => drugsIn(text).map(({ name }) => name);
@@ -41,16 +41,21 @@ const agentOf = (text: string) =>
       .join(' + ') || text,
   );
 
-/** Local anaesthetics by weight against the table of the site: each by itself, and their shares of their limits added. */
+/** A local anaesthetic put into tissue counts, whatever it was given for. */
+const isInfiltrated = ({ drug, route }: DrugGiven) =>
+  route === 'local infiltration' &&
+  drugsIn(drug.text).some(({ families }) => families.some(family => family.endsWith('local anaesthetic')));
+
+/** Local anaesthetics by weight against their limits: each by itself, and their shares of their limits added. */
 export function localAnaesthetics(
   record: CaseRecord,
   given: readonly Given[],
   limits: ClinicalLimits['drugs'],
 ): { calculations: Calculation[]; findings: Finding[] } {
-  const used = given.filter(one => one.drug.for === 'local anaesthesia');
+  const used = given.filter(({ drug }) => drug.for === 'local anaesthesia' || isInfiltrated(drug));
   const calculations: Calculation[] = [];
   const findings: Finding[] = [];
-  const shares: { readonly name: string; readonly path: string; readonly share: Decimal }[] = [];
+  const shares: Share[] = [];
   for (const of of byDrug(used, drug => agentOf(drug.drug.text))) {
     const [first] = of;
     if (!first) continue;
@@ -82,19 +87,19 @@ export function localAnaesthetics(
     );
     if (record.patient.weight)
       inputs.push(input(message('input.weight'), record.patient.weight, 'patient.weight'));
-    const weight = weightOf(record.patient.weight);
+    const weight = weightOf(record);
     if ('why' in weight) {
       calculations.push(notAssessed(base, weight.why, inputs));
       continue;
     }
-    const refused = of.find(({ drug }) => !doseIsPossible(drug));
+    const refused = of.find(({ drug }) => !doseIsPossible(record, drug));
     if (refused) {
       const why = message('why.implausible', { value: { quantity: refused.drug.dose } });
       calculations.push(notAssessed(base, why, inputs));
       continue;
     }
     const total = of
-      .map(({ drug }) => localDose(drug))
+      .map(({ drug }) => doseIn(drug, 'mg'))
       .reduce((a: Decimal | undefined, b) => (a && b ? a.plus(b) : undefined), new Decimal(0));
     if (!total) {
       calculations.push(notAssessed(base, message('why.no-mass'), inputs));
@@ -115,17 +120,19 @@ export function localAnaesthetics(
       ),
     );
     if (!limit) continue;
-    shares.push({ name, path: first.path, share: ratio.div(limit.entry.value) });
+    shares.push({ name, path: first.path, share: ratio.div(limit.entry.value), source: limit.entry.source });
     if (ratio.gt(limit.entry.value))
       findings.push(
         finding(
           'clinical.local-anaesthetic',
           first.path,
           {
-            drug: name,
-            dose: { number: total.toString() },
-            perKg: { number: perKg },
-            limit: { number: limit.entry.value },
+            what: message('anaesthetic.alone', {
+              drug: name,
+              dose: { number: total.toString() },
+              perKg: { number: perKg },
+              limit: { number: limit.entry.value },
+            }),
           },
           { basis: limit.entry.source },
         ),
@@ -135,12 +142,14 @@ export function localAnaesthetics(
 }
 
 /** Toxicity adds up: each agent counts by its share of its own limit. One that is over by itself has been said. */
-function together(
-  shares: readonly { readonly name: string; readonly path: string; readonly share: Decimal }[],
-): Finding[] {
+function together(shares: readonly Share[]): Finding[] {
   const sum = shares.reduce((a, { share }) => a.plus(share), new Decimal(0));
   if (shares.length < 2 || sum.lte(1) || shares.some(({ share }) => share.gt(1))) return [];
-  const drugs = shares.map(({ name, share }) => `${name} ${share.times(100).toFixed(0)} %`).join(', ');
-  const percent = sum.times(100).toFixed(0);
-  return [finding('clinical.local-anaesthetic-sum', shares[0]?.path ?? 'drugs', { drugs, percent })];
+  const drugs = shares.map(({ name, share }) =>
+    message('anaesthetic.share', { drug: name, percent: { number: share.times(100).toFixed(0) } }),
+  );
+  const percent = { number: sum.times(100).toFixed(0) };
+  const what = message('anaesthetic.together', { drugs: { list: drugs }, percent });
+  const basis = [...new Set(shares.map(({ source: whose }) => whose))].join('; ');
+  return [finding('clinical.local-anaesthetic', shares[0]?.path ?? 'drugs', { what }, { basis })];
 }

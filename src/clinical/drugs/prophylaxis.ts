@@ -30,16 +30,14 @@ export function prophylaxis(
     const [first] = doses;
     if (!first) continue;
     const name = first.drug.drug.text;
+    const limit = byDrugName(limits.prophylaxisWindow, name)?.entry ?? limits.prophylaxisWithin;
     const base: CalculationBase = {
       key: `prophylaxis/${plainName(name)}`,
       group: 'drugs',
       what: message('calculation.prophylaxis', { drug: name }),
       rule: message('rule.prophylaxis'),
-      basis: limits.prophylaxisWithin
-        ? message('basis.minutes', {
-            limit: { number: limits.prophylaxisWithin.value },
-            source: source(limits.prophylaxisWithin.source),
-          })
+      basis: limit
+        ? message('basis.minutes', { limit: { number: limit.value }, source: source(limit.source) })
         : message('basis.no-limit'),
     };
     const inputs = doses.map(({ drug, path }) =>
@@ -64,7 +62,6 @@ export function prophylaxis(
       const minutes = Math.round((access.epoch - before.drug.at.epoch) / 60_000);
       const quantity = { value: String(minutes), unit: 'min', code: 'min' };
       calculations.push(assessed(base, quantity, inputs, message('result.before', { amount: { quantity } })));
-      const limit = limits.prophylaxisWithin;
       if (limit && minutes > Number(limit.value))
         findings.push(
           finding(

@@ -3,6 +3,8 @@ import { message } from '../../findings/message.js';
 import { Decimal } from '../../record/decimal.js';
 import type { CaseRecord, ContrastGiven } from '../../record/schema/record.js';
 import { elementOf } from '../../trade/drugs/table.js';
+import { isChild } from '../age.js';
+import { weightOf } from '../body.js';
 import {
   assessed,
   type Calculation,
@@ -11,8 +13,12 @@ import {
   inputOf,
   notAssessed,
 } from '../calculation.js';
+import { conditionNamed } from '../conditions.js';
+import { lastBefore } from '../labs/labs.js';
 import { amount } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
+import { isPossible } from '../plausible.js';
+import { creatinineMgDl } from './equations.js';
 
 const intoVessel = (given: ContrastGiven): boolean =>
   given.route === 'intra-arterial' || given.route === 'intravenous';
@@ -52,19 +58,47 @@ export function assessContrast(
     group.entries.length === 0 ? [] : [volume(group), ...masses(group)],
   );
   const total = sum((groups[0]?.entries ?? []).map(e => amount(e.given.volume, 'mL')));
-  const limit = limits.volume;
-  const findings =
-    limit && total?.gt(limit.value)
+  return { calculations, findings: total ? volumeFindings(record, total, limits) : [] };
+}
+
+/** The volume into vessels against the lowest of the limits that apply to this patient. */
+function volumeFindings(record: CaseRecord, total: Decimal, limits: ClinicalLimits['kidney']): Finding[] {
+  const child = isChild(record);
+  const weight = weightOf(record);
+  const kg = 'kg' in weight ? weight.kg : undefined;
+  const lab = lastBefore(record, 'creatinine');
+  const creatinine = lab && isPossible('creatinine', lab.quantity) ? creatinineMgDl(lab.quantity) : undefined;
+  const { volume: most, volumeByCreatinine: byKidney, volumeChild } = limits;
+  const dialysis = conditionNamed(record, 'dialysis') !== undefined;
+  const candidates = [
+    ...(most ? [{ limit: most, value: new Decimal(most.value), rule: message('contrast.most') }] : []),
+    ...(byKidney && !child && !dialysis && kg && creatinine?.gt(0)
       ? [
-          finding(
-            'clinical.contrast-volume',
-            'contrast',
-            { volume: { number: total.toString() }, limit: { number: limit.value } },
-            { basis: limit.source },
-          ),
+          {
+            limit: byKidney,
+            value: kg.times(byKidney.value).div(creatinine),
+            rule: message('contrast.creatinine', { factor: { number: byKidney.value } }),
+          },
         ]
-      : [];
-  return { calculations, findings };
+      : []),
+    ...(volumeChild && child && kg
+      ? [
+          {
+            limit: volumeChild,
+            value: kg.times(volumeChild.value),
+            rule: message('contrast.child', { factor: { number: volumeChild.value } }),
+          },
+        ]
+      : []),
+  ];
+  const lowest = candidates.sort((a, b) => a.value.comparedTo(b.value))[0];
+  if (!lowest || total.lte(lowest.value)) return [];
+  const params = {
+    volume: { number: total.toString() },
+    limit: { number: lowest.value.toFixed(0) },
+    rule: lowest.rule,
+  };
+  return [finding('clinical.contrast-volume', 'contrast', params, { basis: lowest.limit.source })];
 }
 
 interface Group {

@@ -53,6 +53,14 @@ export function egfrCystatin(scys: number, age: number, sex: Sex): number {
   );
 }
 
+/**
+ * eGFR of a child in mL/min/1.73 m² by the bedside equation, Schwartz et al., J Am Soc Nephrol 2009;20:629:
+ * 0.413 × height ÷ Scr, for creatinine by an enzymatic method.
+ * @param height cm, above 0
+ * @param scr serum creatinine, mg/dL, above 0
+ */
+export const egfrBedside = (height: number, scr: number): number => (0.413 * height) / scr;
+
 export type AkiStage = 0 | 1 | 2 | 3;
 
 /**

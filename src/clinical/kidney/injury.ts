@@ -2,6 +2,7 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { type Message, message } from '../../findings/message.js';
 import { Decimal } from '../../record/decimal.js';
 import type { CaseRecord } from '../../record/schema/record.js';
+import { weightOf } from '../body.js';
 import {
   assessed,
   type Calculation,
@@ -12,7 +13,7 @@ import {
   told,
 } from '../calculation.js';
 import { hoursBetween, type LabValue, labsAfter, labsBefore, lastBefore } from '../labs/labs.js';
-import { amount, input, weightOf } from '../labs/measure.js';
+import { amount, input } from '../labs/measure.js';
 import { isPossible } from '../plausible.js';
 import { type AkiStage, akiStage, creatinineMicromol, urineStage } from './equations.js';
 
@@ -139,7 +140,7 @@ export function urineOutput(record: CaseRecord): Calculation[] {
         : []),
       inputOf(message('input.hours'), { number: String(Number(hours.toFixed(2))) }, `${path}.to`),
     ];
-    const weight = weightOf(record.patient.weight);
+    const weight = weightOf(record);
     if ('why' in weight) return [notAssessed(base, weight.why, inputs)];
     if (hours <= 0) return [notAssessed(base, message('why.interval-empty'), inputs)];
     if (!volume) return [notAssessed(base, message('why.volume-bound'), inputs)];

@@ -2,7 +2,8 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { type Message, message } from '../../findings/message.js';
 import type { Quantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
-import { ageOn } from '../age.js';
+import { ageOn, agesOn, isChild } from '../age.js';
+import { heightOf } from '../body.js';
 import {
   assessed,
   type Calculation,
@@ -12,11 +13,19 @@ import {
   notAssessed,
 } from '../calculation.js';
 import { conditionNamed } from '../conditions.js';
-import { ageInDays, lastBefore } from '../labs/labs.js';
-import { amount } from '../labs/measure.js';
+import { ageInDays, type LabValue, lastBefore } from '../labs/labs.js';
+import { amount, input } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
+import { isPossible } from '../plausible.js';
 import { contrastOf, intravascular } from './contrast.js';
-import { creatinineMgDl, creatinineMicromol, egfrCreatinine, egfrCystatin, type Sex } from './equations.js';
+import {
+  creatinineMgDl,
+  creatinineMicromol,
+  egfrBedside,
+  egfrCreatinine,
+  egfrCystatin,
+  type Sex,
+} from './equations.js';
 import { injury, labInput, trends, urineOutput } from './injury.js';
 
 /** Values that the equations are used for; beyond them a slip of unit is likelier. Common practice, no source. */
@@ -24,6 +33,8 @@ export const EGFR_RANGE = {
   creatinine: { least: 10, most: 2500, unit: 'µmol/L' },
   cystatin: { least: 0.1, most: 15, unit: 'mg/L' },
   age: { least: 18, most: 120 },
+  /** The bedside equation was made with children from one year of age. */
+  child: { least: 1 },
 } as const;
 
 export interface KidneyAssessment {
@@ -55,7 +66,7 @@ function contrastFindings(record: CaseRecord, limits: ClinicalLimits['kidney'], 
   const limit = limits.egfrHighRisk;
   if (!limit || onDialysis(record)) return [];
   if (egfr.value === undefined) {
-    const why = egfr.calculations.find(c => c.key === 'egfr')?.notAssessed;
+    const why = egfr.calculations.find(({ key }) => key === 'egfr' || key === 'egfr-bedside')?.notAssessed;
     return [
       finding('clinical.egfr-not-assessed', 'contrast', {
         why: why ?? message('why.no-creatinine'),
@@ -98,7 +109,12 @@ function egfrOf(record: CaseRecord): Egfr {
   const who = personOf(record);
   const calculations: Calculation[] = [];
   let value: number | undefined;
-  if (creatinine) {
+  if (creatinine && isChild(record)) {
+    const child = bedside(record, creatinine);
+    calculations.push(child);
+    value = Number(child.result?.quantity?.value ?? Number.NaN);
+    if (Number.isNaN(value)) value = undefined;
+  } else if (creatinine) {
     const base: CalculationBase = {
       key: 'egfr',
       group: 'kidney',
@@ -137,6 +153,46 @@ function egfrOf(record: CaseRecord): Egfr {
     } else calculations.push(rate(base, egfrCystatin(scys.toNumber(), who.age, who.sex), inputs));
   }
   return { calculations, ...(value !== undefined && { value }) };
+}
+
+/**
+ * The bedside equation for a child. It is for creatinine by an enzymatic method: a value whose method the record does
+ * not say is used, and that is said beside it.
+ */
+function bedside(record: CaseRecord, creatinine: LabValue): Calculation {
+  const enzymatic = /\benzym/i.test(creatinine.what);
+  const base: CalculationBase = {
+    key: 'egfr-bedside',
+    group: 'kidney',
+    what: message('calculation.egfr-bedside'),
+    rule: message(enzymatic ? 'rule.egfr-bedside' : 'rule.egfr-bedside.method'),
+    basis: 'Schwartz et al., J Am Soc Nephrol 2009;20:629',
+  };
+  const { height, birthDate } = record.patient;
+  const inputs = [
+    labInput('creatinine', creatinine),
+    ...(height ? [input(message('input.height'), height, 'patient.height')] : []),
+  ];
+  const dialysis = onDialysis(record);
+  if (dialysis !== undefined)
+    return notAssessed(base, message('why.dialysis', { condition: dialysis }), inputs);
+  const ages = agesOn(birthDate, record.case.date);
+  if (!ages || ages.least < EGFR_RANGE.child.least)
+    return notAssessed(
+      base,
+      message('why.infant', { n: { number: String(EGFR_RANGE.child.least) } }),
+      inputs,
+    );
+  const cm = heightOf(record);
+  if ('why' in cm) return notAssessed(base, cm.why, inputs);
+  const scr = creatinineMgDl(creatinine.quantity);
+  if (!scr?.gt(0) || !isPossible('creatinine', creatinine.quantity))
+    return notAssessed(
+      base,
+      message('why.creatinine-range', outside(creatinine.quantity, EGFR_RANGE.creatinine)),
+      inputs,
+    );
+  return rate(base, egfrBedside(cm.cm.toNumber(), scr.toNumber()), inputs);
 }
 
 const outside = (

@@ -6,6 +6,8 @@ import { analyteNamed, type LabName } from '../../trade/analytes.js';
 
 /** One value that a calculation may use, with its place in the record. */
 export interface LabValue {
+  /** What was measured, as written. */
+  readonly what: string;
   readonly quantity: Quantity;
   readonly at: When;
   readonly path: string;
@@ -17,7 +19,7 @@ export function labsNamed(record: CaseRecord, name: LabName): LabValue[] {
     (labs ?? []).flatMap((lab, index) =>
       analyteNamed(lab.what.text)?.name === name &&
       (lab.at.precision === 'day' || lab.at.precision === 'time')
-        ? [{ quantity: lab.value, at: lab.at, path: `${path}[${index}]` }]
+        ? [{ what: lab.what.text, quantity: lab.value, at: lab.at, path: `${path}[${index}]` }]
         : [],
     );
   return [...take(record.before?.labs, 'before.labs'), ...take(record.after?.labs, 'after.labs')].sort(

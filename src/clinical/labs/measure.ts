@@ -1,4 +1,4 @@
-import { type Message, message, type Param } from '../../findings/message.js';
+import type { Param } from '../../findings/message.js';
 import type { Decimal } from '../../record/decimal.js';
 import { convert, type Quantity } from '../../record/quantity.js';
 import { type Input, inputOf } from '../calculation.js';
@@ -16,24 +16,6 @@ export function amount(quantity: Quantity | undefined, code: string): Decimal | 
 /** Milligrams of a dose, whichever unit of mass it was written in. */
 export function milligrams(dose: Quantity): Decimal | undefined {
   return amount(dose, 'mg') ?? amount(dose, 'g')?.times(1000);
-}
-
-/** Body weights that are calculated with, kg; beyond them a slip of unit is likelier. Common practice, no source. */
-export const WEIGHT = { least: 0.3, most: 400 } as const;
-
-/** Body weight in kg, or why it cannot be used. */
-export function weightOf(weight: Quantity | undefined): { kg: Decimal } | { why: Message } {
-  if (!weight) return { why: message('why.no-weight') };
-  const kg = amount(weight, 'kg');
-  if (!kg || kg.lt(WEIGHT.least) || kg.gt(WEIGHT.most))
-    return {
-      why: message('why.weight', {
-        weight: { quantity: weight },
-        least: { number: String(WEIGHT.least) },
-        most: { number: String(WEIGHT.most) },
-      }),
-    };
-  return { kg };
 }
 
 /** A quantity of the record as an input of a calculation. */

@@ -38,11 +38,24 @@ export function scannedLength(given: Radiation): Calculation[] {
 /** A length that no scan has: one of the two figures is in another unit than written. */
 export function ctPlausibility(
   given: Radiation,
-  { scanLeast, scanMost }: ClinicalLimits['radiation'],
+  { scanLeast, scanMost, scanShort }: ClinicalLimits['radiation'],
 ): Finding[] {
   const cm = length(given);
   const { doseLengthProduct, ctDoseIndex } = given;
-  if (!cm || !doseLengthProduct || !ctDoseIndex || within(cm, scanLeast, scanMost)) return [];
+  if (!cm || !doseLengthProduct || !ctDoseIndex) return [];
+  if (within(cm, scanLeast, scanMost)) {
+    if (!scanShort || cm.gte(scanShort.value)) return [];
+    // A short scan is possible as well: it is asked about, more softly.
+    const short = {
+      product: { quantity: doseLengthProduct },
+      index: { quantity: ctDoseIndex },
+      length: { number: digits(cm) },
+      ...rangeOf(scanShort, scanMost),
+      slip: message('slip.short'),
+    };
+    const options = { severity: 'information', basis: scanShort.source } as const;
+    return [finding('clinical.dose-scan-length', 'radiation.doseLengthProduct', short, options)];
+  }
   const params = {
     product: { quantity: doseLengthProduct },
     index: { quantity: ctDoseIndex },

@@ -25,7 +25,7 @@ export const clinicalWording = define({
   'clinical.dose-scan-length': {
     severity: 'warning',
     message:
-      'Dose-length product {product} and CT dose index {index} do not fit together: they give a scanned length of {length} cm, outside {least} to {most} cm. {slip}',
+      'Dose-length product {product} and CT dose index {index} give a scanned length of {length} cm, outside {least} to {most} cm. {slip}',
     remedy: 'Read both figures and their units on the scanner again.',
     basis: COMMON_PRACTICE,
   },
@@ -75,9 +75,9 @@ export const clinicalWording = define({
   },
   'clinical.contrast-volume': {
     severity: 'warning',
-    message: '{volume} mL of intravascular contrast is above the limit of {limit} mL.',
+    message: '{volume} mL of intravascular contrast is above the limit of {limit} mL ({rule}).',
     remedy: 'Check the volume; note the reason if it is right.',
-    basis: 'the site configuration',
+    basis: COMMON_PRACTICE,
   },
   'clinical.allergy-given': {
     severity: 'warning',
@@ -106,7 +106,7 @@ export const clinicalWording = define({
   },
   'clinical.hold-short': {
     severity: 'warning',
-    message: "The last dose of '{drug}' was {hours} h before access; the hold table asks for {limit} h.",
+    message: "The last dose of '{drug}' was {hours} h before access; a hold of {limit} h is asked for.",
     remedy: 'Check the time; note the reason if it is right.',
     basis: 'the site configuration',
   },
@@ -130,7 +130,7 @@ export const clinicalWording = define({
   },
   'clinical.local-anaesthetic': {
     severity: 'warning',
-    message: "'{drug}' {dose} mg is {perKg} mg/kg, above {limit} mg/kg.",
+    message: '{what}',
     remedy: 'Check dose, strength and weight; watch the patient as local policy says.',
     basis: 'the site configuration',
   },

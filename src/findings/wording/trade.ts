@@ -18,14 +18,8 @@ export const tradeWording = define({
   'clinical.bleeding-class-unknown': {
     severity: 'information',
     message:
-      "The bleeding risk of '{kind}' was not classified: {why}. INR, platelets and fibrinogen were not checked against thresholds.",
+      "The bleeding risk of '{kind}' was not classified: {why}. INR, platelets and fibrinogen were not checked against thresholds, and last doses only against the holds of low risk.",
     remedy: 'Set the risk of this kind of case in the site configuration (clinical.bleedingRisk).',
-    basis: COMMON_PRACTICE,
-  },
-  'clinical.value-implausible': {
-    severity: 'warning',
-    message: '{what} of {value} cannot be right: {range} is possible.{would}',
-    remedy: 'Read the value and its unit again at the source. Nothing is worked out from it.',
     basis: COMMON_PRACTICE,
   },
   'clinical.allergy-cross': {
@@ -36,16 +30,10 @@ export const tradeWording = define({
       'Check both. If it was given knowingly, acknowledge this with the reason and what was done to prevent harm.',
     basis: COMMON_PRACTICE,
   },
-  'clinical.device-allergy': {
+  'clinical.allergy-device': {
     severity: 'warning',
-    message: "'{device}' has {substance} and an allergy to '{allergy}' is recorded.",
+    message: "'{device}': {substance}, and an allergy to '{allergy}' is recorded.",
     remedy: 'Check both. If it was used knowingly, acknowledge this with the reason.',
-    basis: COMMON_PRACTICE,
-  },
-  'clinical.local-anaesthetic-sum': {
-    severity: 'warning',
-    message: 'Local anaesthetics together ({drugs}) reach {percent} % of their limits.',
-    remedy: 'Check doses, strengths and weight; watch the patient as local policy says.',
     basis: COMMON_PRACTICE,
   },
 });

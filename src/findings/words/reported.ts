@@ -3,6 +3,7 @@ import type { agreementWording } from '../wording/agreement.js';
 import type { clinicalWording } from '../wording/clinical.js';
 import type { missingWording } from '../wording/missing.js';
 import type { reactionWording } from '../wording/reactions.js';
+import type { doseWording } from '../wording/doses.js';
 import type { sizeWording } from '../wording/sizes.js';
 import type { tallyWording } from '../wording/tally.js';
 import type { tradeWording } from '../wording/trade.js';
@@ -23,4 +24,5 @@ export type ReportedKey = `finding.${
   | Warnings<typeof sizeWording>
   | Warnings<typeof missingWording>
   | Warnings<typeof tallyWording>
-  | Warnings<typeof tradeWording>}`;
+  | Warnings<typeof tradeWording>
+  | Warnings<typeof doseWording>}`;

@@ -9,15 +9,25 @@ export interface Allergen extends Named {
   readonly kinds: readonly string[];
   /** Materials of a device, as whole phrases. */
   readonly materials: readonly string[];
+  /** What notes and events call it, as whole words. */
+  readonly noted: readonly string[];
 }
 
-function a(name: string, aliases: string, families: string, kinds = '', materials = ''): Allergen {
+function a(
+  name: string,
+  aliases: string,
+  families: string,
+  kinds = '',
+  materials = '',
+  noted = '',
+): Allergen {
   return {
     name,
     aliases: listOf(aliases),
     families: listOf(families) as readonly DrugFamily[],
     kinds: listOf(kinds),
     materials: listOf(materials),
+    noted: listOf(noted),
   };
 }
 
@@ -36,6 +46,7 @@ export const allergens: readonly Allergen[] = [
   a('aminoglycosides', 'aminoglycoside', 'aminoglycoside'),
   a('macrolides', 'macrolide', 'macrolide'),
   a('quinolones', 'quinolone|fluoroquinolone|fluoroquinolones', 'quinolone'),
+  a('trimethoprim', 'trimethoprim antibiotics', 'trimethoprim'),
   a('sulphonamides', 'sulfonamide|sulpha drugs|sulfa|sulfa drugs|sulphonamide antibiotics|sulpha', 'sulphonamide'),
   a('local anaesthetics', 'local anaesthetic|amide local anaesthetics|caine anaesthetics|dental anaesthetic|LA', 'amide local anaesthetic|ester local anaesthetic'),
   a('ester local anaesthetics', 'ester local anaesthetic|ester anaesthetics', 'ester local anaesthetic'),
@@ -47,15 +58,15 @@ export const allergens: readonly Allergen[] = [
   a('heparin-induced thrombocytopenia', 'heparin-induced thrombocytopaenia|HIT|HITT|heparin HIT|HIT type 2|heparin thrombocytopenia', 'heparin', '', 'heparin-coated|heparin-bonded|heparin coating|heparin-bonded surface|heparin'),
   a('protamine', 'protamine sulphate', 'protamine'),
   a('corticosteroids', 'corticosteroid|steroids|steroid', 'corticosteroid'),
-  a('chlorhexidine', 'chlorhexidine gluconate', 'chlorhexidine', '', 'chlorhexidine|chlorhexidine-coated|chlorhexidine coating|chlorhexidine-impregnated|chlorhexidine silver sulfadiazine|chlorhexidine gel'),
-  a('povidone-iodine', 'povidone iodine|iodine antiseptic|topical iodine', 'iodine'),
+  a('chlorhexidine', 'chlorhexidine gluconate', 'chlorhexidine', '', 'chlorhexidine|chlorhexidine-coated|chlorhexidine coating|chlorhexidine-impregnated|chlorhexidine silver sulfadiazine|chlorhexidine gel', 'chlorhexidine'),
+  a('povidone-iodine', 'povidone iodine|iodine antiseptic|topical iodine', 'iodine', '', '', 'povidone iodine|iodophor'),
   a('gelatin', 'gelatine|bovine gelatin', 'gelatin', 'gelatin sponge', 'gelatin'),
   a('bovine protein', 'beef protein|bovine collagen|collagen|bovine products', '', 'collagen plug closure device|thrombin', 'bovine collagen|collagen|bovine pericardium'),
-  a('latex', 'natural rubber|natural rubber latex|rubber latex|rubber', '', '', 'latex|natural rubber latex|natural rubber'),
-  a('dressing adhesives', 'adhesive|adhesives|plaster|plasters|sticking plaster|adhesive plaster|adhesive tape|tape|surgical tape|adhesive dressing|skin adhesive|dressing|dressings|medical adhesive|micropore tape', '', 'skin fixation device|dressing|skin adhesive', 'adhesive|acrylic adhesive|acrylate adhesive|adhesive film'),
+  a('latex', 'natural rubber|natural rubber latex|rubber latex|rubber', '', '', 'latex|natural rubber latex|natural rubber', 'latex|natural rubber'),
+  a('dressing adhesives', 'adhesive|adhesives|plaster|plasters|sticking plaster|adhesive plaster|adhesive tape|tape|surgical tape|adhesive dressing|skin adhesive|dressing|dressings|medical adhesive|micropore tape', '', 'skin fixation device|dressing|skin adhesive', 'adhesive|acrylic adhesive|acrylate adhesive|adhesive film', 'adhesive|sticking plaster|adhesive tape|adhesive dressing'),
   a('cyanoacrylate', 'acrylate glue|tissue glue|acrylates|skin glue', '', 'embolic glue|skin adhesive', 'cyanoacrylate'),
   a('bone cement', 'polymethylmethacrylate|methyl methacrylate|methacrylate', '', 'cement', 'polymethylmethacrylate|PMMA'),
-  a('nickel', 'nickel allergy|nickel contact allergy|metal allergy to nickel|nickel dermatitis', '', '', 'nitinol|nickel titanium|nickel-titanium|stainless steel|cobalt chromium nickel|nitinol polyester'),
+  a('nickel', 'nickel allergy|nickel contact allergy|metal allergy to nickel|nickel dermatitis', '', '', 'nitinol|nickel titanium|nickel-titanium|stainless steel|cobalt chromium nickel|nitinol polyester', 'nickel|nitinol'),
   a('paclitaxel', 'taxanes', '', 'drug-coated balloon catheter', 'paclitaxel'),
   a('fish', 'fish protein|fish allergy|finned fish', ''),
 ];

@@ -35,26 +35,22 @@ export type DrugFamily =
   | 'corticosteroid'
   | 'chlorhexidine'
   | 'gelatin'
+  | 'trimethoprim'
+  | 'anticoagulant'
+  | 'antiplatelet'
+  | 'cytotoxic'
+  | 'anaesthetic'
+  | 'muscle relaxant'
   | 'egg';
-
-/** What one entry of a drug may come to, wide enough for a small child and a whole case; beyond it the unit is suspect. */
-export interface DoseRange {
-  readonly least: string;
-  readonly most: string;
-  /** UCUM code: `mg` or `[iU]`. */
-  readonly unit: 'mg' | '[iU]';
-}
 
 /** One drug by its international non-proprietary name. */
 export interface Drug extends Named {
   readonly families: readonly DrugFamily[];
   readonly element?: Element;
-  readonly dose?: DoseRange;
 }
 
-/** One row: name, families parted by `+`, other names, and doses from `least..most`, in mg unless IU is said. */
-export function d(name: string, families: string, aliases = '', doses = ''): Drug {
-  const [least = '', most = ''] = doses.replace(' IU', '').split('..');
+/** One row: name, families parted by `+`, other names. */
+export function d(name: string, families: string, aliases = ''): Drug {
   const of = (families === '' ? [] : families.split('+')) as DrugFamily[];
   const element: Element | undefined = of.includes('iodinated contrast')
     ? 'iodine'
@@ -68,6 +64,5 @@ export function d(name: string, families: string, aliases = '', doses = ''): Dru
     families: of,
     aliases: listOf(aliases),
     ...(element && { element }),
-    ...(doses !== '' && { dose: { least, most, unit: doses.endsWith('IU') ? '[iU]' : 'mg' } }),
   };
 }

@@ -42,7 +42,7 @@ export const parts: Record<keyof typeof en, string> = {
   'likelihood.possible (about 16 %, same side chain)': 'möglich (etwa 16 %, gleiche Seitenkette)',
   'likelihood.unlikely (about 2 %)': 'unwahrscheinlich (etwa 2 %)',
   'likelihood.rare (under 1 %)': 'selten (unter 1 %)',
-  'implausible.would': ' Die Zahl würde zu {units} passen.',
+  'implausible.would': ' Passen würde {values}.',
   'implausible.no': '',
   'contrast.none': 'keines',
   'specimens.none': 'keine',

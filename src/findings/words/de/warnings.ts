@@ -56,7 +56,7 @@ export const warnings = {
     'Kerma-Flächenprodukt {product} und Luftkerma {kerma} passen nicht zusammen: sie ergeben ein mittleres Feld von {area} cm², außerhalb von {least} bis {most} cm². {slip}',
   'finding.clinical.dose-rate': '{what} {value} in {time} Durchleuchtung ist {rate}, außerhalb von {range}.',
   'finding.clinical.dose-scan-length':
-    'Dosis-Längen-Produkt {product} und CT-Dosisindex {index} passen nicht zusammen: sie ergeben eine gescannte Länge von {length} cm, außerhalb von {least} bis {most} cm. {slip}',
+    'Dosis-Längen-Produkt {product} und CT-Dosisindex {index} ergeben eine gescannte Länge von {length} cm, außerhalb von {least} bis {most} cm. {slip}',
   'finding.clinical.dose-substantial':
     '{what} {value} erreichte die Schwelle der erheblichen Dosis von {limit}.',
   'finding.clinical.skin-review-missing':
@@ -67,7 +67,7 @@ export const warnings = {
   'finding.clinical.egfr-contrast':
     'Intravasales Kontrastmittel wurde bei einer geschätzten Filtrationsrate von {egfr} mL/min/1,73 m² gegeben, unter {limit}.',
   'finding.clinical.contrast-volume':
-    '{volume} mL intravasales Kontrastmittel liegen über dem Grenzwert von {limit} mL.',
+    '{volume} mL intravasales Kontrastmittel liegen über dem Grenzwert von {limit} mL ({rule}).',
   'finding.clinical.allergy-given':
     '„{given}“ wurde gegeben, und eine Allergie gegen „{allergy}“ ist dokumentiert.',
   'finding.clinical.lab-missing': '{lab} vor diesem Eingriff (Blutungsrisiko {risk}) ist nicht dokumentiert.',
@@ -75,13 +75,13 @@ export const warnings = {
   'finding.clinical.lab-threshold':
     '{lab} {value} liegt jenseits des Grenzwerts von {limit} für einen Eingriff mit Blutungsrisiko {risk}.',
   'finding.clinical.hold-short':
-    'Die letzte Gabe von „{drug}“ war {hours} h vor dem Zugang; die Tabelle der Pausierungszeiten verlangt {limit} h.',
+    'Die letzte Gabe von „{drug}“ war {hours} h vor dem Zugang; verlangt ist eine Pause von {limit} h.',
   'finding.clinical.hold-unknown': 'Die letzte Gabe von „{drug}“ ist nicht dokumentiert.',
   'finding.clinical.prophylaxis-late':
     '„{drug}“ zur Prophylaxe wurde erst um {time} gegeben, nach dem Zugang um {access}.',
   'finding.clinical.prophylaxis-early':
     '„{drug}“ zur Prophylaxe wurde {minutes} min vor dem Zugang gegeben; der Grenzwert beträgt {limit} min.',
-  'finding.clinical.local-anaesthetic': '„{drug}“ {dose} mg sind {perKg} mg/kg, über {limit} mg/kg.',
+  'finding.clinical.local-anaesthetic': '{what}',
   'finding.clinical.fasting': '{what}: zuletzt {hours} h vor der Sedierung; der Grenzwert beträgt {limit} h.',
   'finding.clinical.grade-differs':
     '„{what}“ hat den Grad {written} ({scale}), und die dokumentierten Folgen ergeben {computed}.',
@@ -104,11 +104,8 @@ export const warnings = {
     '„{device}“ bleibt verschlossen oder abgeklemmt, und nichts sagt, was über das Öffnen oder Entfernen entscheidet.',
   'finding.clinical.later-than-policy':
     '„{what}“ ist für {planned} geplant; die Vorgabe der Einrichtung erlaubt es bis {allowed}.',
-  'finding.clinical.value-implausible': '{what} von {value} kann nicht stimmen: möglich ist {range}.{would}',
   'finding.clinical.allergy-cross':
     '„{given}“ wurde gegeben, und eine Allergie gegen „{allergy}“ ist dokumentiert; eine Kreuzreaktion ist {likelihood}.',
-  'finding.clinical.device-allergy':
-    '„{device}“ enthält {substance}, und eine Allergie gegen „{allergy}“ ist dokumentiert.',
-  'finding.clinical.local-anaesthetic-sum':
-    'Lokalanästhetika zusammen ({drugs}) erreichen {percent} % ihrer Grenzen.',
+  'finding.clinical.allergy-device':
+    '„{device}“: {substance}, und eine Allergie gegen „{allergy}“ ist dokumentiert.',
 } satisfies Partial<Record<ReportedKey, string>>;

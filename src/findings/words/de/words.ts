@@ -1,5 +1,6 @@
 import { calculations } from './calculations.js';
 import { course } from './course.js';
+import { doses } from './doses.js';
 import { ends } from './ends.js';
 import { events } from './events.js';
 import { fields } from './fields.js';
@@ -12,6 +13,7 @@ import { readers } from './readers.js';
 import { timeline } from './timeline.js';
 import { warnings } from './warnings.js';
 import { reactionWarnings } from './warnings-reactions.js';
+import { doseWarnings } from './warnings-doses.js';
 
 /** Everything that is said in German. */
 export const de = {
@@ -25,8 +27,10 @@ export const de = {
   ...calculations,
   ...ends,
   ...parts,
+  ...doses,
   ...fields,
   ...course,
   ...warnings,
   ...reactionWarnings,
+  ...doseWarnings,
 };

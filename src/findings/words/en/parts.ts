@@ -40,7 +40,7 @@ export const parts = {
   'likelihood.possible (about 16 %, same side chain)': 'possible (about 16 %, same side chain)',
   'likelihood.unlikely (about 2 %)': 'unlikely (about 2 %)',
   'likelihood.rare (under 1 %)': 'rare (under 1 %)',
-  'implausible.would': ' The figure would fit in {units}.',
+  'implausible.would': ' {values} would fit.',
   'implausible.no': '',
   'contrast.none': 'none',
   'specimens.none': 'none',

@@ -1,5 +1,6 @@
 import { calculations } from './calculations.js';
 import { course } from './course.js';
+import { doses } from './doses.js';
 import { ends } from './ends.js';
 import { events } from './events.js';
 import { fields } from './fields.js';
@@ -23,6 +24,7 @@ export const en = {
   ...calculations,
   ...ends,
   ...parts,
+  ...doses,
   ...fields,
   ...course,
 } as const;

@@ -42,7 +42,7 @@ export const parts: Record<keyof typeof en, string> = {
   'likelihood.possible (about 16 %, same side chain)': 'posible (cerca del 16 %, misma cadena lateral)',
   'likelihood.unlikely (about 2 %)': 'improbable (cerca del 2 %)',
   'likelihood.rare (under 1 %)': 'rara (menos del 1 %)',
-  'implausible.would': ' La cifra encajaría en {units}.',
+  'implausible.would': ' Encajaría {values}.',
   'implausible.no': '',
   'contrast.none': 'ninguno',
   'specimens.none': 'ninguna',

@@ -51,7 +51,7 @@ export const warnings = {
     'El producto kerma-área {product} y el kerma en aire {kerma} no concuerdan: dan un campo medio de {area} cm², fuera de {least} a {most} cm². {slip}',
   'finding.clinical.dose-rate': '{what} {value} en {time} de fluoroscopia es {rate}, fuera de {range}.',
   'finding.clinical.dose-scan-length':
-    'El producto dosis-longitud {product} y el índice de dosis de TC {index} no concuerdan: dan una longitud explorada de {length} cm, fuera de {least} a {most} cm. {slip}',
+    'El producto dosis-longitud {product} y el índice de dosis de TC {index} dan una longitud explorada de {length} cm, fuera de {least} a {most} cm. {slip}',
   'finding.clinical.dose-substantial': '{what} {value} alcanzó el nivel de dosis sustancial de {limit}.',
   'finding.clinical.skin-review-missing':
     'Se alcanzó un nivel de dosis sustancial y ningún seguimiento del registro mira la piel; se propone uno.',
@@ -61,20 +61,20 @@ export const warnings = {
   'finding.clinical.egfr-contrast':
     'Se administró contraste intravascular con un filtrado estimado de {egfr} mL/min/1,73 m², por debajo de {limit}.',
   'finding.clinical.contrast-volume':
-    '{volume} mL de contraste intravascular superan el límite de {limit} mL.',
+    '{volume} mL de contraste intravascular superan el límite de {limit} mL ({rule}).',
   'finding.clinical.allergy-given': 'Se administró «{given}» y consta una alergia a «{allergy}».',
   'finding.clinical.lab-missing': 'No consta {lab} antes de este procedimiento de riesgo de sangrado {risk}.',
   'finding.clinical.lab-old': '{lab}: valor de hace {days} días; el límite es de {limit} días.',
   'finding.clinical.lab-threshold':
     '{lab} {value} está más allá del umbral de {limit} para un procedimiento de riesgo de sangrado {risk}.',
   'finding.clinical.hold-short':
-    'La última dosis de «{drug}» fue {hours} h antes del acceso; la tabla de tiempos de suspensión pide {limit} h.',
+    'La última dosis de «{drug}» fue {hours} h antes del acceso; se pide una suspensión de {limit} h.',
   'finding.clinical.hold-unknown': 'No consta la última dosis de «{drug}».',
   'finding.clinical.prophylaxis-late':
     '«{drug}» para profilaxis se dio por primera vez a las {time}, después del acceso a las {access}.',
   'finding.clinical.prophylaxis-early':
     '«{drug}» para profilaxis se dio {minutes} min antes del acceso; el límite es de {limit} min.',
-  'finding.clinical.local-anaesthetic': '«{drug}» {dose} mg son {perKg} mg/kg, por encima de {limit} mg/kg.',
+  'finding.clinical.local-anaesthetic': '{what}',
   'finding.clinical.fasting':
     '{what}: última toma {hours} h antes de la sedación; el límite es de {limit} h.',
   'finding.clinical.grade-differs':
@@ -97,10 +97,7 @@ export const warnings = {
     '«{device}» queda tapado o pinzado, y nada dice qué decide que se abra o se retire.',
   'finding.clinical.later-than-policy':
     '«{what}» está previsto para {planned}; la norma del centro lo permite hasta {allowed}.',
-  'finding.clinical.value-implausible': '{what} de {value} no puede ser correcto: es posible {range}.{would}',
   'finding.clinical.allergy-cross':
     'Se administró «{given}» y consta una alergia a «{allergy}»; una reacción cruzada es {likelihood}.',
-  'finding.clinical.device-allergy': '«{device}» tiene {substance} y consta una alergia a «{allergy}».',
-  'finding.clinical.local-anaesthetic-sum':
-    'Los anestésicos locales juntos ({drugs}) alcanzan el {percent} % de sus límites.',
+  'finding.clinical.allergy-device': '«{device}»: {substance}, y consta una alergia a «{allergy}».',
 } satisfies Partial<Record<ReportedKey, string>>;
