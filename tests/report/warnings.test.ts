@@ -11,9 +11,12 @@ import { buildView } from '../../src/report/view/view.js';
 import { exampleText } from '../support/examples.js';
 import { read } from '../support/report/assess.js';
 
-const english = Object.entries({ ...clinicalWording, ...sizeWording, ...tallyWording, ...missingWording }).filter(
-  ([, { severity }]) => severity === 'warning',
-);
+const english = Object.entries({
+  ...clinicalWording,
+  ...sizeWording,
+  ...tallyWording,
+  ...missingWording,
+}).filter(([, { severity }]) => severity === 'warning');
 const places = (text: string) => [...text.matchAll(/\{(\w+)\}/g)].map(match => match[1] ?? '').sort();
 
 describe.each(['de', 'es'] as const)('warnings that a record can accept, in %s', language => {

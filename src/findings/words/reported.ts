@@ -1,9 +1,9 @@
 import type { CatalogueEntry } from '../define.js';
 import type { agreementWording } from '../wording/agreement.js';
 import type { clinicalWording } from '../wording/clinical.js';
+import type { doseWording } from '../wording/doses.js';
 import type { missingWording } from '../wording/missing.js';
 import type { reactionWording } from '../wording/reactions.js';
-import type { doseWording } from '../wording/doses.js';
 import type { sizeWording } from '../wording/sizes.js';
 import type { tallyWording } from '../wording/tally.js';
 import type { tradeWording } from '../wording/trade.js';

@@ -35,7 +35,11 @@ describe("a site's layout", () => {
       `order: [inside, call]\n${house('inside')}`,
       ['inside', 'house', 'call', 'done'],
     ],
-    ['where the order says', `order: [house, call]\n${house('inside')}`, ['house', 'call', 'done', 'whereabouts']],
+    [
+      'where the order says',
+      `order: [house, call]\n${house('inside')}`,
+      ['house', 'call', 'done', 'whereabouts'],
+    ],
   ])('adds a section %s', (_, yaml, first) => {
     expect(keys('ward', yaml).slice(0, 4)).toEqual(first);
   });

@@ -12,8 +12,8 @@ import { phrases } from './phrases.js';
 import { readers } from './readers.js';
 import { timeline } from './timeline.js';
 import { warnings } from './warnings.js';
-import { reactionWarnings } from './warnings-reactions.js';
 import { doseWarnings } from './warnings-doses.js';
+import { reactionWarnings } from './warnings-reactions.js';
 
 /** Everything that is said in German. */
 export const de = {
