@@ -100,6 +100,29 @@ describe('the service', () => {
     expect(await (await post('/cases/prepare', filter)).text()).toMatch(/"value": ?64\.0\b/);
   });
 
+  it('gives no bundle and no letter while an error stands, and other reports only as drafts', async () => {
+    const wrong = readFileSync(join(examplesFolder, 'abscess-drain.yaml'), 'utf8').replace(
+      /.*do: remove, device: wire.*\n/,
+      '',
+    );
+    const asked = async (query: string) => {
+      const answer = await post(`/cases/prepare${query}`, wrong);
+      return {
+        status: answer.status,
+        body: (await answer.json()) as { reports?: Record<string, { text: string }> },
+      };
+    };
+    const plain = await asked('');
+    expect(plain).toMatchObject({ status: 200, body: { sendable: false, reports: {} } });
+    expect(plain.body).not.toHaveProperty('document');
+    const draft = await asked('?draft=yes');
+    expect(Object.keys(draft.body.reports ?? {}).sort()).toEqual(['record', 'referrer', 'ward']);
+    expect(draft.body.reports?.['ward']?.text).toContain('DRAFT, NOT THE RECORD');
+    expect((await asked('?audience=patient&draft=yes')).status).toBe(422);
+    expect((await asked('?audience=ward')).status).toBe(422);
+    expect((await asked('?audience=press')).status).toBe(400);
+  });
+
   it('says that a case came without its pictures, and goes on', async () => {
     const withPicture = readFileSync(join(examplesFolder, 'pictures', 'drain-check.yaml'), 'utf8');
     const line = 1 + withPicture.split('\n').findIndex(text => text.includes('file: check.png'));
