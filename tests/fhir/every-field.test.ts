@@ -23,6 +23,7 @@ const others: Readonly<Record<string, unknown>> = {
   'before.conditions.status': 'active',
   'before.consent.status': 'refused',
   'sedation.kind': 'deep sedation',
+  'sedation.changes.to': 'deep sedation',
   'drugs.route': 'oral',
   'events.do': 'note',
   'contrast.route': 'oral',
