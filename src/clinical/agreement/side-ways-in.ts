@@ -6,7 +6,7 @@ import { allSides, type Sided } from './sided.js';
 
 const direct: ReadonlySet<string> = new Set(['kidney', 'thorax', 'breast']);
 const vessel =
-  /\b(?:arter(?:y|ies)|veins?|jugular|femoral|radial|graft|fistula|subclavian|basilic|cephalic|groin|wrist|arm|forearm|elbow|neck|thigh|carotid|brachial|popliteal|axillary|tibial|pedal)\b/i;
+  /\b(?:arter(?:y|ies)|veins?|jugular|femoral|radial|graft|fistula|subclavian|basilic|cephalic|groin|wrist|arm|forearm|elbow|neck|thigh|carotid|brachial|popliteal|tibial|pedal)\b/i;
 
 /** A needle through the skin reaches a kidney, a lung or a breast from its own side. */
 export function straightIn(
