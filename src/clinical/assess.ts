@@ -37,6 +37,8 @@ export interface AssessOptions {
   readonly scales?: readonly Scale[];
   readonly bleedingRisk?: Readonly<Record<string, BleedingRisk>>;
   readonly aftercare?: AftercareOptions;
+  /** Whom to call at this site, when a record names nobody. */
+  readonly contact?: string;
   /** Milliseconds since 1970, from the caller's clock: nothing that was done can be later. Absent: not checked. */
   readonly now?: number;
   /** Days before expiry at which a device is pointed out. */
@@ -83,7 +85,7 @@ export function assess(
     ...sizes.findings,
     ...checkAgreement(record, devices, tally),
     ...parts.flatMap(part => part.findings),
-    ...checkAftercare(record, aftercare, devices, planning),
+    ...checkAftercare(record, aftercare, devices, planning, options.contact),
     ...(radiation.substantial && !skinReview
       ? [finding('clinical.skin-review-missing', 'aftercare', {})]
       : []),

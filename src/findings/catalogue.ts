@@ -6,6 +6,7 @@ import { correctionWording } from './wording/corrections.js';
 import { deliveryWording } from './wording/delivery.js';
 import { doseWording } from './wording/doses.js';
 import { labelWording } from './wording/labels.js';
+import { leftWording } from './wording/left.js';
 import { missingWording } from './wording/missing.js';
 import { pictureWording } from './wording/pictures.js';
 import { reactionWording } from './wording/reactions.js';
@@ -25,6 +26,7 @@ export const catalogue = {
   ...labelWording,
   ...sizeWording,
   ...tallyWording,
+  ...leftWording,
   ...missingWording,
   ...agreementWording,
   ...clinicalWording,

@@ -25,6 +25,7 @@ export function assessOptions(site: Site, catalogue?: ReadonlyMap<string, Catalo
     ...(clinical.adverseEventScales && { scales: clinical.adverseEventScales }),
     bleedingRisk: clinical.bleedingRisk,
     aftercare: planningOf(site),
+    ...(site.contact !== undefined && { contact: site.contact }),
     expiresSoonDays: devices.expiresWithinDays,
   };
 }

@@ -1,9 +1,8 @@
 /**
- * What the bank must reach, as parts of 1; raised as rules are added, until 0.97 of the mistakes are caught and fewer
- * than 0.02 of the harmless variants give an alarm. Today: 416 of
- * 586 mistakes, 3 false alarms in 158.
+ * What the bank must reach, as parts of 1: 0.97 of the mistakes caught and fewer than 0.02 of the harmless variants giving
+ * an alarm. The part kept apart is not there yet and is held to what it reaches; raise it with each rule.
  */
 export const limits = {
-  open: { caughtAtLeast: 0.71, falseAlarmsUnder: 0.02 },
-  keptApart: { caughtAtLeast: 0.7, falseAlarmsUnder: 0.05 },
+  open: { caughtAtLeast: 0.97, falseAlarmsUnder: 0.02 },
+  keptApart: { caughtAtLeast: 0.88, falseAlarmsUnder: 0.02 },
 } as const;

@@ -4,9 +4,9 @@ import { message, type Param } from '../../findings/message.js';
 import { died } from '../../record/died.js';
 import { readQuantity } from '../../record/quantity.js';
 import type { CaseRecord, LeftEntry } from '../../record/schema/record.js';
-import { isClosed } from '../../trade/places.js';
 import type { AftercareItem, AftercareOptions } from './aftercare.js';
 import { type CountedFrom, clockOf, countedFrom, dueDate, isAfter } from './due-date.js';
+import { contactMissing, latestDiffers, settingWithoutCriteria } from './left-checks.js';
 import { rulesFor } from './rules.js';
 
 type Devices = ReadonlyMap<string, DeviceDetails>;
@@ -20,6 +20,7 @@ export function checkAftercare(
   items: readonly AftercareItem[],
   devices: Devices,
   options: AftercareOptions,
+  contact?: string,
 ): Finding[] {
   const from = countedFrom(record, options.timeZone);
   return [
@@ -27,7 +28,14 @@ export function checkAftercare(
     ...uncountable(record, from),
     ...criteria(record),
     ...beyondPolicy(record, from, devices, options),
-    ...(died(record) ? [] : left(record, items, devices)),
+    ...latestDiffers(record, items, from, devices),
+    ...(died(record)
+      ? []
+      : [
+          ...left(record, items, devices),
+          ...settingWithoutCriteria(record, items, devices),
+          ...contactMissing(record, items, contact),
+        ]),
   ];
 }
 
@@ -131,7 +139,7 @@ function beyondPolicy(
 const leftOf = (record: CaseRecord): readonly LeftEntry[] =>
   record.left === 'none' ? [] : (record.left ?? []);
 
-/** Each device left needs someone who comes back to it; one that is capped needs to say what opens it again. */
+/** Each device left needs someone who comes back to it. */
 function left(record: CaseRecord, items: readonly AftercareItem[], devices: Devices): Finding[] {
   return leftOf(record).flatMap((entry, index): Finding[] => {
     const details = devices.get(entry.device);
@@ -148,10 +156,6 @@ function left(record: CaseRecord, items: readonly AftercareItem[], devices: Devi
               : message('name.part', { part: entry.part, device: { device: name } }),
         }),
       ];
-    const drain = details?.family === 'drain' || details?.family === 'tube';
-    const capped = drain && entry.part === undefined && isClosed(entry.set);
-    return capped && own.every(item => item.criteria.length === 0)
-      ? [finding('clinical.capped-without-criteria', `left[${index}].set`, { device: { device: name } })]
-      : [];
+    return [];
   });
 }

@@ -17,7 +17,8 @@ interface Wrong {
  */
 export function checkChronology(record: CaseRecord, now?: number): Finding[] {
   const points = pointsOf(record);
-  let open = order.flatMap(rule => wrongPairs(points, rule));
+  const urgent = record.case.urgency === 'emergency';
+  let open = order.flatMap(rule => wrongPairs(points, rule)).filter(pair => !(urgent && comesAsleep(pair)));
   const findings: Finding[] = [];
   while (open.length > 0) {
     const worst = blamed(open);
@@ -35,6 +36,10 @@ function wrongPairs(points: readonly Point[], rule: Order): Wrong[] {
   const later = points.filter(({ role }) => rule.later.includes(role));
   return earlier.flatMap(a => later.filter(b => isBefore(b, a)).map(b => ({ earlier: a, later: b, rule })));
 }
+
+/** In an emergency the patient may come to the room asleep. */
+const comesAsleep = ({ earlier, later }: Wrong) =>
+  earlier.role === 'signIn' && later.role === 'sedationStart';
 
 const touches = ({ earlier, later }: Wrong, path: string) => earlier.path === path || later.path === path;
 
@@ -106,6 +111,7 @@ const names: Readonly<Record<Role, string>> = {
   event: 'the event',
   last: 'the last insertion or removal',
   drug: 'the drug',
+  drugOfCase: 'the drug',
   contrast: 'contrast',
   image: 'the image',
   specimen: 'the specimen',

@@ -35,7 +35,7 @@ export const order: readonly Order[] = [
   rule('urineFrom', ['urineTo'], 'error'),
   rule('earlier', ['caseDate', 'start', 'access'], 'error'),
   rule('caseDate', ['end', 'access', 'signed'], 'error'),
-  rule('start', ['event', 'contrast', 'specimen', 'complication', 'signOut'], 'warning'),
+  rule('start', ['event', 'drugOfCase', 'contrast', 'specimen', 'complication', 'signOut'], 'warning'),
   rule('event', ['end'], 'warning'),
   rule('contrast', ['end'], 'warning'),
   rule('specimen', ['end'], 'warning'),
@@ -54,6 +54,7 @@ export const order: readonly Order[] = [
   rule('start', ['labAfter', 'urineFrom', 'change'], 'warning'),
   rule('end', ['labAfter', 'urineFrom'], 'warning'),
   rule('drug', ['signed'], 'warning'),
+  rule('drugOfCase', ['signed'], 'warning'),
   rule('complication', ['signed'], 'warning'),
 ];
 
@@ -68,6 +69,7 @@ export const suspects: readonly Role[] = [
   'image',
   'contrast',
   'drug',
+  'drugOfCase',
   'event',
   'food',
   'fluids',

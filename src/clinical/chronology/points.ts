@@ -20,6 +20,7 @@ export type Role =
   | 'event'
   | 'last'
   | 'drug'
+  | 'drugOfCase'
   | 'contrast'
   | 'image'
   | 'specimen'
@@ -45,6 +46,15 @@ export interface Point {
   readonly epoch?: number;
   readonly text: string;
 }
+
+/** Purposes that only the case itself gives rise to; antibiotics, sedatives and lysis into a vein may well come before. */
+const ofCase: ReadonlySet<string | undefined> = new Set([
+  'local anaesthesia',
+  'spasm',
+  'vasodilatation',
+  'haemostasis',
+  'thrombolysis',
+]);
 
 /** Every time of the record that can be held against another, in the order of the record. */
 export function pointsOf(record: CaseRecord): Point[] {
@@ -87,8 +97,9 @@ export function pointsOf(record: CaseRecord): Point[] {
     put('sedationEnd', 'sedation.end', record.sedation.end);
   }
   points.push(...eventPoints(record));
-  listed(record.drugs).forEach(({ at, drug }, i) => {
-    put('drug', `drugs[${i}].at`, at, drug.text);
+  listed(record.drugs).forEach(({ at, drug, for: purpose, route }, i) => {
+    const before = purpose === 'thrombolysis' && route === 'intravenous';
+    put(ofCase.has(purpose) && !before ? 'drugOfCase' : 'drug', `drugs[${i}].at`, at, drug.text);
   });
   listed(record.contrast).forEach(({ at, agent }, i) => {
     put('contrast', `contrast[${i}].at`, at, agent.text);

@@ -2,6 +2,7 @@ import type { CatalogueEntry } from '../define.js';
 import type { agreementWording } from '../wording/agreement.js';
 import type { clinicalWording } from '../wording/clinical.js';
 import type { doseWording } from '../wording/doses.js';
+import type { leftWording } from '../wording/left.js';
 import type { missingWording } from '../wording/missing.js';
 import type { reactionWording } from '../wording/reactions.js';
 import type { sizeWording } from '../wording/sizes.js';
@@ -22,6 +23,7 @@ export type ReportedKey = `finding.${
   | Warnings<typeof clinicalWording>
   | Warnings<typeof reactionWording>
   | Warnings<typeof sizeWording>
+  | Warnings<typeof leftWording>
   | Warnings<typeof missingWording>
   | Warnings<typeof tallyWording>
   | Warnings<typeof tradeWording>

@@ -20,7 +20,7 @@ before:
   checklist: { signIn: "08:51", timeOut: "08:58", signOut: "09:49" }
   earlierAttempts: [{ date: 2024-03-01, what: aspiration }]
 sedation: { kind: moderate sedation, start: "08:55", end: "09:45" }
-drugs: [{ drug: midazolam, dose: 2 mg, route: intravenous, at: "08:56" }]
+drugs: [{ drug: midazolam, dose: 2 mg, route: intravenous, at: "08:56" }, { drug: lidocaine, dose: 100 mg, route: local infiltration, for: local anaesthesia, at: "09:03" }]
 devices:
   needle: { kind: access needle, size: 18 G }
   wire: { kind: guidewire, diameter: 0.035 in, length: 80 cm }
@@ -65,6 +65,14 @@ describe('times in the right order', () => {
       ['lastDose: 2024-03-12T20:00', 'lastDose: 2024-03-14'],
     ] as const)
       expect(checkChronology(changed(from, to)), to).toEqual([]);
+  });
+
+  it('let a patient come asleep in an emergency', () => {
+    const asleep = base.replace('start: "08:55"', 'start: "08:40"').replace('at: "08:56"', 'at: "08:45"');
+    expect(checkChronology(recordOf(asleep)).map(f => f.path)).toEqual(['before.checklist.signIn']);
+    expect(
+      checkChronology(recordOf(asleep.replace('kind: abscess', 'urgency: emergency, kind: abscess'))),
+    ).toEqual([]);
   });
 
   it('ask nothing of consent that an emergency did not wait for', () => {

@@ -1,10 +1,12 @@
 import type { ReportedKey } from '../reported.js';
 import { agreementWarnings } from './warnings-agreement.js';
+import { leftWarnings } from './warnings-left.js';
 import { missingWarnings } from './warnings-missing.js';
 
 /** Avisos que un registro puede aceptar. */
 export const warnings = {
   ...agreementWarnings,
+  ...leftWarnings,
   ...missingWarnings,
   'finding.size.wire-too-big': 'A las {time}: {wire} tiene un grosor de {wireSize}; {device} admite {lumen}.',
   'finding.size.wire-undersized':

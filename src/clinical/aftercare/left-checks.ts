@@ -1,0 +1,96 @@
+import type { DeviceDetails } from '../../devices/types.js';
+import { type Finding, finding } from '../../findings/finding.js';
+import type { Param } from '../../findings/message.js';
+import type { CaseRecord, LeftEntry } from '../../record/schema/record.js';
+import { isClosed } from '../../trade/places.js';
+import { comesOut } from '../../trade/removal.js';
+import type { AftercareItem } from './aftercare.js';
+import { type CountedFrom, dueDate, isAfter } from './due-date.js';
+
+type Devices = ReadonlyMap<string, DeviceDetails>;
+
+const leftOf = ({ left }: CaseRecord): readonly LeftEntry[] => (left === 'none' ? [] : (left ?? []));
+const nameOf = (devices: Devices, key: string): Param => ({ device: devices.get(key)?.name ?? key });
+const day = (iso: string): Param => ({ when: { text: iso.slice(0, 16).replace('T', ' '), iso } });
+
+/** Removal or change planned after the last day that the entry on what stays gives for the same device. */
+export function latestDiffers(
+  record: CaseRecord,
+  items: readonly AftercareItem[],
+  from: CountedFrom,
+  devices: Devices,
+): Finding[] {
+  return leftOf(record).flatMap(({ device, latest: written }): Finding[] => {
+    const latest = written && dueDate(written, from)?.date;
+    if (!latest) return [];
+    return items
+      .filter(item => item.source === 'aftercare' && item.device === device && comesOut(item.what))
+      .flatMap(item => {
+        const planned = (item.latest ?? item.due ?? item.earliest)?.date;
+        if (planned === undefined || !isAfter(planned, latest)) return [];
+        const params = {
+          what: item.what,
+          planned: day(planned),
+          latest: day(latest),
+          device: nameOf(devices, device),
+        };
+        return [finding('clinical.latest-differs', item.path, params)];
+      });
+  });
+}
+
+const DRAINING: ReadonlySet<string | undefined> = new Set(['drain', 'tube', 'catheter']);
+
+/** `under 10 mL a day`, `≤ 20 mL`: words that somebody at the bedside can measure by. */
+const measurable = (condition: string | undefined) =>
+  /\d/.test(condition ?? '') &&
+  /\b(?:under|below|less than|over|above|more than|at (?:most|least))\b|[<>≤≥]/i.test(condition ?? '');
+
+/** What is changed at intervals needs no more than its dates; a limit in `when` or `call` is one to act on. */
+const isDecided = ({ what, condition, call }: AftercareItem) =>
+  (comesOut(what) && /^(?:exchange|change|replace)\b/i.test(what)) ||
+  measurable(condition) ||
+  measurable(call);
+
+/**
+ * A drain, tube or catheter that is to come out again is left with a setting, and nothing that can be measured says on
+ * what it is changed. Criteria for another device with the same setting count for both.
+ */
+export function settingWithoutCriteria(
+  record: CaseRecord,
+  items: readonly AftercareItem[],
+  devices: Devices,
+): Finding[] {
+  const left = leftOf(record);
+  const decided = new Set(
+    left
+      .filter(({ device }) => items.some(item => item.device === device && item.criteria.length > 0))
+      .map(({ set }) => set),
+  );
+  return left.flatMap((entry, index): Finding[] => {
+    const { device, part, set, purpose, until } = entry;
+    const drains = purpose !== 'intended' && DRAINING.has(devices.get(device)?.family);
+    if (set === undefined || part !== undefined || !drains) return [];
+    if (decided.has(set) || measurable(until?.condition)) return [];
+    const own = items.filter(item => item.device === device);
+    if (own.length === 0 || own.some(isDecided)) return [];
+    const path = `left[${index}].set`;
+    const named = { device: nameOf(devices, device) };
+    return isClosed(set)
+      ? [finding('clinical.capped-without-criteria', path, named)]
+      : [finding('clinical.setting-without-criteria', path, { ...named, set })];
+  });
+}
+
+/** Something stays, or is to be done, and neither the record nor the site says whom to call. */
+export function contactMissing(
+  record: CaseRecord,
+  items: readonly AftercareItem[],
+  contact: string | undefined,
+): Finding[] {
+  if (record.advice?.contact !== undefined || contact !== undefined) return [];
+  if (leftOf(record).length === 0 && items.length === 0) return [];
+  // A number or a bleep is somebody to call; 'the department' is not.
+  if (items.some(({ call }) => /\d{3}/.test(call ?? ''))) return [];
+  return [finding('clinical.contact-missing', 'advice.contact', {})];
+}

@@ -1,0 +1,23 @@
+/** Verbs of taking out or changing what was left, as written at the head of a task. Common practice, no source. */
+const VERBS = [
+  'change',
+  'cut',
+  'exchange',
+  'pull',
+  'removal',
+  'remove',
+  'replace',
+  'retrieval',
+  'retrieve',
+  'take out',
+  'withdraw',
+];
+
+/** Things beside the device that are changed while it stays. */
+const BESIDE = /\b(?:dressing|bag|bottle|cap|caps|position|dose|drug|drugs)\b/i;
+
+/** Whether a task takes a device out or changes it, by its first words; 'Change the dressing' does neither. */
+export function comesOut(task: string): boolean {
+  const words = task.trim().toLowerCase();
+  return VERBS.some(verb => words === verb || words.startsWith(`${verb} `)) && !BESIDE.test(words);
+}
