@@ -161,7 +161,7 @@ export function refused(what: Param, value: Quantity, ranges: readonly Range[], 
 /** ` It would fit as 9.2 g/dL.`; nothing where nothing would explain the figure. */
 export const wouldFit = (values: readonly Quantity[]): Param =>
   values.length === 0
-    ? message('implausible.no')
+    ? ''
     : message('implausible.would', { values: either(values.map(quantity => ({ quantity }))) });
 
 /** The same figure in another unit, and with its point moved to the nearest place that fits. */

@@ -20,6 +20,8 @@ const ABSENCE = new Set([
   'clinical.grade-missing',
   'clinical.left-without-aftercare',
   'clinical.capped-without-criteria',
+  'clinical.setting-without-criteria',
+  'clinical.contact-missing',
   'clinical.criterion-value',
   'clinical.session-without-earlier',
   'clinical.skin-review-missing',

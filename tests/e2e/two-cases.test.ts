@@ -58,7 +58,9 @@ describe('a case that was sent before', () => {
     expect((await send(preparedBy('1.0.0', exampleText(file)))).state).toBe('delivered');
     const held = server.repository.all().length;
     const second = await send(preparedBy('1.0.1', exampleText(file)));
-    expect(second.findings.map(f => messageOf(f))).toEqual([]);
+    // The embedded server made the encounter from the case, which has no period to compare.
+    const told = second.findings.filter(f => f.code !== 'delivery.not-compared');
+    expect(told.map(f => messageOf(f))).toEqual([]);
     expect(second.state).toBe('delivered');
     expect(server.repository.all().length).toBe(held + 1);
   });

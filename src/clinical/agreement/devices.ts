@@ -1,5 +1,5 @@
 import type { DeviceDetails, DeviceTally, TallyEntry } from '../../devices/types.js';
-import { isInside } from '../../devices/types.js';
+import { isInside, isOpen } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { message, type Param } from '../../findings/message.js';
 import type { CaseEvent, CaseRecord } from '../../record/schema/record.js';
@@ -82,7 +82,7 @@ function careOfGone(record: CaseRecord, devices: Devices, tally: DeviceTally): F
     const device = item.device === undefined ? undefined : devices.get(item.device);
     if (!device || device.outside || place.test(item.do)) return [];
     const rows = tally.entries.filter(({ device: key }) => key === device.key);
-    if (rows.length === 0 || rows.some(({ state }) => isInside(state))) return [];
+    if (rows.length === 0 || rows.some(({ state }) => isInside(state) || isOpen(state))) return [];
     return [
       finding('clinical.aftercare-device-out', `aftercare[${i}].device`, {
         task: item.do,

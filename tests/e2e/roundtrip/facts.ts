@@ -73,6 +73,10 @@ export function spare(record: CaseRecord): ReadonlySet<string> {
 /** Leaves that the paper says otherwise or not: each with its reason. */
 const explainedLeaves: readonly (readonly [(leaf: Leaf) => boolean, string])[] = [
   [
+    ({ path }) => /(?:periodUnit|durationUnit|boundsDuration\.code)$/.test(path),
+    'code of a unit of time; the paper has how often in words, which stand in the text beside it',
+  ],
+  [
     ({ type, path, quantity }) =>
       type === 'Observation' && path === 'valueQuantity.value' && quantity?.unit === 'cm',
     'body height, which the vital signs profile wants in cm; checked against its note and the paper below',

@@ -5,7 +5,10 @@ const MONTHS = 'January February March April May June July August September Octo
   ' ',
 );
 const month = (name: string) => String(MONTHS.indexOf(name) + 1).padStart(2, '0');
-const DAY = new RegExp(`\\b(\\d{1,2}) (${MONTHS.join('|')}) (\\d{4})(?:, (\\d{2}:\\d{2}))?`, 'g');
+const DAY = new RegExp(
+  `\\b(?:(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day )?(\\d{1,2}) (${MONTHS.join('|')}) (\\d{4})(?:, (\\d{2}:\\d{2}))?`,
+  'g',
+);
 const PART = new RegExp(`\\b(${MONTHS.join('|')}) (\\d{4})`, 'g');
 
 /** Text with printed dates as ISO ones, small letters and single spaces, so that paper and resource can be laid side by side. */

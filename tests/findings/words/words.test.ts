@@ -69,9 +69,13 @@ describe('templates', () => {
     const bare = source.replace(/\{\{[^}]*\}\}/g, ' ').replace(/<[^>]*>/g, ' ');
     expect(bare.match(/[a-z]{3,}/gi) ?? []).toEqual([]);
   });
-  it('use the words of the readers, so that none is left over', () => {
-    const all = sources.map(([, source]) => source).join('\n');
+  it('leave the words of the readers to their documents, which use every one', () => {
+    const view = fileURLToPath(new URL('../../../src/report/view/', import.meta.url));
+    const said = readdirSync(view)
+      .map(name => readFileSync(join(view, name), 'utf8'))
+      .join('\n');
     const reader = keys.filter((key: WordKey) => /^(referrer|ward|patient)\./.test(key));
-    expect(reader.filter(key => !all.includes(`"${key}"`))).toEqual([]);
+    expect(reader.length).toBeGreaterThan(10);
+    expect(reader.filter(key => !said.includes(`'${key}'`))).toEqual([]);
   });
 });

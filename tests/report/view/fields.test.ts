@@ -7,8 +7,11 @@ import { assessment, fullStates, read } from '../../support/report/assess.js';
 import { fullCase } from '../../support/report/cases.js';
 import { render } from '../../support/report/reports.js';
 
-/** Not facts of the case: the format's own marks, and a key that nothing in the report needs to refer to. */
-const notFacts = new Set(['$schema', 'casetally', 'aftercare[].key']);
+/**
+ * Not facts of the case: the format's own marks, a key that nothing in the report needs to refer to, and a name that is
+ * read as the text of its condition.
+ */
+const notFacts = new Set(['$schema', 'casetally', 'aftercare[].key', 'before.conditions[].what']);
 
 const isObject = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);

@@ -44,7 +44,7 @@ before:
     - { what: INR, value: "1.3", at: 2024-03-13T18:20 }
     - { what: creatinine, value: 88 µmol/L, at: 2024-03-13T18:20 }
   anticoagulants: [{ drug: enoxaparin, dose: 40 mg, lastDose: 2024-03-13T20:00, plan: start again after 24 hours }]
-  conditions: [type 2 diabetes]
+  conditions: [type 2 diabetes, { what: gallstone pancreatitis, status: resolved, since: 2019, until: 2020 }]
   consent: { status: given, by: the patient, takenBy: ref, at: 2024-03-14T22:10, note: with an interpreter }
   checklist: { signIn: "22:51", timeOut: "22:58", signOut: "00:47", note: no concerns }
   fasting: { food: 2024-03-14T14:00, clearFluids: 2024-03-14T18:00, note: sips with tablets }
@@ -54,7 +54,8 @@ before:
 after:
   labs: [{ what: bilirubin, value: 210 µmol/L, at: 2024-03-15T07:00 }]
   urine: [{ volume: 240 mL, from: 2024-03-15T01:00, to: 2024-03-15T07:00 }]
-sedation: { kind: moderate sedation, by: nurse, start: "23:00", end: "00:40", monitoring: pulse oximetry and capnography, note: calm throughout }
+sedation: { kind: moderate sedation, by: nurse, start: "23:00", end: "00:40", monitoring: pulse oximetry and capnography, note: calm throughout, changes: [{ at: "23:50", to: deep sedation, why: restless }] }
+vitals: [{ at: "23:10", what: heart rate, value: 72 bpm }]
 drugs:
   - { drug: ceftriaxone, dose: 2 g, route: intravenous, at: "22:40", by: nurse, for: prophylaxis, reaction: no }
   - { drug: lidocaine, dose: 10 mL, strength: 1 %, route: local infiltration, at: "23:02", by: op, for: local anaesthesia, reaction: yes }
@@ -65,6 +66,7 @@ targets:
     what: { text: common hepatic duct, codes: [{ system: "http://snomed.info/sct", code: "1111111" }] }
     side: right
     lesion: stricture
+    measures: [{ what: pressure gradient, before: 12 mmHg, after: 3 mmHg }]
     length: 22 mm
     diameter: 8 mm
     narrowingBefore: 95 %
@@ -129,17 +131,18 @@ contrast: [{ agent: iohexol, concentration: 300 mg/mL, volume: 40 mL, route: int
 radiation: { kermaAreaProduct: 42.0 Gy·cm2, airKerma: 212 mGy, fluoroscopyTime: 15.5 min, frames: 44, peakSkinDose: 0.2 Gy, doseLengthProduct: 412.5 mGy·cm, ctDoseIndex: 9.7 mGy, earlier: [{ case: { system: "https://cases.example", value: HB-0101 }, date: 2024-03-12, airKerma: 1.20 Gy, kermaAreaProduct: 80 Gy·cm2 }], system: Room 2 C-arm, note: low frame rate }
 specimens: [{ key: pot1, what: bile, from: hilum, count: 2, volume: 20 mL, appearance: cloudy, at: "23:50", sentFor: culture, container: sterile pot, identifier: { system: "https://samples.example", value: B-1 } }]
 complications:
-  - { what: bleeding from the tract, at: 2024-03-14T23:45, severity: moderate, grade: { scale: CIRSE 2017, grade: 2 }, device: drain, target: hilum, action: tract plugged, treatment: same session, stay: prolonged under 24 hours, harm: temporary, result: stopped }
+  - { what: bleeding from the tract, suspect: drain, certainty: confirmed, at: 2024-03-14T23:45, severity: moderate, grade: { scale: CIRSE 2017, grade: 2 }, device: drain, target: hilum, action: tract plugged, treatment: same session, stay: prolonged under 24 hours, harm: temporary, result: stopped }
 outcome:
   overall: partially successful
   text: right side drained, left side not reached
   condition: stable, pain 2 of 10
   disposition: high-dependency ward, hourly observations
+  grades: [{ scale: invented drainage scale, grade: 2, target: hilum }]
   bloodLoss: 120 mL
   followedBy: repeat
   measurements: [{ what: duct pressure, value: "9.0", unit: mmHg, target: hilum }]
 left:
-  - { device: drain, site: right anterior duct to common hepatic duct, set: on free drainage, depth: 12 cm, fixedBy: suture, until: { condition: bilirubin falling, date: 2 weeks }, latest: 12 weeks, note: do not clamp }
+  - { device: drain, site: right anterior duct to common hepatic duct, set: on free drainage, tip: duodenum, lock: { solution: saline, volume: 5 mL }, depth: 12 cm, fixedBy: suture, until: { condition: bilirubin falling, date: 2 weeks }, latest: 12 weeks, note: do not clamp }
   - { device: drain, part: lock }
   - { device: soft, purpose: temporary, count: 2 }
 missing:

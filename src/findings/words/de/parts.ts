@@ -43,7 +43,6 @@ export const parts: Record<keyof typeof en, string> = {
   'likelihood.unlikely (about 2 %)': 'unwahrscheinlich (etwa 2 %)',
   'likelihood.rare (under 1 %)': 'selten (unter 1 %)',
   'implausible.would': ' Passen würde {values}.',
-  'implausible.no': '',
   'contrast.none': 'keines',
   'specimens.none': 'keine',
   'measure.gradient': 'Gradient',

@@ -41,7 +41,6 @@ export const parts = {
   'likelihood.unlikely (about 2 %)': 'unlikely (about 2 %)',
   'likelihood.rare (under 1 %)': 'rare (under 1 %)',
   'implausible.would': ' {values} would fit.',
-  'implausible.no': '',
   'contrast.none': 'none',
   'specimens.none': 'none',
   'measure.gradient': 'Gradient',

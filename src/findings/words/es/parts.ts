@@ -43,7 +43,6 @@ export const parts: Record<keyof typeof en, string> = {
   'likelihood.unlikely (about 2 %)': 'improbable (cerca del 2 %)',
   'likelihood.rare (under 1 %)': 'rara (menos del 1 %)',
   'implausible.would': ' Encajaría {values}.',
-  'implausible.no': '',
   'contrast.none': 'ninguno',
   'specimens.none': 'ninguna',
   'measure.gradient': 'Gradiente',
