@@ -163,7 +163,10 @@ describe('keys of the record', () => {
       .filter(({ resourceType }) => resourceType !== 'DocumentReference' && resourceType !== 'Composition')
       .map(one => JSON.stringify(one));
     expect(texts.filter(one => /zq/.test(one))).toEqual([]);
-    expect(prepare(renamed).reports.record.text).not.toContain('zq');
-    expect(reports.patient?.text).not.toContain('zq');
+    const plain = prepare(renamed).reports;
+    expect(plain.record.text).not.toContain('zq');
+    expect(reports.record.text).toContain('guidewire');
+    expect(plain.patient?.text).toMatch(/\w/);
+    expect(plain.patient?.text).not.toContain('zq');
   });
 });

@@ -311,10 +311,26 @@ export const fullCase = {
     text: 'zq outcome',
     condition: 'zq leaving',
     disposition: 'zq disposition',
+    died: '2024-03-19',
+    coroner: true,
+    followedBy: 'surgery',
     bloodLoss: '20.0 mL',
     measurements: [{ what: coded('measurement'), value: '3.70', unit: 'mmHg', target: 'duct' }],
     grades: [{ scale: 'zq scale', grade: 'zq grade', target: 'duct' }],
   },
+  missing: [
+    {
+      device: 'drain',
+      part: 'lock',
+      count: 2,
+      searched: 'zq searched',
+      by: 'op',
+      imaging: 'zq imaging',
+      result: 'zq not found',
+      told: 'zq ward sister',
+      at: '2024-03-14T11:30',
+    },
+  ],
   left: [
     {
       device: 'drain',

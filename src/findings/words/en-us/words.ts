@@ -14,4 +14,8 @@ export const enUS = {
   'purpose.vasodilatation': 'vasodilation',
   'treatment.intervention under general anaesthesia': 'Further intervention under general anesthesia',
   'by.family doctor': 'Primary care physician',
+  'anaesthetic.together': 'Local anesthetics together ({drugs}) reach {percent} % of their limits.',
+  'sedation.by': "Sedation is recorded as '{kind}', given by {name} ({role}), who is no anesthesiologist.",
+  'sedation.nobody': "Sedation is recorded as '{kind}', and no anesthesiologist is in the team.",
+  'label.sedationChanges': 'Change of anesthesia',
 } as const;
