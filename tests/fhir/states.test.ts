@@ -132,7 +132,7 @@ describe('sections', () => {
 
   it.each([
     ['Allergies', '', ['notasked', undefined]],
-    ['Allergies', 'before: { allergies: none }', [undefined, 1]],
+    ['Allergies', 'before: { allergies: none }', ['nilknown', undefined]],
     ['Complications', '', ['notasked', undefined]],
     ['Complications', 'complications: none', ['nilknown', undefined]],
     ['Complications', 'complications: [{ what: haematoma }]', [undefined, 1]],
@@ -153,8 +153,14 @@ describe('the order of lines', () => {
       });
       return entries.map(({ resource }) => writeFhirJson(resource)).join('\n');
     };
-    expect(text({ ...fullCase, events: [...fullCase.events].reverse() })).toBe(text(fullCase));
-    const later = fullCase.events.map((event, index) => (index === 2 ? { ...event, at: '09:34' } : event));
-    expect(text({ ...fullCase, events: later })).not.toBe(text(fullCase));
+    // Events of one time keep the order in which they are written.
+    const events = fullCase.events.filter(
+      ({ at }, index) => fullCase.events.findIndex(other => other.at === at) === index,
+    );
+    expect(events.length).toBeGreaterThan(10);
+    const straight = text({ ...fullCase, events });
+    expect(text({ ...fullCase, events: [...events].reverse() })).toBe(straight);
+    const later = events.map((event, index) => (index === 2 ? { ...event, at: '09:34' } : event));
+    expect(text({ ...fullCase, events: later })).not.toBe(straight);
   });
 });

@@ -27,7 +27,8 @@ describe.each(['de', 'es'] as const)('warnings that a record can accept, in %s',
     const own = textsOf(language)[`finding.${code}`] ?? '';
     expect(own.trim()).not.toBe('');
     expect([...new Set(places(own))]).toEqual([...new Set(places(message))]);
-    expect(own).not.toBe(message);
+    // A text of places alone says what fills them.
+    if (/\p{L}/u.test(message.replace(/\{\w+\}/g, ''))) expect(own).not.toBe(message);
   });
   it.each([
     ['coaxial-exchange-short-wire.yaml', 'size.wire-too-short', /0,018 in guidewire/],

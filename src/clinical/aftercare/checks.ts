@@ -139,14 +139,20 @@ function beyondPolicy(
 const leftOf = (record: CaseRecord): readonly LeftEntry[] =>
   record.left === 'none' ? [] : (record.left ?? []);
 
+/** Families that a person may carry for life; a filter, drain, tube or line always needs somebody who comes back. */
+const FOR_GOOD: ReadonlySet<string> = new Set(['anchor', 'closure', 'embolic', 'stent']);
+
+/** A permanent implant may be left to itself; stents of ureter and urethra and those of plastic are changed. */
+const staysForGood = ({ family, row, kind }: DeviceDetails) =>
+  FOR_GOOD.has(family) && !/\b(?:ureteric|nephroureteral|urethral|prostatic|plastic)\b/.test(row ?? kind);
+
 /** Each device left needs someone who comes back to it. */
 function left(record: CaseRecord, items: readonly AftercareItem[], devices: Devices): Finding[] {
   return leftOf(record).flatMap((entry, index): Finding[] => {
     const details = devices.get(entry.device);
     const name = details?.name ?? entry.device;
     const own = items.filter(item => item.device === entry.device);
-    // A permanent implant may be left to itself.
-    if (own.length === 0 && entry.purpose === 'intended') return [];
+    if (own.length === 0 && entry.purpose === 'intended' && details && staysForGood(details)) return [];
     if (own.length === 0)
       return [
         finding('clinical.left-without-aftercare', `left[${index}]`, {
