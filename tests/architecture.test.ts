@@ -11,7 +11,7 @@ const allowed: Record<string, readonly string[]> = {
   trade: ['record'],
   devices: ['findings', 'record', 'trade'],
   clinical: ['findings', 'record', 'trade', 'devices'],
-  report: ['findings', 'record', 'devices', 'clinical'],
+  report: ['findings', 'record', 'trade', 'devices', 'clinical'],
   fhir: ['findings', 'json', 'record', 'trade', 'devices', 'clinical'],
   conformance: ['findings', 'json'],
   delivery: ['findings', 'json'],
@@ -31,7 +31,7 @@ const allowed: Record<string, readonly string[]> = {
     'registry',
     'site',
   ],
-  service: ['findings', 'json', 'record', 'conformance', 'site', 'pipeline', 'delivery'],
+  service: ['findings', 'json', 'record', 'conformance', 'site', 'pipeline', 'delivery', 'report'],
   cli: [
     'findings',
     'record',

@@ -81,7 +81,7 @@ describe('the timeline', () => {
 
   it('marks exchanges, inflations and what was placed', () => {
     expect(row('old').marks).toEqual([
-      { kind: 'exchange', from: at('09:05'), words: 'exchanged for drain', partner: 'drain' },
+      { kind: 'exchange', from: at('09:05'), words: 'exchanged for 10 Fr drain', partner: 'drain' },
     ]);
     expect(row('balloon').marks).toEqual([
       { kind: 'inflation', from: at('09:07'), to: at('09:09'), words: 'inflated to 10 atm' },
@@ -98,7 +98,7 @@ describe('the timeline', () => {
       ['stent', 'inside'],
       ['lost', 'unaccounted'],
     ]);
-    expect(timeline.unused).toEqual(['guidewire [spare] (not opened)']);
+    expect(timeline.unused).toEqual(['guidewire (not opened)']);
   });
 
   it('reads in words', () => {

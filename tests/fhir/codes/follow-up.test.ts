@@ -20,7 +20,10 @@ left:
 
 const coded = (item: string, over: object = {}) => {
   const { set } = mapped(caseText(`${DEVICES}aftercare: [{ key: it, by: ward, ${item} }]`), over);
-  const [first, ...others] = resourceOf(set, 'procedure', 'Procedure').followUp ?? [];
+  const all = resourceOf(set, 'procedure', 'Procedure').followUp ?? [];
+  const text = /do: ([^,]+)/.exec(item)?.[1];
+  const first = all.find(one => one.text === text);
+  const others = all.filter(one => one !== first);
   expect(resourceOf(set, 'aftercare/it', 'ServiceRequest').code).toEqual(first);
   // What follows from what was left says "Remove or change": it has no code.
   expect(others.map(({ coding }) => coding)).toEqual([undefined, undefined, undefined]);
