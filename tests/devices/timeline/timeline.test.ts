@@ -104,15 +104,15 @@ describe('the timeline', () => {
   it('reads in words', () => {
     expect(timelineText(timeline)).toMatchInlineSnapshot(`
       "Devices of case T-1, 2024-03-14, 08:00 to 09:20.
-      Still inside at the end: 10 Fr drain [drain], to come out later; 8 mm x 60 mm stent [stent], meant to stay.
-      Not accounted for, may be inside: introducer sheath [lost].
-      old (8 Fr drain): in before the case, out at 09:05; exchanged for drain at 09:05.
-      wire (0.035 in guidewire): in at 09:00, out at 09:20.
-      drain (10 Fr drain): in at 09:05; still inside, to come out later.
-      balloon (8 mm x 40 mm balloon catheter): in at 09:06, out at 09:12; inflated to 10 atm at 09:07.
-      stent (8 mm x 60 mm stent): in at 09:15; deployed at 09:15; still inside, meant to stay.
-      lost (introducer sheath): in at 09:16; NOT ACCOUNTED FOR.
-      Not used: guidewire [spare] (not opened).
+      Still inside at the end: 10 Fr drain, to come out later; 8 mm x 60 mm stent, meant to stay.
+      Not accounted for, may be inside: introducer sheath.
+      8 Fr drain: in before the case, out at 09:05; exchanged for 10 Fr drain at 09:05.
+      0.035 in guidewire: in at 09:00, out at 09:20.
+      10 Fr drain: in at 09:05; still inside, to come out later.
+      8 mm x 40 mm balloon catheter: in at 09:06, out at 09:12; inflated to 10 atm at 09:07.
+      8 mm x 60 mm stent: in at 09:15; deployed at 09:15; still inside, meant to stay.
+      introducer sheath: in at 09:16; NOT ACCOUNTED FOR.
+      Not used: guidewire (not opened).
       "
     `);
   });
