@@ -1,6 +1,7 @@
 import { type Finding, finding } from '../findings/finding.js';
 import { message, type Param } from '../findings/message.js';
 import { Decimal } from '../record/decimal.js';
+import { entriesOf } from '../record/entries.js';
 import { convert, type Quantity } from '../record/quantity.js';
 import type { CaseRecord } from '../record/schema/record.js';
 import { unitOfCode } from '../record/units.js';
@@ -84,7 +85,7 @@ export function unlikelyValues(record: CaseRecord): Finding[] {
     ...(before?.labs ?? []).map((lab, index) => ({ lab, path: `before.labs[${index}].value` })),
     ...(after?.labs ?? []).map((lab, index) => ({ lab, path: `after.labs[${index}].value` })),
   ];
-  const agents = record.contrast === 'none' ? [] : (record.contrast ?? []);
+  const agents = entriesOf(record.contrast);
   return [
     ...labs.flatMap(({ lab: { what, value }, path }) => {
       const row = analyteNamed(what.text);

@@ -1,4 +1,5 @@
 import { say } from '../findings/say.js';
+import { entriesOf } from '../record/entries.js';
 import { printQuantity } from '../record/quantity.js';
 import type { CaseEvent } from '../record/schema/record.js';
 import type { MappingContext } from './context.js';
@@ -48,7 +49,7 @@ function accessName({ record }: MappingContext, key: string): string {
 }
 
 function specimenName({ record }: MappingContext, key: string): string {
-  const list = record.specimens === 'none' ? [] : (record.specimens ?? []);
+  const list = entriesOf(record.specimens);
   return list.find(entry => entry.key === key)?.what.text ?? key;
 }
 

@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../findings/finding.js';
+import { entriesOf } from './entries.js';
 import type { CaseRecord } from './schema/record.js';
 import { suggest } from './suggest.js';
 
@@ -10,7 +11,7 @@ export function checkReferences(record: CaseRecord): Finding[] {
   const team = listKeys('team', record.team);
   const access = listKeys('access', record.access ?? []);
   const images = listKeys('images', record.images ?? []);
-  const specimens = listKeys('specimens', record.specimens === 'none' ? [] : (record.specimens ?? []));
+  const specimens = listKeys('specimens', entriesOf(record.specimens));
 
   function listKeys(list: string, entries: readonly { readonly key?: string | undefined }[]): string[] {
     const seen = new Set<string>();

@@ -1,5 +1,6 @@
 import { catalogue } from '../findings/catalogue.js';
 import { type Finding, finding } from '../findings/finding.js';
+import { entriesOf } from './entries.js';
 import type { CaseRecord } from './schema/record.js';
 import type { Moment } from './time.js';
 
@@ -49,7 +50,7 @@ function checkSaid(record: CaseRecord): Finding[] {
  */
 function undatedNight({ case: head, events, drugs, before }: CaseRecord): [Moment, Moment] | undefined {
   if (head.started) return undefined;
-  const given = drugs === 'none' ? [] : (drugs ?? []);
+  const given = entriesOf(drugs);
   const { signIn, timeOut, signOut } = before?.checklist ?? {};
   const times = [
     head.ended,

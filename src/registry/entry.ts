@@ -11,6 +11,7 @@ import { Temporal } from 'temporal-polyfill';
 import type { Assessment } from '../clinical/assessment.js';
 import type { DeviceDetails, EndState, TallyEntry } from '../devices/types.js';
 import { type Finding, finding } from '../findings/finding.js';
+import { entriesOf } from '../record/entries.js';
 import type { CaseRecord } from '../record/schema/record.js';
 import { caseRow } from '../trade/cases/table.js';
 import type { PseudonymKey, RegistryOptions } from './options.js';
@@ -215,7 +216,7 @@ function procedureOf(record: CaseRecord, options: RegistryOptions, key: Pseudony
     coding: [{ system: CASE_KIND_SYSTEM, code: kind.replaceAll(' ', '-'), display: kind }],
   };
   const status = { completed: 'completed', 'stopped early': 'stopped', 'not done': 'not-done' } as const;
-  const grades = (record.complications === 'none' ? [] : (record.complications ?? [])).flatMap(c =>
+  const grades = entriesOf(record.complications).flatMap(c =>
     c.grade && scaleGrades[c.grade.scale]?.test(c.grade.grade)
       ? [
           {

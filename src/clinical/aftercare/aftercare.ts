@@ -1,5 +1,6 @@
 import type { DeviceFamily } from '../../devices/types.js';
 import { died } from '../../record/died.js';
+import { entriesOf } from '../../record/entries.js';
 import { printQuantity, readQuantity } from '../../record/quantity.js';
 import type { Term } from '../../record/schema/fields.js';
 import type { AftercareEntry, CaseRecord } from '../../record/schema/record.js';
@@ -72,7 +73,7 @@ export function aftercareOf(
 ): AftercareItem[] {
   const plan = planner(countedFrom(record, options.timeZone), options);
   const written = (record.aftercare ?? []).map((item, index) => fromRecord(item, index, plan(item)));
-  const left = record.left === 'none' ? [] : (record.left ?? []);
+  const left = entriesOf(record.left);
   const dead = died(record);
   const implied = left.flatMap((entry, index): AftercareItem[] => {
     if (dead || (!entry.until && !entry.latest)) return [];

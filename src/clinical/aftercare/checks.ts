@@ -2,8 +2,9 @@ import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { message, type Param } from '../../findings/message.js';
 import { died } from '../../record/died.js';
+import { entriesOf } from '../../record/entries.js';
 import { readQuantity } from '../../record/quantity.js';
-import type { CaseRecord, LeftEntry } from '../../record/schema/record.js';
+import type { CaseRecord } from '../../record/schema/record.js';
 import type { AftercareItem, AftercareOptions } from './aftercare.js';
 import { type CountedFrom, clockOf, countedFrom, dueDate, isAfter } from './due-date.js';
 import { contactMissing, latestDiffers, settingWithoutCriteria } from './left-checks.js';
@@ -77,7 +78,7 @@ function uncountable(record: CaseRecord, from: CountedFrom): Finding[] {
       path: `aftercare[${index}]`,
       terms: { earliest, due, latest },
     })),
-    ...leftOf(record).map(({ until, latest }, index) => ({
+    ...entriesOf(record.left).map(({ until, latest }, index) => ({
       path: `left[${index}]`,
       terms: { 'until.date': until?.date, latest },
     })),
@@ -136,9 +137,6 @@ function beyondPolicy(
   });
 }
 
-const leftOf = (record: CaseRecord): readonly LeftEntry[] =>
-  record.left === 'none' ? [] : (record.left ?? []);
-
 /** Families that a person may carry for life; a filter, drain, tube or line always needs somebody who comes back. */
 const FOR_GOOD: ReadonlySet<string> = new Set(['anchor', 'closure', 'embolic', 'stent']);
 
@@ -148,7 +146,7 @@ const staysForGood = ({ family, row, kind }: DeviceDetails) =>
 
 /** Each device left needs someone who comes back to it. */
 function left(record: CaseRecord, items: readonly AftercareItem[], devices: Devices): Finding[] {
-  return leftOf(record).flatMap((entry, index): Finding[] => {
+  return entriesOf(record.left).flatMap((entry, index): Finding[] => {
     const details = devices.get(entry.device);
     const name = details?.name ?? entry.device;
     const own = items.filter(item => item.device === entry.device);

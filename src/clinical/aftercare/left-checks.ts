@@ -1,7 +1,8 @@
 import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import type { Param } from '../../findings/message.js';
-import type { CaseRecord, LeftEntry } from '../../record/schema/record.js';
+import { entriesOf } from '../../record/entries.js';
+import type { CaseRecord } from '../../record/schema/record.js';
 import { isClosed } from '../../trade/places.js';
 import { comesOut } from '../../trade/removal.js';
 import type { AftercareItem } from './aftercare.js';
@@ -9,7 +10,6 @@ import { type CountedFrom, dueDate, isAfter } from './due-date.js';
 
 type Devices = ReadonlyMap<string, DeviceDetails>;
 
-const leftOf = ({ left }: CaseRecord): readonly LeftEntry[] => (left === 'none' ? [] : (left ?? []));
 const nameOf = (devices: Devices, key: string): Param => ({ device: devices.get(key)?.name ?? key });
 const day = (iso: string): Param => ({ when: { text: iso.slice(0, 16).replace('T', ' '), iso } });
 
@@ -20,7 +20,7 @@ export function latestDiffers(
   from: CountedFrom,
   devices: Devices,
 ): Finding[] {
-  return leftOf(record).flatMap(({ device, latest: written }): Finding[] => {
+  return entriesOf(record.left).flatMap(({ device, latest: written }): Finding[] => {
     const latest = written && dueDate(written, from)?.date;
     if (!latest) return [];
     return items
@@ -61,7 +61,7 @@ export function settingWithoutCriteria(
   items: readonly AftercareItem[],
   devices: Devices,
 ): Finding[] {
-  const left = leftOf(record);
+  const left = entriesOf(record.left);
   const decided = new Set(
     left
       .filter(({ device }) => items.some(item => item.device === device && item.criteria.length > 0))
@@ -89,7 +89,7 @@ export function contactMissing(
   contact: string | undefined,
 ): Finding[] {
   if (record.advice?.contact !== undefined || contact !== undefined) return [];
-  if (leftOf(record).length === 0 && items.length === 0) return [];
+  if (entriesOf(record.left).length === 0 && items.length === 0) return [];
   // A number or a bleep is somebody to call; 'the department' is not.
   if (items.some(({ call }) => /\d{3}/.test(call ?? ''))) return [];
   return [finding('clinical.contact-missing', 'advice.contact', {})];

@@ -1,4 +1,5 @@
 import type { DeviceFamily } from '../../devices/types.js';
+import { entriesOf } from '../../record/entries.js';
 import type { AftercareEntry, CaseRecord } from '../../record/schema/record.js';
 import { sameCaseKind } from '../../trade/cases/table.js';
 import { isKind } from '../look-up.js';
@@ -42,7 +43,7 @@ export function rulesFor(
   devices: ReadonlyMap<string, { readonly kind: string; readonly family?: DeviceFamily }>,
   rules: readonly AftercareRule[],
 ): Applied[] {
-  const left = record.left === 'none' ? [] : (record.left ?? []);
+  const left = entriesOf(record.left);
   const seen = new Set<string>();
   return rules.flatMap((rule, number): Applied[] => {
     const { kind } = rule;

@@ -1,5 +1,6 @@
 import { verbs } from '../../devices/tally/verbs.js';
 import { type Finding, finding } from '../../findings/finding.js';
+import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 
 /** Consent, status, outcome and death against what the rest of the record tells. */
@@ -33,7 +34,7 @@ function notDone(record: CaseRecord): Finding[] {
   if (record.case.status !== 'not done') return [];
   const said = (path: string, what: string) => finding('clinical.not-done-with-events', path, { what });
   const event = (record.events ?? []).findIndex(({ do: verb }) => verbs[verb].effect !== 'any');
-  const drugs = record.drugs === 'none' ? [] : (record.drugs ?? []);
+  const drugs = entriesOf(record.drugs);
   const drug = drugs.findIndex(one => one.for !== undefined && during.has(one.for));
   const used = Object.entries(record.devices ?? {}).find(
     ([, { use, carried }]) => use === 'used' && carried === undefined,
@@ -83,7 +84,7 @@ const alive =
 
 /** The path of what records a death, if anything does. */
 export function deathIn(record: CaseRecord): { readonly path: string; readonly text: string } | undefined {
-  const list = record.complications === 'none' ? [] : (record.complications ?? []);
+  const list = entriesOf(record.complications);
   const harmed = list.findIndex(({ harm }) => harm === 'death');
   if (harmed >= 0) return { path: `complications[${harmed}].harm`, text: list[harmed]?.what.text ?? '' };
   const { text, condition, disposition } = record.outcome ?? {};

@@ -1,22 +1,21 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { drugKey } from '../../trade/drugs/table.js';
 
 /** The same line twice: drug, contrast or complication with the same values at the same time. */
 export function checkEntered(record: CaseRecord): Finding[] {
   const { drugs, contrast, complications } = record;
-  const listed = <T>(list: 'none' | readonly T[] | undefined): readonly T[] =>
-    list === undefined || list === 'none' ? [] : list;
   return [
     ...twice(
       'drugs',
-      listed(drugs),
+      entriesOf(drugs),
       one => [drugKey(one.drug.text), one.dose.value, one.dose.code, one.route, one.at.epoch, one.strength],
       one => one.drug.text,
     ),
     ...twice(
       'contrast',
-      listed(contrast),
+      entriesOf(contrast),
       one =>
         one.at
           ? [drugKey(one.agent.text), one.volume.value, one.volume.code, one.route, one.at.epoch]
@@ -25,7 +24,7 @@ export function checkEntered(record: CaseRecord): Finding[] {
     ),
     ...twice(
       'complications',
-      listed(complications),
+      entriesOf(complications),
       one => (one.at ? [one.what.text.toLowerCase(), one.at.iso, one.device, one.target] : undefined),
       one => one.what.text,
     ),

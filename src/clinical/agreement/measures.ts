@@ -1,6 +1,7 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
 import { Decimal } from '../../record/decimal.js';
+import { entriesOf } from '../../record/entries.js';
 import { convert, type Quantity } from '../../record/quantity.js';
 import type { CaseRecord, Target } from '../../record/schema/record.js';
 import { analyteNamed } from '../../trade/analytes.js';
@@ -55,7 +56,7 @@ const WEEK = 7 * 24 * 3_600_000;
 
 /** A fall that counts as major bleeding wherever the blood went. */
 function haemoglobin(record: CaseRecord): Finding[] {
-  const complications = record.complications === 'none' ? [] : (record.complications ?? []);
+  const complications = entriesOf(record.complications);
   if (
     complications.some(
       ({ what, action, treatment }) =>

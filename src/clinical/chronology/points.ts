@@ -1,4 +1,5 @@
 import { verbs } from '../../devices/tally/verbs.js';
+import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { Moment, When } from '../../record/time.js';
 
@@ -63,8 +64,6 @@ export function pointsOf(record: CaseRecord): Point[] {
   const put = (role: Role, path: string, at: Moment | When | undefined, of?: string) => {
     if (at) points.push({ role, path, ...timeOf(at, head.date), ...(of !== undefined && { of }) });
   };
-  const listed = <T>(list: 'none' | readonly T[] | undefined): readonly T[] =>
-    list === undefined || list === 'none' ? [] : list;
 
   put('birth', 'patient.birthDate', patient.birthDate);
   points.push({ role: 'caseDate', path: 'case.date', local: head.date, text: head.date });
@@ -82,7 +81,7 @@ export function pointsOf(record: CaseRecord): Point[] {
   before?.labs?.forEach(({ at, what }, i) => {
     put('labBefore', `before.labs[${i}].at`, at, what.text);
   });
-  listed(before?.anticoagulants).forEach(({ lastDose, drug }, i) => {
+  entriesOf(before?.anticoagulants).forEach(({ lastDose, drug }, i) => {
     put('lastDose', `before.anticoagulants[${i}].lastDose`, lastDose, drug.text);
   });
   put('food', 'before.fasting.food', before?.fasting?.food);
@@ -97,20 +96,20 @@ export function pointsOf(record: CaseRecord): Point[] {
     put('sedationEnd', 'sedation.end', record.sedation.end);
   }
   points.push(...eventPoints(record));
-  listed(record.drugs).forEach(({ at, drug, for: purpose, route }, i) => {
+  entriesOf(record.drugs).forEach(({ at, drug, for: purpose, route }, i) => {
     const before = purpose === 'thrombolysis' && route === 'intravenous';
     put(ofCase.has(purpose) && !before ? 'drugOfCase' : 'drug', `drugs[${i}].at`, at, drug.text);
   });
-  listed(record.contrast).forEach(({ at, agent }, i) => {
+  entriesOf(record.contrast).forEach(({ at, agent }, i) => {
     put('contrast', `contrast[${i}].at`, at, agent.text);
   });
   record.images?.forEach(({ at, description }, i) => {
     put('image', `images[${i}].at`, at, description);
   });
-  listed(record.specimens).forEach(({ at, what }, i) => {
+  entriesOf(record.specimens).forEach(({ at, what }, i) => {
     put('specimen', `specimens[${i}].at`, at, what.text);
   });
-  listed(record.complications).forEach(({ at, what }, i) => {
+  entriesOf(record.complications).forEach(({ at, what }, i) => {
     put('complication', `complications[${i}].at`, at, what.text);
   });
   put('signed', 'report.signedAt', report.signedAt);

@@ -2,6 +2,7 @@ import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
 import { Decimal } from '../../record/decimal.js';
+import { entriesOf } from '../../record/entries.js';
 import { printQuantity } from '../../record/quantity.js';
 import type { CaseRecord, DrugGiven } from '../../record/schema/record.js';
 import { drugKey } from '../../trade/drugs/table.js';
@@ -33,9 +34,7 @@ export function assessDrugs(
   devices: ReadonlyMap<string, DeviceDetails> = new Map(),
   risk?: BleedingRisk,
 ): DrugAssessment {
-  const given = (record.drugs === 'none' ? [] : (record.drugs ?? [])).map(
-    (drug, index): Given => ({ drug, path: `drugs[${index}]` }),
-  );
+  const given = entriesOf(record.drugs).map((drug, index): Given => ({ drug, path: `drugs[${index}]` }));
   const parts = [
     { calculations: totals(record, given), findings: reversals(given) },
     localAnaesthetics(record, given, limits),

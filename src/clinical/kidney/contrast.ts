@@ -1,6 +1,7 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
 import { Decimal } from '../../record/decimal.js';
+import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord, ContrastGiven } from '../../record/schema/record.js';
 import { elementOf } from '../../trade/drugs/table.js';
 import { isChild } from '../age.js';
@@ -34,7 +35,7 @@ interface Entry {
 
 /** Contrast of a record with its places. */
 export function contrastOf(record: CaseRecord): Entry[] {
-  const list = record.contrast === 'none' ? [] : (record.contrast ?? []);
+  const list = entriesOf(record.contrast);
   return list.map((given, index) => ({ given, path: `contrast[${index}]` }));
 }
 

@@ -1,6 +1,7 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
 import { say } from '../../findings/say.js';
+import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord, Complication } from '../../record/schema/record.js';
 import {
   type Calculation,
@@ -42,7 +43,7 @@ export function assessComplications(
   record: CaseRecord,
   scales: readonly Scale[] = defaultScales,
 ): { calculations: Calculation[]; findings: Finding[] } {
-  const list = record.complications === 'none' ? [] : (record.complications ?? []);
+  const list = entriesOf(record.complications);
   const calculations: Calculation[] = [];
   const findings: Finding[] = [];
   for (const [index, c] of list.entries()) {

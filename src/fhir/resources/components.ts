@@ -1,4 +1,5 @@
 import type { CodeableConcept, Extension, Procedure } from 'fhir/r4.js';
+import { entriesOf } from '../../record/entries.js';
 import {
   componentCodes,
   failedAttempt,
@@ -101,7 +102,7 @@ function codeOf(context: MappingContext, component: Component): CodeableConcept 
     case 'embolisation':
       return coded(`Embolisation: ${target}`, componentCodes.embolisation);
     case 'sampling': {
-      const specimens = context.record.specimens === 'none' ? [] : (context.record.specimens ?? []);
+      const specimens = entriesOf(context.record.specimens);
       const specimen = specimens.find(candidate => candidate.key === about);
       return coded(`Sampling: ${specimen?.what.text ?? targetName(context, about)}`);
     }

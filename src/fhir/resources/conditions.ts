@@ -1,4 +1,5 @@
 import type { Condition } from 'fhir/r4.js';
+import { entriesOf } from '../../record/entries.js';
 import type { Complication } from '../../record/schema/record.js';
 import { complicationCodes, severityCodes } from '../codes/clinical.js';
 import { conditionCodes } from '../codes/document.js';
@@ -32,7 +33,7 @@ export function addConditions(context: MappingContext): void {
         ).map(text => ({ text })),
       ),
     });
-  const complications = record.complications === 'none' ? [] : (record.complications ?? []);
+  const complications = entriesOf(record.complications);
   for (const [index, item] of complications.entries())
     addCondition(
       context,

@@ -1,4 +1,5 @@
 import type { MedicationAdministration, Procedure } from 'fhir/r4.js';
+import { entriesOf } from '../../record/entries.js';
 import { printQuantity } from '../../record/quantity.js';
 import { routeCodes } from '../codes/clinical.js';
 import { sedationCodes } from '../codes/procedures.js';
@@ -61,7 +62,7 @@ function addSedation(context: MappingContext): void {
 }
 
 function addDrugs(context: MappingContext): void {
-  const drugs = context.record.drugs === 'none' ? [] : (context.record.drugs ?? []);
+  const drugs = entriesOf(context.record.drugs);
   for (const [index, drug] of drugs.entries()) {
     const by = personRef(context, drug.by);
     add(context, `drug/${index + 1}`, `drugs[${index}]`, {
@@ -89,7 +90,7 @@ function addDrugs(context: MappingContext): void {
 }
 
 function addContrast(context: MappingContext): void {
-  const given = context.record.contrast === 'none' ? [] : (context.record.contrast ?? []);
+  const given = entriesOf(context.record.contrast);
   for (const [index, contrast] of given.entries())
     add(context, `contrast/${index + 1}`, `contrast[${index}]`, {
       medicationCodeableConcept: concept(context.options, contrast.agent),

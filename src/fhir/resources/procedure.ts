@@ -1,4 +1,5 @@
 import type { Annotation, CodeableConcept, Procedure, Reference } from 'fhir/r4.js';
+import { entriesOf } from '../../record/entries.js';
 import { caseRow } from '../../trade/cases/table.js';
 import { complicationCodes } from '../codes/clinical.js';
 import { functionCodes, identifierTypes } from '../codes/document.js';
@@ -28,7 +29,7 @@ export function addProcedure(context: MappingContext, breakdown: Breakdown): voi
   const { record, options, times } = context;
   const { accession } = record.case;
   const targets = Object.entries(record.targets ?? {});
-  const complications = record.complications === 'none' ? [] : (record.complications ?? []);
+  const complications = entriesOf(record.complications);
   const keys = [...context.assessment.devices.keys()];
   const resource: Procedure = {
     resourceType: 'Procedure',

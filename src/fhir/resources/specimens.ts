@@ -1,4 +1,5 @@
 import type { Specimen } from 'fhir/r4.js';
+import { entriesOf } from '../../record/entries.js';
 import { printQuantity } from '../../record/quantity.js';
 import { specimenCodes } from '../codes/clinical.js';
 import { concept, knownBy } from '../concept.js';
@@ -10,7 +11,7 @@ import { siteConcept } from './body-sites.js';
 /** Samples that were taken. */
 export function addSpecimens(context: MappingContext): void {
   const { record } = context;
-  const specimens = record.specimens === 'none' ? [] : (record.specimens ?? []);
+  const specimens = entriesOf(record.specimens);
   for (const [index, item] of specimens.entries()) {
     const role = `specimen/${item.key ?? index + 1}`;
     const target = item.from === undefined ? undefined : record.targets?.[item.from];

@@ -1,6 +1,7 @@
 import { isInside, type TallyEntry } from '../../devices/types.js';
 import type { WordKey } from '../../findings/languages.js';
 import { died } from '../../record/died.js';
+import { entriesOf } from '../../record/entries.js';
 import type { Term } from '../../record/schema/fields.js';
 import type { LeftEntry } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
@@ -33,7 +34,7 @@ export function insideOf(p: Printer): Inside[] {
       }),
     );
   const known = new Set(tallied.flatMap(entry => entry.tally?.left?.index ?? []));
-  const left = p.record.left === 'none' ? [] : (p.record.left ?? []);
+  const left = entriesOf(p.record.left);
   const untold = left.flatMap((entry, index): Inside[] =>
     known.has(index) ? [] : [{ key: `left[${index}]`, device: entry.device, part: entry.part, left: entry }],
   );

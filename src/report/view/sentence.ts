@@ -1,4 +1,5 @@
 import type { WordKey } from '../../findings/languages.js';
+import { entriesOf } from '../../record/entries.js';
 import type { CaseEvent } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
 
@@ -71,6 +72,6 @@ function imageName({ record }: Printer, key: string): string {
 }
 
 function specimenName({ record }: Printer, key: string): string {
-  const list = record.specimens === 'none' ? [] : (record.specimens ?? []);
+  const list = entriesOf(record.specimens);
   return list.find(entry => entry.key === key)?.what.text ?? key;
 }

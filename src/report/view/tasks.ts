@@ -1,5 +1,6 @@
 import { type AftercareItem, SKIN_REVIEW } from '../../clinical/aftercare/aftercare.js';
 import type { WordKey } from '../../findings/languages.js';
+import { entriesOf } from '../../record/entries.js';
 import type { Term } from '../../record/schema/fields.js';
 import type { AftercareEntry, LeftEntry } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
@@ -18,7 +19,7 @@ export interface Known {
 
 /** In the order of urgency that the plan has. */
 export function known({ record, assessment }: Printer): Known[] {
-  const left = record.left === 'none' ? [] : (record.left ?? []);
+  const left = entriesOf(record.left);
   return assessment.aftercare.map((item): Known => {
     const index = Number(/\[(\d+)\]$/.exec(item.path)?.[1] ?? '-1');
     const entry = item.source === 'aftercare' ? record.aftercare?.[index] : undefined;
