@@ -26,6 +26,7 @@ export interface NameOptions {
 
 interface Entry<Row> {
   readonly words: readonly string[];
+  readonly length: number;
   readonly row: Row;
 }
 
@@ -57,11 +58,10 @@ export class NameTable<Row extends Named> {
         const words = [...new Set(this.words(name))];
         const key = keyOf(words);
         if (!this.byKey.has(key)) this.byKey.set(key, row);
-        this.entries.push({ words, row });
+        this.entries.push({ words, length: key.length, row });
       }
-    this.entries.sort(
-      (a, b) => b.words.length - a.words.length || keyOf(b.words).length - keyOf(a.words).length,
-    );
+    // Longest first: lengths are kept, since a table has a thousand names and sorts at every start.
+    this.entries.sort((a, b) => b.words.length - a.words.length || b.length - a.length);
   }
 
   /** The row that a text means; undefined when it means none, or may mean its opposite. */
