@@ -1,16 +1,12 @@
-import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
 import { extname, resolve } from 'node:path';
 import { readCatalogue } from '../devices/catalogue/load.js';
 import { type CatalogueRow, normalDi } from '../devices/catalogue/row.js';
 import { CasetallyError, reason } from '../findings/errors.js';
-import { type Finding, finding, sortFindings } from '../findings/finding.js';
-import { placed } from '../record/parse.js';
-import { loadPdf } from '../report/pdf/load.js';
+import { type Finding, sortFindings } from '../findings/finding.js';
 import type { Site } from '../site/site.js';
 import { assessParsed, type CheckedCase, checkCase } from './check.js';
-import { type PreparedCase, type PrepareOptions, prepareCase, type Tools } from './prepare.js';
-import { loadTools, type TemplateSettings } from './tools.js';
+import type { TemplateSettings } from './tools.js';
 
 /** A site configuration in use. */
 export interface OpenedSite {
@@ -68,23 +64,4 @@ async function lookUp(
 export function templatesOf({ site, folder }: OpenedSite): TemplateSettings {
   const { templates } = site.report;
   return templates === undefined ? {} : { folder: resolve(folder, templates) };
-}
-
-/** The tools for every way in: what is made of a case is the same whether it came as a file or over HTTP. */
-export async function caseTools(site: OpenedSite, softwareVersion: string): Promise<Tools> {
-  return { ...loadTools(softwareVersion, templatesOf(site)), pdf: await loadPdf() };
-}
-
-/** Prepares an opened case; undefined when it is not whole. Findings carry the lines of its text. */
-export function prepareOpened(
-  { record, assessment, parsed, bytes }: OpenedCase,
-  { site, given }: OpenedSite,
-  tools: Tools,
-  options: Omit<PrepareOptions, 'sourceDigest'>,
-): PreparedCase | undefined {
-  if (!record || !assessment) return undefined;
-  const sourceDigest = `sha256:${createHash('sha256').update(bytes).digest('hex')}`;
-  const prepared = prepareCase(record, assessment, site, tools, { ...options, sourceDigest });
-  const notes = given ? [] : [finding('site.not-configured', '', {})];
-  return { ...prepared, findings: sortFindings(placed([...prepared.findings, ...notes], parsed.locate)) };
 }

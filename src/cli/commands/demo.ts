@@ -14,8 +14,9 @@ import { writeAll } from '../files.js';
 import { countLine, findingLines, type Output } from '../output.js';
 import { processDeps, secrets } from '../process.js';
 import { turnText } from './aftercare.js';
-import { openCase, openSite, preparedOf } from './open-case.js';
+import { openCase, openSite } from './open-case.js';
 import { filesOf } from './prepare.js';
+import { preparedOf } from './prepared.js';
 
 const example = fileURLToPath(new URL('../../../examples/ureteric-stent-tumour.yaml', import.meta.url));
 

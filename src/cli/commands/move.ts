@@ -12,7 +12,8 @@ import type { Site } from '../../site/site.js';
 import { type ExitCode, exitCodes, worstOf } from '../exit.js';
 import { findingLines, jsonText, type Output } from '../output.js';
 import { openOutbox, processDeps, secrets } from '../process.js';
-import { type CaseFile, openCase, openPrevious, openSite, picturesOf, preparedOf } from './open-case.js';
+import { type CaseFile, openCase, openSite, picturesOf } from './open-case.js';
+import { openPrevious, preparedOf } from './prepared.js';
 import { print, told } from './sent.js';
 
 interface MoveFlags {

@@ -6,7 +6,8 @@ import { audiences } from '../../report/options.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
 import { writeAll } from '../files.js';
 import { countLine, findingLines, jsonText, type Output } from '../output.js';
-import { type CaseFile, exitOf, openCase, openPrevious, openSite, preparedOf, signed } from './open-case.js';
+import { type CaseFile, exitOf, openCase, openSite } from './open-case.js';
+import { openPrevious, preparedOf, signed } from './prepared.js';
 
 interface PrepareFlags {
   readonly out: string;

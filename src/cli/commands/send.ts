@@ -3,7 +3,8 @@ import { sendCase } from '../../pipeline/send-case.js';
 import { type ExitCode, exitCodes, worstOf } from '../exit.js';
 import { findingLines, jsonText, type Output } from '../output.js';
 import { openOutbox, processDeps, secrets } from '../process.js';
-import { openCase, openPrevious, openSite, preparedOf, signed } from './open-case.js';
+import { openCase, openSite } from './open-case.js';
+import { openPrevious, preparedOf, signed } from './prepared.js';
 import { print, told } from './sent.js';
 
 interface SendFlags {

@@ -1,5 +1,5 @@
 import { CasetallyError } from '../../findings/errors.js';
-import { caseTools } from '../../pipeline/open-case.js';
+import { caseTools } from '../../pipeline/prepare-opened.js';
 import { startService } from '../../service/api/server.js';
 import type { Site } from '../../site/site.js';
 import { softwareVersion } from '../about.js';

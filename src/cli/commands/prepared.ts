@@ -1,0 +1,80 @@
+import { SECRET_REFERENCE } from '../../delivery/auth/secrets.js';
+import { CasetallyError } from '../../findings/errors.js';
+import { type SentBefore, withSentBefore } from '../../pipeline/earlier.js';
+import type { OpenedSite } from '../../pipeline/open-case.js';
+import type { PreparedCase } from '../../pipeline/prepare.js';
+import { caseTools, prepareOpened } from '../../pipeline/prepare-opened.js';
+import { readSiteKey, type SignedCase, signCase } from '../../pipeline/signing.js';
+import type { EarlierVersion } from '../../pipeline/versions.js';
+import { placed } from '../../record/parse.js';
+import { softwareVersion } from '../about.js';
+import { findingLines, type Output } from '../output.js';
+import { secrets } from '../process.js';
+
+import { type CaseFile, openCase, picturesOf } from './open-case.js';
+
+/** Opens the earlier versions of `--previous`; says what is wrong and gives undefined when one cannot be read whole. */
+export async function openPrevious(
+  files: readonly string[],
+  site: OpenedSite,
+  output: Output,
+): Promise<EarlierVersion[] | undefined> {
+  const versions: EarlierVersion[] = [];
+  for (const file of files) {
+    const opened = await openCase(file, site);
+    const { record, assessment, parsed } = opened;
+    if (!record || !assessment) {
+      output.err(findingLines(parsed.findings, file, output.color));
+      output.err(
+        `\n${file}: the earlier version must be readable as a whole. Nothing was written or sent.\n`,
+      );
+      return undefined;
+    }
+    const pictures = await picturesOf(opened);
+    output.err(findingLines(placed(pictures.findings, parsed.locate), file, output.color));
+    versions.push({ record, assessment, pictures });
+  }
+  return versions;
+}
+
+/**
+ * Prepares an opened case; undefined when it is not whole.
+ * @param before what was sent of it before, for earlier versions that are not among those given.
+ */
+export async function preparedOf(
+  opened: CaseFile,
+  site: OpenedSite,
+  given: readonly EarlierVersion[] = [],
+  before: readonly SentBefore[] = [],
+): Promise<PreparedCase | undefined> {
+  if (!opened.record) return undefined;
+  const previous = await withSentBefore(opened.record, given, before, site);
+  const tools = await caseTools(site, softwareVersion);
+  return prepareOpened(opened, site, tools, { previous, pictures: await picturesOf(opened) });
+}
+
+/**
+ * Signs the document where a key is named; the key itself is never on the command line.
+ * @param use what is sent must come out the same each time, which ECDSA does not give
+ */
+export async function signed(
+  prepared: PreparedCase,
+  { site }: OpenedSite,
+  reference: string | undefined,
+  use: 'write' | 'send',
+): Promise<PreparedCase | SignedCase> {
+  if (reference === undefined) return prepared;
+  const text = SECRET_REFERENCE.test(reference) ? secrets(reference) : undefined;
+  if (text === undefined)
+    throw new CasetallyError(
+      'usage',
+      '--sign names no key: give env:NAME or file:PATH of a private key (JWK or PKCS#8 PEM).',
+    );
+  const key = await readSiteKey(text);
+  if (use === 'send' && key.algorithm !== 'EdDSA')
+    throw new CasetallyError(
+      'usage',
+      '--sign needs an Ed25519 key for sending: others sign differently each time, and a case sent again would not be the same.',
+    );
+  return signCase(prepared, site, key);
+}
