@@ -58,11 +58,20 @@ export function isWordKey(key: string): key is WordKey {
   return Object.hasOwn(en, key);
 }
 
+const lexicons = new Map<string, Lexicon>();
+
 /**
- * Makes the lexicon of one language.
+ * The lexicon of one language, made once: formatters are dear.
  * @param offset of most times of the case (`+01:00`): moments under another one are written with theirs
  */
 export function lexicon(language: Language, offset?: string): Lexicon {
+  const name = `${language} ${offset ?? ''}`;
+  const known = lexicons.get(name) ?? makeLexicon(language, offset);
+  lexicons.set(name, known);
+  return known;
+}
+
+function makeLexicon(language: Language, offset: string | undefined): Lexicon {
   const texts = textsOf(language);
   const rules = new Intl.PluralRules(language);
   const separator =
@@ -149,11 +158,7 @@ export function offsetOf({ iso }: PointInTime): string {
   return offset === 'Z' ? '+00:00' : offset;
 }
 
-const lexicons = new Map<Language, Lexicon>();
-
 /** Says a message in a language; in English where none is named. */
 export function say(message: Param, language: Language = 'en-GB'): string {
-  const known = lexicons.get(language) ?? lexicon(language);
-  lexicons.set(language, known);
-  return known.text(message);
+  return lexicon(language).text(message);
 }

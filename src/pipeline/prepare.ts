@@ -24,6 +24,7 @@ import type { ReportDocument } from '../report/view/nodes.js';
 import { buildView } from '../report/view/view.js';
 import type { Site } from '../site/site.js';
 import { drawingsOf } from './drawings.js';
+import { lazily } from './lazily.js';
 import { withSentDocument } from './sent-document.js';
 import { mappingOptions, reportOptions } from './settings.js';
 import { changesSince, type EarlierVersion, inOrder, versionFindings } from './versions.js';
@@ -167,13 +168,16 @@ function reportAndMap(
   const created = createdAt(record);
   const documentFor = (audience: Audience, errors = 0) =>
     documentOf(view, { audience, errors, layout: templates.layouts[audience], ...drawings });
-  const rendered = (report: ReportDocument): RenderedReport => ({
-    html: renderReport(report, templates, 'html'),
-    text: renderReport(report, templates, 'text'),
-    ...(pdf && { pdf: pdf.render(report, { created }) }),
-  });
+  const rendered = (report: () => ReportDocument): RenderedReport => {
+    const made = lazily({ document: report });
+    return lazily<RenderedReport>({
+      html: () => renderReport(made.document, templates, 'html'),
+      text: () => renderReport(made.document, templates, 'text'),
+      ...(pdf && { pdf: () => pdf.render(made.document, { created }) }),
+    });
+  };
   const whole = documentFor('record');
-  const full = rendered(whole);
+  const full = rendered(() => whole);
   const narrative = renderNarrative(whole, templates);
   const { title } = narrative;
   const attachments: NarrativeAttachment[] = [
@@ -189,7 +193,7 @@ function reportAndMap(
   );
   return {
     record: full,
-    render: (audience, errors) => rendered(documentFor(audience, errors)),
+    render: (audience, errors) => rendered(() => documentFor(audience, errors)),
     timeline: drawings.timelineSvg,
     digest,
     resources,

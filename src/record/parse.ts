@@ -76,7 +76,20 @@ function ofTree(
 const echoes = (found: Finding, faults: readonly Finding[]) =>
   found.code === 'record.missing' && faults.some(fault => fault.path === found.path);
 
-const topFields: ReadonlySet<string> = new Set(keysAt(recordSchema({}), []));
+/** What the bare times of the record at hand are read against, and those that fell on another day. */
+const frame: { -readonly [K in keyof TimeContext]: TimeContext[K] } = {};
+let moved: { moment: Moment; days: number }[] = [];
+
+// Made once, since making it costs more than reading a record; reading is synchronous, so one frame does.
+const schema = recordSchema(frame, (moment, days) => moved.push({ moment, days }));
+
+function readRecord(tree: Tree, { date, timeZone, started }: TimeContext): ReturnType<typeof schema.safeParse> {
+  Object.assign(frame, { date, timeZone, started });
+  moved = [];
+  return schema.safeParse(tree);
+}
+
+const topFields: ReadonlySet<string> = new Set(keysAt(schema, []));
 
 /** What the data is, when it is plainly no case record. */
 function notACase(tree: Tree | undefined): string | undefined {
@@ -113,9 +126,7 @@ interface ParsedTree {
 function parseTree(tree: Tree, options: ParseOptions): ParsedTree {
   const { context, findings } = contextOf(tree, options);
   const dated = context.date !== undefined && isCalendarDate(context.date);
-  const moved: { moment: Moment; days: number }[] = [];
-  const schema = recordSchema(context, (moment, days) => moved.push({ moment, days }));
-  const first = schema.safeParse(tree);
+  const first = readRecord(tree, context);
   if (first.success) {
     const found = [
       ...findings,
@@ -177,20 +188,20 @@ function sayCauseOnce(findings: readonly Finding[]): Finding[] {
 }
 
 /** For reading on without a zone: UTC keeps times in order, which is all that the further checks need. */
-function zoned(context: TimeContext): ReturnType<typeof recordSchema> {
+function zoned(context: TimeContext): TimeContext {
   const known = context.timeZone !== undefined && isTimeZone(context.timeZone);
-  return recordSchema(known ? context : { ...context, timeZone: 'UTC' });
+  return known ? context : { ...context, timeZone: 'UTC' };
 }
 
 /** Takes faults out, a few times over, until the rest can be read; so one run shows all mistakes, not the first layer. */
 function readRest(
-  schema: ReturnType<typeof recordSchema>,
+  context: TimeContext,
   tree: Tree,
 ): { record: CaseRecord; original(path: readonly PropertyKey[]): readonly PropertyKey[] } | undefined {
   let here = tree;
   let original = (path: readonly PropertyKey[]) => path;
   for (let round = 0; round < 7; round++) {
-    const result = schema.safeParse(here);
+    const result = readRecord(here, context);
     if (result.success) return { record: result.data, original };
     const places = findingsOf(result.error.issues, here, noFields).map(fault => pathSegments(fault.path));
     if (places.some(path => path.length === 0)) return undefined;

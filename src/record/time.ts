@@ -61,14 +61,20 @@ export function isCalendarDate(text: string): boolean {
   }
 }
 
+/** Names that were found to be zones: asked for at every time of a record, and never more than the platform knows. */
+const zones = new Set<string>();
+
 /** True for an IANA zone name that the platform knows. */
 export function isTimeZone(name: string): boolean {
+  if (zones.has(name)) return true;
+  if (!/^[A-Za-z]+(?:[/_+-][A-Za-z0-9_+-]+)*$/.test(name)) return false;
   try {
     Temporal.PlainDateTime.from('2000-01-01T00:00').toZonedDateTime(name);
-    return /^[A-Za-z]+(?:[/_+-][A-Za-z0-9_+-]+)*$/.test(name);
   } catch {
     return false;
   }
+  zones.add(name);
+  return true;
 }
 
 /** Minutes before the start from which a bare time is of the next day, and after it from which it is of the day before. */

@@ -45,6 +45,8 @@ export class NameTable<Row extends Named> {
   private readonly qualifiers: ReadonlySet<string>;
   private readonly cuts: ReadonlySet<string>;
   private readonly same = new Map<string, string>();
+  /** What texts were found to mean: rules ask for the same few names again and again. */
+  private readonly known = new Map<string, Match<Row> | undefined>();
 
   constructor(rows: readonly Row[], options: NameOptions = {}) {
     this.rows = rows;
@@ -66,6 +68,15 @@ export class NameTable<Row extends Named> {
 
   /** The row that a text means; undefined when it means none, or may mean its opposite. */
   find(text: string): Match<Row> | undefined {
+    if (this.known.has(text)) return this.known.get(text);
+    const found = this.search(text);
+    // Bounded, since the texts are people's own.
+    if (this.known.size >= 2_000) this.known.clear();
+    this.known.set(text, found);
+    return found;
+  }
+
+  private search(text: string): Match<Row> | undefined {
     const all = this.words(text.slice(0, 200));
     const listed = this.byKey.get(keyOf([...new Set(all)]));
     if (listed) return { row: listed, how: 'listed' };
