@@ -77,20 +77,32 @@ export const allCases: readonly PdfCase[] = [
   ...examples,
 ];
 
-/** The report with everything that it can show: of images that name no file none is shown. */
-export async function pdfOf(
-  one: PdfCase,
-  audience: Audience,
-  options: { readonly language?: Language; readonly paper?: NonNullable<PdfOptions['paper']> } = {},
-): Promise<Uint8Array> {
-  const { language = 'en-GB', paper } = options;
+interface Print {
+  readonly language?: Language;
+  readonly paper?: NonNullable<PdfOptions['paper']>;
+}
+
+const printed = new WeakMap<PdfCase, Map<string, Promise<Uint8Array>>>();
+
+/** The report with everything that it can show, made once: of images that name no file none is shown. */
+export function pdfOf(one: PdfCase, audience: Audience, options: Print = {}): Promise<Uint8Array> {
+  const { language = 'en-GB', paper = 'A4' } = options;
+  const known = printed.get(one) ?? new Map<string, Promise<Uint8Array>>();
+  printed.set(one, known);
+  const name = `${audience} ${language} ${paper}`;
+  const pdf = known.get(name) ?? print(one, audience, { language, paper });
+  known.set(name, pdf);
+  return pdf;
+}
+
+async function print(one: PdfCase, audience: Audience, { language, paper }: Required<Print>) {
   const document = documentOf(one.view(language), {
     audience,
     timelineSvg: one.timeline,
     doseSvg: dosePanelSvg(one.record, defaultLimits.radiation, language),
     pictures: new Map((one.record.images ?? []).map((_, index) => [`images[${index}]`, picture])),
   });
-  return (await pdfMaker()).render(document, { created: createdAt(one.record), ...(paper && { paper }) });
+  return (await pdfMaker()).render(document, { created: createdAt(one.record), paper });
 }
 
 type Tool = 'pdftotext' | 'pdfinfo' | 'pdffonts' | 'pdfimages' | 'pdftoppm';
@@ -113,9 +125,14 @@ export function poppler(tool: Tool, args: readonly string[], pdf: Uint8Array): s
   return stdout;
 }
 
+const pages = new WeakMap<Uint8Array, string[]>();
+
 /** The words of each page in the order in which they are drawn. */
 export function pagesOf(pdf: Uint8Array): string[] {
-  return poppler('pdftotext', ['-raw', '-enc', 'UTF-8'], pdf).split('\f').slice(0, -1);
+  const known =
+    pages.get(pdf) ?? poppler('pdftotext', ['-raw', '-enc', 'UTF-8'], pdf).split('\f').slice(0, -1);
+  pages.set(pdf, known);
+  return known;
 }
 
 /** Text without any space: where lines end is not what is asked. */
