@@ -85,7 +85,7 @@ describe('a contrast reaction in the case', () => {
   });
 
   it('outranks none where the site sends negative statements', () => {
-    const site = { ...unconfiguredSite, fhir: { negativeStatements: true } };
+    const site = { ...unconfiguredSite, fhir: { ...unconfiguredSite.fhir, negativeStatements: true } };
     const { submission } = prepare(text, site);
     expect(submission).not.toMatch(NEGATIVE);
     expect(submission).toContain('not-taken');
@@ -99,7 +99,7 @@ describe('none', () => {
     .replace(/sedation: .*\n/, 'sedation: none\n');
 
   it('is a resource only where the site asks', () => {
-    const site = { ...unconfiguredSite, fhir: { negativeStatements: true } };
+    const site = { ...unconfiguredSite, fhir: { ...unconfiguredSite.fhir, negativeStatements: true } };
     const silent = prepare(without).submission;
     const said = prepare(without, site);
     expect(ofType(silent, 'AllergyIntolerance')).toEqual([]);

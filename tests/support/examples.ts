@@ -19,6 +19,9 @@ export const exampleText = (file: string): string => readFileSync(join(examplesF
 
 let tools: Tools | undefined;
 
+/** A site whose destinations want everything. */
+export const fullSite: Site = { ...unconfiguredSite, fhir: { ...unconfiguredSite.fhir, contents: 'full' } };
+
 /** Templates and definitions, loaded once a test file. The version is fixed so that golden files outlive releases. */
 export function testTools(): Tools {
   tools ??= loadTools('0.0.0-test');
