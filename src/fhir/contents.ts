@@ -1,4 +1,4 @@
-import type { Procedure } from 'fhir/r4.js';
+import type { CodeableConcept, Procedure, Reference } from 'fhir/r4.js';
 import { referencesIn } from './bundles/references.js';
 import type { CaseResource, ResourceEntry, ResourceSet } from './set.js';
 
@@ -55,7 +55,12 @@ export const contentGroups = {
   deviceUses: { core: true, why: 'what stays, until when', has: typed('DeviceUseStatement') },
   complications: { core: true, why: 'what went wrong', has: named(/^complication\//) },
   adverseEvents: { core: true, why: 'what is suspected to have caused harm', has: typed('AdverseEvent') },
-  newAllergies: { core: true, why: 'reactions seen in the case', has: named(/^reaction/) },
+  newAllergies: { core: true, why: 'allergies that the case showed', has: named(/^allergy\/found-/) },
+  negativeStatements: {
+    core: true,
+    why: 'that there is none, where the site sends that',
+    has: named(/\/none$/),
+  },
   knownAllergies: { core: false, why: 'allergies that were known before', has: typed('AllergyIntolerance') },
   knownConditions: { core: false, why: 'diagnoses that were known before', has: typed('Condition') },
   dose: {
@@ -149,12 +154,21 @@ export function wantedOf(
   return wanted;
 }
 
-/** The procedure with the kinds of the devices that are not sent, in place of references to them. */
+/** The procedure with the kinds of devices and reasons that are not sent, in place of references to them. */
 export function withKinds(procedure: Procedure, left: ReadonlyMap<string, CaseResource>): Procedure {
-  const kinds = (procedure.usedReference ?? []).flatMap(({ reference = '' }) => {
-    const device = left.get(reference);
-    return device?.resourceType === 'Device' && device.type ? [device.type] : [];
-  });
-  const own = [...new Map(kinds.map(kind => [JSON.stringify(kind), kind])).values()];
-  return own.length === 0 ? procedure : { ...procedure, usedCode: [...(procedure.usedCode ?? []), ...own] };
+  const kindsOf = (references: readonly Reference[] = []): CodeableConcept[] => {
+    const kinds = references.flatMap(({ reference = '' }) => {
+      const target = left.get(reference);
+      if (target?.resourceType === 'Device') return target.type ?? [];
+      return target?.resourceType === 'Condition' ? (target.code ?? []) : [];
+    });
+    return [...new Map(kinds.map(kind => [JSON.stringify(kind), kind])).values()];
+  };
+  const usedCode = [...(procedure.usedCode ?? []), ...kindsOf(procedure.usedReference)];
+  const reasonCode = [...(procedure.reasonCode ?? []), ...kindsOf(procedure.reasonReference)];
+  return {
+    ...procedure,
+    ...(usedCode.length > 0 && { usedCode }),
+    ...(reasonCode.length > 0 && { reasonCode }),
+  };
 }

@@ -1,5 +1,6 @@
 import type { AdverseEvent, Bundle, Device, Procedure } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
+import { isInside, isOpen } from '../../src/devices/types.js';
 import { referencesIn } from '../../src/fhir/bundles/references.js';
 import { submissionBundle } from '../../src/fhir/bundles/submission.js';
 import { contentGroupNames, contentGroups, groupOf } from '../../src/fhir/contents.js';
@@ -57,7 +58,7 @@ describe.each(cases)('$file', ({ core, full }) => {
   it('calls no tool a device of the patient, and leaves out no device that is', () => {
     const inside = new Set(
       core.assessment.tally.entries
-        .filter(({ state, part }) => part === undefined && /^(?:left|retained|unaccounted)/.test(state))
+        .filter(({ state, part }) => part === undefined && (isInside(state) || isOpen(state)))
         .map(({ device }) => device),
     );
     for (const { role, resource } of core.resources.entries) {
@@ -96,7 +97,11 @@ describe('groups', () => {
 
   it('are all met by some example, but for what none has', () => {
     const met = new Set(cases.flatMap(c => c.core.resources.entries.map(entry => groupOf(entry))));
-    expect(contentGroupNames.filter(name => !met.has(name))).toEqual(['adverseEvents', 'newAllergies']);
+    expect(contentGroupNames.filter(name => !met.has(name))).toEqual([
+      'adverseEvents',
+      'newAllergies',
+      'negativeStatements',
+    ]);
     for (const name of contentGroupNames) expect(contentGroups[name].why).not.toBe('');
   });
 
