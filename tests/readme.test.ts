@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { findingsPage } from '../scripts/findings-page.js';
+import { mappingPage } from '../scripts/mapping-page.js';
 import { exitMeanings } from '../src/cli/exit.js';
 import { messageOf } from '../src/findings/finding.js';
 import { checkCase } from '../src/pipeline/check.js';
@@ -38,6 +39,9 @@ describe('README', () => {
 describe('generated files are current', () => {
   it('docs/findings.md', () => {
     expect(read('docs/findings.md')).toBe(findingsPage());
+  });
+  it('docs/mapping.md', () => {
+    expect(read('docs/mapping.md')).toBe(mappingPage());
   });
   // Renew them with `npm run docs`.
   it('case-record.schema.json', () => {

@@ -28,6 +28,7 @@ const chosen: readonly (readonly [profile: string, role: string, file: string])[
   ['case-procedure', 'procedure', 'nephrostomy-exchange-transplant.yaml'],
   ['component-procedure', 'procedure/exchange/drain', 'nephrostomy-exchange-transplant.yaml'],
   ['case-device', 'device/drain', 'nephrostomy-exchange-transplant.yaml'],
+  ['used-device', 'device/wire', 'nephrostomy-exchange-transplant.yaml'],
   ['device-use', 'use/drain', 'nephrostomy-exchange-transplant.yaml'],
   ['aftercare-plan', 'aftercare', 'nephrostomy-exchange-transplant.yaml'],
   ['aftercare-item', 'aftercare/', 'nephrostomy-exchange-transplant.yaml'],

@@ -6,10 +6,11 @@ export type SharedKind = 'patient' | 'practitioner' | 'organization' | 'location
 
 /**
  * How a submission points at a shared resource: `match` by a conditional reference that must find exactly one,
- * `include` sent along and created when absent, `identifier` named by number only, or a server id that is known.
- * Whatever has no number of its own is included, since nothing else could find it.
+ * `include` sent along and created when absent, `identifier` named by number only, `name` by name only (people and
+ * places), or a server id that is known. What has no number of its own nothing could find: people and places are then
+ * named, and everything else is included.
  */
-export type ReferenceMode = 'match' | 'include' | 'identifier' | { readonly id: string };
+export type ReferenceMode = 'match' | 'include' | 'identifier' | 'name' | { readonly id: string };
 
 /** Everything that shapes the resources and is not in the record. */
 export interface MappingOptions {

@@ -16,6 +16,8 @@ const byRole: readonly { readonly role: RegExp; readonly profile: string; readon
   { role: /^procedure$/, profile: 'case-procedure', withIps: true },
   { role: /^procedure\//, profile: 'component-procedure', withIps: true },
   { role: /^device\//, profile: 'case-device', withIps: true },
+  // Of no patient, which the patient summary profile asks for.
+  { role: /^device\//, profile: 'used-device' },
   { role: /^use\//, profile: 'device-use', withIps: true },
   { role: /^aftercare$/, profile: 'aftercare-plan' },
   { role: /^aftercare\//, profile: 'aftercare-item' },

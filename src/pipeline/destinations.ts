@@ -85,10 +85,13 @@ export async function openDestinations(
 
 const isAddress = (name: string) => /^https?:\/\//.test(name);
 
-/** The site as a destination has it: with its own way of referring to what is there already. */
+/** The site as a destination has it: with what it wants of a case, and its own way of referring to what is there. */
 export function siteFor(site: Site, name: string): Site {
-  const own = Object.entries(site.destinations[name]?.references ?? {}).filter(
-    ([, how]) => how !== undefined,
-  );
-  return { ...site, references: { ...site.references, ...Object.fromEntries(own) } };
+  const { references = {}, contents = site.fhir.contents, groups = {} } = site.destinations[name] ?? {};
+  const own = Object.entries(references).filter(([, how]) => how !== undefined);
+  return {
+    ...site,
+    references: { ...site.references, ...Object.fromEntries(own) },
+    fhir: { ...site.fhir, contents, groups: { ...site.fhir.groups, ...groups } },
+  };
 }

@@ -25,8 +25,8 @@ import { buildView } from '../report/view/view.js';
 import type { Site } from '../site/site.js';
 import { drawingsOf } from './drawings.js';
 import { lazily } from './lazily.js';
-import { withSentDocument } from './sent-document.js';
-import { mappingOptions, reportOptions } from './settings.js';
+import { sentAddresses, withSentDocument } from './sent-document.js';
+import { mappingOptions, reportOptions, submissionOptions } from './settings.js';
 import { changesSince, type EarlierVersion, inOrder, versionFindings } from './versions.js';
 
 /** What preparing needs besides record and site; loaded once at the edge (see `loadTools`). */
@@ -76,6 +76,8 @@ export interface PreparedCase {
   readonly document: string;
   /** Transaction Bundle as FHIR JSON text: exactly what is sent. */
   readonly submission: string;
+  /** Addresses of what earlier versions sent, which goes again whatever the destination wants now. */
+  readonly sentBefore: ReadonlySet<string>;
   /** What this version tells otherwise than the one before it; empty where none was given. */
   readonly changes: readonly ChangedFact[];
   /** Digest of what the record says, however its file was written (see `recordDigest`). */
@@ -109,7 +111,8 @@ export function prepareCase(
   const made = reportAndMap(version, site, tools, sets, changes, options.sourceDigest);
   const { timeline, digest, resources } = made;
   const document = documentBundle(resources);
-  const submission = submissionBundle(resources, { references: site.references });
+  const sentBefore = sentAddresses(earlier);
+  const submission = submissionBundle(resources, submissionOptions(site, sentBefore));
   const documentText = `${writeFhirJson(document)}\n`;
   const submissionText = `${writeFhirJson(submission)}\n`;
   const conformance = [
@@ -137,6 +140,7 @@ export function prepareCase(
     resources,
     document: documentText,
     submission: submissionText,
+    sentBefore,
     changes,
     digest,
     findings,

@@ -109,7 +109,7 @@ export async function sendCase(
   for (const target of targets) {
     const own = siteFor(site, target.destination.name);
     const before = record ? await sentBefore(record, site, target.destination.name, outbox) : [];
-    const key = JSON.stringify([own.references, before.map(({ id }) => id)]);
+    const key = JSON.stringify([own.references, own.fhir, before.map(({ id }) => id)]);
     if (!made.has(key)) made.set(key, await inSpan('casetally.prepare', {}, () => deps.prepare(own, before)));
     all.push(writtenFor(target, made.get(key), checked));
   }

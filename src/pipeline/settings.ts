@@ -4,6 +4,7 @@ import { defaultLimits } from '../clinical/default-limits.js';
 import { type ClinicalLimits, mergeLimits, publishedOnly } from '../clinical/limits.js';
 import type { CatalogueRow } from '../devices/catalogue/row.js';
 import { definitionIssuerUris, mappingIssuerUris } from '../devices/labels/issuers.js';
+import type { SubmissionOptions } from '../fhir/bundles/submission.js';
 import type { MappingOptions } from '../fhir/options.js';
 import type { ReportOptions } from '../report/options.js';
 import type { Site } from '../site/site.js';
@@ -92,4 +93,9 @@ export function mappingOptions(site: Site, softwareVersion: string, sourceDigest
     softwareVersion,
     ...(sourceDigest !== undefined && { sourceDigest }),
   };
+}
+
+/** What the site's settings mean for the submission. @param sent addresses of what went there before */
+export function submissionOptions(site: Site, sent: ReadonlySet<string>): SubmissionOptions {
+  return { references: site.references, wanted: site.fhir, sent };
 }

@@ -18,6 +18,7 @@ import { CasetallyError } from '../findings/errors.js';
 import { writeFhirJson } from '../json/write.js';
 import type { Site } from '../site/site.js';
 import type { PreparedCase } from './prepare.js';
+import { submissionOptions } from './settings.js';
 
 /** Algorithms that a site key signs with; EdDSA over Ed25519 gives the same signature each time. */
 const ALGORITHMS = ['ES384', 'EdDSA'] as const;
@@ -74,7 +75,7 @@ export async function signCase(prepared: PreparedCase, site: Site, siteKey: Site
   const jws = await signText(prepared.document, siteKey);
   const entries = prepared.resources.entries.map(entry => withSignature(entry, jws, prepared));
   const resources = { ...prepared.resources, entries };
-  const submission = submissionBundle(resources, { references: site.references });
+  const submission = submissionBundle(resources, submissionOptions(site, prepared.sentBefore));
   return { ...prepared, resources, submission: `${writeFhirJson(submission)}\n`, jws };
 }
 

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { SECRET_REFERENCE } from '../delivery/auth/secrets.js';
 import { destinationSchema } from '../delivery/destination/schema.js';
+import { contentGroupNames } from '../fhir/contents.js';
 import { languages } from '../findings/languages.js';
 import { deviceFamilies } from '../record/schema/devices.js';
 import { isTimeZone } from '../record/time.js';
@@ -19,6 +20,20 @@ const referenceMode = z
   .describe(
     'match: by search at the destination, which must find exactly one; include: sent along and created when absent; identifier: named by number only',
   );
+
+/** The same for people, departments and rooms, which a receiver has in lists of its own. */
+const staffMode = z
+  .enum(['match', 'include', 'identifier', 'name'])
+  .describe(
+    'As for the patient, and name: by name alone, which is also how whatever has no number goes unless it is included',
+  );
+
+const contents = z
+  .enum(['core', 'full'])
+  .describe('core: what a record system stores and searches; full: everything, as in the document');
+const groups = z
+  .partialRecord(z.enum(contentGroupNames), z.boolean())
+  .describe('Groups of resources that are sent, or not, whatever contents says');
 
 /** The configuration of one site. Secrets are never in it: only the name of a variable or file that holds one. */
 export const siteSchema = z
@@ -46,9 +61,9 @@ export const siteSchema = z
         patient: referenceMode.default('match'),
         encounter: referenceMode.default('match'),
         order: referenceMode.default('match'),
-        practitioner: referenceMode.default('include'),
-        organization: referenceMode.default('include'),
-        location: referenceMode.default('include'),
+        practitioner: staffMode.default('match'),
+        organization: staffMode.default('match'),
+        location: staffMode.default('match'),
       })
       .prefault({}),
     coding: z
@@ -66,6 +81,8 @@ export const siteSchema = z
       .prefault({}),
     fhir: z
       .strictObject({
+        contents: contents.default('core'),
+        groups: groups.prefault({}),
         negativeStatements: z
           .boolean()
           .default(false)
@@ -114,12 +131,14 @@ export const siteSchema = z
               patient: referenceMode.optional(),
               encounter: referenceMode.optional(),
               order: referenceMode.optional(),
-              practitioner: referenceMode.optional(),
-              organization: referenceMode.optional(),
-              location: referenceMode.optional(),
+              practitioner: staffMode.optional(),
+              organization: staffMode.optional(),
+              location: staffMode.optional(),
             })
             .optional()
             .describe('Where this destination needs other references than the site'),
+          contents: contents.optional(),
+          groups: groups.optional(),
         }),
       )
       .prefault({}),
@@ -159,5 +178,8 @@ export const unconfiguredSite: Site = siteSchema.parse({
   namespace: '7c8b1b1e-52f0-5d0a-9a55-3c1f6d3f0a01',
   organization: { name: 'Unconfigured site' },
   // A server for trying out holds no patient yet; a real one does, and a configured site matches by default.
-  references: { patient: 'include', encounter: 'include', order: 'include' },
+  references: {
+    ...{ patient: 'include', encounter: 'include', order: 'include' },
+    ...{ practitioner: 'name', organization: 'name', location: 'name' },
+  },
 });

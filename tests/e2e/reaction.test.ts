@@ -4,7 +4,7 @@ import type { AdverseEvent, AllergyIntolerance, Bundle, Condition, Resource } fr
 import { describe, expect, it } from 'vitest';
 import { languages } from '../../src/findings/languages.js';
 import { unconfiguredSite } from '../../src/site/site.js';
-import { preparedExample } from '../support/examples.js';
+import { fullSite, preparedExample } from '../support/examples.js';
 
 const text = readFileSync(
   join(import.meta.dirname, '..', 'support', 'born', 'contrast-reaction.yaml'),
@@ -85,7 +85,7 @@ describe('a contrast reaction in the case', () => {
   });
 
   it('outranks none where the site sends negative statements', () => {
-    const site = { ...unconfiguredSite, fhir: { negativeStatements: true } };
+    const site = { ...unconfiguredSite, fhir: { ...unconfiguredSite.fhir, negativeStatements: true } };
     const { submission } = prepare(text, site);
     expect(submission).not.toMatch(NEGATIVE);
     expect(submission).toContain('not-taken');
@@ -99,7 +99,7 @@ describe('none', () => {
     .replace(/sedation: .*\n/, 'sedation: none\n');
 
   it('is a resource only where the site asks', () => {
-    const site = { ...unconfiguredSite, fhir: { negativeStatements: true } };
+    const site = { ...unconfiguredSite, fhir: { ...unconfiguredSite.fhir, negativeStatements: true } };
     const silent = prepare(without).submission;
     const said = prepare(without, site);
     expect(ofType(silent, 'AllergyIntolerance')).toEqual([]);
@@ -114,7 +114,9 @@ describe('none', () => {
 
 describe('conditions before the case', () => {
   const find = (name: string) =>
-    ofType<Condition>(whole.submission, 'Condition').find(({ code }) => code?.text?.includes(name));
+    ofType<Condition>(prepare(text, fullSite).submission, 'Condition').find(({ code }) =>
+      code?.text?.includes(name),
+    );
 
   it('are sent as the record says that they stand', () => {
     expect(find('kidney')).toMatchObject({
@@ -134,7 +136,7 @@ describe('conditions before the case', () => {
       '- myocardial infarction',
       '- { what: myocardial infarction, status: history, since: 2019 }',
     );
-    const [past] = ofType<Condition>(prepare(history).submission, 'Condition').filter(
+    const [past] = ofType<Condition>(prepare(history, fullSite).submission, 'Condition').filter(
       ({ code }) => code?.text === 'myocardial infarction',
     );
     expect(past).toMatchObject({ clinicalStatus: { coding: [{ code: 'inactive' }] }, onsetDateTime: '2019' });

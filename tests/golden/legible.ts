@@ -13,22 +13,24 @@ import { unconfiguredSite } from '../../src/site/site.js';
 export function legible(prepared: PreparedCase): string {
   const submission = bundleOf(prepared.submission);
   const document = bundleOf(prepared.document);
-  const labels = labelsOf([...submission.entries, ...document.entries]);
-  const written = new Map<string, string>();
-  // A resource that the document words otherwise than the submission stands there as well.
+  const labels = labelsOf([...document.entries, ...submission.entries]);
+  const written = new Map<string, Loose>();
+  // A resource that is sent otherwise than it stands in the document has what differs beside it.
   const listed = ({ head, entries }: ReadBundle) => [
     withLabels(head, labels),
     ...entries.map(({ id, resource, request }) => {
       const label = labels.get(id) ?? id;
-      const text = `${label} ${id} ${withLabels(lines(resource), labels)}`;
       const before = written.get(id);
-      if (before === undefined) written.set(id, text);
-      const other = before !== undefined && before !== text ? ` with other words: ${text}` : '';
+      if (before === undefined) written.set(id, resource);
+      const other = before === undefined ? '' : withLabels(difference(before, resource), labels);
       return `${label}${request ? ` ${withLabels(request, labels).replace(once(label), 'POST if its identifier is new')}` : ''}${other}`;
     }),
   ];
-  const sent = listed(submission);
   const kept = listed(document);
+  const sent = listed(submission);
+  const resources = [...written].map(
+    ([id, resource]) => `${labels.get(id) ?? id} ${id} ${withLabels(lines(resource), labels)}`,
+  );
   return [
     part('findings', findings(prepared)),
     ...Object.entries(prepared.reports).flatMap(([audience, { html, text }]) => [
@@ -38,9 +40,21 @@ export function legible(prepared: PreparedCase): string {
     part('timeline', prepared.timeline),
     part(`submission ${digest(prepared.submission)}`, sent.join('\n')),
     part(`document ${digest(prepared.document)}`, kept.join('\n')),
-    part('resources', [...written.values()].join('\n')),
+    part('resources', resources.join('\n')),
   ].join('\n');
 }
+
+/** Elements that one form of a resource has otherwise than another, or not at all. */
+function difference(one: Loose, other: Loose): string {
+  const keys = [...new Set([...Object.keys(one), ...Object.keys(other)])];
+  return keys
+    .filter(key => compact(one[key]) !== compact(other[key]))
+    .map(key => (key in other ? `\n   ${key}: ${inShort(lines(other[key], '    '))}` : `\n   without ${key}`))
+    .join('');
+}
+
+/** What is long by its digest: it stands whole among the resources. */
+const inShort = (text: string): string => (text.length > 1_500 ? `otherwise (${digest(text)})` : text);
 
 const part = (title: string, text: string) => `== ${title}\n${text}\n`;
 
@@ -65,7 +79,7 @@ function htmlParts(html: string): string {
 interface ReadEntry {
   readonly id: string;
   readonly type: string;
-  readonly resource: unknown;
+  readonly resource: Loose;
   readonly request?: string;
 }
 

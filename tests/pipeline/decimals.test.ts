@@ -4,10 +4,9 @@ import { messageOf } from '../../src/findings/finding.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { prepareCase } from '../../src/pipeline/prepare.js';
 import { unitNamed } from '../../src/record/units.js';
-import { unconfiguredSite } from '../../src/site/site.js';
 import { fullCase } from '../fhir/full-case.js';
 import { decimalOf } from '../support/decimals.js';
-import { testTools } from '../support/examples.js';
+import { fullSite, testTools } from '../support/examples.js';
 
 /** An exponent as JavaScript and the decimal library write one; identifiers of the resources may look like one without a sign. */
 const EXPONENT = /(?<![\w-])\d+(?:\.\d+)?[eE][+-]\d+(?![\w-])/g;
@@ -26,15 +25,12 @@ function withAmounts(value: unknown, amount: (unit: string) => string): unknown 
 
 /** Everything that a case with these amounts is turned into, as text. */
 function made(amount: (unit: string) => string): { texts: string[]; resources: string } {
-  const { record, assessment, findings } = checkCase(
-    JSON.stringify(withAmounts(fullCase, amount)),
-    unconfiguredSite,
-  );
+  const { record, assessment, findings } = checkCase(JSON.stringify(withAmounts(fullCase, amount)), fullSite);
   if (!record || !assessment) throw new Error(findings.map(f => `${f.path}: ${messageOf(f)}`).join('\n'));
   const { submission, document, reports, timeline, ...rest } = prepareCase(
     record,
     assessment,
-    unconfiguredSite,
+    fullSite,
     testTools(),
   );
   const printed = Object.values(reports).flatMap(report => [report.html, report.text]);

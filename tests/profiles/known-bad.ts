@@ -140,6 +140,21 @@ export const knownBad: readonly KnownBad[] = [
   bad('case-device', 'nobody’s device', 'min', 'Device', r => {
     delete r.patient;
   }),
+  bad('used-device', 'no name for people', 'min', 'Device', r => {
+    for (const name of r.deviceName) name.type = 'manufacturer-name';
+  }),
+  bad('used-device', 'an empty carrier', 'ct-used-device-1', 'Device', r => {
+    r.udiCarrier = [{ entryType: 'manual', issuer: 'http://hl7.org/fhir/NamingSystem/gs1-di' }];
+  }),
+  bad('used-device', 'scanned bytes that were typed', 'ct-used-device-2', 'Device', r => {
+    r.udiCarrier = [{ entryType: 'manual', deviceIdentifier: '09506000117843', carrierAIDC: 'MDE=' }];
+  }),
+  bad('used-device', 'a size without a value', 'ct-used-device-3', 'Device', r => {
+    r.property = [{ type: { text: 'Length' } }];
+  }),
+  bad('used-device', 'a patient’s device', 'max', 'Device', r => {
+    r.patient = { display: 'Somebody' };
+  }),
   bad('device-use', 'inside, and ended', 'ct-use-1', 'DeviceUseStatement', r => {
     r.status = 'active';
     r.timingPeriod = { start: '2024-01-01', end: '2024-01-02' };

@@ -24,11 +24,12 @@ describe('site configuration', () => {
       patient: 'match',
       encounter: 'match',
       order: 'match',
-      practitioner: 'include',
-      organization: 'include',
-      location: 'include',
+      practitioner: 'match',
+      organization: 'match',
+      location: 'match',
     });
     expect(site?.devices.expiresWithinDays).toBe(30);
+    expect(site?.fhir.contents).toBe('core');
   });
 
   it('keeps codes that are made of digits as text, and takes numbers where numbers belong', () => {

@@ -4,8 +4,8 @@ import { messageOf } from '../../src/findings/finding.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { type PreparedCase, prepareCase } from '../../src/pipeline/prepare.js';
 import type { EarlierVersion } from '../../src/pipeline/versions.js';
-import { type Site, unconfiguredSite } from '../../src/site/site.js';
-import { examplesFolder, testTools } from './examples.js';
+import type { Site } from '../../src/site/site.js';
+import { examplesFolder, fullSite, testTools } from './examples.js';
 
 const file = (name: string) => readFileSync(join(examplesFolder, 'amended', name), 'utf8');
 
@@ -31,7 +31,7 @@ export const withdrawnText: string = laterText(
 
 /** Every site reference is sent along, so that an empty server can take the case. */
 export const site: Site = {
-  ...unconfiguredSite,
+  ...fullSite,
   references: {
     patient: 'include',
     encounter: 'include',

@@ -19,6 +19,16 @@ export const exampleText = (file: string): string => readFileSync(join(examplesF
 
 let tools: Tools | undefined;
 
+/** A site whose destinations want everything, staff and rooms as well. */
+export const fullSite: Site = {
+  ...unconfiguredSite,
+  references: {
+    ...unconfiguredSite.references,
+    ...{ practitioner: 'include', organization: 'include', location: 'include' },
+  },
+  fhir: { ...unconfiguredSite.fhir, contents: 'full' },
+};
+
 /** Templates and definitions, loaded once a test file. The version is fixed so that golden files outlive releases. */
 export function testTools(): Tools {
   tools ??= loadTools('0.0.0-test');

@@ -1,11 +1,16 @@
 import type { Bundle, BundleEntry, BundleEntryRequest } from 'fhir/r4.js';
+import { type Contents, wantedOf, withKinds } from '../contents.js';
 import type { ReferenceMode, SharedKind } from '../options.js';
-import type { ResourceEntry, ResourceSet } from '../set.js';
+import type { CaseResource, ResourceEntry, ResourceSet } from '../set.js';
 import { type Replacement, withReferences } from './references.js';
 
 /** How a submission is written. */
 export interface SubmissionOptions {
   readonly references: Readonly<Record<SharedKind, ReferenceMode>>;
+  /** What the destination wants; everything when absent. */
+  readonly wanted?: Contents;
+  /** Addresses of what an earlier version of the case sent there: it goes again. */
+  readonly sent?: ReadonlySet<string>;
   /**
    * `create`: POST, ignored where the identifier is known already. `update`: PUT by identifier, which replaces what is
    * known. A changed report needs `update`; that is the default for it.
@@ -19,10 +24,13 @@ export interface SubmissionOptions {
  */
 export function submissionBundle(set: ResourceSet, options: SubmissionOptions): Bundle {
   const writes = options.writes ?? (set.revision ? 'update' : 'create');
+  const wanted = wantedOf(set, options.wanted ?? { contents: 'full' }, options.sent);
   const replace = new Map<string, Replacement>();
+  const left = new Map<string, CaseResource>();
   const sent = set.entries.filter(entry => {
-    const replacement = replacementOf(entry, options);
+    const replacement = wanted.has(entry) ? replacementOf(entry, options) : leftOut(entry);
     if (replacement) replace.set(entry.fullUrl, replacement);
+    if (!wanted.has(entry)) left.set(entry.fullUrl, entry.resource);
     return !replacement;
   });
   return {
@@ -31,12 +39,15 @@ export function submissionBundle(set: ResourceSet, options: SubmissionOptions): 
     entry: sent.map(
       (entry): BundleEntry => ({
         fullUrl: entry.fullUrl,
-        resource: withReferences(entry.resource, replace),
+        resource: withReferences(namingKinds(entry.resource, left), replace),
         request: requestOf(entry, writes),
       }),
     ),
   };
 }
+
+const namingKinds = (resource: CaseResource, left: ReadonlyMap<string, CaseResource>) =>
+  resource.resourceType === 'Procedure' ? withKinds(resource, left) : resource;
 
 /** What stands in for a shared resource that is not sent; undefined when it is sent. */
 function replacementOf(entry: ResourceEntry, options: SubmissionOptions): Replacement | undefined {
@@ -45,12 +56,35 @@ function replacementOf(entry: ResourceEntry, options: SubmissionOptions): Replac
   const mode = options.references[shared];
   const type = entry.resource.resourceType;
   if (typeof mode === 'object') return { reference: `${type}/${mode.id}` };
-  // Found by a number of its own only: one made from this case is known to nobody else.
-  if (mode === 'include' || !identifier || entry.caseOnly) return undefined;
+  if (mode === 'include') return undefined;
+  // Found by a number of its own only: one made from this case is known to nobody else. Whoever has none is named.
+  if (mode === 'name' || !identifier || entry.caseOnly) {
+    const display = STAFF.has(shared) ? nameOf(entry.resource) : undefined;
+    return display === undefined ? undefined : { type, display };
+  }
   const { system, value } = identifier;
   return mode === 'match'
     ? { reference: `${type}?${identifierQuery(system, value)}` }
     : { type, identifier: { system, value } };
+}
+
+/** What stands in for a resource that the destination does not want: the name of who did something, else nothing. */
+function leftOut({ role, resource }: ResourceEntry): Replacement {
+  const agent = resource.resourceType === 'PractitionerRole' || role === 'software';
+  const display = agent ? nameOf(resource) : undefined;
+  return display === undefined ? 'nothing' : { type: resource.resourceType, display };
+}
+
+/** Kinds that are of no use to a receiver without a number: it has its own list of staff and rooms. */
+const STAFF: ReadonlySet<SharedKind> = new Set(['practitioner', 'organization', 'location']);
+
+function nameOf(resource: CaseResource): string | undefined {
+  if (resource.resourceType === 'Practitioner') return resource.name?.[0]?.text;
+  if (resource.resourceType === 'PractitionerRole') return resource.practitioner?.display;
+  if (resource.resourceType === 'Device') return resource.deviceName?.[0]?.name;
+  return resource.resourceType === 'Organization' || resource.resourceType === 'Location'
+    ? resource.name
+    : undefined;
 }
 
 /** `identifier=<system>|<value>` with both sides percent-encoded; the bar stays, as in the standard's example. */

@@ -38,7 +38,7 @@ function addDevice(context: MappingContext, details: DeviceDetails): void {
   const udi = udiCarrierOf(details, context.options);
   const resource: Device = {
     resourceType: 'Device',
-    meta: { profile: [IPS.device] },
+    ...(isOfPatient(state) && { meta: { profile: [IPS.device] } }),
     // The key of the case's line, never identifier and lot: two alike stay two.
     identifier: [context.identifier(deviceRole(key)), ...(entry.identifier ? [entry.identifier] : [])],
     udiCarrier: udi && [udi],
@@ -54,7 +54,7 @@ function addDevice(context: MappingContext, details: DeviceDetails): void {
     partNumber: details.reference,
     type: codes.length === 0 ? type : { ...type, coding: [...codes, ...otherSystems(type.coding, codes)] },
     property: some(propertiesOf(details)),
-    patient: context.ref('patient'),
+    patient: isOfPatient(state) ? context.ref('patient') : undefined,
     safety: details.mri === undefined ? undefined : [{ text: details.mri }],
     note: some(notes(details, state)),
   };
@@ -78,6 +78,9 @@ function addDevice(context: MappingContext, details: DeviceDetails): void {
 
 const otherSystems = (coding: readonly Coding[] | undefined, codes: readonly Coding[]) =>
   (coding ?? []).filter(item => !codes.some(code => code.system === item.system));
+
+/** Affixed to the patient, then or now, or not known to be out. A tool that left the room is no device of the patient's. */
+const isOfPatient = ({ inside, unaccounted, carried }: DeviceState) => inside || unaccounted || carried;
 
 /** R4's Device.status says whether the device is in use, never that it is implanted. */
 function status(state: DeviceState): Device['status'] {
@@ -118,7 +121,7 @@ function addPart(
   const role = deviceRole(details.key, part);
   const resource: Device = {
     resourceType: 'Device',
-    meta: { profile: [IPS.device] },
+    ...(isOfPatient(state) && { meta: { profile: [IPS.device] } }),
     identifier: [context.identifier(role)],
     status: status(state),
     deviceName: [{ name: `${entry.kind} of ${details.name}`, type: 'user-friendly-name' }],
@@ -129,7 +132,7 @@ function addPart(
         ? []
         : [{ type: { text: 'Number alike' }, valueQuantity: [countOf(entry.count)] }]),
     ]),
-    patient: context.ref('patient'),
+    patient: isOfPatient(state) ? context.ref('patient') : undefined,
     parent: context.ref(deviceRole(details.key), details.name),
     note: some(ends(state).map(text => ({ text }))),
   };

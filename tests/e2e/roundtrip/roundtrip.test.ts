@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { textsOf } from '../../../src/findings/languages.js';
 import type { PreparedCase } from '../../../src/pipeline/prepare.js';
-import { exampleFiles, exampleText, preparedExample } from '../../support/examples.js';
+import { exampleFiles, exampleText, fullSite, preparedExample } from '../../support/examples.js';
 import { isExplained, isExplainedLine, isFact, spare } from './facts.js';
 import { type PaperLine, paperLines } from './paper.js';
 import { type Leaf, leavesOf } from './resources.js';
@@ -16,7 +16,7 @@ const cases = [
   ...exampleFiles,
   'pictures/drain-check.yaml',
   '../tests/support/born/contrast-reaction.yaml',
-].map(file => [file, preparedExample(file)] as const);
+].map(file => [file, preparedExample(file, fullSite)] as const);
 
 const saidBy = ({ quantity, value }: Leaf) =>
   quantity ? printed(value, quantity.unit, quantity.code) : value;
@@ -121,7 +121,7 @@ const file = 'ureteric-stent-tumour.yaml';
 function changed(from: RegExp, to: string): PreparedCase {
   const text = exampleText(file);
   if (!from.test(text)) throw new Error(`${file} does not hold ${from.source}`);
-  return preparedExample(file, undefined, text.replace(from, to));
+  return preparedExample(file, fullSite, text.replace(from, to));
 }
 
 const factsOf = (prepared: PreparedCase) => ({
@@ -166,7 +166,7 @@ describe('none, not recorded and something are three different things, on paper 
 });
 
 describe('one change in the record is one change on both sides', () => {
-  const before = factsOf(preparedExample(file));
+  const before = factsOf(preparedExample(file, fullSite));
   it.each([
     ['a side', /side: left/, 'side: right', /\bright\b/],
     ['a unit', /(weight|creatinine|value): (\d+(?:\.\d+)?) (kg|µmol\/L)/, '$1: $2 g', /\b\d+(?:\.\d+)? g\b/],
@@ -182,8 +182,8 @@ describe('one change in the record is one change on both sides', () => {
 });
 
 describe('the comparison itself finds what is lost', () => {
-  const { paper } = factsOf(preparedExample(file));
-  const resources = pool(factsOf(preparedExample(file)).resources);
+  const { paper } = factsOf(preparedExample(file, fullSite));
+  const resources = pool(factsOf(preparedExample(file, fullSite)).resources);
   it.each([
     ['another number', 'iohexol 24 mL', ['24 ml']],
     ['another unit', 'Depth 10 mm', ['10 mm']],

@@ -55,11 +55,16 @@ describe('a shared resource', () => {
     expect(submission({ id: 'p9' }).subject).toEqual({ reference: 'Patient/p9' });
   });
 
-  it('without a number of its own is sent whatever the setting, since nothing could find it', () => {
+  it('without a number of its own is named when it is of the staff, since nothing could find it', () => {
     const references: MappingOptions['references'] = { ...options.references, practitioner: 'match' };
     const { set } = mapped(text, { references });
     const bundle = submissionBundle(set, { references });
-    expect(bundle.entry?.some(entry => entry.resource?.resourceType === 'Practitioner')).toBe(true);
+    expect(bundle.entry?.some(entry => entry.resource?.resourceType === 'Practitioner')).toBe(false);
+    const procedure = bundle.entry?.find(({ resource }) => resource?.resourceType === 'Procedure')?.resource;
+    const { performer } = procedure as Procedure;
+    expect(performer?.[0]?.actor).toEqual({ type: 'Practitioner', display: expect.any(String) });
+    const sent = submissionBundle(set, { references: { ...references, practitioner: 'include' } });
+    expect(sent.entry?.some(entry => entry.resource?.resourceType === 'Practitioner')).toBe(true);
   });
 });
 

@@ -1,0 +1,96 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { contentGroupNames, contentGroups, groupOf } from '../src/fhir/contents.js';
+import type { ResourceEntry } from '../src/fhir/set.js';
+import { checkCase } from '../src/pipeline/check.js';
+import { prepareCase } from '../src/pipeline/prepare.js';
+import { loadTools } from '../src/pipeline/tools.js';
+import { unconfiguredSite } from '../src/site/site.js';
+
+/** Searches of a receiver, with what they find; `{patient}` and the like stand for addresses at the server. */
+export const searches: readonly { readonly for: string; readonly query: string }[] = [
+  { for: 'devices in a patient', query: 'Device?patient={patient}&status=active' },
+  { for: 'until when each may stay', query: 'DeviceUseStatement?patient={patient}' },
+  { for: 'every case in which a lot was used', query: 'Device?udi-carrier={lot}' },
+  { for: 'reports of a patient that stand', query: 'DocumentReference?patient={patient}&status=current' },
+  { for: 'the case of an order', query: 'Procedure?based-on={order}' },
+  { for: 'the case of an encounter', query: 'Procedure?encounter={encounter}' },
+  { for: 'what is due by a day', query: 'ServiceRequest?patient={patient}&status=active&occurrence=le{day}' },
+  { for: 'the dose of a case', query: 'Observation?part-of={procedure}' },
+  { for: 'drugs and contrast of a patient', query: 'MedicationAdministration?patient={patient}' },
+];
+
+const examples = new URL('../examples/', import.meta.url);
+
+function entriesOfExamples(): ResourceEntry[] {
+  const tools = loadTools('0.0.0');
+  return readdirSync(examples)
+    .filter(name => /\.(?:yaml|json)$/.test(name) && !/^(?:site|mistaken)/.test(name))
+    .flatMap(name => {
+      const { record, assessment } = checkCase(readFileSync(new URL(name, examples)), unconfiguredSite);
+      if (!record || !assessment) throw new Error(`${name} cannot be read`);
+      return prepareCase(record, assessment, unconfiguredSite, tools).resources.entries;
+    });
+}
+
+/** `devices.drain.label`, `drugs[0].dose` as the schema knows them: `devices.*.label`, `drugs[].dose`. */
+const fieldOf = (path: string) =>
+  path
+    .replace(/\[\d+\]/g, '[]')
+    .replace(/^(devices|targets)\.[^.]+/, '$1.*')
+    .replace(/\.parts\.[^.]+/, '.parts.*');
+
+/** The page of what a case is mapped to and what of it is sent: from the table of contents and the examples. */
+export function mappingPage(): string {
+  const fields = new Map<string, Map<string, boolean>>();
+  for (const entry of entriesOfExamples()) {
+    const group = groupOf(entry);
+    const core = group === undefined || contentGroups[group].core;
+    for (const [element, path] of Object.entries(entry.sources)) {
+      const known = fields.get(fieldOf(path)) ?? new Map<string, boolean>();
+      known.set(element, core || known.get(element) === true);
+      fields.set(fieldOf(path), known);
+    }
+  }
+  const groups = contentGroupNames.map(
+    name => `| \`${name}\` | ${contentGroups[name].core ? 'core' : 'full'} | ${contentGroups[name].why} |`,
+  );
+  const rows = [...fields]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([field, elements]) => {
+      const of = (core: boolean) =>
+        [...elements]
+          .filter(([, is]) => is === core)
+          .map(([element]) => `\`${element}\``)
+          .sort()
+          .join(', ');
+      return `| \`${field}\` | ${of(true)} | ${of(false)} |`;
+    });
+  return `# What a case becomes
+
+Made from the code and the examples by \`npm run docs\`.
+
+## What is sent
+
+A submission with \`fhir.contents: core\` carries the groups marked core; \`full\` carries all. \`fhir.groups\`, or \`groups\` of one destination, adds a group (\`tasks: true\`) or leaves one out (\`plan: false\`). What is not sent stands in the document Bundle all the same. References to what is not sent are left out; tools without a label are named by kind in \`Procedure.usedCode\`, diagnoses in \`Procedure.reasonCode\`. A correction sends again whatever an earlier version of the case sent to that destination.
+
+| group | sent with | what a receiver finds in it |
+|---|---|---|
+${groups.join('\n')}
+
+Patient, encounter and order are pointed at or sent along as \`references\` says. Staff, departments and rooms are pointed at by number, or named.
+
+## How a receiver finds it
+
+| what | search |
+|---|---|
+${searches.map(({ for: what, query }) => `| ${what} | \`${query}\` |`).join('\n')}
+
+## From the record to the resources
+
+Elements in the second column are sent with core, those in the third with full. An element that follows from several fields stands with the one that it is traced back to.
+
+| field of the record | core | full |
+|---|---|---|
+${rows.join('\n')}
+`;
+}

@@ -1,0 +1,174 @@
+import type { CodeableConcept, Procedure, Reference } from 'fhir/r4.js';
+import { referencesIn } from './bundles/references.js';
+import type { CaseResource, ResourceEntry, ResourceSet } from './set.js';
+
+/** One kind of content: what a receiver finds in it, and whether a record system wants it unasked. */
+interface Group {
+  readonly core: boolean;
+  /** Why a receiver wants it, for the docs. */
+  readonly why: string;
+  has(entry: ResourceEntry): boolean;
+}
+
+const typed = (...types: readonly CaseResource['resourceType'][]): Group['has'] => {
+  const wanted = new Set<string>(types);
+  return ({ resource }) => wanted.has(resource.resourceType);
+};
+const named =
+  (roles: RegExp): Group['has'] =>
+  ({ role }) =>
+    roles.test(role);
+
+/** Lot, serial number or identifier of a device: what a recall asks for. */
+function isTraceable({ resource }: ResourceEntry): boolean {
+  if (resource.resourceType !== 'Device') return false;
+  const { udiCarrier, lotNumber, serialNumber } = resource;
+  return udiCarrier !== undefined || lotNumber !== undefined || serialNumber !== undefined;
+}
+
+const ofPatient = ({ resource }: ResourceEntry): boolean =>
+  resource.resourceType === 'Device' && resource.patient !== undefined;
+
+/**
+ * The table of contents: every resource belongs to the first group that has it. A submission of core carries what a
+ * record system stores and searches; what it leaves out stands in the document. Shared resources (patient, people,
+ * places, encounter, order) are not in it: `references` says how those are pointed at.
+ */
+export const contentGroups = {
+  procedure: {
+    core: true,
+    why: 'what was done, when, by whom and with what result',
+    has: named(/^procedure$/),
+  },
+  steps: {
+    core: false,
+    why: 'each part of the case as a procedure of its own',
+    has: typed('Procedure'),
+  },
+  devicesInPatient: { core: true, why: 'what is, or was, in the patient', has: ofPatient },
+  tracedDevices: { core: true, why: 'lots and serial numbers of what was used', has: isTraceable },
+  tools: {
+    core: false,
+    why: 'devices without label; the procedure names their kinds',
+    has: named(/^device\//),
+  },
+  deviceUses: { core: true, why: 'what stays, until when', has: typed('DeviceUseStatement') },
+  complications: { core: true, why: 'what went wrong', has: named(/^complication\//) },
+  adverseEvents: { core: true, why: 'what is suspected to have caused harm', has: typed('AdverseEvent') },
+  newAllergies: { core: true, why: 'allergies that the case showed', has: named(/^allergy\/found-/) },
+  negativeStatements: {
+    core: true,
+    why: 'that there is none, where the site sends that',
+    has: named(/\/none$/),
+  },
+  knownAllergies: { core: false, why: 'allergies that were known before', has: typed('AllergyIntolerance') },
+  knownConditions: { core: false, why: 'diagnoses that were known before', has: typed('Condition') },
+  dose: {
+    core: true,
+    why: 'radiation of the case',
+    has: named(
+      /^observation\/(?:radiation|air-kerma|kerma-area-product|fluoroscopy-time|dose-length-product|ct-dose-index|frames|exposures?)(?:$|\/)/,
+    ),
+  },
+  calculations: { core: false, why: 'worked-out figures', has: named(/^calculation\//) },
+  observations: {
+    core: false,
+    why: 'findings, measurements, laboratory values, checks',
+    has: typed('Observation'),
+  },
+  drugs: { core: true, why: 'drugs and contrast given', has: typed('MedicationAdministration') },
+  anticoagulants: { core: false, why: 'anticoagulants taken before', has: typed('MedicationStatement') },
+  specimens: { core: true, why: 'what was sent to the laboratory', has: typed('Specimen') },
+  planned: { core: false, why: 'what was planned', has: named(/^planned$/) },
+  requests: { core: true, why: 'aftercare, as requests', has: named(/^aftercare\//) },
+  plan: { core: true, why: 'the aftercare as one plan', has: typed('CarePlan') },
+  tasks: { core: false, why: 'aftercare, as tasks', has: typed('Task') },
+  bodySites: { core: false, why: 'accesses and targets as structures', has: typed('BodyStructure') },
+  consent: { core: false, why: 'the consent', has: typed('Consent') },
+  team: { core: false, why: 'the team of the case', has: typed('CareTeam', 'PractitionerRole') },
+  software: { core: false, why: 'the program that wrote it', has: named(/^software$/) },
+  document: {
+    core: true,
+    why: 'the report',
+    has: typed('Composition', 'DocumentReference', 'DiagnosticReport'),
+  },
+  provenance: { core: true, why: 'where it came from', has: typed('Provenance') },
+} as const satisfies Record<string, Group>;
+
+export type ContentGroup = keyof typeof contentGroups;
+export const contentGroupNames = Object.keys(contentGroups) as [ContentGroup, ...ContentGroup[]];
+
+/** What a destination wants of a case. */
+export interface Contents {
+  readonly contents: 'core' | 'full';
+  /** Groups that are wanted, or not, whatever `contents` says. */
+  readonly groups?: Readonly<Partial<Record<ContentGroup, boolean | undefined>>>;
+}
+
+/** Group of a resource; undefined for one that is shared. */
+export function groupOf(entry: ResourceEntry): ContentGroup | undefined {
+  return entry.shared ? undefined : contentGroupNames.find(name => contentGroups[name].has(entry));
+}
+
+/**
+ * The resources of a set that a destination wants, in their order. What went there before goes again, whatever is wanted
+ * now, so that a correction leaves nothing behind.
+ * @param sent addresses of what an earlier version sent there
+ */
+export function wantedOf(
+  { entries }: ResourceSet,
+  { contents, groups = {} }: Contents,
+  sent: ReadonlySet<string> = new Set(),
+): ReadonlySet<ResourceEntry> {
+  const used = new Set(
+    entries.flatMap(({ resource }) =>
+      resource.resourceType === 'Procedure' ? (resource.usedReference ?? []).map(r => r.reference) : [],
+    ),
+  );
+  const wants = (entry: ResourceEntry): boolean => {
+    const group = groupOf(entry);
+    if (group === undefined || sent.has(entry.fullUrl)) return true;
+    const asked = groups[group];
+    if (asked !== undefined || contents === 'full') return asked ?? true;
+    // Opened or not, what was not used is of no use to a record.
+    return (
+      contentGroups[group].core &&
+      (group !== 'tracedDevices' || entry.earlier === true || used.has(entry.fullUrl))
+    );
+  };
+  const wanted = new Set(entries.filter(wants));
+  const byUrl = new Map(entries.map(entry => [entry.fullUrl, entry]));
+  // A use without its device, and an event without its suspect, would say nothing.
+  for (const { resource } of [...wanted]) {
+    const needed =
+      resource.resourceType === 'DeviceUseStatement'
+        ? [resource.device]
+        : resource.resourceType === 'AdverseEvent'
+          ? (resource.suspectEntity ?? [])
+          : [];
+    for (const address of referencesIn(needed)) {
+      const entry = byUrl.get(address);
+      if (entry) wanted.add(entry);
+    }
+  }
+  return wanted;
+}
+
+/** The procedure with the kinds of devices and reasons that are not sent, in place of references to them. */
+export function withKinds(procedure: Procedure, left: ReadonlyMap<string, CaseResource>): Procedure {
+  const kindsOf = (references: readonly Reference[] = []): CodeableConcept[] => {
+    const kinds = references.flatMap(({ reference = '' }) => {
+      const target = left.get(reference);
+      if (target?.resourceType === 'Device') return target.type ?? [];
+      return target?.resourceType === 'Condition' ? (target.code ?? []) : [];
+    });
+    return [...new Map(kinds.map(kind => [JSON.stringify(kind), kind])).values()];
+  };
+  const usedCode = [...(procedure.usedCode ?? []), ...kindsOf(procedure.usedReference)];
+  const reasonCode = [...(procedure.reasonCode ?? []), ...kindsOf(procedure.reasonReference)];
+  return {
+    ...procedure,
+    ...(usedCode.length > 0 && { usedCode }),
+    ...(reasonCode.length > 0 && { reasonCode }),
+  };
+}
