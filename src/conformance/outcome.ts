@@ -23,6 +23,7 @@ const issueTypes: Partial<Record<RuleId, IssueType>> = {
   'slice-not-checked': 'not-supported',
   'invariant-not-checked': 'not-supported',
   'code-unknown': 'code-invalid',
+  'code-check-digit': 'code-invalid',
   'code-display': 'code-invalid',
   'unit-invalid': 'code-invalid',
   invariant: 'invariant',

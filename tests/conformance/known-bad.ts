@@ -630,6 +630,22 @@ export const knownBad: Readonly<
       path: 'Patient.photo[0]',
     },
   ],
+  'code-check-digit': [
+    {
+      base: observation,
+      spoil: r => {
+        r.code = { coding: [{ system: 'http://loinc.org', code: '2610-0' }] };
+      },
+      path: 'Observation.code.coding[0]',
+    },
+    {
+      base: observation,
+      spoil: r => {
+        r.bodySite = { coding: [{ system: 'http://snomed.info/sct', code: '73211090' }] };
+      },
+      path: 'Observation.bodySite.coding[0]',
+    },
+  ],
   'unit-invalid': [
     {
       base: observation,

@@ -1,6 +1,7 @@
 import type { Binding } from '../definitions/model.js';
 import type { Def } from '../schema/definition.js';
 import type { Plan } from '../schema/plan.js';
+import { checkDigitProblem } from '../terminology/check-digits.js';
 import type { Answer } from '../terminology/membership.js';
 import { IN } from '../terminology/membership.js';
 import { UCUM, unitProblem } from '../terminology/units.js';
@@ -150,6 +151,15 @@ export function checkCoding(run: Run, value: Readonly<Record<string, unknown>>, 
     return;
   }
   if (typeof code !== 'string') return;
+  run.rules.add('code-check-digit');
+  const problem = checkDigitProblem(system, code);
+  if (problem !== undefined)
+    run.report(
+      'conformance.code-check-digit',
+      place,
+      { system, code, problem },
+      { member: { owner: value, key: 'code' } },
+    );
   const codes = run.terminology.codes(system);
   if (run.terminology.exists(system, code) === false) {
     reportUnknownCode(run, system, code, place, { owner: value, key: 'code' });

@@ -260,6 +260,13 @@ export const conformanceWording = {
       remedy: 'Write the full address of the code system.',
       basis: `${TYPES}#Coding (system)`,
     },
+    'conformance.code-check-digit': {
+      severity: 'warning',
+      message: 'The code {code} of {system} is mistyped: {problem}',
+      remedy: 'Look the code up again; the number of digits and their order count.',
+      basis:
+        'SNOMED CT Release File Specifications, check-digit computation; LOINC Users’ Guide, mod 10 check digits',
+    },
     'conformance.unit-invalid': {
       severity: 'error',
       message: '"{code}" is not a UCUM unit: {problem}',
