@@ -27,12 +27,15 @@ const placeOf = (data: string | undefined) => dataFolder(data, process.env, proc
 
 /**
  * The outbox of `--data`, CASETALLY_DATA or the platform's folder; sealed when CASETALLY_OUTBOX_KEY is set. `path` is
- * where it is, in words that may be shown.
+ * where it is, in words that may be shown. @param anyKeys whatever its items are sealed with: to look, or to rekey.
  */
-export async function openOutbox(data: string | undefined): Promise<{ outbox: Outbox; path: string }> {
+export async function openOutbox(
+  data: string | undefined,
+  anyKeys = false,
+): Promise<{ outbox: Outbox; path: string }> {
   const [first, ...older] = (process.env['CASETALLY_OUTBOX_KEY'] ?? '').split(',').filter(key => key !== '');
   const sealing = first === undefined ? undefined : sealingWith([first, ...older]);
-  const options = { newId: () => randomUUID(), ...(sealing && { sealing }) };
+  const options = { anyKeys, newId: () => randomUUID(), ...(sealing && { sealing }) };
   const place = placeOf(data);
   if (!isPostgresAddress(place)) {
     const path = outboxFile(place);

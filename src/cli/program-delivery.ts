@@ -98,6 +98,14 @@ export function addDelivery(
     .addOption(json())
     .action(async options => done(await (await import('./commands/outbox-keep.js')).purge(options, output)));
   outbox
+    .command('rekey')
+    .description(
+      'Seal everything with the first key of CASETALLY_OUTBOX_KEY; stop workers and service before',
+    )
+    .addOption(data())
+    .addOption(json())
+    .action(async options => done(await (await import('./commands/outbox-keep.js')).rekey(options, output)));
+  outbox
     .command('doctor')
     .description('Look whether the outbox is whole: store, sealed fields, digests, receipts')
     .addOption(data())

@@ -5,6 +5,7 @@ export type ErrorCode =
   | 'file-unreadable'
   | 'file-unwritable'
   | 'optional-package-missing'
+  | 'outbox-key'
   | 'outbox-unreadable'
   | 'port-in-use'
   | 'settings-invalid'

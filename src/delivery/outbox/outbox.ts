@@ -165,6 +165,12 @@ export interface Outbox {
    * of arrival. @returns how many.
    */
   purge(before: number): Promise<number>;
+  /**
+   * Seals everything with the present key, item by item, what was not sealed too; may be begun again where it ended.
+   * @returns how many items were changed.
+   * @throws CasetallyError 'outbox-key', before anything is changed, when a key is missing.
+   */
+  rekey(): Promise<number>;
   /** Looks whether the store is whole and every item can be opened. */
   check(): Promise<Checked>;
   close(): Promise<void>;

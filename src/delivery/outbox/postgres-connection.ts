@@ -2,10 +2,13 @@ import { createHash } from 'node:crypto';
 import type Pg from 'pg';
 import { CasetallyError } from '../../findings/errors.js';
 import { waitFor } from '../http/wait.js';
-import type { Connection, Params, Statement } from './sql-outbox.js';
+import type { Connection, Params, Statement } from './connection.js';
 
 /** Runs one statement inside a transaction. */
 export type Query = <Row>(sql: string, params?: Params) => Promise<Row[]>;
+
+/** Where the outbox is, without any part of the address. */
+export const PLACE = 'the PostgreSQL database';
 
 /** Waits between tries when the database is away: a restart or a failover is not the end of a worker. */
 const WAITS_MS = [200, 500, 1_000, 2_000, 4_000, 8_000];
@@ -21,8 +24,11 @@ const BEGIN =
 export class PostgresConnection implements Connection {
   readonly #pool: Pg.Pool;
   readonly #waitsMs: readonly number[];
+  readonly #schema: string;
+  readonly place = PLACE;
 
-  constructor(pool: Pg.Pool, waitsMs: readonly number[] = WAITS_MS) {
+  constructor(pool: Pg.Pool, waitsMs: readonly number[] = WAITS_MS, schema = 'casetally') {
+    this.#schema = schema;
     this.#pool = pool;
     this.#waitsMs = waitsMs;
     // An idle connection that the server closes is replaced at the next use.
@@ -89,6 +95,13 @@ export class PostgresConnection implements Connection {
 
   read<Row>(sql: string, params: Params = []): Promise<Row[]> {
     return this.run({ sql, params });
+  }
+
+  /** A transaction cannot hold it. */
+  async tidy(): Promise<void> {
+    await this.#pool.query(`VACUUM ${this.#schema}.item`).catch(error => {
+      throw plain(error);
+    });
   }
 
   /** A database server checks itself. */
