@@ -22,6 +22,8 @@ export interface Connection {
   ): Promise<Row[]>;
   /** One statement that changes nothing. */
   read<Row>(sql: string, params?: Params): Promise<Row[]>;
+  /** All rows of a table, in order, as far as they can be read. */
+  rows<Row>(table: string): Promise<Row[]>;
   /** Gives back what was removed, so that its bytes are no longer in the store's files. */
   tidy(): Promise<void>;
   /** Where it is, in words that may be shown. */

@@ -3,6 +3,7 @@ import type Pg from 'pg';
 import { CasetallyError } from '../../findings/errors.js';
 import { waitFor } from '../http/wait.js';
 import type { Connection, Params, Statement } from './connection.js';
+import { type StoreFault, storeFault } from './store-faults.js';
 
 /** Runs one statement inside a transaction. */
 export type Query = <Row>(sql: string, params?: Params) => Promise<Row[]>;
@@ -97,6 +98,10 @@ export class PostgresConnection implements Connection {
     return this.run({ sql, params });
   }
 
+  rows<Row>(table: string): Promise<Row[]> {
+    return this.read(`SELECT * FROM ${this.#schema}.${table} ORDER BY sequence`);
+  }
+
   /** A transaction cannot hold it. */
   async tidy(): Promise<void> {
     await this.#pool.query(`VACUUM ${this.#schema}.item`).catch(error => {
@@ -137,9 +142,21 @@ function codeOf(error: unknown): string {
   return typeof error === 'object' && error !== null && 'code' in error ? String(error.code) : '';
 }
 
+/** SQLSTATE codes of the PostgreSQL documentation, appendix A. */
+const OF_POSTGRES: readonly (readonly [RegExp, StoreFault])[] = [
+  [/^53100$/, 'outbox-full'],
+  [/^25006$/, 'outbox-read-only'],
+  [/^XX00[12]$/, 'outbox-damaged'],
+  [/^53[23]00$/, 'outbox-away'],
+];
+
 /** Database errors may quote rows and addresses: only their code is passed on. */
 function plain(error: unknown): CasetallyError {
   const code = codeOf(error) || 'no answer';
+  const fault = OF_POSTGRES.find(([pattern]) => pattern.test(code))?.[1];
+  if (fault) return storeFault(fault, PLACE, undefined, code);
+  if (isPassing(error) || code === 'ENOENT' || code === 'ENOTFOUND')
+    return storeFault('outbox-away', PLACE, undefined, code);
   const why =
     code === '28P01' || code === '28000'
       ? 'it does not accept the user or the password'
@@ -147,9 +164,7 @@ function plain(error: unknown): CasetallyError {
         ? 'there is no such database'
         : code === '42501'
           ? 'the user may not do this; it needs to create and use the schema of the outbox'
-          : isPassing(error) || code === 'ENOENT' || code === 'ENOTFOUND'
-            ? 'it cannot be reached'
-            : 'it failed';
+          : 'it failed';
   return new CasetallyError(
     'outbox-unreadable',
     `The outbox in PostgreSQL cannot be used: ${why} (${code}).`,

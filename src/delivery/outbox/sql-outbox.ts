@@ -219,7 +219,7 @@ export class SqlOutbox implements Outbox {
 
   async check(): Promise<Checked> {
     const store = await this.#db.integrity();
-    const rows = await this.#db.read<ItemRow>(`SELECT * FROM ${this.#item} ORDER BY sequence`);
+    const rows = await this.#db.rows<ItemRow>('item');
     return { store, items: rows.map(row => opened(row, this.#sealing)) };
   }
 

@@ -1,5 +1,7 @@
 import type Sqlite from 'better-sqlite3';
 import type { Connection, Params, Statement } from './connection.js';
+import { readableRows } from './readable-rows.js';
+import { sqliteFault } from './store-faults.js';
 
 /**
  * One connection to a SQLite file. Every write is one IMMEDIATE transaction, done at one go: several connections wait
@@ -15,7 +17,7 @@ export class SqliteConnection implements Connection {
   }
 
   async run<Row>({ sql, params }: Statement): Promise<Row[]> {
-    return this.#db.transaction(() => this.#rows<Row>(sql, params)).immediate();
+    return this.#said(() => this.#db.transaction(() => this.#rows<Row>(sql, params)).immediate());
   }
 
   async decide<Row>(read: Statement, then: (rows: readonly Row[]) => Statement | undefined): Promise<Row[]> {
@@ -23,26 +25,45 @@ export class SqliteConnection implements Connection {
       const made = then(this.#rows<Row>(read.sql, read.params));
       return made ? this.#rows<Row>(made.sql, made.params) : [];
     };
-    return this.#db.transaction(work).immediate();
+    return this.#said(() => this.#db.transaction(work).immediate());
   }
 
   async read<Row>(sql: string, params?: Params): Promise<Row[]> {
-    return this.#rows(sql, params);
+    return this.#said(() => this.#rows(sql, params));
   }
 
   async tidy(): Promise<void> {
-    this.#db.exec('VACUUM');
-    this.#db.pragma('wal_checkpoint(TRUNCATE)');
+    this.#said(() => {
+      this.#db.exec('VACUUM');
+      this.#db.pragma('wal_checkpoint(TRUNCATE)');
+    });
   }
 
   async integrity(): Promise<string[]> {
-    const said: unknown = this.#db.pragma('integrity_check');
-    const lines = Array.isArray(said) ? said.map((row: object) => String(Object.values(row)[0])) : [];
-    return lines.filter(line => line !== 'ok');
+    try {
+      const said: unknown = this.#db.pragma('integrity_check');
+      const lines = Array.isArray(said) ? said.map((row: object) => String(Object.values(row)[0])) : [];
+      return lines.filter(line => line !== 'ok');
+    } catch (error) {
+      return [error instanceof Error ? error.message : 'it cannot be looked through'];
+    }
+  }
+
+  /** Row by row where the whole cannot be read: a damaged page hides only the rows behind it. */
+  async rows<Row>(table: string): Promise<Row[]> {
+    return readableRows<Row>(this.#db, table).rows;
   }
 
   async close(): Promise<void> {
     this.#db.close();
+  }
+
+  #said<T>(work: () => T): T {
+    try {
+      return work();
+    } catch (error) {
+      throw sqliteFault(error, this.place);
+    }
   }
 
   #rows<Row>(sql: string, params: Params = []): Row[] {

@@ -1,13 +1,14 @@
 import { chmodSync, closeSync, mkdirSync, openSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type Sqlite from 'better-sqlite3';
-import { CasetallyError } from '../../findings/errors.js';
+import { CasetallyError, reason } from '../../findings/errors.js';
 import { checkKeys, type SealedBy, sealedByIn } from './keys-held.js';
 import type { Outbox } from './outbox.js';
 import { type Sealing, unsealed } from './sealing.js';
 import { SqlOutbox } from './sql-outbox.js';
 import { changesSince, SCHEMA_VERSION, SQLITE, tables } from './sql-schema.js';
 import { SqliteConnection } from './sqlite-connection.js';
+import { sqliteFault } from './store-faults.js';
 
 export interface SqliteOutboxOptions {
   readonly newId: () => string;
@@ -29,7 +30,9 @@ export async function openSqliteOutbox(path: string, options: SqliteOutboxOption
     closeSync(openSync(path, 'a', 0o600));
     chmodSync(path, 0o600);
   } catch (cause) {
-    throw new CasetallyError('file-unwritable', `The outbox cannot be kept at ${path}`, { cause });
+    throw new CasetallyError('file-unwritable', `The outbox cannot be kept at ${path}: ${reason(cause)}`, {
+      cause,
+    });
   }
   const { newId, sealing = unsealed, anyKeys = false } = options;
   const db = new Database(path, { timeout: 10_000 });
@@ -44,15 +47,21 @@ export async function openSqliteOutbox(path: string, options: SqliteOutboxOption
     prepareSchema(db, path);
   } catch (error) {
     db.close();
-    if (error instanceof CasetallyError) throw error;
-    throw new CasetallyError('outbox-unreadable', `The file ${path} is not an outbox that can be read`, {
-      cause: error,
-    });
+    const said = sqliteFault(error, path);
+    if (said instanceof CasetallyError) throw said;
+    throw new CasetallyError(
+      'outbox-unreadable',
+      `The file ${path} is not an outbox that can be read, or its beginning is damaged. It was not changed; 'casetally restore' takes a backup.`,
+      {
+        cause: error,
+      },
+    );
   }
   return new SqlOutbox(new SqliteConnection(db, path), { dialect: SQLITE, newId, sealing });
 }
 
-async function loadSqlite(): Promise<typeof Sqlite> {
+/** The optional package. @throws CasetallyError 'optional-package-missing'. */
+export async function loadSqlite(): Promise<typeof Sqlite> {
   try {
     return (await import('better-sqlite3')).default;
   } catch (cause) {
@@ -65,7 +74,8 @@ async function loadSqlite(): Promise<typeof Sqlite> {
   }
 }
 
-function prepareSchema(db: Sqlite.Database, path: string): void {
+/** Makes the tables, or brings those of an earlier version up to date. @throws CasetallyError 'outbox-unreadable'. */
+export function prepareSchema(db: Sqlite.Database, path: string): void {
   db.transaction(() => {
     const version = Number(db.pragma('user_version', { simple: true }));
     if (version > SCHEMA_VERSION) {

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import express, { type Express, type NextFunction, type Request, type Response } from 'express';
+import { isOutboxFault } from '../../delivery/outbox/store-faults.js';
 import { audiences } from '../../report/options.js';
 import { refused } from './guard.js';
 import {
@@ -173,5 +174,13 @@ function fault(error: unknown, maxBytes: number): Reply {
   if (status === 413) return refusal(413, 'too-long', `A case may have ${maxBytes} bytes at most.`);
   if (status === 415) return refusal(415, 'not-supported', 'The encoding of the body is not understood.');
   if (status >= 400 && status < 500) return refusal(400, 'structure', 'The request cannot be read.');
+  if (isOutboxFault(error))
+    return refusal(
+      503,
+      'transient',
+      `The outbox cannot be used (${error.code}); what was taken in before stands. The case may be sent again: nothing is stored twice. Whoever runs the service finds more with 'casetally outbox doctor'.`,
+      [],
+      { 'retry-after': '60' },
+    );
   return refusal(500, 'exception', 'A fault in Casetally itself; nothing was taken in by this request.');
 }
