@@ -23,7 +23,8 @@ export interface NewItem {
  * waiting: due at `notBefore`. sending: a worker holds it. delivered: the receipt is there. parked: it needs a
  * person. discarded: a person decided that it is not sent.
  */
-export type ItemState = 'waiting' | 'sending' | 'delivered' | 'parked' | 'discarded';
+export const itemStates = ['waiting', 'sending', 'delivered', 'parked', 'discarded'] as const;
+export type ItemState = (typeof itemStates)[number];
 
 /** Why an item is parked or discarded. */
 export interface Parked {
