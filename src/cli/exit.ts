@@ -16,7 +16,10 @@ export type ExitCode = (typeof exitCodes)[keyof typeof exitCodes];
 export const exitMeanings: readonly (readonly [ExitCode, string])[] = [
   [0, 'no error; for send: the destination accepted the case'],
   [1, 'at least one finding is an error; nothing was sent'],
-  [2, 'usage, or input that cannot be read'],
+  [
+    2,
+    'usage, input that cannot be read, or an environment that must be mended (outbox, disk, database, settings)',
+  ],
   [3, 'the destination refused the case'],
   [4, 'the destination could not be reached, or it is not known whether the case arrived'],
   [70, 'a fault in Casetally itself'],
@@ -48,6 +51,7 @@ const OF_COMMANDS: Readonly<Record<string, Readonly<Partial<Record<ExitCode, str
   'outbox retry': { 0: 'nothing is left undelivered', ...LEFT },
   'outbox park': { 1: 'the item is in no state to be parked' },
   'outbox discard': { 1: 'the item is in no state to be discarded' },
+  'outbox rescue': { 0: 'everything was copied', 1: 'something could not be read' },
   'outbox doctor': { 0: 'all is sound', 1: 'something is not sound' },
 };
 

@@ -7,7 +7,7 @@ import { statementsInFile, statementsInMemory } from '../delivery/destination/ca
 import { holdsPassword, isPostgresAddress, openPostgresOutbox } from '../delivery/outbox/open-postgres.js';
 import type { Outbox } from '../delivery/outbox/outbox.js';
 import { dataFolder, outboxFile } from '../delivery/outbox/place.js';
-import { sealingWith } from '../delivery/outbox/sealing.js';
+import { type Sealing, sealingWith, unsealed } from '../delivery/outbox/sealing.js';
 import { openSqliteOutbox } from '../delivery/outbox/sqlite-outbox.js';
 import { inSpan } from '../delivery/telemetry/traces.js';
 import type { WorkerDeps } from '../delivery/worker/worker.js';
@@ -25,14 +25,32 @@ export const secrets = secretSource(process.env, path => {
 
 const placeOf = (data: string | undefined) => dataFolder(data, process.env, process.platform, homedir());
 
+/** The keys of CASETALLY_OUTBOX_KEY, the first of which seals. */
+export function sealingOf(): Sealing {
+  const [first, ...older] = (process.env['CASETALLY_OUTBOX_KEY'] ?? '').split(',').filter(key => key !== '');
+  return first === undefined ? unsealed : sealingWith([first, ...older]);
+}
+
+/** The file of the embedded store. @throws CasetallyError 'usage' for one in PostgreSQL. */
+export function storeFile(data: string | undefined): string {
+  const place = placeOf(data);
+  if (isPostgresAddress(place))
+    throw new CasetallyError(
+      'usage',
+      'this is for the outbox in a file; one in PostgreSQL is copied with the programs of the database (pg_dump, pg_restore).',
+    );
+  return outboxFile(place);
+}
+
 /**
  * The outbox of `--data`, CASETALLY_DATA or the platform's folder; sealed when CASETALLY_OUTBOX_KEY is set. `path` is
- * where it is, in words that may be shown.
+ * where it is, in words that may be shown. @param anyKeys whatever its items are sealed with: to look, or to rekey.
  */
-export async function openOutbox(data: string | undefined): Promise<{ outbox: Outbox; path: string }> {
-  const [first, ...older] = (process.env['CASETALLY_OUTBOX_KEY'] ?? '').split(',').filter(key => key !== '');
-  const sealing = first === undefined ? undefined : sealingWith([first, ...older]);
-  const options = { newId: () => randomUUID(), ...(sealing && { sealing }) };
+export async function openOutbox(
+  data: string | undefined,
+  anyKeys = false,
+): Promise<{ outbox: Outbox; path: string }> {
+  const options = { anyKeys, newId: () => randomUUID(), sealing: sealingOf() };
   const place = placeOf(data);
   if (!isPostgresAddress(place)) {
     const path = outboxFile(place);

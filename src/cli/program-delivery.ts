@@ -98,6 +98,14 @@ export function addDelivery(
     .addOption(json())
     .action(async options => done(await (await import('./commands/outbox-keep.js')).purge(options, output)));
   outbox
+    .command('rekey')
+    .description(
+      'Seal everything with the first key of CASETALLY_OUTBOX_KEY; stop workers and service before',
+    )
+    .addOption(data())
+    .addOption(json())
+    .action(async options => done(await (await import('./commands/outbox-keep.js')).rekey(options, output)));
+  outbox
     .command('doctor')
     .description('Look whether the outbox is whole: store, sealed fields, digests, receipts')
     .addOption(data())
@@ -105,6 +113,31 @@ export function addDelivery(
     .action(async options =>
       done(await (await import('./commands/outbox-keep.js')).outboxDoctor(options, output)),
     );
+
+  const copies = () => import('./commands/outbox-copies.js');
+  outbox
+    .command('rescue')
+    .description('Copy what can be read of a damaged outbox to a new folder; the damaged one stays as it is')
+    .requiredOption('--to <folder>', 'a data folder without an outbox')
+    .addOption(data())
+    .addOption(json())
+    .action(async options => done(await (await copies()).rescue(options, output)));
+  program
+    .command('backup')
+    .description('Copy the outbox of a folder to a file, while workers and service go on')
+    .requiredOption('--to <file>', 'a file that is not there yet (holds patient data)')
+    .addOption(data())
+    .addOption(json())
+    .action(async options => done(await (await copies()).backup(options, output)));
+  program
+    .command('restore')
+    .description(
+      'Put a backup where there is no outbox; what was not delivered is asked for before it is sent',
+    )
+    .argument('<file>')
+    .addOption(data())
+    .addOption(json())
+    .action(async (file: string, options) => done(await (await copies()).restore(file, options, output)));
 
   program
     .command('doctor')

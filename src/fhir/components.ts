@@ -133,9 +133,10 @@ function keyOf(
 export function aimedAt(context: MappingContext, event: CaseEvent): string | undefined {
   const { devices } = context.assessment;
   if (event.target !== undefined && devices.get(event.target)?.carried) return event.target;
+  if (!AIMED.has(event.do)) return undefined;
   const retrieval = event.device !== undefined && devices.get(event.device)?.family === 'retrieval';
-  const carried = [...devices.values()].filter(details => details.carried);
-  return retrieval && AIMED.has(event.do) && carried.length === 1 ? carried[0]?.key : undefined;
+  const carried = retrieval ? [...devices.values()].filter(details => details.carried) : [];
+  return carried.length === 1 ? carried[0]?.key : undefined;
 }
 
 const AIMED = new Set<CaseEvent['do']>(['attempt', 'capture', 'retrieve']);

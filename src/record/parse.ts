@@ -1,4 +1,5 @@
 import { type Finding, finding, remedyOf } from '../findings/finding.js';
+import { beyondBounds } from './bounds.js';
 import { treeOf } from './data.js';
 import { findingsOf } from './issues.js';
 import { fieldsOf, keysAt, noFields } from './keys.js';
@@ -55,6 +56,8 @@ function ofTree(
   top: Partial<Position>,
 ): ParsedCase {
   if (faults.some(f => f.severity === 'fatal')) return unreadable(placed(faults, locate), locate);
+  const beyond = tree === undefined ? [] : beyondBounds(tree);
+  if (beyond.length > 0) return unreadable(placed(beyond, locate), locate);
   const what = notACase(tree);
   if (what !== undefined || tree === undefined)
     return unreadable([finding('record.not-a-case', '', { what: what ?? 'nothing' }, top)], locate);

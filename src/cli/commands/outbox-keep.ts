@@ -1,3 +1,4 @@
+import type { Outbox } from '../../delivery/outbox/outbox.js';
 import { digestOf } from '../../delivery/request/submission.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { type ExitCode, exitCodes } from '../exit.js';
@@ -32,25 +33,48 @@ export function purge(flags: PurgeFlags, output: Output): Promise<ExitCode> {
   });
 }
 
+/** Seals everything with the first key of CASETALLY_OUTBOX_KEY; the others open what was sealed before. */
+export function rekey(flags: OutboxFlags, output: Output): Promise<ExitCode> {
+  if (!process.env['CASETALLY_OUTBOX_KEY'])
+    throw new CasetallyError(
+      'usage',
+      'rekey needs CASETALLY_OUTBOX_KEY: the new key, then a comma and the old ones.',
+    );
+  const work = async (outbox: Outbox, path: string) => {
+    const changed = await outbox.rekey();
+    if (flags.json) output.out(jsonText({ path, changed }));
+    else
+      output.out(
+        `${path}: ${changed} items sealed with the first key, which now opens everything; the older keys can be left out.\n`,
+      );
+    return exitCodes.ok;
+  };
+  return withOutbox(flags, work, true);
+}
+
 /** Looks whether the outbox is whole: the store itself, every sealed field, every digest, every receipt. */
 export function outboxDoctor(flags: OutboxFlags, output: Output): Promise<ExitCode> {
-  return withOutbox(flags, async (outbox, path) => {
-    const { store, items } = await outbox.check();
-    const faults = items.flatMap(({ id, item }) => {
-      if (!item) return [{ id, fault: 'cannot be opened with the keys given, or was changed' }];
-      const { payload, digest, state, receipt } = item;
-      if (digestOf(payload) !== digest) return [{ id, fault: 'the submission does not have its digest' }];
-      if (state === 'delivered' && receipt?.digest !== digest)
-        return [{ id, fault: 'the receipt is missing or about another submission' }];
-      return [];
-    });
-    const sound = store.length === 0 && faults.length === 0;
-    if (flags.json) output.out(jsonText({ path, sound, items: items.length, store, faults }));
-    else {
-      output.out(`${path}: ${items.length} items, ${sound ? 'all sound' : 'not sound'}\n`);
-      for (const line of store) output.out(`  store: ${line}\n`);
-      if (faults.length > 0) output.out(table([['item', 'fault'], ...faults.map(f => [f.id, f.fault])]));
-    }
-    return sound ? exitCodes.ok : exitCodes.findings;
-  });
+  return withOutbox(
+    flags,
+    async (outbox, path) => {
+      const { store, items } = await outbox.check();
+      const faults = items.flatMap(({ id, item }) => {
+        if (!item) return [{ id, fault: 'cannot be opened with the keys given, or was changed' }];
+        const { payload, digest, state, receipt } = item;
+        if (digestOf(payload) !== digest) return [{ id, fault: 'the submission does not have its digest' }];
+        if (state === 'delivered' && receipt?.digest !== digest)
+          return [{ id, fault: 'the receipt is missing or about another submission' }];
+        return [];
+      });
+      const sound = store.length === 0 && faults.length === 0;
+      if (flags.json) output.out(jsonText({ path, sound, items: items.length, store, faults }));
+      else {
+        output.out(`${path}: ${items.length} items, ${sound ? 'all sound' : 'not sound'}\n`);
+        for (const line of store) output.out(`  store: ${line}\n`);
+        if (faults.length > 0) output.out(table([['item', 'fault'], ...faults.map(f => [f.id, f.fault])]));
+      }
+      return sound ? exitCodes.ok : exitCodes.findings;
+    },
+    true,
+  );
 }

@@ -23,8 +23,8 @@ export interface OutboxFlags {
 type Work = (outbox: Outbox, path: string) => Promise<ExitCode>;
 
 /** Opens the outbox for a piece of work, and closes it whatever comes of that. */
-export async function withOutbox(flags: OutboxFlags, work: Work): Promise<ExitCode> {
-  const { outbox, path } = await openOutbox(flags.data);
+export async function withOutbox(flags: OutboxFlags, work: Work, anyKeys = false): Promise<ExitCode> {
+  const { outbox, path } = await openOutbox(flags.data, anyKeys);
   try {
     return await work(outbox, path);
   } finally {

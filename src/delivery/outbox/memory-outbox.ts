@@ -173,6 +173,11 @@ export class MemoryOutbox implements Outbox {
     return gone;
   }
 
+  /** Memory is not sealed. */
+  async rekey(): Promise<number> {
+    return 0;
+  }
+
   async check(): Promise<Checked> {
     return { store: [], items: this.#rows.map(({ item }) => ({ id: item.id, item })) };
   }

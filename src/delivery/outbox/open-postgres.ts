@@ -1,7 +1,8 @@
 import type Pg from 'pg';
 import { CasetallyError } from '../../findings/errors.js';
+import { checkKeys, type SealedBy, sealedByIn } from './keys-held.js';
 import type { Outbox } from './outbox.js';
-import { PostgresConnection, type Query } from './postgres-connection.js';
+import { PLACE, PostgresConnection, type Query } from './postgres-connection.js';
 import { type Sealing, unsealed } from './sealing.js';
 import { SqlOutbox } from './sql-outbox.js';
 import { changesSince, postgresIn, SCHEMA_VERSION, tables } from './sql-schema.js';
@@ -10,6 +11,8 @@ import { changesSince, postgresIn, SCHEMA_VERSION, tables } from './sql-schema.j
 export interface PostgresOutboxOptions {
   readonly newId: () => string;
   readonly sealing?: Sealing;
+  /** True opens a store whatever its items are sealed with: to look at it, or to change its keys. */
+  readonly anyKeys?: boolean;
   /** Schema of its tables, a lower-case word; `casetally` by default. */
   readonly schema?: string;
   /** This machine's clock; when given, it must agree with the database's to ten seconds, for leases are told by it. */
@@ -27,7 +30,7 @@ const MAX_CLOCK_DIFFERENCE_MS = 10_000;
  * @throws CasetallyError 'optional-package-missing', 'settings-invalid' or 'outbox-unreadable'.
  */
 export async function openPostgresOutbox(address: string, options: PostgresOutboxOptions): Promise<Outbox> {
-  const { newId, sealing = unsealed, schema = 'casetally', clock, waitsMs } = options;
+  const { newId, sealing = unsealed, schema = 'casetally', clock, waitsMs, anyKeys = false } = options;
   if (!/^[a-z][a-z0-9_]{0,62}$/.test(schema))
     throw new CasetallyError('settings-invalid', 'The schema of the outbox is a word of lower-case letters');
   checkAddress(address);
@@ -46,9 +49,9 @@ export async function openPostgresOutbox(address: string, options: PostgresOutbo
           : pg.types.getTypeParser(oid, format)) as typeof pg.types.getTypeParser,
     },
   });
-  const db = new PostgresConnection(pool, waitsMs);
+  const db = new PostgresConnection(pool, waitsMs, schema);
   try {
-    await db.transaction(query => prepare(query, schema, clock), 'tables');
+    await db.transaction(query => prepare(query, schema, clock, anyKeys ? undefined : sealing), 'tables');
   } catch (error) {
     await db.close();
     throw error;
@@ -94,7 +97,12 @@ async function loadPg(): Promise<typeof Pg> {
   }
 }
 
-async function prepare(query: Query, schema: string, clock: (() => number) | undefined): Promise<void> {
+async function prepare(
+  query: Query,
+  schema: string,
+  clock: (() => number) | undefined,
+  sealing: Sealing | undefined,
+): Promise<void> {
   const [server] = await query<{ encoding: string; fsync: string; now: number; tables: string | null }>(
     `SELECT current_setting('server_encoding') AS encoding, current_setting('fsync') AS fsync,
        (extract(epoch FROM clock_timestamp()) * 1000)::bigint AS now, to_regclass($1)::text AS tables`,
@@ -122,6 +130,7 @@ async function prepare(query: Query, schema: string, clock: (() => number) | und
   const [version] = await query<{ number: number }>(`SELECT number FROM ${schema}.version`);
   if (!version || version.number > SCHEMA_VERSION)
     throw new CasetallyError('outbox-unreadable', 'The outbox was made by a newer version of Casetally');
+  if (sealing) checkKeys(await query<SealedBy>(sealedByIn(dialect)), sealing, PLACE);
   if (version.number === SCHEMA_VERSION) return;
   for (const sql of changesSince(version.number, dialect)) await query(sql);
   await query(`UPDATE ${schema}.version SET number = ${SCHEMA_VERSION}`);

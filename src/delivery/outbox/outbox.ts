@@ -23,7 +23,8 @@ export interface NewItem {
  * waiting: due at `notBefore`. sending: a worker holds it. delivered: the receipt is there. parked: it needs a
  * person. discarded: a person decided that it is not sent.
  */
-export type ItemState = 'waiting' | 'sending' | 'delivered' | 'parked' | 'discarded';
+export const itemStates = ['waiting', 'sending', 'delivered', 'parked', 'discarded'] as const;
+export type ItemState = (typeof itemStates)[number];
 
 /** Why an item is parked or discarded. */
 export interface Parked {
@@ -165,6 +166,12 @@ export interface Outbox {
    * of arrival. @returns how many.
    */
   purge(before: number): Promise<number>;
+  /**
+   * Seals everything with the present key, item by item, what was not sealed too; may be begun again where it ended.
+   * @returns how many items were changed.
+   * @throws CasetallyError 'outbox-key', before anything is changed, when a key is missing.
+   */
+  rekey(): Promise<number>;
   /** Looks whether the store is whole and every item can be opened. */
   check(): Promise<Checked>;
   close(): Promise<void>;

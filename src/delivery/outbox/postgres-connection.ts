@@ -2,10 +2,14 @@ import { createHash } from 'node:crypto';
 import type Pg from 'pg';
 import { CasetallyError } from '../../findings/errors.js';
 import { waitFor } from '../http/wait.js';
-import type { Connection, Params, Statement } from './sql-outbox.js';
+import type { Connection, Params, Statement } from './connection.js';
+import { type StoreFault, storeFault } from './store-faults.js';
 
 /** Runs one statement inside a transaction. */
 export type Query = <Row>(sql: string, params?: Params) => Promise<Row[]>;
+
+/** Where the outbox is, without any part of the address. */
+export const PLACE = 'the PostgreSQL database';
 
 /** Waits between tries when the database is away: a restart or a failover is not the end of a worker. */
 const WAITS_MS = [200, 500, 1_000, 2_000, 4_000, 8_000];
@@ -21,8 +25,11 @@ const BEGIN =
 export class PostgresConnection implements Connection {
   readonly #pool: Pg.Pool;
   readonly #waitsMs: readonly number[];
+  readonly #schema: string;
+  readonly place = PLACE;
 
-  constructor(pool: Pg.Pool, waitsMs: readonly number[] = WAITS_MS) {
+  constructor(pool: Pg.Pool, waitsMs: readonly number[] = WAITS_MS, schema = 'casetally') {
+    this.#schema = schema;
     this.#pool = pool;
     this.#waitsMs = waitsMs;
     // An idle connection that the server closes is replaced at the next use.
@@ -91,6 +98,17 @@ export class PostgresConnection implements Connection {
     return this.run({ sql, params });
   }
 
+  rows<Row>(table: string): Promise<Row[]> {
+    return this.read(`SELECT * FROM ${this.#schema}.${table} ORDER BY sequence`);
+  }
+
+  /** A transaction cannot hold it. */
+  async tidy(): Promise<void> {
+    await this.#pool.query(`VACUUM ${this.#schema}.item`).catch(error => {
+      throw plain(error);
+    });
+  }
+
   /** A database server checks itself. */
   async integrity(): Promise<string[]> {
     return [];
@@ -124,9 +142,21 @@ function codeOf(error: unknown): string {
   return typeof error === 'object' && error !== null && 'code' in error ? String(error.code) : '';
 }
 
+/** SQLSTATE codes of the PostgreSQL documentation, appendix A. */
+const OF_POSTGRES: readonly (readonly [RegExp, StoreFault])[] = [
+  [/^53100$/, 'outbox-full'],
+  [/^25006$/, 'outbox-read-only'],
+  [/^XX00[12]$/, 'outbox-damaged'],
+  [/^53[23]00$/, 'outbox-away'],
+];
+
 /** Database errors may quote rows and addresses: only their code is passed on. */
 function plain(error: unknown): CasetallyError {
   const code = codeOf(error) || 'no answer';
+  const fault = OF_POSTGRES.find(([pattern]) => pattern.test(code))?.[1];
+  if (fault) return storeFault(fault, PLACE, undefined, code);
+  if (isPassing(error) || code === 'ENOENT' || code === 'ENOTFOUND')
+    return storeFault('outbox-away', PLACE, undefined, code);
   const why =
     code === '28P01' || code === '28000'
       ? 'it does not accept the user or the password'
@@ -134,9 +164,7 @@ function plain(error: unknown): CasetallyError {
         ? 'there is no such database'
         : code === '42501'
           ? 'the user may not do this; it needs to create and use the schema of the outbox'
-          : isPassing(error) || code === 'ENOENT' || code === 'ENOTFOUND'
-            ? 'it cannot be reached'
-            : 'it failed';
+          : 'it failed';
   return new CasetallyError(
     'outbox-unreadable',
     `The outbox in PostgreSQL cannot be used: ${why} (${code}).`,

@@ -1,6 +1,6 @@
 import type { Checked, ItemState, NewItem, OutboxItem } from './outbox.js';
 import type { Change } from './rules.js';
-import type { Sealing } from './sealing.js';
+import { keyOfSealed, type Sealing } from './sealing.js';
 
 /** A row of the table of items, alike in every database. */
 export interface ItemRow {
@@ -89,4 +89,17 @@ export function opened(row: ItemRow, sealing: Sealing): Checked['items'][number]
   } catch {
     return { id: row.id };
   }
+}
+
+const SEALED = ['payload', 'context', 'parked', 'receipt', 'accepted'] as const;
+
+/** The columns of a row that are not sealed with the present key, sealed with it. */
+export function resealed(row: ItemRow, sealing: Sealing): [string, string][] {
+  return SEALED.flatMap((column): [string, string][] => {
+    const text = row[column];
+    const key = text === null ? undefined : keyOfSealed(text);
+    if (text === null || (key !== undefined && key === sealing.keys[0])) return [];
+    const about = `${row.id}/${column}`;
+    return [[column, sealing.seal(key === undefined ? text : sealing.open(text, about), about)]];
+  });
 }

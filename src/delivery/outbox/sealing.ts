@@ -4,14 +4,31 @@ import { CasetallyError } from '../../findings/errors.js';
 /** Seals what the outbox keeps at rest. `about` binds the sealed text to the row and column it stands in. */
 export interface Sealing {
   seal(text: string, about: string): string;
-  /** @throws CasetallyError 'outbox-unreadable' when the key is not there or the text was changed. */
+  /** @throws CasetallyError 'outbox-key' when the key is not there, 'outbox-unreadable' when the text was changed. */
   open(sealed: string, about: string): string;
+  /** Ids of the keys, that which seals first; none where nothing is sealed. */
+  readonly keys: readonly string[];
 }
 
 /** Keeps everything as it is: for tests, and for places whose disk is encrypted already. */
-export const unsealed: Sealing = { seal: text => text, open: text => text };
+export const unsealed: Sealing = {
+  seal: text => text,
+  open(text, about) {
+    if (keyOfSealed(text) === undefined) return text;
+    throw new CasetallyError(
+      'outbox-key',
+      `What is kept at ${about} is sealed, and no key was given: set CASETALLY_OUTBOX_KEY`,
+    );
+  },
+  keys: [],
+};
 
 const PREFIX = 'ct1';
+
+/** The id of the key that a text was sealed with; undefined for one that is not sealed: JSON never begins like that. */
+export function keyOfSealed(text: string): string | undefined {
+  return /^ct1\.([0-9a-f]{12})\./.exec(text)?.[1];
+}
 
 /**
  * AES-256-GCM with a fresh 96-bit nonce for each text. The first key seals; the others only open what was
@@ -24,6 +41,7 @@ export function sealingWith(keys: readonly [string, ...string[]]): Sealing {
   const [first] = keys;
   const current = readKey(first);
   return {
+    keys: [...new Set([idOf(current), ...byId.keys()])],
     seal(text, about) {
       const nonce = randomBytes(12);
       const cipher = createCipheriv('aes-256-gcm', current, nonce);
@@ -36,8 +54,8 @@ export function sealingWith(keys: readonly [string, ...string[]]): Sealing {
       const key = byId.get(id);
       if (prefix !== PREFIX || !key) {
         throw new CasetallyError(
-          'outbox-unreadable',
-          `The outbox was sealed with another key (${id.slice(0, 16)})`,
+          'outbox-key',
+          `What is kept at ${about} was ${prefix === PREFIX ? `sealed with another key (${id.slice(0, 16)})` : 'not sealed'}`,
         );
       }
       try {

@@ -1,4 +1,5 @@
 import type { Accepted } from '../request/expected.js';
+import type { Connection, Params, Statement } from './connection.js';
 import type {
   Checked,
   Depth,
@@ -12,39 +13,11 @@ import type {
   Parked,
   Settlement,
 } from './outbox.js';
+import { sealAnew } from './rekey.js';
 import { type ItemRow, itemOf, opened, sealItem, valuesOf } from './rows.js';
 import { byPerson, type Change, isSame, openGate, sameGate, settled, settledAt } from './rules.js';
 import type { Sealing } from './sealing.js';
 import { claimIn, type Dialect } from './sql-schema.js';
-
-/** Values of `$1`, `$2` and so on. */
-export type Params = readonly (string | number | null)[];
-
-/** One statement with its parameters. */
-export interface Statement {
-  readonly sql: string;
-  readonly params: Params;
-}
-
-/** A database as the outbox uses it. Whatever is fulfilled is durable. */
-export interface Connection {
-  /** One statement. With `lock`, those with the same lock run one after the other, in all processes. */
-  run<Row>(statement: Statement, lock?: string): Promise<Row[]>;
-  /**
-   * Reads, and runs the statement that `then` makes of what was read, in one transaction; `then` may be called more
-   * than once. @returns the rows of the second statement.
-   */
-  decide<Row>(
-    read: Statement,
-    then: (rows: readonly Row[]) => Statement | undefined,
-    lock: string,
-  ): Promise<Row[]>;
-  /** One statement that changes nothing. */
-  read<Row>(sql: string, params?: Params): Promise<Row[]>;
-  /** What the database says of its own state; empty when it is whole. */
-  integrity(): Promise<string[]>;
-  close(): Promise<void>;
-}
 
 /** How an outbox is made of a database. */
 export interface SqlOutboxOptions {
@@ -66,6 +39,7 @@ export class SqlOutbox implements Outbox {
   readonly #item: string;
   readonly #gate: string;
   readonly #claim: string;
+  readonly #dialect: Dialect;
   readonly #newId: () => string;
   readonly #sealing: Sealing;
 
@@ -74,6 +48,7 @@ export class SqlOutbox implements Outbox {
     this.#item = `${dialect.prefix}item`;
     this.#gate = `${dialect.prefix}gate`;
     this.#claim = claimIn(dialect);
+    this.#dialect = dialect;
     this.#newId = newId;
     this.#sealing = sealing;
   }
@@ -108,11 +83,17 @@ export class SqlOutbox implements Outbox {
   }
 
   async claim(destination: string, now: number, leaseMs: number): Promise<Lease | undefined> {
-    const [row] = await this.#db.run<ItemRow>(
+    let lease: Lease | undefined;
+    // An item that cannot be opened is not claimed: the claim is undone with the transaction.
+    await this.#db.decide<ItemRow>(
       { sql: this.#claim, params: [destination, now, now + leaseMs] },
+      ([row]) => {
+        lease = row && { item: itemOf(row, this.#sealing), fence: row.fence, until: row.lease_until };
+        return undefined;
+      },
       destination,
     );
-    return row && { item: itemOf(row, this.#sealing), fence: row.fence, until: row.lease_until };
+    return lease;
   }
 
   begin({ item, fence }: Lease, now: number): Promise<boolean> {
@@ -228,12 +209,17 @@ export class SqlOutbox implements Outbox {
       const sql = `DELETE FROM ${this.#item} WHERE id = $1 AND ${DONE} RETURNING 1`;
       gone += (await this.#db.run({ sql, params: [id] })).length;
     }
+    if (gone > 0) await this.#db.tidy();
     return gone;
+  }
+
+  rekey(): Promise<number> {
+    return sealAnew(this.#db, this.#dialect, this.#sealing);
   }
 
   async check(): Promise<Checked> {
     const store = await this.#db.integrity();
-    const rows = await this.#db.read<ItemRow>(`SELECT * FROM ${this.#item} ORDER BY sequence`);
+    const rows = await this.#db.rows<ItemRow>('item');
     return { store, items: rows.map(row => opened(row, this.#sealing)) };
   }
 

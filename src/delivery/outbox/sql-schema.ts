@@ -13,6 +13,8 @@ export interface Dialect {
   readonly options: string;
   /** Passes over a row that another connection is writing at this moment; it is looked at with the next claim. */
   readonly passOverLocked: string;
+  /** Keeps a row that was read as it is until the transaction ends. */
+  readonly lockRow: string;
 }
 
 export const SQLITE: Dialect = {
@@ -21,6 +23,7 @@ export const SQLITE: Dialect = {
   number: 'INTEGER',
   options: 'STRICT',
   passOverLocked: '',
+  lockRow: '',
 };
 
 /** @param schema a plain lower-case name, checked by the caller. */
@@ -30,6 +33,7 @@ export const postgresIn = (schema: string): Dialect => ({
   number: 'bigint',
   options: '',
   passOverLocked: 'FOR UPDATE OF i SKIP LOCKED',
+  lockRow: 'FOR UPDATE',
 });
 
 /** The statements that make the tables. */

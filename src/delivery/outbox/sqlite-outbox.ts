@@ -1,15 +1,20 @@
 import { chmodSync, closeSync, mkdirSync, openSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type Sqlite from 'better-sqlite3';
-import { CasetallyError } from '../../findings/errors.js';
+import { CasetallyError, reason } from '../../findings/errors.js';
+import { checkKeys, type SealedBy, sealedByIn } from './keys-held.js';
 import type { Outbox } from './outbox.js';
 import { type Sealing, unsealed } from './sealing.js';
-import { type Connection, type Params, SqlOutbox, type Statement } from './sql-outbox.js';
+import { SqlOutbox } from './sql-outbox.js';
 import { changesSince, SCHEMA_VERSION, SQLITE, tables } from './sql-schema.js';
+import { SqliteConnection } from './sqlite-connection.js';
+import { sqliteFault } from './store-faults.js';
 
 export interface SqliteOutboxOptions {
   readonly newId: () => string;
   readonly sealing?: Sealing;
+  /** True opens a store whatever its items are sealed with: to look at it, or to change its keys. */
+  readonly anyKeys?: boolean;
 }
 
 /**
@@ -25,26 +30,38 @@ export async function openSqliteOutbox(path: string, options: SqliteOutboxOption
     closeSync(openSync(path, 'a', 0o600));
     chmodSync(path, 0o600);
   } catch (cause) {
-    throw new CasetallyError('file-unwritable', `The outbox cannot be kept at ${path}`, { cause });
+    throw new CasetallyError('file-unwritable', `The outbox cannot be kept at ${path}: ${reason(cause)}`, {
+      cause,
+    });
   }
+  const { newId, sealing = unsealed, anyKeys = false } = options;
   const db = new Database(path, { timeout: 10_000 });
   try {
+    if (!anyKeys && Number(db.pragma('user_version', { simple: true })) > 0)
+      checkKeys(db.prepare<[], SealedBy>(sealedByIn(SQLITE)).all(), sealing, path);
     db.pragma('journal_mode = WAL');
+    // What is removed is written over, not only forgotten.
+    db.pragma('secure_delete = ON');
     db.pragma('synchronous = FULL');
     db.pragma('trusted_schema = OFF');
     prepareSchema(db, path);
   } catch (error) {
     db.close();
-    if (error instanceof CasetallyError) throw error;
-    throw new CasetallyError('outbox-unreadable', `The file ${path} is not an outbox that can be read`, {
-      cause: error,
-    });
+    const said = sqliteFault(error, path);
+    if (said instanceof CasetallyError) throw said;
+    throw new CasetallyError(
+      'outbox-unreadable',
+      `The file ${path} is not an outbox that can be read, or its beginning is damaged. It was not changed; 'casetally restore' takes a backup.`,
+      {
+        cause: error,
+      },
+    );
   }
-  const { newId, sealing = unsealed } = options;
-  return new SqlOutbox(new SqliteConnection(db), { dialect: SQLITE, newId, sealing });
+  return new SqlOutbox(new SqliteConnection(db, path), { dialect: SQLITE, newId, sealing });
 }
 
-async function loadSqlite(): Promise<typeof Sqlite> {
+/** The optional package. @throws CasetallyError 'optional-package-missing'. */
+export async function loadSqlite(): Promise<typeof Sqlite> {
   try {
     return (await import('better-sqlite3')).default;
   } catch (cause) {
@@ -57,7 +74,8 @@ async function loadSqlite(): Promise<typeof Sqlite> {
   }
 }
 
-function prepareSchema(db: Sqlite.Database, path: string): void {
+/** Makes the tables, or brings those of an earlier version up to date. @throws CasetallyError 'outbox-unreadable'. */
+export function prepareSchema(db: Sqlite.Database, path: string): void {
   db.transaction(() => {
     const version = Number(db.pragma('user_version', { simple: true }));
     if (version > SCHEMA_VERSION) {
@@ -69,52 +87,4 @@ function prepareSchema(db: Sqlite.Database, path: string): void {
     for (const sql of version === 0 ? tables(SQLITE) : changesSince(version, SQLITE)) db.exec(sql);
     if (version < SCHEMA_VERSION) db.pragma(`user_version = ${SCHEMA_VERSION}`);
   }).immediate();
-}
-
-/**
- * One connection to a SQLite file. Every write is one IMMEDIATE transaction, done at one go: several connections wait
- * for each other instead of failing.
- */
-class SqliteConnection implements Connection {
-  readonly #db: Sqlite.Database;
-
-  constructor(db: Sqlite.Database) {
-    this.#db = db;
-  }
-
-  async run<Row>({ sql, params }: Statement): Promise<Row[]> {
-    return this.#db.transaction(() => this.#rows<Row>(sql, params)).immediate();
-  }
-
-  async decide<Row>(read: Statement, then: (rows: readonly Row[]) => Statement | undefined): Promise<Row[]> {
-    const work = () => {
-      const made = then(this.#rows<Row>(read.sql, read.params));
-      return made ? this.#rows<Row>(made.sql, made.params) : [];
-    };
-    return this.#db.transaction(work).immediate();
-  }
-
-  async read<Row>(sql: string, params?: Params): Promise<Row[]> {
-    return this.#rows(sql, params);
-  }
-
-  async integrity(): Promise<string[]> {
-    const said: unknown = this.#db.pragma('integrity_check');
-    const lines = Array.isArray(said) ? said.map((row: object) => String(Object.values(row)[0])) : [];
-    return lines.filter(line => line !== 'ok');
-  }
-
-  async close(): Promise<void> {
-    this.#db.close();
-  }
-
-  #rows<Row>(sql: string, params: Params = []): Row[] {
-    // `$1` is a name to SQLite.
-    const values = Object.fromEntries(params.map((value, i) => [String(i + 1), value]));
-    const statement = this.#db.prepare<unknown[], Row>(sql);
-    const given = params.length > 0 ? [values] : [];
-    if (statement.reader) return statement.all(...given);
-    statement.run(...given);
-    return [];
-  }
 }

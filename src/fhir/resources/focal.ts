@@ -31,15 +31,33 @@ function actionConcept(action: DeviceAction): CodeableConcept {
 function actionOn(context: MappingContext, key: string): DeviceAction | undefined {
   const state = stateOf(context, key);
   if (state.unaccounted || state.unused) return undefined;
-  const touched = (context.record.events ?? []).some(
-    event => isHandled(event, key) || aimedAt(context, event) === key,
-  );
+  const { handled, aimed } = touchedIn(context);
+  const touched = handled.has(key) || aimed.has(key);
   if (state.carried) return state.inside ? (touched ? 'manipulated' : undefined) : 'explanted';
   return state.inside && isPlaceable(context, key) ? 'implanted' : undefined;
 }
 
-function isHandled(event: CaseEvent, key: string): boolean {
-  return event.device === key || event.replaces === key || (event.with ?? []).includes(key);
+interface Touched {
+  /** Named by an event as its device, as what it replaces, or as what is with it. */
+  readonly handled: ReadonlySet<string>;
+  readonly aimed: ReadonlySet<string>;
+}
+
+const touchedOf = new WeakMap<MappingContext, Touched>();
+
+/** The devices that events touch, found in one pass for the whole case. */
+function touchedIn(context: MappingContext): Touched {
+  const known = touchedOf.get(context);
+  if (known) return known;
+  const events = context.record.events ?? [];
+  const keys = (of: (event: CaseEvent) => readonly (string | undefined)[]) =>
+    new Set(events.flatMap(of).filter(key => key !== undefined));
+  const touched: Touched = {
+    handled: keys(({ device, replaces, with: others = [] }) => [device, replaces, ...others]),
+    aimed: keys(event => [aimedAt(context, event)]),
+  };
+  touchedOf.set(context, touched);
+  return touched;
 }
 
 /** The focal devices among some devices of the case. */
@@ -53,11 +71,10 @@ export function focalDevices(context: MappingContext, keys: Iterable<string>): P
 
 /** Devices that were used and are neither implanted nor removed implants. */
 export function usedDevices(context: MappingContext, keys: Iterable<string>): Reference[] {
-  const events = context.record.events ?? [];
   return [...keys].flatMap(key => {
     const state = stateOf(context, key);
     const use = context.assessment.devices.get(key)?.entry.use ?? 'used';
-    const handled = events.some(event => isHandled(event, key));
+    const handled = touchedIn(context).handled.has(key);
     if (actionOn(context, key) || state.unused || !(handled || use === 'failed')) return [];
     if (use === 'unopened' || use === 'opened unused') return [];
     return [context.ref(deviceRole(key), context.assessment.devices.get(key)?.name)];

@@ -26,6 +26,24 @@ export const recordWording = define({
     remedy: 'Send one case a file.',
     basis: RECORD_FORMAT,
   },
+  'record.too-many-entries': {
+    severity: 'fatal',
+    message: 'There are {count} entries; {limit} are the most that one case may have.',
+    remedy: 'Look whether lines were doubled; send one case a file.',
+    basis: RECORD_FORMAT,
+  },
+  'record.too-long': {
+    severity: 'fatal',
+    message: 'The text has {length} characters; {limit} are the most.',
+    remedy: 'Look whether something was pasted here by mistake; pictures and documents go beside the record.',
+    basis: RECORD_FORMAT,
+  },
+  'record.long-word': {
+    severity: 'fatal',
+    message: 'There is a word or number of more than {limit} characters.',
+    remedy: 'Look whether something was pasted here by mistake; part words with spaces.',
+    basis: RECORD_FORMAT,
+  },
   'record.control-character': {
     severity: 'error',
     message: 'The text holds the character {character}, which no screen or printer shows.',

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import express, { type Express, type NextFunction, type Request, type Response } from 'express';
+import { isOutboxFault } from '../../delivery/outbox/store-faults.js';
 import { audiences } from '../../report/options.js';
 import { refused } from './guard.js';
 import {
@@ -7,11 +8,11 @@ import {
   checkCaseHandler,
   destinationsHandler,
   healthHandler,
-  outboxItemHandler,
   prepareCaseHandler,
   type ServicePorts,
   schemaHandler,
 } from './handlers.js';
+import { outboxItemHandler, outboxListHandler, receiptHandler } from './outbox-handlers.js';
 import { type PageFiles, servePage } from './page.js';
 import { type Reply, refusal } from './reply.js';
 import { isInParts, type SentCase, sentCase } from './sent-case.js';
@@ -37,6 +38,9 @@ export interface AppOptions {
 
 /** Bytes of a request in parts: records and the pictures that they name. */
 const MAX_PARTS = 64_000_000;
+
+/** Addresses with their version; without it they stay what they are in this one. */
+const VERSIONED = /^\/v1\/(?:cases|destinations|healthz|outbox|schema)(?=[/?]|$)/;
 
 /** Answers are data: nothing may be run, framed, guessed or kept. The review page alone says otherwise of itself. */
 const HEADERS = {
@@ -70,6 +74,7 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
         durationMs: clock() - started,
       });
     });
+    if (VERSIONED.test(request.url)) request.url = request.url.slice('/v1'.length);
     next();
   });
 
@@ -102,8 +107,16 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
     answer(() => Promise.resolve(destinationsHandler(ports))),
   );
   app.get(
+    '/outbox',
+    answer(request => outboxListHandler(request.query['state'], ports.outbox)),
+  );
+  app.get(
     '/outbox/:id',
-    answer(request => outboxItemHandler(String(request.params['id']), ports)),
+    answer(request => outboxItemHandler(String(request.params['id']), ports.outbox)),
+  );
+  app.get(
+    '/outbox/:id/receipt',
+    answer(request => receiptHandler(String(request.params['id']), ports.outbox)),
   );
   const whole = express.raw({ type: () => true, limit: maxBytes });
   const inParts = express.raw({ type: () => true, limit: MAX_PARTS });
@@ -143,7 +156,9 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
     ['/schema', 'GET'],
     ['/destinations', 'GET'],
     ['/review', 'GET'],
+    ['/outbox', 'GET'],
     ['/outbox/:id', 'GET'],
+    ['/outbox/:id/receipt', 'GET'],
   ] as const)
     app.all(path, (_request, response) =>
       send(response, refusal(405, 'not-supported', `This is asked for with ${allow}.`, [], { allow })),
@@ -173,5 +188,13 @@ function fault(error: unknown, maxBytes: number): Reply {
   if (status === 413) return refusal(413, 'too-long', `A case may have ${maxBytes} bytes at most.`);
   if (status === 415) return refusal(415, 'not-supported', 'The encoding of the body is not understood.');
   if (status >= 400 && status < 500) return refusal(400, 'structure', 'The request cannot be read.');
+  if (isOutboxFault(error))
+    return refusal(
+      503,
+      'transient',
+      `The outbox cannot be used (${error.code}); what was taken in before stands. The case may be sent again: nothing is stored twice. Whoever runs the service finds more with 'casetally outbox doctor'.`,
+      [],
+      { 'retry-after': '60' },
+    );
   return refusal(500, 'exception', 'A fault in Casetally itself; nothing was taken in by this request.');
 }

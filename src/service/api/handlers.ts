@@ -1,5 +1,5 @@
 import type { SecretSource } from '../../delivery/auth/secrets.js';
-import type { Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
+import type { Outbox } from '../../delivery/outbox/outbox.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { type Finding, stops } from '../../findings/finding.js';
 import { type CheckedCase, checkedRows, tallyRows } from '../../pipeline/check.js';
@@ -15,6 +15,7 @@ import { caseRecordJsonSchema } from '../../record/json-schema.js';
 import { type Audience, audiences } from '../../report/options.js';
 import { whyNoReport } from '../../report/refusal.js';
 import type { Site } from '../../site/site.js';
+import { shown } from './outbox-handlers.js';
 import { type Reply, refusal, reply } from './reply.js';
 import type { SentCase } from './sent-case.js';
 
@@ -146,14 +147,6 @@ async function wholeCase(
   };
 }
 
-/** GET /outbox/:id: where an item stands, with its receipt; never the case itself. */
-export async function outboxItemHandler(id: string, ports: ServicePorts): Promise<Reply> {
-  const item = await ports.outbox.get(id);
-  if (!item) return refusal(404, 'not-found', 'The outbox has no such item.');
-  const { parked, receipt } = item;
-  return reply(200, { ...shown(item), ...(parked && { parked }), ...(receipt && { receipt }) });
-}
-
 /** GET /destinations: names alone; an address may hold what is nobody's business. */
 export function destinationsHandler({ site }: ServicePorts): Reply {
   return reply(200, { destinations: Object.keys(site.site.destinations).map(name => ({ name })) });
@@ -173,17 +166,6 @@ export async function healthHandler(ports: ServicePorts): Promise<Reply> {
     return reply(503, { status: 'outbox unavailable' });
   }
 }
-
-const shown = (item: OutboxItem) => ({
-  id: item.id,
-  destination: item.destination,
-  state: item.state,
-  created: new Date(item.createdAt).toISOString(),
-  attempts: item.attempts,
-  outcomeUnknown: item.unknownSince !== undefined,
-  reason: item.parked?.reason ?? item.lastReason,
-  digest: item.digest,
-});
 
 function unreadable({ findings }: CheckedCase): Reply {
   return refusal(400, 'structure', 'This is not a case record that can be read.', findings);

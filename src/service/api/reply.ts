@@ -23,6 +23,7 @@ type IssueType =
   | 'not-found'
   | 'too-long'
   | 'not-supported'
+  | 'transient'
   | 'exception';
 
 /**

@@ -164,6 +164,43 @@ describe('the service', () => {
     expect((await ask('/outbox/no-such')).status).toBe(404);
   });
 
+  it('lists the outbox by state, and says where there is no receipt', async () => {
+    const taken = await post('/v1/cases?to=records', caseText);
+    expect(taken.status).toBe(202);
+    const { items } = (await taken.json()) as { items: { id: string }[] };
+    const id = items[0]!.id;
+    const listed = async (query: string) => {
+      const answer = await ask(`/outbox${query}`);
+      const text = await answer.text();
+      expect([answer.status, text.includes('resourceType')]).toEqual([200, false]);
+      return JSON.parse(text) as { items: { id: string; state: string }[]; more: boolean };
+    };
+    const all = await listed('');
+    expect(all.more).toBe(false);
+    expect(all.items.map(item => item.id)).toContain(id);
+    expect((await listed('?state=waiting')).items.map(item => item.id)).toContain(id);
+    expect((await listed('?state=delivered')).items).toEqual([]);
+    expect((await ask('/outbox?state=lost')).status).toBe(400);
+    expect((await ask('/outbox?state=waiting&state=parked')).status).toBe(400);
+    const receipt = await ask(`/outbox/${id}/receipt`);
+    expect(receipt.status).toBe(404);
+    expect(await receipt.text()).toContain('is waiting and has no receipt');
+    expect((await ask('/outbox/no-such/receipt')).status).toBe(404);
+    expect((await ask('/outbox', { method: 'POST' })).status).toBe(405);
+  });
+
+  it('answers under a versioned address as under the present one, and asks for the token there too', async () => {
+    for (const path of ['/schema', '/destinations', '/outbox', '/outbox/no-such', '/healthz', '/cases']) {
+      const [versioned, present] = await Promise.all([ask(`/v1${path}`), ask(path)]);
+      expect(versioned.status).toBe(present.status);
+      expect(await versioned.text()).toBe(await present.text());
+      expect((await ask(`/v1${path}`, {}, '')).status).toBe(path === '/healthz' ? 200 : 401);
+    }
+    expect((await post('/v1/cases/check', caseText)).status).toBe(200);
+    for (const path of ['/v1', '/v1/', '/v2/schema', '/v1/v1/schema', '/v1/schemas', '/v1/review'])
+      expect((await ask(path)).status).toBe(404);
+  });
+
   describe('in parts', () => {
     const text = (...path: string[]) => readFileSync(join(examplesFolder, ...path), 'utf8');
     const parts = (files: readonly (readonly [string, string | Uint8Array<ArrayBuffer>, string?])[]) => {

@@ -1,0 +1,110 @@
+import { chmodSync, closeSync, existsSync, mkdirSync, openSync, renameSync, rmSync } from 'node:fs';
+import { dirname } from 'node:path';
+import type Sqlite from 'better-sqlite3';
+import { CasetallyError, reason } from '../../findings/errors.js';
+import { SCHEMA_VERSION } from './sql-schema.js';
+import { loadSqlite } from './sqlite-outbox.js';
+import { sqliteFault } from './store-faults.js';
+
+/**
+ * Copies an embedded store whole, as of one moment, while others read and write it. What is sealed stays sealed; no
+ * key is needed. @returns how many items it has. @throws CasetallyError where there is a file already, or the store
+ * is damaged.
+ */
+export function backupStore(from: string, to: string): Promise<number> {
+  return copyStore(from, to, async () => undefined);
+}
+
+/**
+ * Makes a store of a backup, where there is none. What is not delivered in it may have been sent since: it is asked
+ * for at its destination before it is sent. @returns how many items it has.
+ */
+export function restoreStore(from: string, to: string, now: number): Promise<number> {
+  return copyStore(from, to, part => askBeforeSending(part, now));
+}
+
+/** Opens a store that is only read. */
+export async function openToRead(path: string): Promise<Sqlite.Database> {
+  const Database = await loadSqlite();
+  if (!existsSync(path))
+    throw new CasetallyError('file-unreadable', `There is no file ${path}: nothing was copied.`);
+  try {
+    return new Database(path, { readonly: true, timeout: 10_000 });
+  } catch (error) {
+    throw sqliteFault(error, path);
+  }
+}
+
+/** An empty file beside `to`, for its owner only, to be moved there when it is whole. Nothing is written over. */
+export function newFile(to: string): string {
+  // A log left beside would be played into the new file.
+  const there = [to, `${to}-wal`].find(path => existsSync(path));
+  if (there !== undefined)
+    throw new CasetallyError(
+      'file-unwritable',
+      `${there} is there already, and is not written over: move it away, or name another place.`,
+    );
+  const part = `${to}.${process.pid}.part`;
+  try {
+    mkdirSync(dirname(to), { recursive: true, mode: 0o700 });
+    closeSync(openSync(part, 'w', 0o600));
+    chmodSync(part, 0o600);
+  } catch (cause) {
+    throw new CasetallyError('file-unwritable', `No copy can be kept at ${to}: ${reason(cause)}.`, { cause });
+  }
+  return part;
+}
+
+/** Lets what is not delivered be asked for at its destination before it is sent. */
+export async function askBeforeSending(path: string, now: number): Promise<void> {
+  const Database = await loadSqlite();
+  const db = new Database(path);
+  try {
+    db.prepare<[number]>(
+      "UPDATE item SET unknown_since = max(coalesce(unknown_since, 0), ?) WHERE state NOT IN ('delivered', 'discarded')",
+    ).run(now);
+  } finally {
+    db.close();
+  }
+}
+
+async function copyStore(from: string, to: string, then: (part: string) => Promise<void>): Promise<number> {
+  const source = await openToRead(from);
+  let part: string | undefined;
+  try {
+    part = newFile(to);
+    // All pages at one go: a busy store would make it begin anew again and again.
+    await source.backup(part, { progress: () => 0x7fff_ffff });
+    const items = await countWhole(part, from);
+    await then(part);
+    renameSync(part, to);
+    return items;
+  } catch (error) {
+    throw sqliteFault(error, from);
+  } finally {
+    source.close();
+    if (part !== undefined) for (const end of ['', '-wal', '-shm']) rmSync(`${part}${end}`, { force: true });
+  }
+}
+
+/** @throws CasetallyError when the copy is damaged, no outbox, or of a newer version. */
+async function countWhole(path: string, from: string): Promise<number> {
+  const Database = await loadSqlite();
+  const db = new Database(path);
+  try {
+    const version = Number(db.pragma('user_version', { simple: true }));
+    if (version < 1 || version > SCHEMA_VERSION)
+      throw new CasetallyError(
+        'outbox-unreadable',
+        `${from} is ${version < 1 ? 'no outbox' : 'an outbox of a newer version of Casetally'}: nothing was copied.`,
+      );
+    if (db.pragma('integrity_check', { simple: true }) !== 'ok')
+      throw new CasetallyError(
+        'outbox-damaged',
+        `${from} is damaged: nothing was copied. Take an older backup, or copy what can be read with 'casetally outbox rescue'.`,
+      );
+    return db.prepare<[], { items: number }>('SELECT count(*) AS items FROM item').get()?.items ?? 0;
+  } finally {
+    db.close();
+  }
+}
