@@ -86,10 +86,16 @@ export function show(id: string, flags: OutboxFlags, output: Output): Promise<Ex
     else {
       for (const [name, value] of Object.entries(summary(item)))
         if (value !== undefined) output.out(`${name.padEnd(12)} ${value}\n`);
-      if (parked)
-        output.out(
-          `parked by    ${parked.by}, ${when(parked.at)}\n${findingLines(parked.findings, id, output.color)}`,
-        );
+      if (parked) {
+        const what = item.state === 'parked' || item.state === 'discarded' ? `${item.state} by` : 'answered';
+        const who = what === 'answered' ? '' : `${parked.by}, `;
+        output.out(`${what.padEnd(12)} ${who}${when(parked.at)}\n`);
+        output.out(findingLines(parked.findings, id, output.color));
+        if (parked.answer !== undefined)
+          output.out(
+            `The answer in full (${parked.answer.length} characters): casetally outbox show ${id} --json\n`,
+          );
+      }
       for (const { field, by, why, at } of item.accepted ?? [])
         output.out(`accepted     ${field}, by ${by}, ${when(at)}: ${why}\n`);
       if (receipt) printReceipt(id, receipt, output);
@@ -179,7 +185,10 @@ function decide(id: string, what: 'park' | 'discard', flags: OutboxFlags, output
     throw new CasetallyError('usage', `to ${what} an item say --why and --by: both are kept with it.`);
   return withOutbox(flags, async outbox => {
     const item = await found(outbox, id);
-    const done = await outbox[what](id, { reason: why, by, at: Date.now(), findings: [] });
+    // What the server said last stays beside what the person decided.
+    const { findings = [], answer } = item.parked ?? {};
+    const said = { findings, ...(answer !== undefined && { answer }) };
+    const done = await outbox[what](id, { reason: why, by, at: Date.now(), ...said });
     if (!done) {
       output.err(`${id} cannot be ${what === 'park' ? 'parked' : 'discarded'}: it is ${item.state}.\n`);
       return exitCodes.findings;
