@@ -1,6 +1,7 @@
 import type { ItemState, Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
 import { type Acceptance, accepting } from '../../delivery/patient/accept.js';
 import { resume } from '../../delivery/worker/gates.js';
+import { serverAsked, whatNext } from '../../delivery/worker/next.js';
 import { drain } from '../../delivery/worker/worker.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { openDestinations } from '../../pipeline/destinations.js';
@@ -86,6 +87,8 @@ export function show(id: string, flags: OutboxFlags, output: Output): Promise<Ex
     else {
       for (const [name, value] of Object.entries(summary(item)))
         if (value !== undefined) output.out(`${name.padEnd(12)} ${value}\n`);
+      const next = await whatNext(item, outbox, Date.now());
+      if (next !== undefined) output.out(`next         ${next}\n`);
       if (parked) {
         const what = item.state === 'parked' || item.state === 'discarded' ? `${item.state} by` : 'answered';
         const who = what === 'answered' ? '' : `${parked.by}, `;
@@ -139,7 +142,12 @@ export function retry(id: string | undefined, flags: OutboxFlags, output: Output
     for (const item of open) {
       const now = Date.now();
       await outbox.retry(item.id, now, acceptance && accepting(item, acceptance, now));
-      await resume(outbox, item.destination);
+      // The time that a server asked for is kept; what Casetally set by itself a person may cut short.
+      await resume(
+        outbox,
+        item.destination,
+        open.some(o => o.destination === item.destination && serverAsked(o)),
+      );
     }
     const process = processDeps(flags.data);
     const names = open.map(item => item.destination);
@@ -150,10 +158,13 @@ export function retry(id: string | undefined, flags: OutboxFlags, output: Output
     const left = after.filter(item => item.state !== 'delivered' && item.state !== 'discarded');
     if (flags.json) output.out(jsonText(after.map(summary)));
     else {
-      for (const item of after)
+      for (const item of after) {
         output.out(
           `${item.id}: ${item.state}${item.receipt ? '' : ` (${item.parked?.reason ?? item.lastReason ?? 'not sent'})`}\n`,
         );
+        const next = await whatNext(item, outbox, Date.now());
+        if (next !== undefined) output.out(`  ${next}\n`);
+      }
       output.out(`${after.length - left.length} delivered, ${left.length} left\n`);
     }
     if (left.length === 0) return exitCodes.ok;
