@@ -15,6 +15,7 @@ import { readSubmission, type Submission } from '../delivery/request/submission.
 import { deliver } from '../delivery/send/deliver.js';
 import { notASubmission, notSent } from '../delivery/send/once.js';
 import { inSpan } from '../delivery/telemetry/traces.js';
+import { whatNext } from '../delivery/worker/next.js';
 import { durableExitCode, sendDurably } from '../delivery/worker/send-durably.js';
 import type { WorkerDeps } from '../delivery/worker/worker.js';
 import { CasetallyError } from '../findings/errors.js';
@@ -72,7 +73,7 @@ export type SentCase = {
   | { readonly kind: 'not-sent' }
   | { readonly kind: 'look'; readonly submission: Submission; readonly entries: readonly PreviewEntry[] }
   | { readonly kind: 'direct'; readonly outcome: SendOutcome }
-  | { readonly kind: 'stored'; readonly item: OutboxItem }
+  | { readonly kind: 'stored'; readonly item: OutboxItem; readonly next?: string }
 );
 
 /** A case in the form that one destination takes. */
@@ -199,7 +200,11 @@ async function sendOne(written: Written, toSend: CaseToSend, deps: SendCaseDeps)
     }
     const result = await sendDurably(item, { ...deps.process, outbox, targets: [target] }, toSend.overwrite);
     const code = durableExitCode(result);
-    return { kind: 'stored', destination, findings: located(result.findings), code, item: result.item };
+    const next = await whatNext(result.item, outbox, deps.process.clock());
+    return {
+      ...{ kind: 'stored', destination, findings: located(result.findings), code, item: result.item },
+      ...(next !== undefined && { next }),
+    };
   }
 }
 

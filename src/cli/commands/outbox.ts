@@ -1,6 +1,7 @@
 import type { ItemState, Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
 import { type Acceptance, accepting } from '../../delivery/patient/accept.js';
 import { resume } from '../../delivery/worker/gates.js';
+import { serverAsked, whatNext } from '../../delivery/worker/next.js';
 import { drain } from '../../delivery/worker/worker.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { openDestinations } from '../../pipeline/destinations.js';
@@ -86,10 +87,18 @@ export function show(id: string, flags: OutboxFlags, output: Output): Promise<Ex
     else {
       for (const [name, value] of Object.entries(summary(item)))
         if (value !== undefined) output.out(`${name.padEnd(12)} ${value}\n`);
-      if (parked)
-        output.out(
-          `parked by    ${parked.by}, ${when(parked.at)}\n${findingLines(parked.findings, id, output.color)}`,
-        );
+      const next = await whatNext(item, outbox, Date.now());
+      if (next !== undefined) output.out(`next         ${next}\n`);
+      if (parked) {
+        const what = item.state === 'parked' || item.state === 'discarded' ? `${item.state} by` : 'answered';
+        const who = what === 'answered' ? '' : `${parked.by}, `;
+        output.out(`${what.padEnd(12)} ${who}${when(parked.at)}\n`);
+        output.out(findingLines(parked.findings, id, output.color));
+        if (parked.answer !== undefined)
+          output.out(
+            `The answer in full (${parked.answer.length} characters): casetally outbox show ${id} --json\n`,
+          );
+      }
       for (const { field, by, why, at } of item.accepted ?? [])
         output.out(`accepted     ${field}, by ${by}, ${when(at)}: ${why}\n`);
       if (receipt) printReceipt(id, receipt, output);
@@ -133,7 +142,12 @@ export function retry(id: string | undefined, flags: OutboxFlags, output: Output
     for (const item of open) {
       const now = Date.now();
       await outbox.retry(item.id, now, acceptance && accepting(item, acceptance, now));
-      await resume(outbox, item.destination);
+      // The time that a server asked for is kept; what Casetally set by itself a person may cut short.
+      await resume(
+        outbox,
+        item.destination,
+        open.some(o => o.destination === item.destination && serverAsked(o)),
+      );
     }
     const process = processDeps(flags.data);
     const names = open.map(item => item.destination);
@@ -144,10 +158,13 @@ export function retry(id: string | undefined, flags: OutboxFlags, output: Output
     const left = after.filter(item => item.state !== 'delivered' && item.state !== 'discarded');
     if (flags.json) output.out(jsonText(after.map(summary)));
     else {
-      for (const item of after)
+      for (const item of after) {
         output.out(
           `${item.id}: ${item.state}${item.receipt ? '' : ` (${item.parked?.reason ?? item.lastReason ?? 'not sent'})`}\n`,
         );
+        const next = await whatNext(item, outbox, Date.now());
+        if (next !== undefined) output.out(`  ${next}\n`);
+      }
       output.out(`${after.length - left.length} delivered, ${left.length} left\n`);
     }
     if (left.length === 0) return exitCodes.ok;
@@ -179,7 +196,10 @@ function decide(id: string, what: 'park' | 'discard', flags: OutboxFlags, output
     throw new CasetallyError('usage', `to ${what} an item say --why and --by: both are kept with it.`);
   return withOutbox(flags, async outbox => {
     const item = await found(outbox, id);
-    const done = await outbox[what](id, { reason: why, by, at: Date.now(), findings: [] });
+    // What the server said last stays beside what the person decided.
+    const { findings = [], answer } = item.parked ?? {};
+    const said = { findings, ...(answer !== undefined && { answer }) };
+    const done = await outbox[what](id, { reason: why, by, at: Date.now(), ...said });
     if (!done) {
       output.err(`${id} cannot be ${what === 'park' ? 'parked' : 'discarded'}: it is ${item.state}.\n`);
       return exitCodes.findings;

@@ -18,7 +18,7 @@ export function told(sent: SentCase): object {
     case 'stored': {
       const { id, state, attempts, lastReason, parked, receipt } = sent.item;
       const reason = lastReason ?? parked?.reason;
-      return { state, destination, item: id, attempts, reason, receipt, findings };
+      return { state, destination, item: id, attempts, reason, next: sent.next, receipt, findings };
     }
   }
 }
@@ -44,9 +44,7 @@ export function print(sent: SentCase, file: string, path: string, output: Output
       else
         output.err(
           `\n${file}: not delivered to ${destination} yet (${parked?.reason ?? lastReason ?? state}). It is stored as ${id} in ${path}.\n` +
-            (state === 'parked'
-              ? `A person must look: casetally outbox show ${id}\n`
-              : 'It goes out with: casetally outbox retry\n'),
+            `Next: ${sent.next ?? `casetally outbox show ${id}`}\n`,
         );
     }
   }

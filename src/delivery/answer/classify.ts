@@ -93,10 +93,23 @@ function classifyStatus(answer: Answer, seen: Seen): Verdict {
         ...wait,
       };
     case 503:
-      return { ...unknown('unavailable', 'reconcile-then-resend'), scope: 'destination', ...wait };
+      return isPlainRefusal(seen.body)
+        ? {
+            ...{ state: 'throttled', processed: 'no', next: 'wait', scope: 'destination' },
+            ...{ reason: 'unavailable', ...wait },
+          }
+        : { ...unknown('unavailable', 'reconcile-then-resend'), scope: 'destination', ...wait };
     default:
       return status >= 500 ? unknown('server-error', 'reconcile-then-resend') : refused('invalid');
   }
+}
+
+/** True when the FHIR server itself says why it did not begin; one that ran out of time may have begun. */
+function isPlainRefusal(body: ExactJson | undefined): boolean {
+  return (
+    textAt(body, 'resourceType') === 'OperationOutcome' &&
+    !listAt(body, 'issue').some(issue => ['timeout', 'incomplete'].includes(textAt(issue, 'code') ?? ''))
+  );
 }
 
 /** True when the submission updates something, so that 409 and 412 can be about a version. */

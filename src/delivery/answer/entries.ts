@@ -45,7 +45,7 @@ export function matchEntries(body: ExactJson | undefined, sent: readonly SentEnt
     const status = (answers[i] === undefined ? undefined : entryStatus(answers[i])) ?? 0;
     // With fewer answers than entries the index says nothing.
     const location = answers.length === sent.length ? textAt(response, 'location') : undefined;
-    const outcome = issuesOf(response?.['outcome'], sent, i);
+    const outcome = issuesOf(response?.['outcome'], sent, entry.index);
     return receiptLine(entry, { status, location, etag: textAt(response, 'etag'), outcome });
   });
 }

@@ -11,14 +11,18 @@ export interface ServerIssue {
   readonly entry?: number;
   /** Path from the resource: `Procedure.performer[0].actor`; absent when the server does not tell. */
   readonly elementPath?: string;
+  /** How many further places it was said of in the same words; absent for none. */
+  readonly more?: number;
 }
 
 const MAX_TEXT = 1000;
-const MAX_ISSUES = 200;
+/** What tells a place within the words, and makes no other cause of them: `entry[3]`, `line 4`. */
+const PLACES_IN_WORDS = /\[\d+\]|\b(?:line|col|column|row)\W{0,3}\d+/gi;
 
 /**
  * Reads the issues of an OperationOutcome, tolerantly: unknown severities count as errors, missing texts are
- * made from the code. `entry` places an outcome that stood inside an entry of the answer.
+ * made from the code. `sent` is what the request carried, in its order; `entry`, the index of an entry of the
+ * submission, places an outcome that is about that one alone.
  */
 export function issuesOf(
   outcome: ExactJson | undefined,
@@ -26,18 +30,36 @@ export function issuesOf(
   entry?: number,
 ): ServerIssue[] {
   if (textAt(outcome, 'resourceType') !== 'OperationOutcome') return [];
-  return listAt(outcome, 'issue')
-    .slice(0, MAX_ISSUES)
-    .map(issue => {
-      const code = textAt(issue, 'code') ?? 'unknown';
-      const text = textAt(objectAt(issue, 'details'), 'text') ?? textAt(issue, 'diagnostics') ?? code;
-      return {
-        severity: severityOf(textAt(issue, 'severity')),
-        code,
-        text: plain(text),
-        ...placeOf(issue, sent, entry),
-      };
-    });
+  return listAt(outcome, 'issue').map(issue => {
+    const code = textAt(issue, 'code') ?? 'unknown';
+    return {
+      severity: severityOf(textAt(issue, 'severity')),
+      code,
+      text: plain(reasonIn(issue) ?? code),
+      ...placeOf(issue, sent, entry),
+    };
+  });
+}
+
+/** The text for people and what stands beside it, where that says more. */
+function reasonIn(issue: ExactJson): string | undefined {
+  const text = textAt(objectAt(issue, 'details'), 'text');
+  const diagnostics = textAt(issue, 'diagnostics');
+  if (text === undefined || diagnostics === undefined || text.includes(diagnostics))
+    return text ?? diagnostics;
+  return diagnostics.includes(text) ? diagnostics : `${text} (${diagnostics})`;
+}
+
+/** One issue for each cause, at the first place that it was said of, with the number of the further ones. */
+export function foldIssues(issues: readonly ServerIssue[]): ServerIssue[] {
+  const causes = new Map<string, ServerIssue>();
+  for (const issue of issues) {
+    const { severity, code, text } = issue;
+    const key = JSON.stringify([severity, code, text.replace(PLACES_IN_WORDS, '#')]);
+    const before = causes.get(key);
+    causes.set(key, before ? { ...before, more: (before.more ?? 0) + 1 + (issue.more ?? 0) } : issue);
+  }
+  return [...causes.values()];
 }
 
 function severityOf(text: string | undefined): ServerIssue['severity'] {
@@ -58,8 +80,9 @@ function placeOf(
   for (const raw of [...listAt(issue, 'expression'), ...listAt(issue, 'location')]) {
     if (typeof raw !== 'string') continue;
     const place = parsePlace(raw);
-    const entry = inEntry ?? place.entry ?? onlyEntryOf(sent, place.path);
-    const type = entry === undefined ? undefined : sent[entry]?.type;
+    const named = place.entry === undefined ? undefined : sent[place.entry]?.index;
+    const entry = inEntry ?? named ?? onlyEntryOf(sent, place.path);
+    const type = sent.find(({ index }) => index === entry)?.type;
     if (entry === undefined || type === undefined) continue;
     return { entry, ...(place.path && { elementPath: place.path.replace(/^[A-Z]\w*/, type) }) };
   }

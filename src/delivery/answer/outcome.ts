@@ -39,6 +39,8 @@ export interface NotDelivered {
   readonly verdict?: Verdict;
   /** What the server said, placed on the entries of the submission. */
   readonly issues: readonly ServerIssue[];
+  /** The answer that decided, as it came; may hold patient data. */
+  readonly answer?: string;
   /** What the destination holds of it, where that was asked. */
   readonly presence?: readonly EntryPresence[];
   /** What it holds differs from what was sent. */

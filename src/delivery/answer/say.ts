@@ -3,7 +3,7 @@ import type { Session } from '../destination/session.js';
 import type { EntryDifference } from '../held/compare.js';
 import type { EntryPresence } from '../held/reconcile.js';
 import type { SentEntry, SourceOf, Submission } from '../request/submission.js';
-import type { ServerIssue } from './issues.js';
+import { foldIssues, type ServerIssue } from './issues.js';
 import type { Verdict } from './verdict.js';
 
 /** What is said, and to whom it is addressed. */
@@ -86,13 +86,15 @@ function waitText(ms: number | undefined): string {
   return ms === undefined ? 'a while' : `${Math.ceil(ms / 1000)} s`;
 }
 
-/** What the server said, each on the path of the record that it came from, or else on the resource's. */
+/** What the server said, once for each cause, on the path of the record that it came from, or else on the resource's. */
 export function sayIssues(voice: Voice, issues: readonly ServerIssue[]): Finding[] {
-  return issues.map(issue => {
+  return foldIssues(issues).map(issue => {
     const type = issue.entry === undefined ? undefined : voice.sent[issue.entry]?.type;
     const resourcePath = issue.elementPath ?? type ?? 'Bundle';
     const path = issue.entry === undefined ? undefined : voice.sourceOf(issue.entry, resourcePath);
-    const params = { destination: voice.destination, resource: resourcePath, text: issue.text };
+    const more =
+      issue.more === undefined ? '' : ` (and at ${issue.more} more ${issue.more === 1 ? 'place' : 'places'})`;
+    const params = { destination: voice.destination, resource: resourcePath, text: `${issue.text}${more}` };
     return finding('delivery.server-says', path ?? resourcePath, params, { severity: issue.severity });
   });
 }

@@ -71,6 +71,12 @@ export const destinationSchema = z.strictObject({
     .describe('true to try a transaction where the server does not declare any'),
   maxEntries: z.number().int().min(1).optional(),
   maxBytes: z.number().int().min(1).optional(),
+  maxAnswerBytes: z
+    .number()
+    .int()
+    .min(4 * 1024 * 1024)
+    .default(DESTINATION_DEFAULTS.maxAnswerBytes)
+    .describe('Largest answer that is read and kept, in bytes'),
   atomic: z.boolean().default(true).describe('false when what is behind the server cannot roll back'),
   relatesTo: z
     .enum(['send', 'leave out'])
@@ -146,6 +152,7 @@ export function configuredDestination(
     readBack: settings.readBack,
     relatesTo: settings.relatesTo,
     searchLagMs: settings.searchLag * 1000,
+    maxAnswerBytes: settings.maxAnswerBytes,
     ...(settings.maxEntries !== undefined && { maxEntries: settings.maxEntries }),
     ...(settings.maxBytes !== undefined && { maxBytes: settings.maxBytes }),
   };

@@ -37,9 +37,6 @@ const KEPT_HEADERS = [
   'x-request-id',
 ] as const;
 
-/** Error bodies are read up to this many bytes. */
-const MAX_ERROR_BYTES = 64 * 1024;
-
 /** How a request is made: `fetch` can be replaced, `clock` counts milliseconds. */
 export interface ExchangeDeps {
   readonly fetch: typeof globalThis.fetch;
@@ -67,8 +64,7 @@ export async function exchange(
       redirect: 'manual',
       signal,
     });
-    const max = response.ok ? limits.maxAnswerBytes : Math.min(MAX_ERROR_BYTES, limits.maxAnswerBytes);
-    const { text, cut } = await readBody(response, max);
+    const { text, cut } = await readBody(response, limits.maxAnswerBytes);
     return {
       kind: 'answer',
       status: response.status,

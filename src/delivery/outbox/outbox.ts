@@ -26,7 +26,7 @@ export interface NewItem {
 export const itemStates = ['waiting', 'sending', 'delivered', 'parked', 'discarded'] as const;
 export type ItemState = (typeof itemStates)[number];
 
-/** Why an item is parked or discarded. */
+/** What the last attempt came to, or what a person decided: why an item waits, is parked or discarded. */
 export interface Parked {
   readonly reason: string;
   /** Who decided; 'casetally' when the outcome did. */
@@ -34,6 +34,8 @@ export interface Parked {
   readonly at: number;
   /** What the server and Casetally said; may hold patient data. */
   readonly findings: readonly Finding[];
+  /** The server's answer as it came; may hold patient data. */
+  readonly answer?: string;
 }
 
 /** One item of the outbox. All times are milliseconds since the epoch. */
@@ -76,6 +78,8 @@ export type Settlement =
       readonly notBefore: number;
       readonly reason: string;
       readonly unknown: boolean | 'as before';
+      /** What was said, kept until the next attempt; absent where none was made. */
+      readonly said?: Parked;
     }
   /** `known`: the destination certainly did not take it; else what was not known stays so. */
   | { readonly kind: 'parked'; readonly parked: Parked; readonly known?: boolean };

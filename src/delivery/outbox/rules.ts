@@ -31,12 +31,13 @@ export function settled(settlement: Settlement, now: number): Change {
         state: 'delivered',
         unknownSince: null,
         lastReason: 'accepted',
+        parked: null,
         receipt: settlement.receipt,
       };
     case 'again': {
-      const { notBefore, reason, unknown } = settlement;
+      const { notBefore, reason, unknown, said } = settlement;
       const since = unknown === 'as before' ? {} : { unknownSince: unknown ? now : null };
-      return { state: 'waiting', notBefore, lastReason: reason, ...since };
+      return { state: 'waiting', notBefore, lastReason: reason, ...since, ...(said && { parked: said }) };
     }
     case 'parked': {
       const { parked, known } = settlement;

@@ -1,6 +1,7 @@
 import { classifyAnswer, entryStatus } from '../answer/classify.js';
 import { matchEntries } from '../answer/entries.js';
 import { type ExactJson, exactText, listAt, objectAt, textAt } from '../answer/exact-json.js';
+import { issuesOf } from '../answer/issues.js';
 import type { SendOutcome } from '../answer/outcome.js';
 import { ACCEPTED, type Verdict } from '../answer/verdict.js';
 import type { Session } from '../destination/session.js';
@@ -8,7 +9,7 @@ import type { Reply } from '../http/fhir-client.js';
 import { withPlaces } from '../request/references.js';
 import type { SentEntry, Submission } from '../request/submission.js';
 import { inLevels } from '../request/topology.js';
-import { askOnce } from './once.js';
+import { askOnce, rawOf } from './once.js';
 import { type Step, sendInSteps, type Written } from './steps.js';
 
 /**
@@ -58,12 +59,10 @@ function judge(
 ): Omit<Step, 'attempts'> {
   const answers = listAt(reply.body, 'entry');
   const isAnswer = textAt(reply.body, 'type') === 'batch-response' && answers.length === level.length;
-  const [first] = level;
-  if (!first) return { lines: [] };
   const { exchange } = reply;
   if (exchange.kind !== 'answer' || !isAnswer) {
     const verdict = wholeVerdict(reply, level, tokenRenewed, session);
-    return { lines: [], fault: { verdict, entry: first, body: reply.body } };
+    return { lines: [], fault: { verdict, issues: issuesOf(reply.body, level), ...rawOf(reply) } };
   }
   const faults = level.flatMap((entry, i) => {
     const answer = answers[i];
@@ -77,12 +76,13 @@ function judge(
       tokenRenewed: true,
       now: session.clock(),
     });
-    return [{ verdict, entry, body: body ?? reply.body }];
+    return [{ verdict, issues: issuesOf(body, [entry], entry.index) }];
   });
   const [worst] = GRAVITY.flatMap(state => faults.find(({ verdict }) => verdict.state === state) ?? []);
   const fault = worst ?? faults[0];
+  const issues = faults.flatMap(one => one.issues);
   const lines = matchEntries(reply.body, level).filter(({ status }) => status === 200 || status === 201);
-  return { lines, ...(fault && { fault }) };
+  return { lines, ...(fault && { fault: { ...fault, issues, ...rawOf(reply) } }) };
 }
 
 /** What the answer to the whole batch means; one that is no answer to a batch leaves the outcome unknown. */

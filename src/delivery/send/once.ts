@@ -1,5 +1,5 @@
 import { type Finding, finding } from '../../findings/finding.js';
-import type { ServerIssue } from '../answer/issues.js';
+import { foldIssues, type ServerIssue } from '../answer/issues.js';
 import type { Attempt, Delivered, NotDelivered } from '../answer/outcome.js';
 import { sayIssues, voiceOf } from '../answer/say.js';
 import type { Verdict } from '../answer/verdict.js';
@@ -39,6 +39,16 @@ export async function askOnce(
   return session.authorised ? ask(true) : { ...first, verdict: judge(first.reply, true) };
 }
 
+/** The body of an answer as it came, for keeping; nothing where there was none. */
+export function rawOf({ exchange }: Reply): { readonly answer?: string } {
+  return exchange.kind === 'answer' && exchange.body !== '' ? { answer: exchange.body } : {};
+}
+
+/** Servers say "created" and "matched" as informational issues; those are not kept on the receipt. */
+export function worthKeeping(issue: ServerIssue): boolean {
+  return issue.severity !== 'information' || issue.code !== 'informational';
+}
+
 /** The outcome when nothing was sent. */
 export function notSent(...findings: readonly Finding[]): NotDelivered {
   return { state: 'not-sent', issues: [], attempts: [], findings };
@@ -58,12 +68,13 @@ export function accepted(
   warnings: readonly ServerIssue[] = [],
 ): Delivered {
   const made = lines.some(line => line.status === 201) || submission.entries.some(e => e.method !== 'POST');
-  const mild = warnings.map(
+  const folded = foldIssues(warnings);
+  const mild = folded.map(
     w => ({ ...w, severity: w.severity === 'information' ? w.severity : 'warning' }) as const,
   );
   return {
     state: made ? 'delivered' : 'delivered-already',
-    receipt: receiptOf(submission, session, attempts, lines, warnings, 'answered'),
+    receipt: receiptOf(submission, session, attempts, lines, folded, 'answered'),
     attempts,
     findings: sayIssues(voiceOf(submission, session), mild),
   };

@@ -12,7 +12,7 @@ import type { ReceiptEntry } from '../receipt/receipt.js';
 import { attemptOf } from '../receipt/receipt-of.js';
 import type { Submission } from '../request/submission.js';
 import { sendInBatches } from './batches.js';
-import { type Asked, accepted, askOnce, notSent, placed } from './once.js';
+import { type Asked, accepted, askOnce, notSent, placed, rawOf, worthKeeping } from './once.js';
 import { sendSingly } from './singly.js';
 
 /** How often Content-Location is asked after a 202 before the outcome counts as unknown. */
@@ -48,7 +48,7 @@ async function sendWhole(submission: Submission, session: Session): Promise<Send
   if (verdict.state !== 'delivered') {
     const voice = voiceOf(submission, session);
     const findings = [...sayVerdict(voice, verdict), ...sayIssues(voice, issues)];
-    return { state: verdict.state, verdict, issues, attempts, findings };
+    return { state: verdict.state, verdict, issues, ...rawOf(reply), attempts, findings };
   }
   const lines: ReceiptEntry[] = [];
   for (const [i, line] of matchEntries(reply.body, submission.entries).entries()) {
@@ -116,9 +116,4 @@ function issuesIn({ body }: Reply, { reason }: Verdict, { entries }: Submission)
     issuesOf(objectAt(entry, 'response')?.['outcome'], entries, of(i)),
   );
   return [...issuesOf(body, entries), ...inEntries];
-}
-
-/** Servers say "created" and "matched" as informational issues; those are not kept on the receipt. */
-function worthKeeping(issue: ServerIssue): boolean {
-  return issue.severity !== 'information' || issue.code !== 'informational';
 }

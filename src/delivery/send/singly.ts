@@ -1,6 +1,7 @@
 import { classifyAnswer } from '../answer/classify.js';
 import { receiptLine } from '../answer/entries.js';
 import { exactText, textAt } from '../answer/exact-json.js';
+import { issuesOf } from '../answer/issues.js';
 import type { SendOutcome } from '../answer/outcome.js';
 import { ACCEPTED, type Verdict } from '../answer/verdict.js';
 import type { Session } from '../destination/session.js';
@@ -9,7 +10,7 @@ import type { ReceiptEntry } from '../receipt/receipt.js';
 import { withPlaces } from '../request/references.js';
 import type { SentEntry, Submission } from '../request/submission.js';
 import { inOrderOfReference } from '../request/topology.js';
-import { askOnce, notASubmission } from './once.js';
+import { askOnce, notASubmission, rawOf } from './once.js';
 import { type Step, sendInSteps, type Written } from './steps.js';
 
 /**
@@ -39,7 +40,8 @@ async function write(entry: SentEntry, written: Written, session: Session): Prom
     (seen, tokenRenewed) => judge(seen, entry, tokenRenewed, session),
   );
   if (verdict.state === 'delivered') return { attempts, lines: [lineOf(entry, reply)] };
-  return { attempts, lines: [], fault: { verdict, entry, body: reply.body } };
+  const issues = issuesOf(reply.body, [entry], entry.index);
+  return { attempts, lines: [], fault: { verdict, issues, ...rawOf(reply) } };
 }
 
 /** 200 and 201 are what one write is answered with; everything else means what it means for a transaction. */
@@ -66,6 +68,7 @@ function lineOf(entry: SentEntry, { exchange, body }: Reply): ReceiptEntry {
     status,
     location: headers.location ?? headers['content-location'],
     etag: headers.etag,
+    outcome: issuesOf(body, [entry], entry.index),
     idInBody: textAt(body, 'resourceType') === entry.type ? textAt(body, 'id') : undefined,
   });
 }

@@ -1,13 +1,12 @@
 import { finding } from '../../findings/finding.js';
-import type { ExactJson } from '../answer/exact-json.js';
-import { issuesOf } from '../answer/issues.js';
+import type { ServerIssue } from '../answer/issues.js';
 import type { Attempt, SendOutcome } from '../answer/outcome.js';
 import { sayIssues, sayVerdict, voiceOf } from '../answer/say.js';
 import type { Verdict } from '../answer/verdict.js';
 import type { Session } from '../destination/session.js';
 import type { ReceiptEntry } from '../receipt/receipt.js';
 import type { SentEntry, Submission } from '../request/submission.js';
-import { accepted, notSent, placed } from './once.js';
+import { accepted, notSent, placed, worthKeeping } from './once.js';
 
 /** What one step came to: the entries that were accepted and, when one was not, the fault that decides. */
 export interface Step {
@@ -16,11 +15,11 @@ export interface Step {
   readonly fault?: Fault;
 }
 
-/** Why a step was not accepted, with the entry that it is about and what the server said. */
+/** Why a step was not accepted, with everything that the server said of it, and its answer as it came. */
 interface Fault {
   readonly verdict: Verdict;
-  readonly entry: SentEntry;
-  readonly body: ExactJson | undefined;
+  readonly issues: readonly ServerIssue[];
+  readonly answer?: string;
 }
 
 /** Where each fullUrl ended up: `urn:uuid:…` to `Procedure/12`. */
@@ -56,12 +55,13 @@ export async function sendInSteps(
     if (step.fault) return stoppedAt(step.fault, lines.size > 0, attempts, submission, session);
   }
   const inOrder = submission.entries.flatMap(({ index }) => lines.get(index) ?? []);
-  return accepted(submission, session, attempts, inOrder);
+  const warnings = inOrder.flatMap(({ outcome = [] }) => outcome).filter(worthKeeping);
+  return accepted(submission, session, attempts, inOrder, warnings);
 }
 
 /** What a fault at one entry comes to. In the middle: for certain refused is a part delivered; anything else may be gone on with. */
 function stoppedAt(
-  { verdict, entry, body }: Fault,
+  { verdict, issues, answer }: Fault,
   begun: boolean,
   attempts: readonly Attempt[],
   submission: Submission,
@@ -70,9 +70,11 @@ function stoppedAt(
   const told = begun ? inTheMiddle(verdict) : verdict;
   if (told.state === 'delivered') throw new TypeError('a write that was accepted stops nothing');
   const voice = voiceOf(submission, session);
-  const issues = issuesOf(body, submission.entries, entry.index);
   const findings = [...sayVerdict(voice, told), ...sayIssues(voice, issues)];
-  return { state: told.state, verdict: told, issues, attempts, findings };
+  return {
+    ...{ state: told.state, verdict: told, issues, attempts, findings },
+    ...(answer !== undefined && { answer }),
+  };
 }
 
 /** What was written before is there, whatever came of this one. */

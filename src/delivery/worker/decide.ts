@@ -1,6 +1,5 @@
-import type { Finding } from '../../findings/finding.js';
 import { isDelivered, type NotDelivered, type SendOutcome } from '../answer/outcome.js';
-import type { OutboxItem, Settlement } from '../outbox/outbox.js';
+import type { OutboxItem, Parked, Settlement } from '../outbox/outbox.js';
 import { type Backoff, backoffMs } from './backoff.js';
 
 /** How patient the worker is. */
@@ -61,35 +60,38 @@ export function decide(
   if (settlement.kind !== 'again' || now - item.createdAt < policy.maxAgeMs) return decision;
   return {
     ...decision,
-    settlement: parkedAs('too-old', outcome.findings, now, settlement.unknown === false),
+    settlement: parkedAs('too-old', outcome, now, settlement.unknown === false),
   };
 }
 
 function decideUndelivered(outcome: NotDelivered, waitMs: number, now: number): Decision {
-  const { verdict, findings } = outcome;
-  const reason = verdict?.reason ?? findings[0]?.code ?? outcome.state;
+  const { verdict } = outcome;
+  const reason = verdict?.reason ?? outcome.findings[0]?.code ?? outcome.state;
   const known = outcome.state === 'not-sent' || verdict?.processed === 'no';
   // Without a request nothing was sent this time; in the middle of several, a part of it was.
   const possible = outcome.attempts.length > 0 || 'as before';
   const unknown = !known && possible;
-  const again = (notBefore: number): Settlement => ({ kind: 'again', notBefore, reason, unknown });
+  const again = (notBefore: number): Settlement => ({
+    ...{ kind: 'again', notBefore, reason, unknown },
+    said: saidIn(reason, outcome, now),
+  });
   const asked = verdict?.waitMs === undefined ? {} : { waitMs: verdict.waitMs };
   switch (outcome.state) {
     case 'not-sent':
-      return { settlement: parkedAs(reason, findings, now, known), gate: { kind: 'nothing' } };
+      return { settlement: parkedAs(reason, outcome, now, known), gate: { kind: 'nothing' } };
     case 'destination-paused':
       return { settlement: again(now), gate: { kind: 'pauses', reason } };
     case 'refused':
       return verdict?.scope === 'destination'
         ? { settlement: again(now), gate: { kind: 'pauses', reason } }
-        : { settlement: parkedAs(reason, findings, now, known), gate: { kind: 'works' } };
+        : { settlement: parkedAs(reason, outcome, now, known), gate: { kind: 'works' } };
     case 'conflict':
       // Someone else may be writing the same: looking again is right before a person is asked.
       return verdict?.next === 'search-identifier'
         ? { settlement: again(now + waitMs), gate: { kind: 'works' } }
-        : { settlement: parkedAs(reason, findings, now, known), gate: { kind: 'works' } };
+        : { settlement: parkedAs(reason, outcome, now, known), gate: { kind: 'works' } };
     case 'partial':
-      return { settlement: parkedAs(reason, findings, now, known), gate: { kind: 'works' } };
+      return { settlement: parkedAs(reason, outcome, now, known), gate: { kind: 'works' } };
     case 'throttled':
       return {
         settlement: again(now),
@@ -104,6 +106,11 @@ function decideUndelivered(outcome: NotDelivered, waitMs: number, now: number): 
   }
 }
 
-function parkedAs(reason: string, findings: readonly Finding[], now: number, known: boolean): Settlement {
-  return { kind: 'parked', known, parked: { reason, by: 'casetally', at: now, findings } };
+function parkedAs(reason: string, outcome: NotDelivered, now: number, known: boolean): Settlement {
+  return { kind: 'parked', known, parked: saidIn(reason, outcome, now) };
+}
+
+/** What an attempt came to, in the words of both sides. */
+function saidIn(reason: string, { findings, answer }: NotDelivered, now: number): Parked {
+  return { reason, by: 'casetally', at: now, findings, ...(answer !== undefined && { answer }) };
 }

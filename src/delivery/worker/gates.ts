@@ -36,7 +36,18 @@ export function gateAfter(
   }
 }
 
-/** Opens a destination again, after a person has mended what was wrong. */
-export async function resume(outbox: Pick<Outbox, 'changeGate'>, destination: string): Promise<void> {
-  await outbox.changeGate(destination, () => openGate(destination));
+/**
+ * Opens a destination again, after a person has mended what was wrong.
+ *
+ * @param keepTime true to leave it alone until the time that was set.
+ */
+export async function resume(
+  outbox: Pick<Outbox, 'changeGate'>,
+  destination: string,
+  keepTime = false,
+): Promise<void> {
+  await outbox.changeGate(destination, ({ closedUntil }) => ({
+    ...openGate(destination),
+    ...(keepTime && { closedUntil }),
+  }));
 }

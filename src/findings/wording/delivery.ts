@@ -71,7 +71,7 @@ export const deliveryWording = define({
     severity: 'error',
     message: '{destination} knows nobody or nothing under an identifier that the case refers to ({status}).',
     remedy:
-      'Check the identifiers of patient, order, encounter and team; they must be registered there first.',
+      'Check the identifiers of patient, order, encounter and team. Have what is missing registered there first, or let the case bring the patient with `references.patient: include` in the settings of the destination.',
     basis: 'FHIR R4, RESTful API, conditional references: https://hl7.org/fhir/R4/http.html#trules',
   },
   'delivery.target-missing': {
@@ -160,7 +160,8 @@ export const deliveryWording = define({
   'delivery.conflict': {
     severity: 'error',
     message: '{destination} holds another state of this case ({status}); it was not overwritten.',
-    remedy: 'Compare the two states, listed below, and send the one that is right as an amendment.',
+    remedy:
+      'Compare the two states, listed below. To keep what is there, enter it in the record; to replace it, send again with --overwrite.',
     basis: R4_CONCURRENCY,
   },
   'delivery.gone': {

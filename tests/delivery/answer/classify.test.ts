@@ -163,6 +163,16 @@ const rows: Row[] = [
     { ...resend, scope: 'destination', waitMs: 5000 },
   ],
   ['503 without', answer(503), { ...resend, scope: 'destination' }],
+  [
+    '503 with a reason',
+    answer(503, { resourceType: 'OperationOutcome', issue: [{ code: 'transient' }] }),
+    { state: 'throttled', next: 'wait', processed: 'no', scope: 'destination' },
+  ],
+  [
+    '503 that ran out of time',
+    answer(503, { resourceType: 'OperationOutcome', issue: [{ code: 'timeout' }] }),
+    { ...resend, scope: 'destination' },
+  ],
   ...['ECONNRESET', 'EPIPE', 'UND_ERR_SOCKET', 'UND_ERR_HEADERS_TIMEOUT', 'SOMETHING_NEW'].map(
     (code): Row => [code, faultOf({ cause: { code } }, undefined, 1), resend],
   ),

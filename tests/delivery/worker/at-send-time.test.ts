@@ -48,7 +48,8 @@ function setUp(caseId: string, settings: Partial<Destination> = {}) {
       },
       d.clock(),
     );
-  const states = async () => (await outbox.list()).map(i => i.parked?.reason ?? i.state);
+  const states = async () =>
+    (await outbox.list()).map(i => (i.state === 'waiting' ? i.state : (i.parked?.reason ?? i.state)));
   const later = async (ms: number) => {
     await d.sleep?.(ms);
     await drain(worker);
