@@ -83,7 +83,10 @@ let moved: { moment: Moment; days: number }[] = [];
 // Made once, since making it costs more than reading a record; reading is synchronous, so one frame does.
 const schema = recordSchema(frame, (moment, days) => moved.push({ moment, days }));
 
-function readRecord(tree: Tree, { date, timeZone, started }: TimeContext): ReturnType<typeof schema.safeParse> {
+function readRecord(
+  tree: Tree,
+  { date, timeZone, started }: TimeContext,
+): ReturnType<typeof schema.safeParse> {
   Object.assign(frame, { date, timeZone, started });
   moved = [];
   return schema.safeParse(tree);
