@@ -12,6 +12,7 @@ import { checkLeft } from './left.js';
 import { checkLevels } from './levels.js';
 import { checkMeasures } from './measures.js';
 import { checkPerson } from './person.js';
+import { checkPlan } from './plan.js';
 import { checkSeverity } from './severity.js';
 import { checkSides } from './side.js';
 import { checkSpecimens } from './specimens.js';
@@ -34,6 +35,7 @@ export function checkAgreement(
     ...checkDeath(record),
     ...checkStatus(record),
     ...checkSeverity(record),
+    ...checkPlan(record),
     ...checkComplicationsTold(record),
     ...checkMeasures(record),
     ...checkContrast(record),

@@ -8,6 +8,12 @@ export const courseWording = define({
     remedy: "Set case.status to 'stopped early' or 'not done', or correct the text.",
     basis: COMMON_PRACTICE,
   },
+  'clinical.plan-differs': {
+    severity: 'warning',
+    message: "'{text}' does not go with '{other}' ({place}).",
+    remedy: 'Correct the place that is wrong, or acknowledge this with the reason for the change.',
+    basis: COMMON_PRACTICE,
+  },
   'clinical.severity-differs': {
     severity: 'warning',
     message: "'{what}' is called mild; {place} is '{consequence}'.",
