@@ -3,6 +3,7 @@ import { agreementWording } from './wording/agreement.js';
 import { clinicalWording } from './wording/clinical.js';
 import { conformanceWording } from './wording/conformance.js';
 import { correctionWording } from './wording/corrections.js';
+import { courseWording } from './wording/course.js';
 import { deliveryWording } from './wording/delivery.js';
 import { doseWording } from './wording/doses.js';
 import { labelWording } from './wording/labels.js';
@@ -26,6 +27,7 @@ export const catalogue = {
   ...labelWording,
   ...sizeWording,
   ...tallyWording,
+  ...courseWording,
   ...leftWording,
   ...missingWording,
   ...agreementWording,

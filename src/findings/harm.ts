@@ -53,6 +53,8 @@ const harms: readonly (readonly string[])[] = [
     'clinical.anticoagulant',
     'clinical.haemoglobin',
     'clinical.complication',
+    'clinical.severity',
+    'clinical.status',
     'clinical.kidney-injury',
     'clinical.bleeding',
   ],

@@ -24,7 +24,7 @@ export const complicationWords: readonly ComplicationWord[] = [
   row('haemothorax', 'ha?emothorax', 'ha?emothorax|trauma'),
   row(
     'bleeding',
-    'ha?emorrhage|ha?emoperitoneum|(?:active|arterial|brisk|major|heavy|profuse|severe|persistent|ongoing) bleeding|(?:artery|vein|vessel|tract|capsule) (?:is )?bleeding|(?:artery|vein|vessel|tract|capsule) bleeds|bleeding (?:into|from|around|along|at|beside)|blood (?:in|into) the (?:peritoneum|peritoneal cavity|pleura|pleural space|retroperitoneum|abdomen|belly)',
+    'ha?emorrhage|ha?emoptysis|ha?emoperitoneum|(?:active|arterial|brisk|major|heavy|profuse|severe|persistent|ongoing) bleeding|(?:artery|vein|vessel|tract|capsule) (?:is )?bleeding|(?:artery|vein|vessel|tract|capsule) bleeds|bleeding (?:into|from|around|along|at|beside)|blood (?:in|into) the (?:peritoneum|peritoneal cavity|pleura|pleural space|retroperitoneum|abdomen|belly)',
     'bleed\\w*|ha?emorrhag\\w*|ha?emoptysis|epistaxis|ha?ematemesis|mela?ena|varic\\w+|trauma|postpartum|extravasation',
   ),
   row('haematoma', 'ha?ematomas?', 'ha?ematoma\\w*|trauma'),
@@ -74,6 +74,26 @@ export const complicationWords: readonly ComplicationWord[] = [
     'sep(?:sis|tic)\\w*|rigors|cholangitis|abscess|empyema|infected',
   ),
 ];
+
+/** Complications that are told by one another's names: a perforated artery bleeds, and the blood is a haematoma. */
+const kin: readonly (readonly string[])[] = [
+  [
+    'perforation',
+    'dissection',
+    'bleeding',
+    'haematoma',
+    'haemothorax',
+    'pseudoaneurysm',
+    'extravasation',
+    'organ injury',
+  ],
+  ['pneumothorax', 'haemothorax'],
+  ['embolisation of another vessel', 'cement leak', 'new weakness'],
+  ['reaction', 'cardiac arrest', 'sepsis'],
+];
+
+export const areKin = (a: ComplicationWord, b: ComplicationWord): boolean =>
+  kin.some(group => group.includes(a.name) && group.includes(b.name));
 
 /** Said of what did not happen, might happen, or was there before. */
 const denied =

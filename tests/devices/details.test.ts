@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import { applyAcknowledgements } from '../../src/devices/acknowledge.js';
 import { describeDevices, deviceDetails } from '../../src/devices/details.js';
 import { kindNamed } from '../../src/devices/kinds.js';
-import { labelledDevices } from '../../src/devices/labelled.js';
 import { checkSizes } from '../../src/devices/sizes/check.js';
 import { partRole } from '../../src/devices/tally/parts.js';
 import { tallyDevices } from '../../src/devices/tally/tally.js';
@@ -144,32 +143,4 @@ describe('acknowledging', () => {
     expect(error?.acknowledged).toBeUndefined();
     expect(found.filter(f => f.code === 'acknowledged.error').map(f => f.path)).toEqual(['acknowledged[0]']);
   });
-});
-
-it('tells the label checks what was used and what stays', () => {
-  const read = recordOf({
-    devices: {
-      stent: { kind: 'stent', udi: '09506000117843' },
-      spare: { kind: 'stent', use: 'unopened' },
-      old: { kind: 'drain', carried: { date: '2024-01-01' } },
-    },
-    events: [
-      { at: '09:00', do: 'deploy', device: 'stent' },
-      { at: '09:01', do: 'remove', device: 'old' },
-    ],
-    left: [{ device: 'stent', purpose: 'intended' }],
-  });
-  const { devices } = describeDevices(read);
-  expect(labelledDevices(devices, tallyDevices(read, devices))).toEqual([
-    {
-      key: 'stent',
-      path: 'devices.stent',
-      di: '09506000117843',
-      implant: true,
-      leftInSitu: true,
-      used: true,
-    },
-    { key: 'spare', path: 'devices.spare', implant: true, leftInSitu: false, used: false },
-    { key: 'old', path: 'devices.old', implant: false, leftInSitu: false, used: false },
-  ]);
 });

@@ -4,6 +4,7 @@ import type { CaseRecord } from '../../record/schema/record.js';
 import { checkClosure } from './closure.js';
 import { checkContrast } from './contrast.js';
 import { checkCourse } from './course.js';
+import { checkDeath } from './death.js';
 import { checkDevices } from './devices.js';
 import { checkEntered } from './entered.js';
 import { checkKind } from './kind.js';
@@ -11,8 +12,11 @@ import { checkLeft } from './left.js';
 import { checkLevels } from './levels.js';
 import { checkMeasures } from './measures.js';
 import { checkPerson } from './person.js';
+import { checkPlan } from './plan.js';
+import { checkSeverity } from './severity.js';
 import { checkSides } from './side.js';
 import { checkSpecimens } from './specimens.js';
+import { checkStatus } from './status.js';
 import { checkComplicationsTold } from './told.js';
 import { checkWays } from './ways.js';
 
@@ -28,6 +32,10 @@ export function checkAgreement(
     ...checkLeft(record),
     ...checkDevices(record, devices, tally),
     ...checkCourse(record),
+    ...checkDeath(record),
+    ...checkStatus(record),
+    ...checkSeverity(record),
+    ...checkPlan(record),
     ...checkComplicationsTold(record),
     ...checkMeasures(record),
     ...checkContrast(record),

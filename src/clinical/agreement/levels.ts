@@ -73,7 +73,7 @@ const scales: readonly Scale[] = [
 const spine =
   /\b(?:vertebr\w*|spin(?:e|al)|kyphoplasty|cementoplasty|lumbar|thoracic|sacr\w+|disc|facet|pedicle|epidural|nerve root|fracture)\b/i;
 
-/** The level of a vertebra, or the lobe, pole or segment of an organ, in title, targets and conclusion. */
+/** The level of a vertebra, or the lobe, pole or segment of an organ, in title, plan, targets and conclusion. */
 export function checkLevels(record: CaseRecord): Finding[] {
   const targets = Object.entries(record.targets ?? {}).map(([key, { what }]) => ({
     path: `targets.${key}.what`,
@@ -81,6 +81,7 @@ export function checkLevels(record: CaseRecord): Finding[] {
   }));
   const others = [
     { path: 'case.procedure', text: record.case.procedure?.text ?? '' },
+    { path: 'planned', text: record.planned?.text ?? '' },
     { path: 'conclusion', text: record.conclusion ?? '' },
   ];
   return scales.flatMap(({ read }) => {

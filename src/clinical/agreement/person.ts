@@ -70,6 +70,10 @@ function sex(record: CaseRecord): Finding[] {
 const expecting =
   /\b(?:is pregnant|pregnant (?:woman|patient|with)|(?:\d+ )?weeks? (?:pregnant|of (?:pregnancy|gestation)|gestation)|gravid|weeks' gestation|pregnancy test positive|positive pregnancy test|in (?:the )?(?:first|second|third) trimester|intrauterine pregnancy)\b/i;
 const denied = /\b(?:not|no|never|excluded|ruled out|before|after|wish\w*|planning|when|if)\b[^,;.]*$/i;
+const notExpecting =
+  /\b(?:not pregnant|(?:pregnancy test|hcg)\b[^.;,]*\bnegative|negative (?:urine |serum )?(?:pregnancy test|(?:beta-?)?hcg))\b/i;
+/** Past this age in years a yes is more likely a slip. Common practice, no source. */
+const OLDEST = 58;
 const womb = /\b(?:uter(?:us|ine)|fibroids?|ovar(?:y|ies|ian)|fallopian|endometri\w+|adenomyosis)\b/i;
 const infertile =
   /\b(?:hysterectomy|menopaus\w+|postmenopausal|sterili[sz]\w+|oophorectomy|prepubertal|before menarche)\b/i;
@@ -78,7 +82,15 @@ function pregnancy(record: CaseRecord): Finding[] {
   const { pregnant, sex: said } = record.patient;
   const differs = (path: string, text: string) =>
     pregnant === undefined ? [] : [finding('clinical.pregnancy-differs', path, { text, answer: pregnant })];
-  if (pregnant === 'yes' && said === 'male') return differs('patient.pregnant', 'male');
+  if (pregnant === 'yes') {
+    if (said === 'male') return differs('patient.pregnant', 'male');
+    const told = texts(record).find(([, text]) => notExpecting.test(text ?? ''));
+    if (told) return differs(told[0], told[1] ?? '');
+    const years = agesOn(record.patient.birthDate, record.case.date);
+    return years && (years.most < 9 || years.least > OLDEST)
+      ? differs('patient.pregnant', record.patient.birthDate?.iso ?? '')
+      : [];
+  }
   if (pregnant === 'no' || pregnant === 'not applicable') {
     const told = texts(record).find(([, text]) => {
       const found = expecting.exec(text ?? '');

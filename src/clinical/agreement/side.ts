@@ -15,6 +15,7 @@ export function checkSides(record: CaseRecord): Finding[] {
   return onePerPath([
     ...ownWords(record, targets, accesses),
     ...titleSides(record, targets, accesses),
+    ...plannedSides(record, targets, accesses),
     ...straightIn(record, targets, accesses),
     ...punctures(record, accesses),
     ...largeSheaths(record, targets),
@@ -48,7 +49,19 @@ function ownWords(record: CaseRecord, targets: readonly Sided[], accesses: reado
   ];
 }
 
-/** The title, and what was planned, against all targets together. */
+/** What was planned on one side and done on the other. */
+function plannedSides(record: CaseRecord, targets: readonly Sided[], accesses: readonly Sided[]): Finding[] {
+  const planned = record.planned?.text ?? '';
+  for (const word of sideWordsIn(planned)) {
+    const candidates = meant(word, targets, accesses);
+    const there = allSides(candidates);
+    if (there.size > 0 && !share(word.sides, there))
+      return [differs('planned', planned, word.sides, candidates[0]?.path ?? '', there)];
+  }
+  return [];
+}
+
+/** The title against all targets together. */
 function titleSides(record: CaseRecord, targets: readonly Sided[], accesses: readonly Sided[]): Finding[] {
   const title = record.case.procedure?.text;
   if (title === undefined) return [];

@@ -1,6 +1,13 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
-import { type ComplicationWord, complicationsTold, tells } from '../../trade/complications.js';
+import {
+  areKin,
+  type ComplicationWord,
+  complicationsTold,
+  complicationWords,
+  tells,
+} from '../../trade/complications.js';
 
 /** Texts that tell what happened; why the case was done and what was before it are no part of it. */
 function toldIn(record: CaseRecord): readonly (readonly [path: string, text: string])[] {
@@ -18,10 +25,17 @@ function toldIn(record: CaseRecord): readonly (readonly [path: string, text: str
   return pairs.flatMap(([path, text]) => (text === undefined ? [] : [[path, text] as const]));
 }
 
-/** A complication that a text tells of, where complications are none or were not recorded. */
+/** A complication that a text tells of, and none of those recorded is or is akin to. */
 export function checkComplicationsTold(record: CaseRecord): Finding[] {
   if (record.case.status === 'not done') return [];
-  if (record.complications !== undefined && record.complications !== 'none') return [];
+  const recorded = entriesOf(record.complications).flatMap(({ what, action, result }) => [
+    what.text,
+    action ?? '',
+    result ?? '',
+  ]);
+  const listed = complicationWords.filter(({ words, reason }) =>
+    recorded.some(text => words.test(text) || reason.test(text)),
+  );
   const reasons = [
     record.indication.text,
     ...(record.indication.conditions ?? []).map(({ text }) => text),
@@ -34,7 +48,8 @@ export function checkComplicationsTold(record: CaseRecord): Finding[] {
     ...(record.before?.conditions ?? []).map(({ text }) => text),
     ...Object.values(record.targets ?? {}).flatMap(({ what, lesion }) => [what.text, lesion?.text ?? '']),
   ].join('\n');
-  const isReason = ({ reason }: ComplicationWord) => tells(reasons, reason);
+  const isReason = (word: ComplicationWord) =>
+    tells(reasons, word.reason) || listed.some(one => one === word || areKin(one, word));
   const seen = new Set<string>();
   return toldIn(record).flatMap(([path, text]) =>
     complicationsTold(text).flatMap(word => {

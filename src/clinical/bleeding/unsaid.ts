@@ -15,7 +15,9 @@ const thinners = drugTable.rows
   .flatMap(row => [row.name, ...row.aliases].map(name => ({ row, words: wordsOf(name) })))
   .filter(({ words }) => words.length === 1);
 
-/** Blood thinners that conditions or words before the case name and the list of anticoagulants has not. */
+const startsAgain = /\b(?:re-?start\w*|resum\w+|again|as before|usual|carry on|continue)\b/i;
+
+/** Blood thinners that conditions, words before the case or the plan after it name and the list of anticoagulants has not. */
 export function unsaidAnticoagulants(record: CaseRecord): Finding[] {
   const { before } = record;
   const list = before?.anticoagulants;
@@ -25,8 +27,10 @@ export function unsaidAnticoagulants(record: CaseRecord): Finding[] {
   const texts = phrasesIn(record, ['before', 'indication']).filter(
     ({ path }) => !/^before\.(?:allergies|anticoagulants|labs|earlierAttempts)/.test(path),
   );
+  // After the case a drug may well be new; one that starts again was there before.
+  const again = phrasesIn(record, ['aftercare', 'advice']).filter(({ text }) => startsAgain.test(text));
   const seen = new Set<string>();
-  return texts.flatMap(({ words, text, path }) => {
+  return [...texts, ...again].flatMap(({ words, text, path }) => {
     if (isTurned(words) || words.some(isYear)) return [];
     const found = thinners.find(
       ({ row, words: [word = ''] }) => words.includes(word) && !listed.has(row.name) && !seen.has(row.name),
@@ -39,3 +43,22 @@ export function unsaidAnticoagulants(record: CaseRecord): Finding[] {
 
 /** `warfarin in 2019` tells of the past. */
 const isYear = (word: string) => /^(?:19|20)\d\d$/.test(word);
+
+const begins = /\b(?:re-?start\w*|resum\w+|go on|again|continue)\b/i;
+
+/** A plan to start a drug again on a day before the case. */
+export function restartsBefore({ before, case: head }: CaseRecord): Finding[] {
+  const list = before?.anticoagulants;
+  return (!list || list === 'none' ? [] : list).flatMap(({ plan }, i) => {
+    if (plan === undefined || !begins.test(plan)) return [];
+    const [day] = plan.match(/\b(?:19|20)\d\d-\d\d-\d\d\b/) ?? [];
+    return day !== undefined && day < head.date
+      ? [
+          finding('clinical.due-before-case', `before.anticoagulants[${i}].plan`, {
+            what: plan,
+            date: { when: { text: day, iso: day } },
+          }),
+        ]
+      : [];
+  });
+}

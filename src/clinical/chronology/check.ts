@@ -110,12 +110,14 @@ const names: Readonly<Record<Role, string>> = {
   access: 'the first access',
   event: 'the event',
   last: 'the last insertion or removal',
+  lastIn: 'the last insertion',
   drug: 'the drug',
   drugOfCase: 'the drug',
   contrast: 'contrast',
   image: 'the image',
   specimen: 'the specimen',
   complication: 'the complication',
+  death: 'death',
   sedationEnd: 'the end of sedation',
   end: 'the end of the case',
   signOut: 'sign-out',
@@ -133,7 +135,7 @@ function inFuture(points: readonly Point[], now: number): Finding[] {
   const SLACK = 10 * 60_000;
   const today = new Date(now + 24 * 3_600_000).toISOString().slice(0, 10);
   const future = points.filter(({ role, epoch, local }) =>
-    role === 'access' || role === 'last'
+    role === 'access' || role === 'last' || role === 'lastIn'
       ? false
       : epoch !== undefined
         ? epoch > now + SLACK

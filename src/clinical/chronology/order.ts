@@ -56,6 +56,9 @@ export const order: readonly Order[] = [
   rule('drug', ['signed'], 'warning'),
   rule('drugOfCase', ['signed'], 'warning'),
   rule('complication', ['signed'], 'warning'),
+  rule('birth', ['death'], 'error'),
+  rule('start', ['death'], 'warning'),
+  rule('lastIn', ['death'], 'warning'),
 ];
 
 /** Roles by how likely their time is the wrong one where two disagree: what many others hang on comes last. */
@@ -64,6 +67,7 @@ export const suspects: readonly Role[] = [
   'urineTo',
   'change',
   'labAfter',
+  'death',
   'complication',
   'specimen',
   'image',
@@ -86,6 +90,7 @@ export const suspects: readonly Role[] = [
   'birth',
   'end',
   'start',
+  'lastIn',
   'last',
   'access',
   'caseDate',

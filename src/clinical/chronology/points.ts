@@ -20,12 +20,14 @@ export type Role =
   | 'access'
   | 'event'
   | 'last'
+  | 'lastIn'
   | 'drug'
   | 'drugOfCase'
   | 'contrast'
   | 'image'
   | 'specimen'
   | 'complication'
+  | 'death'
   | 'sedationEnd'
   | 'end'
   | 'signOut'
@@ -112,6 +114,7 @@ export function pointsOf(record: CaseRecord): Point[] {
   entriesOf(record.complications).forEach(({ at, what }, i) => {
     put('complication', `complications[${i}].at`, at, what.text);
   });
+  put('death', 'outcome.died', record.outcome?.died);
   put('signed', 'report.signedAt', report.signedAt);
   put('change', 'report.change.at', report.change?.at);
   after?.labs?.forEach(({ at, what }, i) => {
@@ -145,10 +148,12 @@ function eventPoints(record: CaseRecord): Point[] {
     return effect === 'enters' || (wayIn && effect !== 'any');
   });
   const last = ordered.findLast(({ event }) => /^(?:enters|leaves|swaps)/.test(verbs[event.do].effect));
+  const lastIn = ordered.findLast(({ event }) => verbs[event.do].effect === 'enters');
   return [
     ...events.map(({ point }) => point),
     ...(first ? [{ ...first.point, role: 'access' as const }] : []),
     ...(last ? [{ ...last.point, role: 'last' as const }] : []),
+    ...(lastIn ? [{ ...lastIn.point, role: 'lastIn' as const }] : []),
   ];
 }
 

@@ -8,7 +8,7 @@ import type { CaseRecord, DrugGiven } from '../../record/schema/record.js';
 import { drugKey } from '../../trade/drugs/table.js';
 import { lastDoses } from '../bleeding/last-dose.js';
 import type { BleedingRisk } from '../bleeding/table.js';
-import { unsaidAnticoagulants } from '../bleeding/unsaid.js';
+import { restartsBefore, unsaidAnticoagulants } from '../bleeding/unsaid.js';
 import { assessed, type Calculation, type CalculationBase, notAssessed } from '../calculation.js';
 import { amount, input, milligrams } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
@@ -48,6 +48,7 @@ export function assessDrugs(
         ...allergies(record, given, devices),
         ...heparinAfterHit(record, given, devices),
         ...unsaidAnticoagulants(record),
+        ...restartsBefore(record),
         ...sedationFindings(record, given),
       ],
     },

@@ -1,6 +1,7 @@
 import type { CatalogueEntry } from '../define.js';
 import type { agreementWording } from '../wording/agreement.js';
 import type { clinicalWording } from '../wording/clinical.js';
+import type { courseWording } from '../wording/course.js';
 import type { doseWording } from '../wording/doses.js';
 import type { leftWording } from '../wording/left.js';
 import type { missingWording } from '../wording/missing.js';
@@ -23,6 +24,7 @@ export type ReportedKey = `finding.${
   | Warnings<typeof clinicalWording>
   | Warnings<typeof reactionWording>
   | Warnings<typeof sizeWording>
+  | Warnings<typeof courseWording>
   | Warnings<typeof leftWording>
   | Warnings<typeof missingWording>
   | Warnings<typeof tallyWording>

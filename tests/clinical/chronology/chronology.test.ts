@@ -276,8 +276,8 @@ describe('the table', () => {
   it('names only roles that a record can have, and ranks all of them', () => {
     const roles = new Set(pointsOf(recordOf(base)).map(({ role }) => role));
     const used = new Set(order.flatMap(({ earlier, later }) => [earlier, ...later]));
-    // The base case has every role but the change of a corrected report and the image.
-    expect([...used].filter(role => !roles.has(role))).toEqual(['change']);
+    // The base case has every role but a death and the change of a corrected report and the image.
+    expect([...used].filter(role => !roles.has(role))).toEqual(['change', 'death']);
     expect([...used].filter(role => !suspects.includes(role))).toEqual([]);
   });
 

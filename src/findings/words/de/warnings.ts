@@ -1,11 +1,13 @@
 import type { ReportedKey } from '../reported.js';
 import { agreementWarnings } from './warnings-agreement.js';
+import { courseWarnings } from './warnings-course.js';
 import { leftWarnings } from './warnings-left.js';
 import { missingWarnings } from './warnings-missing.js';
 
 /** Warnungen, die ein Protokoll annehmen kann. */
 export const warnings = {
   ...agreementWarnings,
+  ...courseWarnings,
   ...leftWarnings,
   ...missingWarnings,
   'finding.size.wire-too-big': 'Um {time}: {wire} ist {wireSize} dick; {device} nimmt {lumen} auf.',

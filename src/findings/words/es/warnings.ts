@@ -1,11 +1,13 @@
 import type { ReportedKey } from '../reported.js';
 import { agreementWarnings } from './warnings-agreement.js';
+import { courseWarnings } from './warnings-course.js';
 import { leftWarnings } from './warnings-left.js';
 import { missingWarnings } from './warnings-missing.js';
 
 /** Avisos que un registro puede aceptar. */
 export const warnings = {
   ...agreementWarnings,
+  ...courseWarnings,
   ...leftWarnings,
   ...missingWarnings,
   'finding.size.wire-too-big': 'A las {time}: {wire} tiene un grosor de {wireSize}; {device} admite {lumen}.',

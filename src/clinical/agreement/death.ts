@@ -1,0 +1,71 @@
+import { type Finding, finding } from '../../findings/finding.js';
+import { entriesOf } from '../../record/entries.js';
+import type { CaseRecord } from '../../record/schema/record.js';
+
+const died =
+  /\b(?:died(?! (?:off|down|away))|deceased|pronounced dead|(?:death|dead) (?:was )?(?:declared|confirmed|certified|pronounced|in the room|on the table)|declared dead|passed away|mors in tabula)\b/i;
+const denied = /\b(?:no|not|never|nobody|without|if|risk of|father|mother|brother|sister)\b/i;
+/** Words of what is done for one who has died, or for the family. */
+const afterDeath =
+  /\b(?:coroner|mortuary|morgue|post-?mortem|autopsy|necropsy|death|died|deceased|dead|body|family|relatives|next of kin|bereave\w+|chaplain|leave (?:in|all|the)|left in place|do not remove|stays? in place|police|examiner|inquest|debrief\w*|incident|morbidity|notif\w+|inform|register|funeral|organ donation)\b/i;
+const alive =
+  /\b(?:well|stable|comfortable|awake|alert|talk\w*|walk\w*|eating|improv\w+|pain \d|moves|oriented|feels)\b/i;
+
+/** The path of what records a death, if anything does. */
+export function deathIn(record: CaseRecord): { readonly path: string; readonly text: string } | undefined {
+  const when = record.outcome?.died;
+  if (when) return { path: 'outcome.died', text: when.iso };
+  const list = entriesOf(record.complications);
+  const harmed = list.findIndex(({ harm }) => harm === 'death');
+  if (harmed >= 0) return { path: `complications[${harmed}].harm`, text: list[harmed]?.what.text ?? '' };
+  const { text, condition, disposition } = record.outcome ?? {};
+  const places = [
+    ['outcome.condition', condition],
+    ['outcome.text', text],
+    ['outcome.disposition', disposition],
+    ['conclusion', record.conclusion],
+  ] as const;
+  for (const [path, told] of places)
+    for (const clause of (told ?? '').split(/[;.]/))
+      if (died.test(clause) && !denied.test(clause.slice(0, died.exec(clause)?.index)))
+        return { path, text: clause.trim() };
+  return undefined;
+}
+
+/** A death, wherever it is recorded, against what is told of a living patient. */
+export function checkDeath(record: CaseRecord): Finding[] {
+  const dead = deathIn(record);
+  if (!dead) return [];
+  const differs = (path: string, text: string) =>
+    finding('clinical.death-differs', path, { text, place: dead.path, death: dead.text });
+  const { condition, disposition, overall } = record.outcome ?? {};
+  const findings: Finding[] = [];
+  if (overall === 'successful' && inCase(record))
+    findings.push(
+      finding('clinical.outcome-differs', 'outcome.overall', {
+        overall: { term: 'success', value: overall },
+        other: dead.text,
+        place: dead.path,
+      }),
+    );
+  if (disposition !== undefined && !afterDeath.test(disposition))
+    findings.push(differs('outcome.disposition', disposition));
+  if (condition !== undefined && alive.test(condition) && !afterDeath.test(condition))
+    findings.push(differs('outcome.condition', condition));
+  record.aftercare?.forEach((item, i) => {
+    if (item.by === 'patient' || !afterDeath.test(`${item.do} ${item.when ?? ''} ${item.call ?? ''}`))
+      findings.push(differs(`aftercare[${i}].do`, item.do));
+  });
+  const advice = record.advice?.patient?.[0];
+  if (advice !== undefined) findings.push(differs('advice.patient', advice));
+  record.advice?.ward?.forEach((text, i) => {
+    if (!afterDeath.test(text)) findings.push(differs(`advice.ward[${i}]`, text));
+  });
+  return findings;
+}
+
+/** Whether the patient died before the case was over. A death afterwards takes nothing from what was done. */
+function inCase({ outcome, case: { ended } }: CaseRecord): boolean {
+  const at = outcome?.died?.moment?.epoch;
+  return at !== undefined && ended !== undefined && at <= ended.epoch;
+}
