@@ -17,8 +17,9 @@ describe('the bank of planted mistakes', () => {
     expect(bank.length).toBeGreaterThanOrEqual(25);
     expect(count('mistakes')).toBeGreaterThanOrEqual(400);
     expect(count('variants')).toBeGreaterThanOrEqual(100);
-    expect(count('mistakes', true) / count('mistakes')).toBeGreaterThanOrEqual(1 / 3);
-    expect(count('variants', true) / count('variants')).toBeGreaterThanOrEqual(1 / 3);
+    // A third of what the bank began with. What was found later is open, for rules are written by it.
+    expect(count('mistakes', true)).toBeGreaterThanOrEqual(400 / 3);
+    expect(count('variants', true)).toBeGreaterThanOrEqual(100 / 3);
   });
 
   it.each(bank)(

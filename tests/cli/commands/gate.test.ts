@@ -100,7 +100,14 @@ describe('a report with an error', () => {
 
 it('gives no letter to a patient who died, and prepares the rest without one', async () => {
   const file = join(folder, 'death.yaml');
-  writeFileSync(file, sound.replace(/^outcome:\n/m, 'outcome:\n  died: "12:10"\n'));
+  // Nothing else may speak of a living patient.
+  const died = sound
+    .replace(
+      /^outcome:\n(?: .*\n)+/m,
+      'outcome:\n  died: "12:10"\n  overall: successful\n  text: Drain in place; died in recovery.\n',
+    )
+    .replace(/^(?:aftercare|advice):\n(?: .*\n|\n)+/gm, '');
+  writeFileSync(file, died);
   const letter = await reported(file, 'patient', 'text', false);
   expect(letter).toMatchObject({ code: 1, out: '' });
   expect(letter.err).toContain('the record says that the patient died');
