@@ -1,10 +1,7 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync } from 'node:fs';
 import { contentGroupNames, contentGroups, groupOf } from '../src/fhir/contents.js';
 import type { ResourceEntry } from '../src/fhir/set.js';
-import { checkCase } from '../src/pipeline/check.js';
-import { prepareCase } from '../src/pipeline/prepare.js';
-import { loadTools } from '../src/pipeline/tools.js';
-import { unconfiguredSite } from '../src/site/site.js';
+import { mapped } from './profiles/examples.js';
 
 /** Searches of a receiver, with what they find; `{patient}` and the like stand for addresses at the server. */
 export const searches: readonly { readonly for: string; readonly query: string }[] = [
@@ -22,14 +19,9 @@ export const searches: readonly { readonly for: string; readonly query: string }
 const examples = new URL('../examples/', import.meta.url);
 
 function entriesOfExamples(): ResourceEntry[] {
-  const tools = loadTools('0.0.0');
   return readdirSync(examples)
     .filter(name => /\.(?:yaml|json)$/.test(name) && !/^(?:site|mistaken)/.test(name))
-    .flatMap(name => {
-      const { record, assessment } = checkCase(readFileSync(new URL(name, examples)), unconfiguredSite);
-      if (!record || !assessment) throw new Error(`${name} cannot be read`);
-      return prepareCase(record, assessment, unconfiguredSite, tools).resources.entries;
-    });
+    .flatMap(name => mapped(name).entries);
 }
 
 /** `devices.drain.label`, `drugs[0].dose` as the schema knows them: `devices.*.label`, `drugs[].dose`. */

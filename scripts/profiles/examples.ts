@@ -93,7 +93,7 @@ const div = (text: string) =>
   `<div xmlns="http://www.w3.org/1999/xhtml" lang="en-GB" xml:lang="en-GB"><p>${text}</p></div>`;
 
 /** An example case with a few words in place of its report, so that the examples stay small. */
-function mapped(file: string): ResourceSet {
+export function mapped(file: string): ResourceSet {
   const { record, assessment } = checked(file);
   const title = 'Procedure report';
   const sections = sectionKeys.map(key => ({ key, div: div(`Section: ${key}`) }));

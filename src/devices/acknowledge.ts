@@ -1,5 +1,6 @@
 import { type Finding, finding, stops } from '../findings/finding.js';
 import { message } from '../findings/message.js';
+import { entriesOf } from '../record/entries.js';
 import type { CaseRecord } from '../record/schema/record.js';
 
 type Acknowledgement = NonNullable<CaseRecord['acknowledged']>[number];
@@ -42,7 +43,7 @@ function isAbout(about: string, { path }: Finding, record: CaseRecord): boolean 
   if (place[1]) return place[2] === about;
   const index = Number(place[4]);
   if (place[3] === 'left') {
-    const line = record.left === 'none' ? undefined : record.left?.[index];
+    const line = entriesOf(record.left)[index];
     return line?.device === about || line?.part === about;
   }
   const event = record.events?.[index];

@@ -1,4 +1,4 @@
-import type { CodeableConcept, Procedure, Reference } from 'fhir/r4.js';
+import type { CodeableConcept, Reference } from 'fhir/r4.js';
 import { referencesIn } from './bundles/references.js';
 import type { CaseResource, ResourceEntry, ResourceSet } from './set.js';
 
@@ -154,8 +154,9 @@ export function wantedOf(
   return wanted;
 }
 
-/** The procedure with the kinds of devices and reasons that are not sent, in place of references to them. */
-export function withKinds(procedure: Procedure, left: ReadonlyMap<string, CaseResource>): Procedure {
+/** A procedure has the kinds of devices and reasons that are not sent, in place of references to them. */
+export function withKinds(resource: CaseResource, left: ReadonlyMap<string, CaseResource>): CaseResource {
+  if (resource.resourceType !== 'Procedure') return resource;
   const kindsOf = (references: readonly Reference[] = []): CodeableConcept[] => {
     const kinds = references.flatMap(({ reference = '' }) => {
       const target = left.get(reference);
@@ -164,10 +165,10 @@ export function withKinds(procedure: Procedure, left: ReadonlyMap<string, CaseRe
     });
     return [...new Map(kinds.map(kind => [JSON.stringify(kind), kind])).values()];
   };
-  const usedCode = [...(procedure.usedCode ?? []), ...kindsOf(procedure.usedReference)];
-  const reasonCode = [...(procedure.reasonCode ?? []), ...kindsOf(procedure.reasonReference)];
+  const usedCode = [...(resource.usedCode ?? []), ...kindsOf(resource.usedReference)];
+  const reasonCode = [...(resource.reasonCode ?? []), ...kindsOf(resource.reasonReference)];
   return {
-    ...procedure,
+    ...resource,
     ...(usedCode.length > 0 && { usedCode }),
     ...(reasonCode.length > 0 && { reasonCode }),
   };

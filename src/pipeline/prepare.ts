@@ -25,7 +25,7 @@ import { buildView } from '../report/view/view.js';
 import type { Site } from '../site/site.js';
 import { drawingsOf } from './drawings.js';
 import { lazily } from './lazily.js';
-import { sentAddresses, withSentDocument } from './sent-document.js';
+import { readSent, sentAddresses, withSentDocument } from './sent-document.js';
 import { mappingOptions, reportOptions, submissionOptions } from './settings.js';
 import { changesSince, type EarlierVersion, inOrder, versionFindings } from './versions.js';
 
@@ -103,15 +103,17 @@ export function prepareCase(
   const changes = changesSince(record, earlier);
   // Each earlier version is made again as it was sent, with those before it.
   const sets: ResourceSet[] = [];
+  const sent = earlier.map(readSent);
   earlier.forEach((old, index) => {
     const since = changesSince(old.record, earlier.slice(0, index));
-    sets.push(withSentDocument(reportAndMap(old, site, tools, [...sets], since).resources, old.sent));
+    const { resources } = reportAndMap(old, site, tools, [...sets], since);
+    sets.push(withSentDocument(resources, sent[index] ?? {}));
   });
   const version = { record, assessment, ...(options.pictures && { pictures: options.pictures }) };
   const made = reportAndMap(version, site, tools, sets, changes, options.sourceDigest);
   const { timeline, digest, resources } = made;
   const document = documentBundle(resources);
-  const sentBefore = sentAddresses(earlier);
+  const sentBefore = sentAddresses(sent);
   const submission = submissionBundle(resources, submissionOptions(site, sentBefore));
   const documentText = `${writeFhirJson(document)}\n`;
   const submissionText = `${writeFhirJson(submission)}\n`;

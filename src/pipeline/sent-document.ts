@@ -1,27 +1,27 @@
 import type { CaseResource, ResourceSet } from '../fhir/set.js';
 
+/** A submission as it was sent. */
 interface Sent {
   readonly entry?: readonly { readonly fullUrl?: string; readonly resource?: CaseResource }[];
 }
 
-/** Addresses of all that earlier versions sent, as far as the outbox has them. */
-export function sentAddresses(earlier: readonly { readonly sent?: string }[]): ReadonlySet<string> {
-  const all = earlier.flatMap(({ sent }) => {
-    const bundle: Sent = sent === undefined ? {} : JSON.parse(sent);
-    return (bundle.entry ?? []).flatMap(({ fullUrl }) => fullUrl ?? []);
-  });
-  return new Set(all);
+/** Reads the submission of an earlier version; one that is not at hand sent nothing that is known. */
+export function readSent({ sent }: { readonly sent?: string }): Sent {
+  return sent === undefined ? {} : JSON.parse(sent);
+}
+
+/** Addresses of all that was sent. */
+export function sentAddresses(all: readonly Sent[]): ReadonlySet<string> {
+  return new Set(all.flatMap(({ entry = [] }) => entry.flatMap(({ fullUrl }) => fullUrl ?? [])));
 }
 
 /**
  * A set made again from a record, with its document as it was sent: the pictures in it may not be at hand any more.
  * In another release of FHIR the document has another form, and the one made again stands.
  */
-export function withSentDocument(set: ResourceSet, sent: string | undefined): ResourceSet {
-  if (sent === undefined) return set;
-  const bundle: Sent = JSON.parse(sent);
+export function withSentDocument(set: ResourceSet, { entry: sent = [] }: Sent): ResourceSet {
   const entries = set.entries.map(entry => {
-    const there = bundle.entry?.find(({ fullUrl }) => fullUrl === entry.fullUrl)?.resource;
+    const there = sent.find(({ fullUrl }) => fullUrl === entry.fullUrl)?.resource;
     return there?.resourceType === 'DocumentReference' && there.masterIdentifier
       ? { ...entry, resource: there }
       : entry;

@@ -68,16 +68,17 @@ export class NameTable<Row extends Named> {
 
   /** The row that a text means; undefined when it means none, or may mean its opposite. */
   find(text: string): Match<Row> | undefined {
-    if (this.known.has(text)) return this.known.get(text);
-    const found = this.search(text);
-    // Bounded, since the texts are people's own.
+    // Bounded in length and number, since the texts are people's own.
+    const start = text.slice(0, 200);
+    if (this.known.has(start)) return this.known.get(start);
+    const found = this.search(start);
     if (this.known.size >= 2_000) this.known.clear();
-    this.known.set(text, found);
+    this.known.set(start, found);
     return found;
   }
 
   private search(text: string): Match<Row> | undefined {
-    const all = this.words(text.slice(0, 200));
+    const all = this.words(text);
     const listed = this.byKey.get(keyOf([...new Set(all)]));
     if (listed) return { row: listed, how: 'listed' };
     const cut = all.findIndex((word, place) => place > 0 && this.cuts.has(word));

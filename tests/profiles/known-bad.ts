@@ -26,6 +26,22 @@ const bad = (
   spoil,
 });
 
+/** What no device may be, in the patient or in the room. @param key how the keys of its rules begin */
+const ofDevice = (profile: string, key: string): KnownBad[] => [
+  bad(profile, 'no name for people', 'min', 'Device', r => {
+    for (const name of r.deviceName) name.type = 'manufacturer-name';
+  }),
+  bad(profile, 'an empty carrier', `${key}-1`, 'Device', r => {
+    r.udiCarrier = [{ entryType: 'manual', issuer: 'http://hl7.org/fhir/NamingSystem/gs1-di' }];
+  }),
+  bad(profile, 'scanned bytes that were typed', `${key}-2`, 'Device', r => {
+    r.udiCarrier = [{ entryType: 'manual', deviceIdentifier: '09506000117843', carrierAIDC: 'MDE=' }];
+  }),
+  bad(profile, 'a size without a value', `${key}-3`, 'Device', r => {
+    r.property = [{ type: { text: 'Length' } }];
+  }),
+];
+
 const sectionOf = (report: Loose, code: string): Loose =>
   report.section.find((s: Loose) => s.code.coding?.[0].code === code);
 const without = (report: Loose, code: string) => {
@@ -125,32 +141,10 @@ export const knownBad: readonly KnownBad[] = [
       };
     },
   ),
-  bad('case-device', 'no name for people', 'min', 'Device', r => {
-    for (const name of r.deviceName) name.type = 'manufacturer-name';
-  }),
-  bad('case-device', 'an empty carrier', 'ct-device-1', 'Device', r => {
-    r.udiCarrier = [{ entryType: 'manual', issuer: 'http://hl7.org/fhir/NamingSystem/gs1-di' }];
-  }),
-  bad('case-device', 'scanned bytes that were typed', 'ct-device-2', 'Device', r => {
-    r.udiCarrier = [{ entryType: 'manual', deviceIdentifier: '09506000117843', carrierAIDC: 'MDE=' }];
-  }),
-  bad('case-device', 'a size without a value', 'ct-device-3', 'Device', r => {
-    r.property = [{ type: { text: 'Length' } }];
-  }),
+  ...ofDevice('case-device', 'ct-device'),
+  ...ofDevice('used-device', 'ct-used-device'),
   bad('case-device', 'nobody’s device', 'min', 'Device', r => {
     delete r.patient;
-  }),
-  bad('used-device', 'no name for people', 'min', 'Device', r => {
-    for (const name of r.deviceName) name.type = 'manufacturer-name';
-  }),
-  bad('used-device', 'an empty carrier', 'ct-used-device-1', 'Device', r => {
-    r.udiCarrier = [{ entryType: 'manual', issuer: 'http://hl7.org/fhir/NamingSystem/gs1-di' }];
-  }),
-  bad('used-device', 'scanned bytes that were typed', 'ct-used-device-2', 'Device', r => {
-    r.udiCarrier = [{ entryType: 'manual', deviceIdentifier: '09506000117843', carrierAIDC: 'MDE=' }];
-  }),
-  bad('used-device', 'a size without a value', 'ct-used-device-3', 'Device', r => {
-    r.property = [{ type: { text: 'Length' } }];
   }),
   bad('used-device', 'a patient’s device', 'max', 'Device', r => {
     r.patient = { display: 'Somebody' };

@@ -10,7 +10,6 @@ import { placed } from '../../record/parse.js';
 import { softwareVersion } from '../about.js';
 import { findingLines, type Output } from '../output.js';
 import { secrets } from '../process.js';
-
 import { type CaseFile, openCase, picturesOf } from './open-case.js';
 
 /** Opens the earlier versions of `--previous`; says what is wrong and gives undefined when one cannot be read whole. */

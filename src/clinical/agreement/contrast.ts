@@ -1,6 +1,7 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
 import { Decimal } from '../../record/decimal.js';
+import { entriesOf } from '../../record/entries.js';
 import { convert } from '../../record/quantity.js';
 import type { CaseEvent, CaseRecord, ContrastGiven } from '../../record/schema/record.js';
 import { drugKey, drugsIn, elementOf } from '../../trade/drugs/table.js';
@@ -30,7 +31,7 @@ export function injectionsOf(record: CaseRecord): readonly Injection[] {
 export function checkContrast(record: CaseRecord): Finding[] {
   const injections = injectionsOf(record);
   const [first] = injections;
-  const list = record.contrast === 'none' || record.contrast === undefined ? [] : record.contrast;
+  const list = entriesOf(record.contrast);
   if (list.length === 0)
     return first && (record.contrast === 'none' || record.case.status !== 'not done')
       ? [

@@ -39,8 +39,8 @@ function notDone(record: CaseRecord): Finding[] {
   const used = Object.entries(record.devices ?? {}).find(
     ([, { use, carried }]) => use === 'used' && carried === undefined,
   );
-  const contrast = record.contrast === 'none' ? undefined : record.contrast?.[0];
-  const specimen = record.specimens === 'none' ? undefined : record.specimens?.[0];
+  const contrast = entriesOf(record.contrast)[0];
+  const specimen = entriesOf(record.specimens)[0];
   return [
     ...(event >= 0 ? [said(`events[${event}]`, record.events?.[event]?.do ?? '')] : []),
     ...(drug >= 0 ? [said(`drugs[${drug}]`, drugs[drug]?.drug.text ?? '')] : []),

@@ -12,7 +12,7 @@ const alive =
   /\b(?:well|stable|comfortable|awake|alert|talk\w*|walk\w*|eating|improv\w+|pain \d|moves|oriented|feels)\b/i;
 
 /** The path of what records a death, if anything does. */
-export function deathIn(record: CaseRecord): { readonly path: string; readonly text: string } | undefined {
+function deathIn(record: CaseRecord): { readonly path: string; readonly text: string } | undefined {
   const when = record.outcome?.died;
   if (when) return { path: 'outcome.died', text: when.iso };
   const list = entriesOf(record.complications);

@@ -1,6 +1,7 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
 import { Decimal } from '../../record/decimal.js';
+import { entriesOf } from '../../record/entries.js';
 import { convert } from '../../record/quantity.js';
 import type { CaseEvent, CaseRecord } from '../../record/schema/record.js';
 
@@ -14,7 +15,7 @@ export function checkSpecimens(record: CaseRecord): Finding[] {
   const taken = events.filter(
     ({ event }) => (event.do === 'sample' && !empty.test(event.result ?? '')) || event.specimen !== undefined,
   );
-  const list = record.specimens === 'none' || record.specimens === undefined ? [] : record.specimens;
+  const list = entriesOf(record.specimens);
   const [first] = taken;
   if (list.length === 0)
     return first

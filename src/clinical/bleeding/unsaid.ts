@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { drugsIn, drugTable } from '../../trade/drugs/table.js';
 import { wordsOf } from '../../trade/words.js';
@@ -21,9 +22,7 @@ const startsAgain = /\b(?:re-?start\w*|resum\w+|again|as before|usual|carry on|c
 export function unsaidAnticoagulants(record: CaseRecord): Finding[] {
   const { before } = record;
   const list = before?.anticoagulants;
-  const listed = new Set(
-    (!list || list === 'none' ? [] : list).flatMap(({ drug }) => drugsIn(drug.text).map(({ name }) => name)),
-  );
+  const listed = new Set(entriesOf(list).flatMap(({ drug }) => drugsIn(drug.text).map(({ name }) => name)));
   const texts = phrasesIn(record, ['before', 'indication']).filter(
     ({ path }) => !/^before\.(?:allergies|anticoagulants|labs|earlierAttempts)/.test(path),
   );
@@ -49,7 +48,7 @@ const begins = /\b(?:re-?start\w*|resum\w+|go on|again|continue)\b/i;
 /** A plan to start a drug again on a day before the case. */
 export function restartsBefore({ before, case: head }: CaseRecord): Finding[] {
   const list = before?.anticoagulants;
-  return (!list || list === 'none' ? [] : list).flatMap(({ plan }, i) => {
+  return entriesOf(list).flatMap(({ plan }, i) => {
     if (plan === undefined || !begins.test(plan)) return [];
     const [day] = plan.match(/\b(?:19|20)\d\d-\d\d-\d\d\b/) ?? [];
     return day !== undefined && day < head.date

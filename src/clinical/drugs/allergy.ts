@@ -1,6 +1,7 @@
 import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
+import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import {
   type Allergen,
@@ -46,7 +47,7 @@ export function allergies(
 
 function allergiesOf(record: CaseRecord): Allergy[] {
   const list = record.before?.allergies;
-  const written = !list || list === 'none' ? [] : list.map(({ to }) => to.text);
+  const written = entriesOf(list).map(({ to }) => to.text);
   // After heparin-induced thrombocytopenia heparin has a finding of its own, wherever it stands.
   return heparinThrombocytopenia(record) === undefined
     ? written.map(read)

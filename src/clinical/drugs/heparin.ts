@@ -1,5 +1,6 @@
 import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
+import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { conditionsIn } from '../../trade/conditions.js';
 import { allergenTable } from '../../trade/drugs/allergens.js';
@@ -16,7 +17,7 @@ export function heparinThrombocytopenia(record: CaseRecord): string | undefined 
   const condition = conditionNamed(record, HIT);
   if (condition !== undefined) return condition;
   const list = record.before?.allergies;
-  for (const { to, reaction } of !list || list === 'none' ? [] : list) {
+  for (const { to, reaction } of entriesOf(list)) {
     if (allergenTable.find(to.text)?.row.name === HIT || conditionsIn(to.text).includes(HIT)) return to.text;
     if (!isHeparin(to.text) || reaction === undefined) continue;
     const words = wordsOf(reaction);
@@ -46,7 +47,7 @@ export function heparinAfterHit(
   const known = heparinThrombocytopenia(record);
   if (known === undefined) return [];
   const list = record.before?.anticoagulants;
-  const before = (!list || list === 'none' ? [] : list).flatMap(({ drug, plan }, index) =>
+  const before = entriesOf(list).flatMap(({ drug, plan }, index) =>
     isHeparin(drug.text) && !/^\s*(?:stop|do not|none|never)/i.test(plan ?? '')
       ? [{ text: drug.text, path: `before.anticoagulants[${index}]` }]
       : [],

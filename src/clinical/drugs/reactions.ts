@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { entriesOf } from '../../record/entries.js';
 import type { Coded } from '../../record/schema/fields.js';
 import type { CaseRecord, Complication } from '../../record/schema/record.js';
 import { allergenTable } from '../../trade/drugs/allergens.js';
@@ -50,8 +51,8 @@ interface Told {
 const pathOf = ({ list, index }: Place) => `${list}[${index}]`;
 
 function givenIn(record: CaseRecord): Given[] {
-  const drugs = !record.drugs || record.drugs === 'none' ? [] : record.drugs;
-  const contrast = !record.contrast || record.contrast === 'none' ? [] : record.contrast;
+  const drugs = entriesOf(record.drugs);
+  const contrast = entriesOf(record.contrast);
   return [
     ...drugs.map(
       ({ drug, reaction }, index): Given => ({ list: 'drugs', index, to: drug, marked: reaction === true }),
@@ -68,11 +69,8 @@ function givenIn(record: CaseRecord): Given[] {
   ];
 }
 
-const complicationsOf = ({ complications }: CaseRecord) =>
-  !complications || complications === 'none' ? [] : complications;
-
 function toldIn(record: CaseRecord): Told[] {
-  return complicationsOf(record).flatMap((entry, index): Told[] => {
+  return entriesOf(record.complications).flatMap((entry, index): Told[] => {
     const named = reactionOf(entry.what.text, entry.what.codes);
     if (!named && !entry.suspect) return [];
     const cause =
@@ -177,7 +175,7 @@ export function reactionFindings(record: CaseRecord): Finding[] {
 /** True where another complication names what was given: hypotension after propofol. */
 function speaksOf(record: CaseRecord, { to }: Given): boolean {
   const names = new Set(drugsIn(to.text).map(({ name }) => name));
-  return complicationsOf(record).some(({ what, action, result }) =>
+  return entriesOf(record.complications).some(({ what, action, result }) =>
     [what.text, action, result].some(text =>
       text
         ?.split(/[,;:()]|\b(?:after|with|by|from|of|to)\b/i)

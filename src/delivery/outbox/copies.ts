@@ -35,8 +35,20 @@ export async function openToRead(path: string): Promise<Sqlite.Database> {
   }
 }
 
-/** An empty file beside `to`, for its owner only, to be moved there when it is whole. Nothing is written over. */
-export function newFile(to: string): string {
+/** Makes a new file by work on one beside it, which is moved there when that is done and removed when it fails. */
+export async function intoNewFile<T>(to: string, work: (part: string) => Promise<T>): Promise<T> {
+  const part = newFile(to);
+  try {
+    const made = await work(part);
+    renameSync(part, to);
+    return made;
+  } finally {
+    for (const end of ['', '-wal', '-shm']) rmSync(`${part}${end}`, { force: true });
+  }
+}
+
+/** An empty file beside `to`, for its owner only. Nothing is written over. */
+function newFile(to: string): string {
   // A log left beside would be played into the new file.
   const there = [to, `${to}-wal`].find(path => existsSync(path));
   if (there !== undefined)
@@ -70,20 +82,18 @@ export async function askBeforeSending(path: string, now: number): Promise<void>
 
 async function copyStore(from: string, to: string, then: (part: string) => Promise<void>): Promise<number> {
   const source = await openToRead(from);
-  let part: string | undefined;
   try {
-    part = newFile(to);
-    // All pages at one go: a busy store would make it begin anew again and again.
-    await source.backup(part, { progress: () => 0x7fff_ffff });
-    const items = await countWhole(part, from);
-    await then(part);
-    renameSync(part, to);
-    return items;
+    return await intoNewFile(to, async part => {
+      // All pages at one go: a busy store would make it begin anew again and again.
+      await source.backup(part, { progress: () => 0x7fff_ffff });
+      const items = await countWhole(part, from);
+      await then(part);
+      return items;
+    });
   } catch (error) {
     throw sqliteFault(error, from);
   } finally {
     source.close();
-    if (part !== undefined) for (const end of ['', '-wal', '-shm']) rmSync(`${part}${end}`, { force: true });
   }
 }
 

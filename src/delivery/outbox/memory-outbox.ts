@@ -12,7 +12,7 @@ import type {
   Parked,
   Settlement,
 } from './outbox.js';
-import { byPerson, type Change, isSame, openGate, settled, settledAt } from './rules.js';
+import { byPerson, type Change, holdsUp, isSame, openGate, settled, settledAt } from './rules.js';
 
 interface Row {
   item: OutboxItem;
@@ -80,14 +80,8 @@ export class MemoryOutbox implements Outbox {
   }
 
   /** True when an earlier item of the same case is parked. */
-  #isBlocked({ destination, caseKey, sequence }: OutboxItem): boolean {
-    return this.#rows.some(
-      ({ item: i }) =>
-        i.destination === destination &&
-        i.caseKey === caseKey &&
-        i.sequence < sequence &&
-        i.state === 'parked',
-    );
+  #isBlocked(item: OutboxItem): boolean {
+    return this.#rows.some(row => holdsUp(row.item, item));
   }
 
   async begin(lease: Lease, now: number): Promise<boolean> {

@@ -1,7 +1,6 @@
-import { renameSync, rmSync } from 'node:fs';
 import type Sqlite from 'better-sqlite3';
 import { CasetallyError } from '../../findings/errors.js';
-import { askBeforeSending, newFile, openToRead } from './copies.js';
+import { askBeforeSending, intoNewFile, openToRead } from './copies.js';
 import type { OutboxItem } from './outbox.js';
 import { readableRows } from './readable-rows.js';
 import { type ItemRow, itemOf } from './rows.js';
@@ -35,28 +34,27 @@ export interface RescueOptions {
  */
 export async function rescueStore(from: string, to: string, options: RescueOptions): Promise<Rescued> {
   const source = await openToRead(from);
-  const part = newFile(to);
   try {
-    const items = readableRows<ItemRow>(source, 'item');
-    const hurt = items.rows.filter(row => isHurt(row, options));
-    const whole = items.rows.filter(row => !hurt.includes(row));
-    const gates = readableRows<object>(source, 'gate');
-    await fill(part, [
-      ['item', whole],
-      ['gate', gates.rows],
-    ]);
-    await askBeforeSending(part, options.now);
-    renameSync(part, to);
-    return {
-      copied: whole.length,
-      hurt: hurt.map(({ id, destination }) => ({ id, destination })),
-      lost: items.lost,
-    };
+    return await intoNewFile(to, async part => {
+      const items = readableRows<ItemRow>(source, 'item');
+      const hurt = new Set(items.rows.filter(row => isHurt(row, options)));
+      const whole = items.rows.filter(row => !hurt.has(row));
+      const gates = readableRows<object>(source, 'gate');
+      await fill(part, [
+        ['item', whole],
+        ['gate', gates.rows],
+      ]);
+      await askBeforeSending(part, options.now);
+      return {
+        copied: whole.length,
+        hurt: [...hurt].map(({ id, destination }) => ({ id, destination })),
+        lost: items.lost,
+      };
+    });
   } catch (error) {
     throw sqliteFault(error, from);
   } finally {
     source.close();
-    rmSync(part, { force: true });
   }
 }
 

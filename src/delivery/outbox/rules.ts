@@ -86,3 +86,16 @@ export function settledAt({ state, receipt, parked }: OutboxItem): number | unde
   const at = state === 'delivered' && receipt ? Date.parse(receipt.sentAt) : Number.NaN;
   return Number.isNaN(at) ? undefined : at;
 }
+
+/** True for an item that is parked and holds up a later one of the same case. */
+export function holdsUp(
+  parked: OutboxItem,
+  { destination, caseKey, sequence }: Pick<OutboxItem, 'destination' | 'caseKey' | 'sequence'>,
+): boolean {
+  return (
+    parked.state === 'parked' &&
+    parked.destination === destination &&
+    parked.caseKey === caseKey &&
+    parked.sequence < sequence
+  );
+}

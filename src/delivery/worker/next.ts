@@ -1,4 +1,5 @@
 import type { Gate, Outbox, OutboxItem } from '../outbox/outbox.js';
+import { holdsUp } from '../outbox/rules.js';
 
 /** What the last attempt came to where the server itself asked to be left alone. */
 const ASKED_TO_WAIT: readonly (string | undefined)[] = ['rate-limit', 'unavailable'];
@@ -33,17 +34,14 @@ export async function whatNext(
 }
 
 /** The earlier item that this one may not overtake; one that needs a person before one that waits behind it. */
-async function firstBefore(
-  { destination, patientKey, caseKey, sequence }: OutboxItem,
-  outbox: Pick<Outbox, 'list'>,
-): Promise<OutboxItem | undefined> {
+async function firstBefore(item: OutboxItem, outbox: Pick<Outbox, 'list'>): Promise<OutboxItem | undefined> {
+  const { destination, patientKey, sequence } = item;
   const open = await outbox.list({ destination, states: ['waiting', 'sending', 'parked'] });
   const earlier = open.filter(other => other.sequence < sequence);
-  const parkedBefore = (one: Pick<OutboxItem, 'caseKey' | 'sequence'>) =>
-    earlier.find(o => o.state === 'parked' && o.caseKey === one.caseKey && o.sequence < one.sequence);
+  const parkedBefore = (one: OutboxItem) => earlier.find(other => holdsUp(other, one));
   // One that is held up itself holds nobody up but its own case.
   return (
-    parkedBefore({ caseKey, sequence }) ??
+    parkedBefore(item) ??
     earlier.find(o => o.state !== 'parked' && o.patientKey === patientKey && !parkedBefore(o))
   );
 }

@@ -1,6 +1,7 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import { message, type Param } from '../../findings/message.js';
 import { died } from '../../record/died.js';
+import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord, LeftEntry } from '../../record/schema/record.js';
 import type { DeviceFamily, EndState } from '../types.js';
 import { type MissingLines, missingLines } from './missing.js';
@@ -25,7 +26,7 @@ export interface LeftLines {
 
 /** Indexes `left`; two lines about the same thing are a finding. */
 export function leftLines(record: CaseRecord): LeftLines {
-  const entries = record.left === undefined || record.left === 'none' ? [] : record.left;
+  const entries = entriesOf(record.left);
   const all = entries.map((entry, index): LeftLine => ({ index, path: `left[${index}]`, entry }));
   const findings: Finding[] = [];
   const seen = new Map<string, LeftLine>();

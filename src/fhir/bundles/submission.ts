@@ -28,9 +28,10 @@ export function submissionBundle(set: ResourceSet, options: SubmissionOptions): 
   const replace = new Map<string, Replacement>();
   const left = new Map<string, CaseResource>();
   const sent = set.entries.filter(entry => {
-    const replacement = wanted.has(entry) ? replacementOf(entry, options) : leftOut(entry);
+    const isWanted = wanted.has(entry);
+    if (!isWanted) left.set(entry.fullUrl, entry.resource);
+    const replacement = isWanted ? replacementOf(entry, options) : leftOut(entry);
     if (replacement) replace.set(entry.fullUrl, replacement);
-    if (!wanted.has(entry)) left.set(entry.fullUrl, entry.resource);
     return !replacement;
   });
   return {
@@ -39,15 +40,12 @@ export function submissionBundle(set: ResourceSet, options: SubmissionOptions): 
     entry: sent.map(
       (entry): BundleEntry => ({
         fullUrl: entry.fullUrl,
-        resource: withReferences(namingKinds(entry.resource, left), replace),
+        resource: withReferences(withKinds(entry.resource, left), replace),
         request: requestOf(entry, writes),
       }),
     ),
   };
 }
-
-const namingKinds = (resource: CaseResource, left: ReadonlyMap<string, CaseResource>) =>
-  resource.resourceType === 'Procedure' ? withKinds(resource, left) : resource;
 
 /** What stands in for a shared resource that is not sent; undefined when it is sent. */
 function replacementOf(entry: ResourceEntry, options: SubmissionOptions): Replacement | undefined {

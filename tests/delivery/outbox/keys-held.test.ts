@@ -8,14 +8,11 @@ import type { Outbox } from '../../../src/delivery/outbox/outbox.js';
 import { keyOfSealed, type Sealing, sealingWith } from '../../../src/delivery/outbox/sealing.js';
 import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
 import { postgresPrograms, startPostgres, type TestPostgres } from '../../support/postgres.js';
+import { countedIds } from './ids.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'keys-'));
 afterAll(() => rmSync(folder, { recursive: true }));
-let n = 0;
-const newId = () => {
-  n += 1;
-  return `item-${n}`;
-};
+const newId = countedIds();
 const key = () => randomBytes(32).toString('base64');
 const [old, fresh, other] = [key(), key(), key()];
 const item = (caseKey: string) => ({

@@ -12,6 +12,7 @@ import { drain } from '../../../src/delivery/worker/worker.js';
 import { type HostileServer, startHostile } from '../../support/hostile/server.js';
 import { postgresPrograms, startPostgres, type TestPostgres } from '../../support/postgres.js';
 import { destination, submissionText } from '../samples.js';
+import { countedIds } from './ids.js';
 
 /*
  * `earlier/` has outboxes as version 1 of the tables left them: case a delivered with a correction waiting behind it,
@@ -22,11 +23,7 @@ const T = Date.UTC(2024, 2, 14, 10);
 const folder = mkdtempSync(join(tmpdir(), 'earlier-'));
 afterAll(() => rmSync(folder, { recursive: true }));
 
-let n = 0;
-const newId = () => {
-  n += 1;
-  return `new-${n}`;
-};
+const newId = countedIds('new');
 
 let server: HostileServer;
 beforeEach(async () => {

@@ -22,14 +22,11 @@ import { SqliteConnection } from '../../../src/delivery/outbox/sqlite-connection
 import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
 import { digestOf } from '../../../src/delivery/request/submission.js';
 import { postgresPrograms, startPostgres, type TestPostgres } from '../../support/postgres.js';
+import { countedIds } from './ids.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'faults-'));
 afterAll(() => rmSync(folder, { recursive: true }));
-let n = 0;
-const newId = () => {
-  n += 1;
-  return `item-${n}`;
-};
+const newId = countedIds();
 const item = (caseKey: string, length = 20) => {
   const payload = JSON.stringify({ canary: `CANARY-${caseKey}-${'x'.repeat(length)}` });
   return { destination: 'd', caseKey, patientKey: caseKey, payload, digest: digestOf(payload) };

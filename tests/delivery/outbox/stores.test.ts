@@ -7,15 +7,12 @@ import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';
 import { sealingWith } from '../../../src/delivery/outbox/sealing.js';
 import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
 import { outboxContract } from './contract.js';
+import { countedIds } from './ids.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'outbox-'));
 afterAll(() => rmSync(folder, { recursive: true }));
 
-let n = 0;
-const newId = () => {
-  n += 1;
-  return `item-${n}`;
-};
+const newId = countedIds();
 const key = () => randomBytes(32).toString('base64');
 const newItem = {
   destination: 'd',
