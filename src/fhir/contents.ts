@@ -63,13 +63,7 @@ export const contentGroups = {
   },
   knownAllergies: { core: false, why: 'allergies that were known before', has: typed('AllergyIntolerance') },
   knownConditions: { core: false, why: 'diagnoses that were known before', has: typed('Condition') },
-  dose: {
-    core: true,
-    why: 'radiation of the case',
-    has: named(
-      /^observation\/(?:radiation|air-kerma|kerma-area-product|fluoroscopy-time|dose-length-product|ct-dose-index|frames|exposures?)(?:$|\/)/,
-    ),
-  },
+  dose: { core: true, why: 'radiation of the case', has: ({ section }) => section === 'dose' },
   calculations: { core: false, why: 'worked-out figures', has: named(/^calculation\//) },
   observations: {
     core: false,

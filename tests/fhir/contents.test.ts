@@ -6,6 +6,8 @@ import { submissionBundle } from '../../src/fhir/bundles/submission.js';
 import { contentGroupNames, contentGroups, groupOf } from '../../src/fhir/contents.js';
 import { unconfiguredSite } from '../../src/site/site.js';
 import { exampleFiles, fullSite, preparedExample } from '../support/examples.js';
+import { mapped } from './cases.js';
+import { fullCase } from './full-case.js';
 
 const resourcesOf = (text: string) => (JSON.parse(text) as Bundle).entry ?? [];
 const ofType = <T>(text: string, type: string): T[] =>
@@ -85,6 +87,20 @@ describe.each(cases)('$file', ({ core, full }) => {
     const again = submissionBundle(core.resources, { references, wanted: unconfiguredSite.fhir, sent });
     expect(again.entry?.map(({ fullUrl }) => fullUrl)).toEqual([...sent]);
   });
+});
+
+describe('the dose of a case', () => {
+  const { set } = mapped(JSON.stringify(fullCase));
+  const { references, fhir } = unconfiguredSite;
+  const sent = submissionBundle(set, { references, wanted: fhir }).entry?.map(({ fullUrl }) => fullUrl) ?? [];
+
+  it.each(['kerma-area-product', 'air-kerma', 'fluoroscopy-time', 'frames', 'peak-skin-dose'])(
+    'is sent with its %s',
+    figure => {
+      const entry = set.entries.find(({ role }) => role === `observation/${figure}`);
+      expect(sent).toContain(entry?.fullUrl ?? expect.fail(figure));
+    },
+  );
 });
 
 describe('groups', () => {
