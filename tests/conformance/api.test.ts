@@ -10,7 +10,7 @@ import {
   validateFiles,
 } from '../../src/conformance/index.js';
 import { document, observation, procedure } from './bases.js';
-import { errors, standard } from './shared.js';
+import { errors, standard } from './validators.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'conformance-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));

@@ -1,4 +1,4 @@
-import type { Loose } from './shared.js';
+import type { Loose } from './validators.js';
 
 const SCT = 'http://snomed.info/sct';
 const XHTML = 'http://www.w3.org/1999/xhtml';

@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { errors, standard } from './shared.js';
+import { errors, standard } from './validators.js';
 
 const modules = new URL('../../node_modules/', import.meta.url);
 

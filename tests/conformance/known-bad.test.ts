@@ -2,8 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { createValidator, ruleIds } from '../../src/conformance/index.js';
 import { document, observation, patient, procedure, transaction } from './bases.js';
 import { knownBad } from './known-bad.js';
-import { errors, shipped } from './shared.js';
 import { testProfiles } from './test-profiles.js';
+import { errors, shipped } from './validators.js';
 
 const validator = createValidator(shipped().with(testProfiles));
 

@@ -1,6 +1,6 @@
 import type { RuleId } from '../../src/conformance/index.js';
 import { document, observation, patient, procedure, transaction } from './bases.js';
-import type { Loose } from './shared.js';
+import type { Loose } from './validators.js';
 
 /** A valid resource made wrong in one way, and the place where that must be found. */
 export interface KnownBad {

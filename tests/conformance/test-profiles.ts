@@ -1,6 +1,6 @@
 import type { Shelf } from '../../src/conformance/index.js';
 import { shelfOf } from '../../src/conformance/index.js';
-import type { Loose } from './shared.js';
+import type { Loose } from './validators.js';
 
 const BASE = 'http://example.org/fhir/StructureDefinition/';
 

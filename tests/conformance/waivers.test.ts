@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import type { Waiver } from '../../src/conformance/index.js';
 import { createValidator, hasErrors } from '../../src/conformance/index.js';
 import { procedure } from './bases.js';
-import { shipped } from './shared.js';
+import { shipped } from './validators.js';
 
 const bad = { ...procedure(), status: 'done' };
 const waiver: Waiver = {

@@ -9,7 +9,7 @@ import { registrySchema } from '../../src/registry/options.js';
 import { mapped, options } from '../fhir/cases.js';
 import { fullCase } from '../fhir/full-case.js';
 import { exampleFiles, preparedExample } from '../support/examples.js';
-import { addressOf, profileValidator } from './shared.js';
+import { addressOf, profileValidator } from './validators.js';
 
 function faults(
   text: string,

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { isProfile, sources, version } from '../../scripts/profiles/source.js';
 import { knownBad } from './known-bad.js';
-import { addressOf, allExamples, profileValidator, spoilt } from './shared.js';
+import { addressOf, allExamples, profileValidator, spoilt } from './validators.js';
 
 const profiles = sources().filter(isProfile);
 

@@ -14,7 +14,7 @@ import {
   readPackage,
 } from '../../src/conformance/index.js';
 import { readTar } from '../../src/conformance/packages/tar.js';
-import { allExamples } from './shared.js';
+import { allExamples } from './validators.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'casetally-profiles-'));
 const path = join(folder, 'casetally.profiles.tgz');

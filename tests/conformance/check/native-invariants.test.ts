@@ -5,7 +5,7 @@ import { nativeInvariants } from '../../../src/conformance/check/native-invarian
 import { rootPlace } from '../../../src/conformance/check/place.js';
 import type { Json, JsonObject } from '../../../src/json/parse.js';
 import { document, patient, procedure, transaction } from '../bases.js';
-import type { Loose } from '../shared.js';
+import type { Loose } from '../validators.js';
 
 // The FHIRPath library is the outside source: each hand-written invariant must agree with its expression.
 const require = createRequire(import.meta.url);

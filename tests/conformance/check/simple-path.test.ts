@@ -5,8 +5,8 @@ import { nativeInvariants } from '../../../src/conformance/check/native-invarian
 import { compileSimple } from '../../../src/conformance/check/simple-path.js';
 import type { Plan } from '../../../src/conformance/schema/plan.js';
 import { Planner } from '../../../src/conformance/schema/planner.js';
-import type { Loose } from '../shared.js';
-import { published, shipped } from '../shared.js';
+import type { Loose } from '../validators.js';
+import { published, shipped } from '../validators.js';
 
 // Outside source: the FHIRPath library, over published examples and parts taken out of them.
 const require = createRequire(import.meta.url);

@@ -3,8 +3,8 @@ import { parsePath } from '../../../src/conformance/check/discriminator-path.js'
 import { trimStructure } from '../../../src/conformance/definitions/trim.js';
 import { createValidator, shelfOf, withSnapshot } from '../../../src/conformance/index.js';
 import { document } from '../bases.js';
-import type { Loose } from '../shared.js';
-import { errors, published, shipped } from '../shared.js';
+import type { Loose } from '../validators.js';
+import { errors, published, shipped } from '../validators.js';
 
 const CORE = 'http://hl7.org/fhir/StructureDefinition/';
 const BASE = 'http://example.org/fhir/StructureDefinition/';

@@ -1,8 +1,8 @@
 import { readdirSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { readPlain, readXhtml, readXml } from '../../../src/conformance/check/xhtml.js';
-import type { Loose } from '../shared.js';
-import { published } from '../shared.js';
+import type { Loose } from '../validators.js';
+import { published } from '../validators.js';
 
 // Outside source: the XML parser, which must see in a text what the plain scan sees in it.
 const modules = new URL('../../../node_modules/', import.meta.url);

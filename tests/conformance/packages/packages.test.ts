@@ -11,7 +11,7 @@ import {
   readPackage,
 } from '../../../src/conformance/index.js';
 import { procedure } from '../bases.js';
-import { errors, shipped } from '../shared.js';
+import { errors, shipped } from '../validators.js';
 
 let folder: string;
 const url = 'http://example.org/fhir/StructureDefinition/drain';

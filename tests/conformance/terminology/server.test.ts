@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { AnswerBook, askTerminologyServer, createValidator } from '../../../src/conformance/index.js';
-import { shipped } from '../shared.js';
+import { shipped } from '../validators.js';
 
 const device = {
   resourceType: 'Device',

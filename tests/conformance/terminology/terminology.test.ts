@@ -3,7 +3,7 @@ import { shelfOf } from '../../../src/conformance/index.js';
 import { grammarVerdict } from '../../../src/conformance/terminology/grammars.js';
 import { Terminology } from '../../../src/conformance/terminology/terminology.js';
 import { toUnit, unitProblem } from '../../../src/conformance/terminology/units.js';
-import { published, shipped } from '../shared.js';
+import { published, shipped } from '../validators.js';
 
 const SYSTEM = 'http://example.org/animals';
 const set = (id: string, compose: object) => ({

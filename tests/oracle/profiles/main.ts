@@ -7,7 +7,7 @@ import { join } from 'node:path';
 import { snapshots } from '../../../scripts/profiles/snapshot.js';
 import { isProfile, type RawElement, sources } from '../../../scripts/profiles/source.js';
 import { knownBad } from '../../profiles/known-bad.js';
-import { allExamples, spoilt } from '../../profiles/shared.js';
+import { allExamples, spoilt } from '../../profiles/validators.js';
 import { isError } from '../oracles/oracle.js';
 import { missing, referenceOracle } from '../oracles/reference.js';
 
