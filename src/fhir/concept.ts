@@ -1,5 +1,6 @@
 import type { CodeableConcept, Coding } from 'fhir/r4.js';
 import type { Code, Coded } from '../record/schema/fields.js';
+import { outcomeCodes, ownOutcome } from './codes/procedures.js';
 import { procedureNote } from './codes/sections.js';
 import { codingOf, type KnownCode } from './codes/types.js';
 import type { MappingOptions } from './options.js';
@@ -12,8 +13,34 @@ import { some } from './tidy.js';
 export function concept(options: MappingOptions, coded: Coded | string, known?: KnownCode): CodeableConcept {
   const { text, codes } = typeof coded === 'string' ? { text: coded, codes: [] } : coded;
   const coding: Coding[] = [...codes, ...localCodes(options, text)].map(codingFrom);
-  if (known && !coding.some(item => item.system === known.system)) coding.push(codingOf(known));
+  if (known && mayBeSent(options, known) && !coding.some(item => item.system === known.system))
+    coding.push(codingOf(known));
   return { coding: some(coding), text };
+}
+
+/** False for a code whose licence the site does not have. */
+export function mayBeSent({ snomedLicence }: MappingOptions, { licensed }: KnownCode): boolean {
+  return !licensed || snomedLicence === true;
+}
+
+/** How a case or a target turned out: in our own code system, and in SNOMED CT where the site has a licence. */
+export function outcomeConcept(
+  options: MappingOptions,
+  outcome: keyof typeof outcomeCodes,
+  text: string = outcome,
+): CodeableConcept {
+  const known = outcomeCodes[outcome];
+  const coding = [ownOutcome(outcome), ...(mayBeSent(options, known) ? [codingOf(known)] : [])];
+  return { coding, text };
+}
+
+/** A concept of a code table alone, by its text where the site has no licence for the code. */
+export function licensedConcept(
+  options: MappingOptions,
+  known: KnownCode,
+  text: string = known.display,
+): CodeableConcept {
+  return mayBeSent(options, known) ? knownConcept(known, text) : { text };
 }
 
 /** A concept of a code table alone. */

@@ -37,6 +37,8 @@ export interface MappingOptions {
   readonly localCodes?: Readonly<Record<string, readonly Code[]>>;
   /** Type of the Composition; LOINC 28570-0 Procedure note when absent. */
   readonly documentType?: Code;
+  /** What kind of place the site is, for those who share documents. */
+  readonly facilityType?: Code;
   /** True to send a DiagnosticReport beside Composition and DocumentReference. */
   readonly diagnosticReport?: boolean;
   /**
@@ -44,6 +46,8 @@ export interface MappingOptions {
    * stands in the document alone.
    */
   readonly negativeStatements?: boolean;
+  /** True where the site may send SNOMED CT codes beyond the free Global Patient Set. */
+  readonly snomedLicence?: boolean;
   /** BCP 47 tag of the report's language. */
   readonly language: string;
   readonly softwareVersion: string;

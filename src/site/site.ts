@@ -83,6 +83,18 @@ export const siteSchema = z
       .strictObject({
         contents: contents.default('core'),
         groups: groups.prefault({}),
+        documentType: coding
+          .optional()
+          .describe("Type of the report as a document; LOINC's procedure note when absent"),
+        facilityType: coding
+          .optional()
+          .describe('Kind of place that the site is, for those who share documents'),
+        snomedLicence: z
+          .boolean()
+          .default(false)
+          .describe(
+            'Also send SNOMED CT codes beyond the free Global Patient Set, which a site may do under a licence alone',
+          ),
         negativeStatements: z
           .boolean()
           .default(false)

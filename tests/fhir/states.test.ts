@@ -56,11 +56,8 @@ left: [{ device: filter, purpose: intended }]`),
     const removal = resourceOf(set, 'procedure/removal/filter', 'Procedure');
     expect(removal.status).toBe('stopped');
     expect(removal.statusReason?.coding?.[0]?.code).toBe('103709008');
-    expect(removal.outcome?.coding?.[0]?.code).toBe('385671000');
-    expect(removal.focalDevice?.[0]?.action?.coding?.map(({ code }) => code)).toEqual([
-      '129426002',
-      'manipulated',
-    ]);
+    expect(removal.outcome?.coding?.[0]?.code).toBe('unsuccessful');
+    expect(removal.focalDevice?.[0]?.action?.coding?.map(({ code }) => code)).toEqual(['manipulated']);
   });
 
   it('leaves the filter in use since it was placed', () => {

@@ -103,7 +103,7 @@ describe('udiCarrier', () => {
 });
 
 describe('focalDevice', () => {
-  const { set } = mapped(caseText(DRAIN));
+  const { set } = mapped(caseText(DRAIN), { snomedLicence: true });
   const procedure = resourceOf(set, 'procedure', 'Procedure');
   const url = (role: string) => set.entries.find(entry => entry.role === role)?.fullUrl;
   const actions = new Map(
@@ -208,6 +208,7 @@ describe('code currency', () => {
 devices: { stent: { kind: biliary stent, size: 10 mm x 60 mm } }
 events: [{ at: "09:10", do: deploy, device: stent }]
 left: [{ device: stent, purpose: intended }]`),
+      { snomedLicence: true },
     );
     const codes = resourceOf(set, 'procedure/placement/stent', 'Procedure').code?.coding?.map(
       ({ code }) => code,

@@ -56,10 +56,10 @@ describe('published codes of the profiles are those of the mapping', () => {
   const concepts = (id: string) =>
     (
       find('ValueSet', id)['compose'] as {
-        include: { system: string; concept: { code: string; display?: string }[] }[];
+        include: { system: string; concept?: { code: string; display?: string }[] }[];
       }
     ).include
-      .flatMap(({ system, concept }) => concept.map(({ code, display }) => ({ system, code, display })))
+      .flatMap(({ system, concept }) => (concept ?? []).map(({ code, display }) => ({ system, code, display })))
       .map(row => JSON.stringify(row))
       .sort();
   const known = (codes: readonly KnownCode[]) =>

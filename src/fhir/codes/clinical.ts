@@ -1,4 +1,4 @@
-import { dcm, gps, hl7, type KnownCode, loinc, sct } from './types.js';
+import { dcm, gps, hl7, type KnownCode, loinc } from './types.js';
 
 const EX = 'hl7.fhir.r4.examples/';
 const THO = 'http://terminology.hl7.org/CodeSystem/';
@@ -132,9 +132,9 @@ export const noKnownAllergy: KnownCode = hl7(
 
 /** R4's condition-severity value set. */
 export const severityCodes = {
-  mild: sct('255604002', 'Mild'),
-  moderate: sct('6736007', 'Moderate'),
-  severe: sct('24484000', 'Severe (severity modifier)'),
+  mild: gps('255604002', 'Mild (qualifier value)'),
+  moderate: gps('6736007', 'Moderate (severity modifier) (qualifier value)'),
+  severe: gps('24484000', 'Severe (severity modifier) (qualifier value)'),
 } as const;
 
 /** Ways in. A route without a verified code is text only. */

@@ -44,6 +44,30 @@ export const functionCodes: Readonly<Record<string, KnownCode>> = {
   anaesthetist: occupation('88189002', 'Anesthesiologist (occupation)'),
 };
 
+/** What those who share documents file the report under, beside its type. */
+export const documentClass: KnownCode = loinc(
+  '34121-4',
+  'Interventional procedure note',
+  `${EX}ValueSet-document-classcodes.json`,
+);
+
+/** The form of a report is told by its MIME type alone. */
+export const formatByMimeType: KnownCode = hl7(
+  'http://ihe.net/fhir/ValueSet/IHE.FormatCode.codesystem',
+  'urn:ihe:iti:xds:2017:mimeTypeSufficient',
+  'mimeType Sufficient',
+  `${EX}Bundle-externals.json`,
+);
+
+/** The clinical specialty in which the report was made. */
+export const practiceSetting: KnownCode = {
+  system: 'http://snomed.info/sct',
+  code: '408455009',
+  display: 'Radiology-Interventional radiology',
+  source: `${EX}ValueSet-c80-practice-codes.json`,
+  licensed: true,
+};
+
 /** Section of a diagnostic service that a report is filed under. */
 export const diagnosticCategories = {
   radiology: hl7(`${THO}v2-0074`, 'RAD', 'Radiology', `${EX}CodeSystem-v2-0074.json`),

@@ -16,7 +16,7 @@ interface FollowUpRow {
 /** The codes of the R4 value set that Procedure.followUp is bound to (as an example) and that aftercare may mean. */
 export const followUpRows: readonly FollowUpRow[] = [
   {
-    code: followUp('241031001', 'Removal of drain'),
+    code: { ...followUp('241031001', 'Removal of drain'), licensed: true },
     words: ['removal of drain', 'removal of the drain', 'remove drain', 'remove the drain'],
     family: 'drain',
   },

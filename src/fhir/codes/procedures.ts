@@ -1,3 +1,4 @@
+import type { Coding } from 'fhir/r4.js';
 import { gps, hl7, type KnownCode, SNOMED, sct } from './types.js';
 
 /** Whole cases by the name of their row in the table of kinds of case. */
@@ -31,6 +32,7 @@ export const stentInsertion: KnownCode = {
   code: '1296925008',
   display: 'Insertion of stent (procedure)',
   source: '[DICOM PS3.16 context groups 9 and 3405, current edition]',
+  licensed: true,
 };
 
 /** Removal of one device, by the name of its row. */
@@ -59,6 +61,13 @@ export const outcomeCodes = {
   'partially successful': sct('385670004', 'Partially successful'),
   unsuccessful: sct('385671000', 'Unsuccessful'),
 } as const;
+
+/** The code of our own code system for each outcome: the one that needs no licence. */
+export const ownOutcome = (outcome: keyof typeof outcomeCodes): Coding => ({
+  system: 'https://casetally.example/fhir/CodeSystem/outcome',
+  code: outcome.replaceAll(' ', '-'),
+  display: outcome,
+});
 
 export const failedAttempt: KnownCode = gps('103709008', 'Failed attempted procedure (situation)');
 

@@ -1,4 +1,4 @@
-import { gps, type KnownCode, sct } from './types.js';
+import { gps, type KnownCode } from './types.js';
 
 /** Body sites by name (compared without case), for records that carry no code. */
 export const siteCodes: Readonly<Record<string, KnownCode>> = {
@@ -31,5 +31,5 @@ export const siteCodes: Readonly<Record<string, KnownCode>> = {
 export const sideCodes = {
   left: gps('7771000', 'Left (qualifier value)'),
   right: gps('24028007', 'Right (qualifier value)'),
-  both: sct('51440002', 'Bilateral'),
+  both: gps('51440002', 'Right and left (qualifier value)'),
 } as const;

@@ -8,6 +8,8 @@ export interface KnownCode {
   readonly display: string;
   /** File of an npm FHIR package that carries code and display; or where else it comes from, in brackets. */
   readonly source: string;
+  /** True for a code that may be sent under a licence of its code system alone. */
+  readonly licensed?: true;
 }
 
 export const SNOMED = 'http://snomed.info/sct';
@@ -27,12 +29,13 @@ export const gps = (code: string, display: string): KnownCode => ({
   source: GPS,
 });
 
-/** A SNOMED CT code of an R4 value set expansion. */
+/** A SNOMED CT code of an R4 value set expansion that no free set has: it is sent where the site has a licence. */
 export const sct = (code: string, display: string): KnownCode => ({
   system: SNOMED,
   code,
   display,
   source: EXPANSIONS,
+  licensed: true,
 });
 
 /** A LOINC code of an R4 value set expansion, or of another file of the packages. */

@@ -3,14 +3,13 @@ import { entriesOf } from '../../record/entries.js';
 import {
   componentCodes,
   failedAttempt,
-  outcomeCodes,
   placementCodes,
   removalCodes,
   stentInsertion,
 } from '../codes/procedures.js';
 import type { KnownCode } from '../codes/types.js';
 import { type Breakdown, type Component, componentRole } from '../components.js';
-import { concept, knownBy, knownConcept } from '../concept.js';
+import { concept, knownBy, knownConcept, outcomeConcept } from '../concept.js';
 import type { MappingContext } from '../context.js';
 import { eventText, sided, targetName } from '../events.js';
 import { IPS } from '../profiles.js';
@@ -59,7 +58,7 @@ function addComponent(context: MappingContext, component: Component): void {
       : { performedPeriod: { start: first, end: last } }),
     bodySite: place.site && [place.site],
     outcome: failed
-      ? knownConcept(outcomeCodes.unsuccessful, 'unsuccessful')
+      ? outcomeConcept(context.options, 'unsuccessful')
       : kind === 'dilatation' || kind === 'embolisation'
         ? targetOutcome(context, about)
         : undefined,
@@ -168,7 +167,7 @@ function placeOf(context: MappingContext, { about, events, kind }: Component): P
 
 function targetOutcome(context: MappingContext, key: string): CodeableConcept | undefined {
   const success = context.record.targets?.[key]?.success;
-  return success && knownConcept(outcomeCodes[success], success);
+  return success && outcomeConcept(context.options, success, success);
 }
 
 function accessNotes(access: NonNullable<MappingContext['record']['access']>[number]): string[] {

@@ -1,5 +1,7 @@
 import type { Attachment, DocumentReference, Reference } from 'fhir/r4.js';
-import { documentType } from '../concept.js';
+import { documentClass, formatByMimeType, practiceSetting } from '../codes/document.js';
+import { codingOf } from '../codes/types.js';
+import { documentType, knownConcept, licensedConcept } from '../concept.js';
 import type { MappingContext } from '../context.js';
 import { documentRole } from '../corrections/earlier.js';
 import { sha1Base64 } from '../ids.js';
@@ -28,6 +30,7 @@ export function addDocumentReference(context: MappingContext): void {
     status: record.report.status === 'withdrawn' ? 'entered-in-error' : 'current',
     docStatus: DOC_STATUS[record.report.status],
     type: documentType(options, narrative.title),
+    category: [knownConcept(documentClass)],
     subject: context.ref('patient'),
     date: times.timestamp,
     author: some([personRef(context, record.report.author)].filter(ref => ref !== undefined)),
@@ -39,10 +42,15 @@ export function addDocumentReference(context: MappingContext): void {
       })),
     ),
     description: narrative.title,
-    content: narrative.attachments.map(attachment => ({ attachment: attachmentOf(context, attachment) })),
+    content: narrative.attachments.map(attachment => ({
+      attachment: attachmentOf(context, attachment),
+      format: codingOf(formatByMimeType),
+    })),
     context: {
       encounter: record.case.encounter && [context.ref('encounter')],
       period: times.start || times.end ? { start: times.start, end: times.end } : undefined,
+      facilityType: options.facilityType && { coding: [{ ...options.facilityType }] },
+      practiceSetting: licensedConcept(options, practiceSetting, 'Interventional radiology'),
       related: [
         context.ref('procedure'),
         ...(options.diagnosticReport ? [context.ref('diagnostic-report')] : []),

@@ -3,7 +3,9 @@ import type { CaseEvent } from '../../record/schema/record.js';
 import { deviceActionCodes, fhirDeviceActions } from '../codes/devices.js';
 import { codingOf, type KnownCode } from '../codes/types.js';
 import { aimedAt, isPlaceable } from '../components.js';
+import { mayBeSent } from '../concept.js';
 import type { MappingContext } from '../context.js';
+import type { MappingOptions } from '../options.js';
 import { stateOf } from '../states.js';
 import { deviceRole } from './device.js';
 
@@ -16,12 +18,13 @@ const preferred: Record<DeviceAction, KnownCode> = {
 };
 
 /**
- * What was done to a device, twice coded: the SNOMED CT action that the element's preferred value set holds, and
+ * What was done to a device, coded twice: the SNOMED CT action of the element's preferred value set, under a licence, and
  * FHIR's own word, which is outside that value set although the standard's example uses it.
  */
-function actionConcept(action: DeviceAction): CodeableConcept {
+function actionConcept(options: MappingOptions, action: DeviceAction): CodeableConcept {
   const own = fhirDeviceActions[action];
-  return { coding: [codingOf(preferred[action]), codingOf(own)], text: own.display };
+  const codes = [preferred[action], own].filter(code => mayBeSent(options, code));
+  return { coding: codes.map(codingOf), text: own.display };
 }
 
 /**
@@ -65,7 +68,9 @@ export function focalDevices(context: MappingContext, keys: Iterable<string>): P
   return [...keys].flatMap(key => {
     const action = actionOn(context, key);
     const name = context.assessment.devices.get(key)?.name;
-    return action ? [{ action: actionConcept(action), manipulated: context.ref(deviceRole(key), name) }] : [];
+    return action
+      ? [{ action: actionConcept(context.options, action), manipulated: context.ref(deviceRole(key), name) }]
+      : [];
   });
 }
 

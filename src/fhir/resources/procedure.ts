@@ -3,9 +3,9 @@ import { entriesOf } from '../../record/entries.js';
 import { caseRow } from '../../trade/cases/table.js';
 import { complicationCodes } from '../codes/clinical.js';
 import { functionCodes, identifierTypes } from '../codes/document.js';
-import { caseKindCodes, categoryCodes, outcomeCodes } from '../codes/procedures.js';
+import { caseKindCodes, categoryCodes } from '../codes/procedures.js';
 import type { Breakdown } from '../components.js';
-import { concept, knownBy, knownConcept } from '../concept.js';
+import { concept, knownBy, knownConcept, outcomeConcept } from '../concept.js';
 import type { MappingContext } from '../context.js';
 import { eventText } from '../events.js';
 import { IPS } from '../profiles.js';
@@ -155,7 +155,7 @@ function performers(context: MappingContext): NonNullable<Procedure['performer']
 
 function outcome(context: MappingContext): CodeableConcept | undefined {
   const said = context.record.outcome;
-  return said && knownConcept(outcomeCodes[said.overall], present(said.overall, said.text).join(': '));
+  return said && outcomeConcept(context.options, said.overall, present(said.overall, said.text).join(': '));
 }
 
 function notes(context: MappingContext, breakdown: Breakdown): Annotation[] {

@@ -1,7 +1,6 @@
 import type { ObservationComponent } from 'fhir/r4.js';
 import type { Target } from '../../record/schema/record.js';
-import { outcomeCodes } from '../codes/procedures.js';
-import { concept, knownConcept } from '../concept.js';
+import { concept, outcomeConcept } from '../concept.js';
 import type { MappingContext } from '../context.js';
 import { sided } from '../events.js';
 import { quantityOf } from '../quantity.js';
@@ -25,7 +24,7 @@ export function addTargets(context: MappingContext): void {
       ...(target.success
         ? [
             component('Technical success', {
-              valueCodeableConcept: knownConcept(outcomeCodes[target.success], target.success),
+              valueCodeableConcept: outcomeConcept(context.options, target.success, target.success),
             }),
           ]
         : []),

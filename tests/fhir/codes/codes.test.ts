@@ -7,7 +7,7 @@ import * as followUps from '../../../src/fhir/codes/follow-up.js';
 import * as procedures from '../../../src/fhir/codes/procedures.js';
 import * as sections from '../../../src/fhir/codes/sections.js';
 import * as sites from '../../../src/fhir/codes/sites.js';
-import type { KnownCode } from '../../../src/fhir/codes/types.js';
+import { type KnownCode, SNOMED } from '../../../src/fhir/codes/types.js';
 import { dimensionCodes } from '../../../src/fhir/resources/device-property.js';
 
 /*
@@ -28,6 +28,8 @@ function codesIn(value: unknown): KnownCode[] {
   if (isKnown(value)) return [value];
   return Object.values(value).flatMap(codesIn);
 }
+
+const GPS = 'hl7.terminology.r4/ValueSet-snomed-intl-gps.json';
 
 const all = [
   ...new Map(
@@ -88,6 +90,17 @@ describe('codes', () => {
       expect([...(displays ?? [])]).toContain(known.display);
     },
   );
+
+  it('of SNOMED CT are in the free Global Patient Set, or else marked as sent under a licence alone', () => {
+    const free = carried(GPS);
+    const snomed = all.filter(known => known.system === SNOMED);
+    expect(snomed.length).toBeGreaterThan(50);
+    for (const known of snomed)
+      expect([known.code, known.licensed === true]).toEqual([
+        known.code,
+        !free.has(`${SNOMED}|${known.code}`),
+      ]);
+  });
 
   it('from elsewhere are exactly those listed here', () => {
     expect(

@@ -18,7 +18,7 @@ left:
   - { device: stent, purpose: intended, latest: 3 months }
 `;
 
-const coded = (item: string, over: object = {}) => {
+const coded = (item: string, over: object = { snomedLicence: true }) => {
   const { set } = mapped(caseText(`${DEVICES}aftercare: [{ key: it, by: ward, ${item} }]`), over);
   const all = resourceOf(set, 'procedure', 'Procedure').followUp ?? [];
   const text = /do: ([^,]+)/.exec(item)?.[1];
