@@ -141,7 +141,9 @@ export function addDelivery(
 
   program
     .command('doctor')
-    .description('Look whether a destination can be sent to, with reads only')
+    .description(
+      'Look whether a destination can be sent to, and what would make it so; nothing is written there',
+    )
     .option('--to <name>', 'destination of the site configuration, or a base address')
     .addOption(site())
     .addOption(json())

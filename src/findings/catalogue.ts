@@ -5,6 +5,7 @@ import { conformanceWording } from './wording/conformance.js';
 import { correctionWording } from './wording/corrections.js';
 import { courseWording } from './wording/course.js';
 import { deliveryWording } from './wording/delivery.js';
+import { deliveryProfilesWording } from './wording/delivery-profiles.js';
 import { doseWording } from './wording/doses.js';
 import { labelWording } from './wording/labels.js';
 import { leftWording } from './wording/left.js';
@@ -41,6 +42,7 @@ export const catalogue = {
   ...correctionWording,
   ...conformanceWording,
   ...deliveryWording,
+  ...deliveryProfilesWording,
   ...registryWording,
   ...siteWording,
   ...templateWording,

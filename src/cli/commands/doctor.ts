@@ -1,6 +1,9 @@
 import { examineDestination } from '../../delivery/destination/examine.js';
+import { examineProfiles } from '../../delivery/destination/examine-profiles.js';
 import { openSession } from '../../delivery/destination/session.js';
 import { destinationsOf, openDestination } from '../../pipeline/destinations.js';
+import { profileProbe } from '../../pipeline/probe.js';
+import { softwareVersion } from '../about.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { findingLines, jsonText, type Output, table } from '../output.js';
 import { processDeps, secrets } from '../process.js';
@@ -12,7 +15,7 @@ interface DoctorFlags {
   readonly json?: boolean;
 }
 
-/** Looks whether a destination can be sent to, with reads only. */
+/** Looks whether a destination can be sent to, and what would make it so; nothing is written there. */
 export async function doctor(flags: DoctorFlags, output: Output): Promise<ExitCode> {
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
@@ -23,12 +26,21 @@ export async function doctor(flags: DoctorFlags, output: Output): Promise<ExitCo
     output.err(findingLines(findings, flags.site ?? '--to', output.color));
     return exitCodes.usage;
   }
-  const session = openSession(target.destination, { ...process, ...target });
-  const { checks, capabilities } = await examineDestination(session);
-  if (flags.json) output.out(jsonText({ destination: target.destination.name, checks, capabilities }));
+  const { destination } = target;
+  const session = openSession(destination, { ...process, ...target });
+  const { checks: seen, capabilities } = await examineDestination(session);
+  const reached = !seen.some(c => c.name === 'reachable' && c.verdict !== 'pass');
+  const profiles =
+    reached && destination.fhirVersion === '4.0.1'
+      ? await examineProfiles(session, profileProbe(site.site, destination, softwareVersion), capabilities)
+      : undefined;
+  const checks = [...seen, ...(profiles ? [profiles.check] : [])];
+  const proposals = profiles?.findings ?? [];
+  if (flags.json) output.out(jsonText({ destination: destination.name, checks, proposals, capabilities }));
   else {
-    output.out(`${target.destination.name}\n`);
+    output.out(`${destination.name}\n`);
     output.out(table([['check', 'verdict', 'seen'], ...checks.map(c => [c.name, c.verdict, c.detail])]));
+    output.out(findingLines(proposals, destination.name, output.color));
   }
   const failed = checks.filter(c => c.verdict === 'fail');
   if (failed.length === 0) return exitCodes.ok;

@@ -14,6 +14,7 @@ export interface Check {
     | 'transaction'
     | 'search'
     | 'clock'
+    | 'profiles'
     | 'limits';
   readonly verdict: 'pass' | 'fail' | 'not-told';
   /** What was seen, in words, without secrets or patient data. */
