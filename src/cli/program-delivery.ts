@@ -63,7 +63,8 @@ export function addDelivery(
       '--accept <field...>',
       'let a near match of this field pass: the patient is the same all the same',
     )
-    .option('--by <who>', 'who accepts; kept with the item')
+    .option('--overwrite', 'update what others edited at the destination since it was sent')
+    .option('--by <who>', 'who accepts or overwrites; kept with the item')
     .option('--why <reason>', 'kept with the item')
     .addOption(data())
     .addOption(site())

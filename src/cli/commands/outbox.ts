@@ -1,5 +1,5 @@
-import type { ItemState, Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
-import { type Acceptance, accepting } from '../../delivery/patient/accept.js';
+import type { Chosen, ItemState, Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
+import { accepting } from '../../delivery/patient/accept.js';
 import { resume } from '../../delivery/worker/gates.js';
 import { serverAsked, whatNext } from '../../delivery/worker/next.js';
 import { drain } from '../../delivery/worker/worker.js';
@@ -19,6 +19,7 @@ export interface OutboxFlags {
   readonly why?: string;
   readonly by?: string;
   readonly accept?: readonly string[];
+  readonly overwrite?: boolean;
 }
 
 type Work = (outbox: Outbox, path: string) => Promise<ExitCode>;
@@ -134,14 +135,14 @@ export function retry(id: string | undefined, flags: OutboxFlags, output: Output
   return withOutbox(flags, async outbox => {
     const site = await openSite(flags.site, output);
     if (!site) return exitCodes.usage;
-    const acceptance = acceptanceOf(id, flags);
+    const chosen = chosenFor(id, flags);
     const open =
       id === undefined
         ? await outbox.list({ states: ['waiting', 'parked', 'sending'] })
         : [await found(outbox, id)];
     for (const item of open) {
       const now = Date.now();
-      await outbox.retry(item.id, now, acceptance && accepting(item, acceptance, now));
+      await outbox.retry(item.id, now, chosen?.(item, now));
       // The time that a server asked for is kept; what Casetally set by itself a person may cut short.
       await resume(
         outbox,
@@ -172,12 +173,20 @@ export function retry(id: string | undefined, flags: OutboxFlags, output: Output
   });
 }
 
-/** What `--accept` lets pass, with who and why. */
-function acceptanceOf(id: string | undefined, { accept, by, why }: OutboxFlags): Acceptance | undefined {
-  if (!accept) return undefined;
+/** What `--accept` lets pass and `--overwrite` replaces, with who and why. */
+function chosenFor(
+  id: string | undefined,
+  { accept, overwrite, by, why }: OutboxFlags,
+): ((item: OutboxItem, now: number) => Chosen) | undefined {
+  if (!accept && !overwrite) return undefined;
   if (id === undefined || !by || !why)
-    throw new CasetallyError('usage', 'to --accept a near match name the item, and say --by and --why.');
-  return { fields: accept, by, why };
+    throw new CasetallyError('usage', 'to --accept or --overwrite name the item, and say --by and --why.');
+  return (item, at) => {
+    const before = accept ? accepting(item, { fields: accept, by, why }, at) : (item.accepted ?? []);
+    if (!overwrite) return { accepted: before };
+    // Kept as what was accepted is: who replaced what others had written, and why.
+    return { overwrite, accepted: [...before, { field: 'overwrite', sent: '', held: '', by, why, at }] };
+  };
 }
 
 /** Takes an item out of sending, for a stated reason; nothing is lost. */

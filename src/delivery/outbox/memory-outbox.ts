@@ -1,6 +1,6 @@
-import type { Accepted } from '../request/expected.js';
 import type {
   Checked,
+  Chosen,
   Depth,
   Gate,
   ItemFilter,
@@ -100,8 +100,8 @@ export class MemoryOutbox implements Outbox {
     return change(this.#held(lease, now), settled(settlement, now));
   }
 
-  async retry(id: string, now: number, accepted?: readonly Accepted[]): Promise<boolean> {
-    return change(this.#in(id, byPerson.retry.from), byPerson.retry.change(now, accepted));
+  async retry(id: string, now: number, chosen?: Chosen): Promise<boolean> {
+    return change(this.#in(id, byPerson.retry.from), byPerson.retry.change(now, chosen));
   }
 
   async park(id: string, parked: Parked): Promise<boolean> {

@@ -95,6 +95,14 @@ export interface Gate {
   readonly paused?: string;
 }
 
+/** What a person chose for an item that is to go again. */
+export interface Chosen {
+  /** All that was accepted for it, what was accepted before among it; absent: as it was. */
+  readonly accepted?: readonly Accepted[];
+  /** True to update what is there whatever its version. */
+  readonly overwrite?: boolean;
+}
+
 /** Numbers about one destination, without anything about patients. */
 export interface Depth {
   readonly destination: string;
@@ -148,9 +156,9 @@ export interface Outbox {
   settle(lease: Lease, settlement: Settlement, now: number): Promise<boolean>;
   /**
    * Makes a waiting or parked item due now; false when there is none such.
-   * @param accepted all near matches that were accepted for it, those of before among them; absent: as they were.
+   * @param chosen what a person chose for it.
    */
-  retry(id: string, now: number, accepted?: readonly Accepted[]): Promise<boolean>;
+  retry(id: string, now: number, chosen?: Chosen): Promise<boolean>;
   park(id: string, parked: Parked): Promise<boolean>;
   discard(id: string, parked: Parked): Promise<boolean>;
   get(id: string): Promise<OutboxItem | undefined>;

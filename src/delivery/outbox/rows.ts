@@ -36,7 +36,7 @@ export function sealItem(item: NewItem, id: string, sealing: Sealing): Pick<Item
 
 /** The columns that a change writes, with what goes into them. */
 export function valuesOf(change: Change, id: string, sealing: Sealing): [string, string | number | null][] {
-  const { state, notBefore, unknownSince, lastReason, parked, receipt, accepted } = change;
+  const { state, notBefore, unknownSince, lastReason, parked, receipt, accepted, overwrite } = change;
   const sealed = (value: object | null | undefined, column: string) =>
     value ? sealing.seal(JSON.stringify(value), `${id}/${column}`) : value;
   const columns = {
@@ -47,6 +47,7 @@ export function valuesOf(change: Change, id: string, sealing: Sealing): [string,
     parked: sealed(parked, 'parked'),
     receipt: sealed(receipt, 'receipt'),
     accepted: sealed(accepted, 'accepted'),
+    overwrite: overwrite && 1,
   };
   return Object.entries(columns).flatMap(([column, value]) => (value === undefined ? [] : [[column, value]]));
 }

@@ -1,6 +1,6 @@
 import type { Receipt } from '../receipt/receipt.js';
 import type { Accepted } from '../request/expected.js';
-import type { Gate, ItemState, NewItem, OutboxItem, Parked, Settlement } from './outbox.js';
+import type { Chosen, Gate, ItemState, NewItem, OutboxItem, Parked, Settlement } from './outbox.js';
 
 /* What every store decides, apart from how it keeps things. All of it is pure. */
 
@@ -20,6 +20,7 @@ export interface Change {
   readonly lastReason?: string;
   readonly parked?: Parked | null;
   readonly accepted?: readonly Accepted[];
+  readonly overwrite?: true;
   readonly receipt?: Receipt;
 }
 
@@ -55,9 +56,10 @@ export function settled(settlement: Settlement, now: number): Change {
 export const byPerson = {
   retry: {
     from: ['waiting', 'parked'],
-    change: (now: number, accepted?: readonly Accepted[]): Change => ({
+    change: (now: number, { accepted, overwrite }: Chosen = {}): Change => ({
       ...{ state: 'waiting', notBefore: now, parked: null },
       ...(accepted && { accepted }),
+      ...(overwrite && { overwrite }),
     }),
   },
   park: {

@@ -1,7 +1,7 @@
-import type { Accepted } from '../request/expected.js';
 import type { Connection, Params, Statement } from './connection.js';
 import type {
   Checked,
+  Chosen,
   Depth,
   Gate,
   ItemFilter,
@@ -108,8 +108,8 @@ export class SqlOutbox implements Outbox {
     return this.#change(settled(settlement, now), HELD, [item.id, fence, now]);
   }
 
-  retry(id: string, now: number, accepted?: readonly Accepted[]): Promise<boolean> {
-    return this.#decided(id, byPerson.retry.from, byPerson.retry.change(now, accepted));
+  retry(id: string, now: number, chosen?: Chosen): Promise<boolean> {
+    return this.#decided(id, byPerson.retry.from, byPerson.retry.change(now, chosen));
   }
 
   park(id: string, parked: Parked): Promise<boolean> {

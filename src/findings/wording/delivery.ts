@@ -2,8 +2,6 @@ import { COMMON_PRACTICE, define } from '../define.js';
 
 const R4_TRANSACTION = 'FHIR R4, RESTful API, transaction: https://hl7.org/fhir/R4/http.html#transaction';
 const R4_COND_CREATE = 'FHIR R4, RESTful API, conditional create: https://hl7.org/fhir/R4/http.html#ccreate';
-const R4_CONCURRENCY =
-  'FHIR R4, RESTful API, version aware updates: https://hl7.org/fhir/R4/http.html#concurrency';
 const RFC9110 = 'RFC 9110, HTTP Semantics';
 
 /** Wording of the delivery findings. */
@@ -156,13 +154,6 @@ export const deliveryWording = define({
       '{destination} holds {count} {resource} resources with the same identifier of {system}: {addresses}.',
     remedy: 'Have the duplicates merged or retired there, then send again.',
     basis: R4_COND_CREATE,
-  },
-  'delivery.conflict': {
-    severity: 'error',
-    message: '{destination} holds another state of this case ({status}); it was not overwritten.',
-    remedy:
-      'Compare the two states, listed below. To keep what is there, enter it in the record; to replace it, send again with --overwrite.',
-    basis: R4_CONCURRENCY,
   },
   'delivery.gone': {
     severity: 'error',

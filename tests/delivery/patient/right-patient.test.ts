@@ -165,7 +165,9 @@ describe('a near match', () => {
     });
     const by = { by: 'Sister Arcos', why: 'asked the patient' };
     expect(() => accepting(parked, { fields: ['birthDate'], ...by }, 1)).toThrow(/not parked for/);
-    await outbox.retry(id, Date.UTC(2024, 2, 14), accepting(parked, { fields: ['name'], ...by }, 1));
+    await outbox.retry(id, Date.UTC(2024, 2, 14), {
+      accepted: accepting(parked, { fields: ['name'], ...by }, 1),
+    });
     await run();
     const sent = await outbox.get(id);
     expect(sent?.state).toBe('delivered');
@@ -181,7 +183,7 @@ describe('a near match', () => {
     const parked = await outbox.get(id);
     if (!parked) throw new Error('no item');
     await put('Patient/right', { ...person, name: [{ text: 'Wambugu Oderan' }] });
-    await outbox.retry(id, 0, accepting(parked, { fields: ['name'], by: 'a', why: 'b' }, 1));
+    await outbox.retry(id, 0, { accepted: accepting(parked, { fields: ['name'], by: 'a', why: 'b' }, 1) });
     await run();
     expect((await outbox.get(id))?.parked?.reason).toBe('delivery.match-near');
   });
