@@ -15,7 +15,7 @@ import { readSubmission, type Submission } from '../delivery/request/submission.
 import { deliver } from '../delivery/send/deliver.js';
 import { notASubmission, notSent } from '../delivery/send/once.js';
 import { inSpan } from '../delivery/telemetry/traces.js';
-import { whatNext } from '../delivery/worker/next.js';
+import { type Next, whatNext } from '../delivery/worker/next.js';
 import { durableExitCode, sendDurably } from '../delivery/worker/send-durably.js';
 import type { WorkerDeps } from '../delivery/worker/worker.js';
 import { CasetallyError } from '../findings/errors.js';
@@ -73,7 +73,7 @@ export type SentCase = {
   | { readonly kind: 'not-sent' }
   | { readonly kind: 'look'; readonly submission: Submission; readonly entries: readonly PreviewEntry[] }
   | { readonly kind: 'direct'; readonly outcome: SendOutcome }
-  | { readonly kind: 'stored'; readonly item: OutboxItem; readonly next?: string }
+  | { readonly kind: 'stored'; readonly item: OutboxItem; readonly next?: Next }
 );
 
 /** A case in the form that one destination takes. */

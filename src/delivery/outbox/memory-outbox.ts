@@ -116,11 +116,12 @@ export class MemoryOutbox implements Outbox {
     return this.#rows.find(({ item }) => item.id === id)?.item;
   }
 
-  async list({ destination, caseKey, states, limit }: ItemFilter = {}): Promise<OutboxItem[]> {
+  async list({ destination, caseKey, patientKey, states, limit }: ItemFilter = {}): Promise<OutboxItem[]> {
     return this.#rows
       .map(({ item }) => item)
       .filter(item => destination === undefined || item.destination === destination)
       .filter(item => caseKey === undefined || item.caseKey === caseKey)
+      .filter(item => patientKey === undefined || item.patientKey === patientKey)
       .filter(item => states === undefined || states.includes(item.state))
       .slice(0, limit);
   }

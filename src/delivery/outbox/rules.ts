@@ -1,3 +1,4 @@
+import { finding } from '../../findings/finding.js';
 import type { Receipt } from '../receipt/receipt.js';
 import type { Accepted } from '../request/expected.js';
 import type { Chosen, Gate, ItemState, NewItem, OutboxItem, Parked, Settlement } from './outbox.js';
@@ -50,6 +51,16 @@ export function settled(settlement: Settlement, now: number): Change {
       };
     }
   }
+}
+
+/** An item that cannot be opened: a person must look, and nothing else waits for it but its own case. */
+export function unreadable(id: string, now: number): Change {
+  const findings = [finding('delivery.item-unreadable', 'outbox', { id })];
+  return {
+    state: 'parked',
+    lastReason: 'unreadable',
+    parked: { reason: 'unreadable', by: 'casetally', at: now, findings },
+  };
 }
 
 /** What a person may do, and with items in which states. */

@@ -3,13 +3,20 @@ import { define } from '../define.js';
 const R4_CONCURRENCY =
   'FHIR R4, RESTful API, version aware updates: https://hl7.org/fhir/R4/http.html#concurrency';
 
-/** Wording of what two have written. */
+/** Wording of what two have written, or what was changed in the outbox. */
 export const deliveryConflictsWording = define({
   'delivery.conflict': {
     severity: 'error',
     message: '{destination} holds another state of this case ({status}); it was not overwritten.',
     remedy: 'Compare the two states, listed below field by field, each with the ways on.',
     basis: R4_CONCURRENCY,
+  },
+  'delivery.item-unreadable': {
+    severity: 'error',
+    message: 'What the outbox keeps of item {id} was changed or cut: it cannot be sent.',
+    remedy:
+      'Send the case again from its record; then casetally outbox discard {id}. casetally outbox doctor looks through the rest.',
+    basis: 'the seal of the outbox',
   },
   'delivery.written-at-once': {
     severity: 'warning',

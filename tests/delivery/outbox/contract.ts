@@ -289,6 +289,9 @@ export function outboxContract(name: string, open: () => Promise<StoreUnderTest>
       expect(await ids({})).toEqual([a.id, b.id]);
       expect(await ids({ destination: 'other' })).toEqual([b.id]);
       expect(await ids({ caseKey: 'x' })).toEqual([a.id]);
+      const c = await put({ patientKey: 'of c', caseKey: 'y' });
+      expect(await ids({ patientKey: 'of c' })).toEqual([c.id]);
+      expect(await ids({ patientKey: 'of c', states: ['parked'] })).toEqual([]);
       expect(await ids({ states: ['parked', 'discarded'] })).toEqual([b.id]);
       expect(await ids({ limit: 1 })).toEqual([a.id]);
     });
