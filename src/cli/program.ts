@@ -133,6 +133,12 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .option('--sign <key>', 'sign the document with the Ed25519 site key at env:NAME or file:PATH')
     .option('--dry-run', 'say what would be sent and what it would change, with reads only')
     .option('--direct', 'send without the outbox: nothing is kept if it does not arrive')
+    .option(
+      '--accept <field...>',
+      'with --direct: let a near match of this field pass, whatever is there now',
+    )
+    .option('--by <who>', 'who accepts')
+    .option('--why <reason>', 'why it is the same patient all the same')
     .option('--overwrite', 'update what is there even where it was changed since it was sent')
     .addOption(data())
     .addOption(site())

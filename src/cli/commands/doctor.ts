@@ -1,12 +1,16 @@
-import { examineDestination } from '../../delivery/destination/examine.js';
+import { scopesMissing } from '../../delivery/auth/scopes.js';
+import { type Check, examineDestination } from '../../delivery/destination/examine.js';
 import { examineProfiles } from '../../delivery/destination/examine-profiles.js';
-import { openSession } from '../../delivery/destination/session.js';
+import { openSession, type Target } from '../../delivery/destination/session.js';
+import { type Finding, finding } from '../../findings/finding.js';
 import { destinationsOf, openDestination } from '../../pipeline/destinations.js';
 import { profileProbe } from '../../pipeline/probe.js';
+import { needsOf } from '../../pipeline/scopes.js';
+import type { Site } from '../../site/site.js';
 import { softwareVersion } from '../about.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { findingLines, jsonText, type Output, table } from '../output.js';
-import { processDeps, secrets } from '../process.js';
+import { processDeps, secretsFrom } from '../process.js';
 import { openSite } from './open-case.js';
 
 interface DoctorFlags {
@@ -21,7 +25,12 @@ export async function doctor(flags: DoctorFlags, output: Output): Promise<ExitCo
   if (!site) return exitCodes.usage;
   const process = processDeps(undefined);
   const [name = ''] = destinationsOf({ ...site.site, routes: [] }, undefined, flags.to);
-  const { target, findings } = await openDestination(site.site, name, secrets, process.clock);
+  const { target, findings } = await openDestination(
+    site.site,
+    name,
+    secretsFrom(site.folder),
+    process.clock,
+  );
   if (!target) {
     output.err(findingLines(findings, flags.site ?? '--to', output.color));
     return exitCodes.usage;
@@ -34,8 +43,9 @@ export async function doctor(flags: DoctorFlags, output: Output): Promise<ExitCo
     reached && destination.fhirVersion === '4.0.1'
       ? await examineProfiles(session, profileProbe(site.site, destination, softwareVersion), capabilities)
       : undefined;
-  const checks = [...seen, ...(profiles ? [profiles.check] : [])];
-  const proposals = profiles?.findings ?? [];
+  const scopes = reached ? scopesOf(target, site.site) : undefined;
+  const checks = [...seen, ...(scopes ? [scopes.check] : []), ...(profiles ? [profiles.check] : [])];
+  const proposals = [...(scopes?.findings ?? []), ...(profiles?.findings ?? [])];
   if (flags.json) output.out(jsonText({ destination: destination.name, checks, proposals, capabilities }));
   else {
     output.out(`${destination.name}\n`);
@@ -45,4 +55,20 @@ export async function doctor(flags: DoctorFlags, output: Output): Promise<ExitCo
   const failed = checks.filter(c => c.verdict === 'fail');
   if (failed.length === 0) return exitCodes.ok;
   return failed.some(c => c.name === 'reachable') ? exitCodes.unreachable : exitCodes.refused;
+}
+
+/** Whether the token may do what the contents need; undefined where it has no scope. */
+function scopesOf(
+  { destination: { name }, granted }: Target,
+  site: Site,
+): { readonly check: Check; readonly findings: readonly Finding[] } | undefined {
+  const scope = granted?.();
+  if (scope === undefined) return undefined;
+  const missing = scopesMissing(scope, needsOf(site, name)).join(' ');
+  if (missing === '')
+    return { check: { name: 'scopes', verdict: 'pass', detail: 'all that is needed' }, findings: [] };
+  return {
+    check: { name: 'scopes', verdict: 'fail', detail: `not granted: ${missing}` },
+    findings: [finding('delivery.scopes-missing', 'destination', { destination: name, missing })],
+  };
 }

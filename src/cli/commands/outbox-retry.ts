@@ -1,5 +1,5 @@
 import type { Chosen, Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
-import { accepting } from '../../delivery/patient/accept.js';
+import { accepting, heldBack } from '../../delivery/patient/accept.js';
 import { resume } from '../../delivery/worker/gates.js';
 import { clockTime, namedTime, serverAsked, whatNext } from '../../delivery/worker/next.js';
 import { drain } from '../../delivery/worker/worker.js';
@@ -8,7 +8,7 @@ import { say } from '../../findings/say.js';
 import { openDestinations } from '../../pipeline/destinations.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { findingLines, jsonText, type Output } from '../output.js';
-import { processDeps, secrets } from '../process.js';
+import { processDeps, secretsFrom } from '../process.js';
 import { openSite } from './open-case.js';
 import { found, type OutboxFlags, summary, withOutbox } from './outbox.js';
 import { nextRows } from './sent.js';
@@ -46,7 +46,12 @@ export function retry(
     }
     const process = processDeps(flags.data);
     const names = open.map(item => item.destination);
-    const { targets, findings } = await openDestinations(site.site, names, secrets, process.clock);
+    const { targets, findings } = await openDestinations(
+      site.site,
+      names,
+      secretsFrom(site.folder),
+      process.clock,
+    );
     output.err(findingLines(findings, flags.site ?? 'outbox', output.color));
     let after: OutboxItem[] = [];
     for (let waits = 0; ; waits += 1) {
@@ -127,7 +132,9 @@ function chosenFor(
   if (id === undefined || !by || !why)
     throw new CasetallyError('usage', 'to --accept or --overwrite name the item, and say --by and --why.');
   return (item, at) => {
-    const before = accept ? accepting(item, { fields: accept, by, why }, at) : (item.accepted ?? []);
+    const before = accept
+      ? accepting(heldBack(item), { fields: accept, by, why }, at)
+      : (item.accepted ?? []);
     if (!overwrite) return { accepted: before };
     // Kept as what was accepted is: who replaced what others had written, and why.
     return { overwrite, accepted: [...before, { field: 'overwrite', sent: '', held: '', by, why, at }] };

@@ -11,7 +11,7 @@ import { conformanceResources, ownPackage } from '../../pipeline/own-package.js'
 import { softwareVersion } from '../about.js';
 import { type ExitCode, exitCodes, worstOf } from '../exit.js';
 import { findingLines, jsonText, type Output, table } from '../output.js';
-import { processDeps, secrets } from '../process.js';
+import { processDeps, secretsFrom } from '../process.js';
 import { openSite } from './open-case.js';
 import { defaultCache } from './validate.js';
 
@@ -38,7 +38,12 @@ export async function pushPackages(
   if (!site) return exitCodes.usage;
   const process = processDeps(undefined);
   const [name = ''] = destinationsOf({ ...site.site, routes: [] }, undefined, flags.to);
-  const { target, findings } = await openDestination(site.site, name, secrets, process.clock);
+  const { target, findings } = await openDestination(
+    site.site,
+    name,
+    secretsFrom(site.folder),
+    process.clock,
+  );
   if (!target) {
     output.err(findingLines(findings, flags.site ?? '--to', output.color));
     return exitCodes.usage;

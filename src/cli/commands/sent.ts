@@ -21,8 +21,10 @@ export function told(sent: SentCase): object {
       const { bytes, digest } = sent.submission;
       return { state: 'dry-run', destination, bytes, digest, entries: sent.entries, findings };
     }
+    case 'ready':
+      return { state: 'ready', destination, findings };
     case 'direct':
-      return { ...sent.outcome, destination, findings };
+      return { ...sent.outcome, destination, accepted: sent.accepted, findings };
     case 'stored': {
       const { id, state, attempts, lastReason, parked, receipt } = sent.item;
       const reason = lastReason ?? parked?.reason;
@@ -42,7 +44,11 @@ export function print(sent: SentCase, file: string, path: string, output: Output
     case 'look':
       printLook(sent, output);
       break;
+    case 'ready':
+      break;
     case 'direct':
+      for (const { field, sent: ours, held, by, why } of sent.accepted)
+        output.out(`accepted ${field} by ${by}: ${ours} in the record, ${held} there: ${why}\n`);
       if (isDelivered(sent.outcome)) printReceipt(file, sent.outcome.receipt, output);
       else output.err(`\n${file}: not delivered to ${destination} (${sent.outcome.state}).\n`);
       break;

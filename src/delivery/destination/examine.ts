@@ -15,6 +15,7 @@ export interface Check {
     | 'search'
     | 'clock'
     | 'profiles'
+    | 'scopes'
     | 'limits';
   readonly verdict: 'pass' | 'fail' | 'not-told';
   /** What was seen, in words, without secrets or patient data. */

@@ -145,7 +145,11 @@ export function configuredDestination(
     ...secretsIn(settings)
       .filter(([, reference]) => secrets(reference) === undefined)
       .map(([path, reference]) =>
-        finding('delivery.secret-missing', `${at}.${path}`, { destination: name, reference }),
+        finding('delivery.secret-missing', `${at}.${path}`, {
+          destination: name,
+          reference,
+          where: secrets.where?.(reference) ?? reference,
+        }),
       ),
   ];
   if (findings.length > 0) return { findings };

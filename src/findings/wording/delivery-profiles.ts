@@ -2,8 +2,15 @@ import { define } from '../define.js';
 
 const R4_PROFILES = 'FHIR R4, Profiling, claims of profiles: https://hl7.org/fhir/R4/resource.html#Meta';
 
-/** Wording of what a destination takes of profiles. */
+/** Wording of what a destination must allow and know. */
 export const deliveryProfilesWording = define({
+  'delivery.scopes-missing': {
+    severity: 'error',
+    message: 'The token for {destination} does not allow what its cases need: {missing} was not granted.',
+    remedy:
+      'Have these scopes registered for the client there, and ask for them with auth.scope, or leave it out.',
+    basis: 'SMART App Launch, scopes: https://hl7.org/fhir/smart-app-launch/scopes-and-launch-context.html',
+  },
   'delivery.profiles-to-push': {
     severity: 'warning',
     message: '{destination} refuses profiles that it does not know: {profiles}.',

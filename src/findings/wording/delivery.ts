@@ -76,7 +76,8 @@ export const deliveryWording = define({
     severity: 'error',
     message:
       '{destination} holds no {type} under the identifier or address that the case refers to. Nothing was sent.',
-    remedy: 'Check the identifier; have the {type} registered there first. It is never made from the case.',
+    remedy:
+      'Check the identifier. Then one of two ways: have the {type} registered there; or let the case bring it, with `references.{setting}: include` in the settings of the destination.',
     basis: 'FHIR R4, RESTful API, conditional references: https://hl7.org/fhir/R4/http.html#trules',
   },
   'delivery.target-several': {
@@ -195,8 +196,9 @@ export const deliveryWording = define({
   },
   'delivery.secret-missing': {
     severity: 'error',
-    message: 'Destination {destination} needs the secret at {reference}, and there is none.',
-    remedy: 'Set that environment variable, or make that file readable for this user.',
+    message: 'The secret {reference} of destination {destination} was not found: nothing is at {where}.',
+    remedy:
+      'Set that environment variable, or make that file readable for this user. A relative path starts from the folder of the site configuration.',
     basis: 'the site configuration',
   },
   'delivery.header-not-allowed': {

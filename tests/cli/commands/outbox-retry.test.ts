@@ -1,5 +1,4 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { createServer, type Server } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeEach, describe, expect, it } from 'vitest';
@@ -9,35 +8,20 @@ import { send } from '../../../src/cli/commands/send.js';
 import type { Output } from '../../../src/cli/output.js';
 import { startSandbox } from '../../../src/service/sandbox/server.js';
 import { examplesFolder } from '../../support/examples.js';
+import { passingOn } from '../../support/passing-on.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'casetally-retry-'));
 const sandbox = await startSandbox();
 let refusals: { readonly headers: Record<string, string> }[] = [];
 let posts = 0;
-/** Passes everything on to the embedded server, save the posts that it refuses first. */
-const busy: Server = createServer((request, response) => {
-  const chunks: Buffer[] = [];
-  request.on('data', (chunk: Buffer) => chunks.push(chunk));
-  request.on('end', async () => {
-    posts += request.method === 'POST' ? 1 : 0;
-    const refusal = request.method === 'POST' ? refusals.shift() : undefined;
-    if (refusal) {
-      response.writeHead(429, refusal.headers).end();
-      return;
-    }
-    const answer = await fetch(`${new URL(sandbox.baseUrl).origin}${request.url}`, {
-      method: request.method ?? 'GET',
-      headers: { 'content-type': request.headers['content-type'] ?? 'application/fhir+json' },
-      ...(request.method !== 'GET' && { body: Buffer.concat(chunks) }),
-    });
-    response.writeHead(answer.status, { 'content-type': 'application/fhir+json' });
-    response.end(await answer.text());
-  });
-});
-await new Promise<void>(resolve => busy.listen(0, '127.0.0.1', resolve));
+const busy = await passingOn(sandbox.baseUrl);
+busy.inTheWay = ({ method }) => {
+  posts += method === 'POST' ? 1 : 0;
+  const refusal = method === 'POST' ? refusals.shift() : undefined;
+  return refusal && { status: 429, ...refusal };
+};
 afterAll(async () => {
   busy.close();
-  busy.closeAllConnections();
   await sandbox.close();
   rmSync(folder, { recursive: true });
 });
@@ -55,8 +39,6 @@ beforeEach(() => {
   posts = 0;
   data = join(folder, `data-${run}`);
   site = join(folder, `site-${run}.yaml`);
-  const address = busy.address();
-  const port = typeof address === 'object' && address ? address.port : 0;
   writeFileSync(
     site,
     `casetallySite: 1
@@ -65,7 +47,7 @@ namespace: 5b0f3c52-9d1e-4d0c-8c6a-0d6f2a7e4b1${run}
 organization: { name: Invented Hospital }
 references: { patient: include, encounter: include, order: include }
 destinations:
-  records: { url: "http://127.0.0.1:${port}/fhir", timeout: 60, searchLag: 0 }
+  records: { url: "${busy.baseUrl}", timeout: 60, searchLag: 0 }
 `,
   );
 });
