@@ -1,8 +1,8 @@
 import { randomUUID } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { homedir } from 'node:os';
-import { join } from 'node:path';
-import { secretSource } from '../delivery/auth/secrets.js';
+import { join, resolve } from 'node:path';
+import { type SecretSource, secretSource } from '../delivery/auth/secrets.js';
 import { statementsInFile, statementsInMemory } from '../delivery/destination/capability-cache.js';
 import { holdsPassword, isPostgresAddress, openPostgresOutbox } from '../delivery/outbox/open-postgres.js';
 import type { Outbox } from '../delivery/outbox/outbox.js';
@@ -14,14 +14,19 @@ import type { WorkerDeps } from '../delivery/worker/worker.js';
 import { CasetallyError } from '../findings/errors.js';
 import { sourceFrom } from '../pipeline/outbox-item.js';
 
-/** Secrets of this process: environment variables and files. */
-export const secrets = secretSource(process.env, path => {
-  try {
-    return readFileSync(path, 'utf8');
-  } catch {
-    return undefined;
-  }
-});
+/** Secrets of this process: environment variables, and files by a path from a folder, that of the site configuration. */
+export const secretsFrom = (folder: string): SecretSource =>
+  secretSource(
+    process.env,
+    path => {
+      try {
+        return readFileSync(path, 'utf8');
+      } catch {
+        return undefined;
+      }
+    },
+    path => resolve(folder, path),
+  );
 
 const placeOf = (data: string | undefined) => dataFolder(data, process.env, process.platform, homedir());
 

@@ -63,13 +63,15 @@ export function addDelivery(
       '--accept <field...>',
       'let a near match of this field pass: the patient is the same all the same',
     )
-    .option('--by <who>', 'who accepts; kept with the item')
+    .option('--now', 'do not wait for a server that asked for time; refused before a time that it named')
+    .option('--overwrite', 'update what others edited at the destination since it was sent')
+    .option('--by <who>', 'who accepts or overwrites; kept with the item')
     .option('--why <reason>', 'kept with the item')
     .addOption(data())
     .addOption(site())
     .addOption(json())
     .action(async (id: string | undefined, options) =>
-      done(await (await commands()).retry(id, options, output)),
+      done(await (await import('./commands/outbox-retry.js')).retry(id, options, output, waitHere())),
     );
   for (const what of ['park', 'discard'] as const)
     outbox
@@ -141,7 +143,9 @@ export function addDelivery(
 
   program
     .command('doctor')
-    .description('Look whether a destination can be sent to, with reads only')
+    .description(
+      'Look whether a destination can be sent to, and what would make it so; nothing is written there',
+    )
     .option('--to <name>', 'destination of the site configuration, or a base address')
     .addOption(site())
     .addOption(json())
@@ -158,6 +162,12 @@ export function addDelivery(
     )
     .action(async options => done(await (await import('./commands/keys.js')).keys(options, output)));
 }
+
+/** Waiting is for a person who can end it. */
+const waitHere = () =>
+  process.stderr.isTTY
+    ? (ms: number) => new Promise<void>(resolve => void setTimeout(resolve, ms))
+    : undefined;
 
 function port(text: string): number {
   const value = Number(text);

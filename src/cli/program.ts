@@ -4,6 +4,7 @@ import { languages } from '../findings/languages.js';
 import { audiences } from '../report/options.js';
 import { papers } from '../report/pdf/options.js';
 import { CAUTION, softwareVersion } from './about.js';
+import { askYes } from './ask.js';
 import { type ExitCode, exitCodes, exitHelp } from './exit.js';
 import type { Output } from './output.js';
 import { addDelivery } from './program-delivery.js';
@@ -132,6 +133,12 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .option('--sign <key>', 'sign the document with the Ed25519 site key at env:NAME or file:PATH')
     .option('--dry-run', 'say what would be sent and what it would change, with reads only')
     .option('--direct', 'send without the outbox: nothing is kept if it does not arrive')
+    .option(
+      '--accept <field...>',
+      'with --direct: let a near match of this field pass, whatever is there now',
+    )
+    .option('--by <who>', 'who accepts')
+    .option('--why <reason>', 'why it is the same patient all the same')
     .option('--overwrite', 'update what is there even where it was changed since it was sent')
     .addOption(data())
     .addOption(site())
@@ -174,6 +181,25 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .option('--cache <folder>', 'FHIR package cache')
     .action(async (path: string, options) =>
       done(await (await import('./commands/validate.js')).packages('add', path, options, output)),
+    );
+
+  packages
+    .command('push')
+    .description(
+      'Load our profiles, and what they are made of, on a destination that validates what it stores',
+    )
+    .option('--to <name>', 'destination of the site configuration, or a base address')
+    .option(
+      '--package <package...>',
+      'other packages before ours: a .tgz, a folder, or name#version in the cache',
+    )
+    .option('--cache <folder>', 'FHIR package cache')
+    .option('--dry-run', 'print what is there and what would be loaded, with reads only')
+    .option('--yes', 'do not ask')
+    .addOption(site())
+    .addOption(json())
+    .action(async options =>
+      done(await (await import('./commands/packages-push.js')).pushPackages(options, output, askYes)),
     );
 
   program

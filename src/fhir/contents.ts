@@ -4,6 +4,8 @@ import type { CaseResource, ResourceEntry, ResourceSet } from './set.js';
 
 /** One kind of content: what a receiver finds in it, and whether a record system wants it unasked. */
 interface Group {
+  /** Types of the resources in it. */
+  readonly types: readonly string[];
   readonly core: boolean;
   /** Why a receiver wants it, for the docs. */
   readonly why: string;
@@ -36,57 +38,133 @@ const ofPatient = ({ resource }: ResourceEntry): boolean =>
  */
 export const contentGroups = {
   procedure: {
+    types: ['Procedure'],
     core: true,
     why: 'what was done, when, by whom and with what result',
     has: named(/^procedure$/),
   },
   steps: {
+    types: ['Procedure'],
     core: false,
     why: 'each part of the case as a procedure of its own',
     has: typed('Procedure'),
   },
-  devicesInPatient: { core: true, why: 'what is, or was, in the patient', has: ofPatient },
-  tracedDevices: { core: true, why: 'lots and serial numbers of what was used', has: isTraceable },
+  devicesInPatient: { types: ['Device'], core: true, why: 'what is, or was, in the patient', has: ofPatient },
+  tracedDevices: {
+    types: ['Device'],
+    core: true,
+    why: 'lots and serial numbers of what was used',
+    has: isTraceable,
+  },
   tools: {
+    types: ['Device'],
     core: false,
     why: 'devices without label; the procedure names their kinds',
     has: named(/^device\//),
   },
-  deviceUses: { core: true, why: 'what stays, until when', has: typed('DeviceUseStatement') },
-  complications: { core: true, why: 'what went wrong', has: named(/^complication\//) },
-  adverseEvents: { core: true, why: 'what is suspected to have caused harm', has: typed('AdverseEvent') },
-  newAllergies: { core: true, why: 'allergies that the case showed', has: named(/^allergy\/found-/) },
+  deviceUses: {
+    types: ['DeviceUseStatement'],
+    core: true,
+    why: 'what stays, until when',
+    has: typed('DeviceUseStatement'),
+  },
+  complications: { types: ['Condition'], core: true, why: 'what went wrong', has: named(/^complication\//) },
+  adverseEvents: {
+    types: ['AdverseEvent'],
+    core: true,
+    why: 'what is suspected to have caused harm',
+    has: typed('AdverseEvent'),
+  },
+  newAllergies: {
+    types: ['AllergyIntolerance'],
+    core: true,
+    why: 'allergies that the case showed',
+    has: named(/^allergy\/found-/),
+  },
   negativeStatements: {
+    types: ['AllergyIntolerance', 'MedicationStatement', 'Procedure', 'MedicationAdministration'],
     core: true,
     why: 'that there is none, where the site sends that',
     has: named(/\/none$/),
   },
-  knownAllergies: { core: false, why: 'allergies that were known before', has: typed('AllergyIntolerance') },
-  knownConditions: { core: false, why: 'diagnoses that were known before', has: typed('Condition') },
-  dose: { core: true, why: 'radiation of the case', has: ({ section }) => section === 'dose' },
-  calculations: { core: false, why: 'worked-out figures', has: named(/^calculation\//) },
+  knownAllergies: {
+    types: ['AllergyIntolerance'],
+    core: false,
+    why: 'allergies that were known before',
+    has: typed('AllergyIntolerance'),
+  },
+  knownConditions: {
+    types: ['Condition'],
+    core: false,
+    why: 'diagnoses that were known before',
+    has: typed('Condition'),
+  },
+  dose: {
+    types: ['Observation'],
+    core: true,
+    why: 'radiation of the case',
+    has: ({ section }) => section === 'dose',
+  },
+  calculations: {
+    types: ['Observation'],
+    core: false,
+    why: 'worked-out figures',
+    has: named(/^calculation\//),
+  },
   observations: {
+    types: ['Observation'],
     core: false,
     why: 'findings, measurements, laboratory values, checks',
     has: typed('Observation'),
   },
-  drugs: { core: true, why: 'drugs and contrast given', has: typed('MedicationAdministration') },
-  anticoagulants: { core: false, why: 'anticoagulants taken before', has: typed('MedicationStatement') },
-  specimens: { core: true, why: 'what was sent to the laboratory', has: typed('Specimen') },
-  planned: { core: false, why: 'what was planned', has: named(/^planned$/) },
-  requests: { core: true, why: 'aftercare, as requests', has: named(/^aftercare\//) },
-  plan: { core: true, why: 'the aftercare as one plan', has: typed('CarePlan') },
-  tasks: { core: false, why: 'aftercare, as tasks', has: typed('Task') },
-  bodySites: { core: false, why: 'accesses and targets as structures', has: typed('BodyStructure') },
-  consent: { core: false, why: 'the consent', has: typed('Consent') },
-  team: { core: false, why: 'the team of the case', has: typed('CareTeam', 'PractitionerRole') },
-  software: { core: false, why: 'the program that wrote it', has: named(/^software$/) },
+  drugs: {
+    types: ['MedicationAdministration'],
+    core: true,
+    why: 'drugs and contrast given',
+    has: typed('MedicationAdministration'),
+  },
+  anticoagulants: {
+    types: ['MedicationStatement'],
+    core: false,
+    why: 'anticoagulants taken before',
+    has: typed('MedicationStatement'),
+  },
+  specimens: {
+    types: ['Specimen'],
+    core: true,
+    why: 'what was sent to the laboratory',
+    has: typed('Specimen'),
+  },
+  planned: { types: ['ServiceRequest'], core: false, why: 'what was planned', has: named(/^planned$/) },
+  requests: {
+    types: ['ServiceRequest'],
+    core: true,
+    why: 'aftercare, as requests',
+    has: named(/^aftercare\//),
+  },
+  plan: { types: ['CarePlan'], core: true, why: 'the aftercare as one plan', has: typed('CarePlan') },
+  tasks: { types: ['Task'], core: false, why: 'aftercare, as tasks', has: typed('Task') },
+  bodySites: {
+    types: ['BodyStructure'],
+    core: false,
+    why: 'accesses and targets as structures',
+    has: typed('BodyStructure'),
+  },
+  consent: { types: ['Consent'], core: false, why: 'the consent', has: typed('Consent') },
+  team: {
+    types: ['CareTeam', 'PractitionerRole'],
+    core: false,
+    why: 'the team of the case',
+    has: typed('CareTeam', 'PractitionerRole'),
+  },
+  software: { types: ['Device'], core: false, why: 'the program that wrote it', has: named(/^software$/) },
   document: {
+    types: ['Composition', 'DocumentReference', 'DiagnosticReport'],
     core: true,
     why: 'the report',
     has: typed('Composition', 'DocumentReference', 'DiagnosticReport'),
   },
-  provenance: { core: true, why: 'where it came from', has: typed('Provenance') },
+  provenance: { types: ['Provenance'], core: true, why: 'where it came from', has: typed('Provenance') },
 } as const satisfies Record<string, Group>;
 
 export type ContentGroup = keyof typeof contentGroups;
@@ -97,6 +175,15 @@ export interface Contents {
   readonly contents: 'core' | 'full';
   /** Groups that are wanted, or not, whatever `contents` says. */
   readonly groups?: Readonly<Partial<Record<ContentGroup, boolean | undefined>>>;
+}
+
+/** The types of resource that a destination may be sent, shared ones aside. */
+export function typesWanted({ contents, groups = {} }: Contents): Set<string> {
+  return new Set(
+    contentGroupNames.flatMap(name =>
+      (groups[name] ?? (contents === 'full' || contentGroups[name].core)) ? contentGroups[name].types : [],
+    ),
+  );
 }
 
 /** Group of a resource; undefined for one that is shared. */

@@ -7,6 +7,9 @@ export const IPS = {
 
 const OWN = 'https://casetally.example/fhir/StructureDefinition/';
 
+/** True for a profile of Casetally's own, which a server knows only where it was loaded. */
+export const isOwnProfile = (canonical: string): boolean => canonical.startsWith(OWN);
+
 /** Profile of the document Bundle. */
 export const documentProfile: string = `${OWN}procedure-report-document`;
 

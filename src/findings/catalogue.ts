@@ -5,6 +5,8 @@ import { conformanceWording } from './wording/conformance.js';
 import { correctionWording } from './wording/corrections.js';
 import { courseWording } from './wording/course.js';
 import { deliveryWording } from './wording/delivery.js';
+import { deliveryConflictsWording } from './wording/delivery-conflicts.js';
+import { deliveryProfilesWording } from './wording/delivery-profiles.js';
 import { doseWording } from './wording/doses.js';
 import { labelWording } from './wording/labels.js';
 import { leftWording } from './wording/left.js';
@@ -41,6 +43,8 @@ export const catalogue = {
   ...correctionWording,
   ...conformanceWording,
   ...deliveryWording,
+  ...deliveryConflictsWording,
+  ...deliveryProfilesWording,
   ...registryWording,
   ...siteWording,
   ...templateWording,

@@ -1,6 +1,8 @@
 import {
+  type ExactObject,
   exactText,
   isExactObject,
+  listAt,
   objectAt,
   parseExact,
   textAt,
@@ -8,6 +10,7 @@ import {
 } from '../delivery/answer/exact-json.js';
 import type { Destination } from '../delivery/destination/destination.js';
 import { withoutCircles } from '../delivery/request/acyclic.js';
+import { isOwnProfile } from '../fhir/profiles.js';
 import { bundleInVersion } from '../fhir/r5/bundle.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { PreparedCase } from './prepare.js';
@@ -20,18 +23,20 @@ interface Written {
 
 /**
  * The submission of a prepared case as a destination asks for it: in its release of FHIR, and, where it takes no
- * transactions, without circles of references; with what that leaves out. A server that refuses `relatesTo` gets none.
+ * transactions, without circles of references; with what that leaves out. A server that refuses `relatesTo` gets none,
+ * and one that refuses claims of profiles only those that it takes.
  */
 export function submissionFor(
   { submission }: Pick<PreparedCase, 'submission'>,
-  destination: Pick<Destination, 'name' | 'fhirVersion' | 'mode' | 'relatesTo'>,
+  destination: Pick<Destination, 'name' | 'fhirVersion' | 'mode' | 'relatesTo' | 'profiles'>,
 ): Written {
   const plain = destination.relatesTo === 'leave out' ? withoutRelations(submission) : undefined;
   const left =
     plain === undefined
       ? []
       : [finding('delivery.relations-left-out', 'destination', { destination: destination.name })];
-  const made = inVersion(plain ?? submission, destination);
+  const claiming = withClaims(plain ?? submission, destination.profiles);
+  const made = inVersion(claiming, destination);
   const written = { ...made, findings: [...left, ...made.findings] };
   if (written.submission === undefined || destination.mode === 'transaction') return written;
   const { text, changed } = withoutCircles(written.submission);
@@ -55,6 +60,34 @@ function inVersion(
     submission: `${exactText(written.bundle)}\n`,
     findings: written.losses.map(say('delivery.lost-in-version')),
   };
+}
+
+/** A submission that claims no more profiles than a destination takes. */
+function withClaims(submission: string, which: Destination['profiles']): string {
+  if (which === 'ours') return submission;
+  const text = withEntries(parseExact(submission), item => {
+    const resource = objectAt(item, 'resource');
+    return resource ? { ...item, resource: claimingOnly(resource, which) } : item;
+  });
+  return `${text}\n`;
+}
+
+/** A resource without the claims of profiles that a destination does not take. */
+export function claimingOnly(resource: ExactObject, which: Destination['profiles']): ExactObject {
+  const { meta, ...rest } = resource;
+  if (which === 'ours' || !isExactObject(meta)) return resource;
+  const { profile: _, ...others } = meta;
+  const left =
+    which === 'none'
+      ? []
+      : listAt(meta, 'profile').filter(one => typeof one === 'string' && !isOwnProfile(one));
+  const kept = { ...others, ...(left.length > 0 && { profile: left }) };
+  // In the place that it had, so that the type still comes first.
+  return Object.keys(kept).length === 0
+    ? rest
+    : Object.fromEntries(
+        Object.entries(resource).map(([key, value]) => [key, key === 'meta' ? kept : value]),
+      );
 }
 
 const DOCUMENTS: ReadonlySet<string | undefined> = new Set(['Composition', 'DocumentReference']);

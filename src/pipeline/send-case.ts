@@ -8,14 +8,16 @@ import { preflight } from '../delivery/held/preflight.js';
 import { type PreviewEntry, previewSend } from '../delivery/held/preview.js';
 import { compareWithSent, type ReadBack, readBack } from '../delivery/held/read-back.js';
 import type { Outbox, OutboxItem } from '../delivery/outbox/outbox.js';
+import { type Acceptance, accepting } from '../delivery/patient/accept.js';
 import { rightPatient } from '../delivery/patient/right-patient.js';
 import type { Receipt } from '../delivery/receipt/receipt.js';
+import type { Accepted } from '../delivery/request/expected.js';
 import { misfits } from '../delivery/request/fits.js';
 import { readSubmission, type Submission } from '../delivery/request/submission.js';
 import { deliver } from '../delivery/send/deliver.js';
 import { notASubmission, notSent } from '../delivery/send/once.js';
 import { inSpan } from '../delivery/telemetry/traces.js';
-import { whatNext } from '../delivery/worker/next.js';
+import { type Next, whatNext } from '../delivery/worker/next.js';
 import { durableExitCode, sendDurably } from '../delivery/worker/send-durably.js';
 import type { WorkerDeps } from '../delivery/worker/worker.js';
 import { CasetallyError } from '../findings/errors.js';
@@ -37,12 +39,15 @@ export interface CaseToSend {
   /** A destination of the site or a base address; where the case goes by itself when absent. */
   readonly to?: string | undefined;
   /**
-   * look: what would be sent and what it would change, with reads only. direct: sent, and nothing kept. deliver: stored,
+   * ready: prepared for its destinations, which are not asked. look: what would be sent and what it would change, with reads
+   * only. direct: sent, and nothing kept. deliver: stored,
    * and what is due is sent. store: stored for all destinations or for none; a worker sends it.
    */
-  readonly how: 'look' | 'direct' | 'deliver' | 'store';
+  readonly how: 'ready' | 'look' | 'direct' | 'deliver' | 'store';
   /** True to update what is there whatever its version. */
   readonly overwrite?: boolean | undefined;
+  /** Near matches to let pass where it is sent directly; through the outbox they are accepted there. */
+  readonly accept?: Acceptance | undefined;
   /** What a destination is named with, for messages; `--to` when absent. */
   readonly flag?: string;
 }
@@ -71,9 +76,10 @@ export type SentCase = {
   readonly code: 0 | 1 | 2 | 3 | 4;
 } & (
   | { readonly kind: 'not-sent' }
+  | { readonly kind: 'ready' }
   | { readonly kind: 'look'; readonly submission: Submission; readonly entries: readonly PreviewEntry[] }
-  | { readonly kind: 'direct'; readonly outcome: SendOutcome }
-  | { readonly kind: 'stored'; readonly item: OutboxItem; readonly next?: string }
+  | { readonly kind: 'direct'; readonly outcome: SendOutcome; readonly accepted: readonly Accepted[] }
+  | { readonly kind: 'stored'; readonly item: OutboxItem; readonly next?: Next }
 );
 
 /** A case in the form that one destination takes. */
@@ -151,6 +157,7 @@ async function sendOne(written: Written, toSend: CaseToSend, deps: SendCaseDeps)
     const code = checked.unreadable && !prepared ? 2 : 1;
     return { kind: 'not-sent', destination, findings: written.findings, code };
   }
+  if (how === 'ready') return { kind: 'ready', destination, findings: located(), code: 0 };
   const text = checked.bytes && Buffer.from(checked.bytes).toString('utf8');
   const item = outboxItem(prepared, submission, destination, toSend.site.namespace, text);
   if (how === 'look') {
@@ -183,13 +190,16 @@ async function sendOne(written: Written, toSend: CaseToSend, deps: SendCaseDeps)
 
   async function direct(): Promise<SentCase> {
     const session = openSession(target.destination, { ...deps.process, ...target });
-    const outcome = await deliverDirectly(item, session);
+    const first = await deliverDirectly(item, session);
+    const accepted = acceptedNow(first, toSend.accept, deps.process.clock());
+    const outcome = accepted.length > 0 ? await deliverDirectly({ ...item, accepted }, session) : first;
     return {
       kind: 'direct',
       destination,
       findings: located(outcome.findings),
       code: sendExitCode(outcome),
       outcome,
+      accepted,
     };
   }
 
@@ -208,8 +218,22 @@ async function sendOne(written: Written, toSend: CaseToSend, deps: SendCaseDeps)
   }
 }
 
+/**
+ * The near matches that hold a case back now and that a person lets pass, with the two values of each.
+ *
+ * @throws CasetallyError 'usage' for a field that it is not held back for.
+ */
+function acceptedNow(
+  { state, findings }: SendOutcome,
+  accept: Acceptance | undefined,
+  at: number,
+): readonly Accepted[] {
+  if (!accept || state !== 'not-sent') return [];
+  return accepting({ named: 'this case', findings }, accept, at);
+}
+
 async function deliverDirectly(
-  item: Pick<OutboxItem, 'payload' | 'context'>,
+  item: Pick<OutboxItem, 'payload' | 'context' | 'accepted'>,
   session: Session,
 ): Promise<SendOutcome> {
   const submission = readSubmission(item.payload, sourceFrom(item), item);

@@ -12,7 +12,7 @@ import { SANDBOX_NOTICE, startSandbox } from '../../service/sandbox/server.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { writeAll } from '../files.js';
 import { countLine, findingLines, type Output } from '../output.js';
-import { processDeps, secrets } from '../process.js';
+import { processDeps, secretsFrom } from '../process.js';
 import { turnText } from './aftercare.js';
 import { openCase, openSite } from './open-case.js';
 import { filesOf } from './prepare.js';
@@ -45,7 +45,7 @@ export async function demo(flags: { readonly out: string }, output: Output): Pro
   try {
     const { clock, newId } = processDeps(undefined);
     const process = { clock, newId };
-    const { target } = await openDestination(site.site, server.baseUrl, secrets, clock);
+    const { target } = await openDestination(site.site, server.baseUrl, secretsFrom(site.folder), clock);
     if (!target) return exitCodes.usage;
     const { destination } = target;
     output.out(`The server\n  ${SANDBOX_NOTICE}\n  ${server.baseUrl}\n\n`);

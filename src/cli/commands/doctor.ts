@@ -1,9 +1,16 @@
-import { examineDestination } from '../../delivery/destination/examine.js';
-import { openSession } from '../../delivery/destination/session.js';
+import { scopesMissing } from '../../delivery/auth/scopes.js';
+import { type Check, examineDestination } from '../../delivery/destination/examine.js';
+import { examineProfiles } from '../../delivery/destination/examine-profiles.js';
+import { openSession, type Target } from '../../delivery/destination/session.js';
+import { type Finding, finding } from '../../findings/finding.js';
 import { destinationsOf, openDestination } from '../../pipeline/destinations.js';
+import { profileProbe } from '../../pipeline/probe.js';
+import { needsOf } from '../../pipeline/scopes.js';
+import type { Site } from '../../site/site.js';
+import { softwareVersion } from '../about.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { findingLines, jsonText, type Output, table } from '../output.js';
-import { processDeps, secrets } from '../process.js';
+import { processDeps, secretsFrom } from '../process.js';
 import { openSite } from './open-case.js';
 
 interface DoctorFlags {
@@ -12,25 +19,56 @@ interface DoctorFlags {
   readonly json?: boolean;
 }
 
-/** Looks whether a destination can be sent to, with reads only. */
+/** Looks whether a destination can be sent to, and what would make it so; nothing is written there. */
 export async function doctor(flags: DoctorFlags, output: Output): Promise<ExitCode> {
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
   const process = processDeps(undefined);
   const [name = ''] = destinationsOf({ ...site.site, routes: [] }, undefined, flags.to);
-  const { target, findings } = await openDestination(site.site, name, secrets, process.clock);
+  const { target, findings } = await openDestination(
+    site.site,
+    name,
+    secretsFrom(site.folder),
+    process.clock,
+  );
   if (!target) {
     output.err(findingLines(findings, flags.site ?? '--to', output.color));
     return exitCodes.usage;
   }
-  const session = openSession(target.destination, { ...process, ...target });
-  const { checks, capabilities } = await examineDestination(session);
-  if (flags.json) output.out(jsonText({ destination: target.destination.name, checks, capabilities }));
+  const { destination } = target;
+  const session = openSession(destination, { ...process, ...target });
+  const { checks: seen, capabilities } = await examineDestination(session);
+  const reached = !seen.some(c => c.name === 'reachable' && c.verdict !== 'pass');
+  const profiles =
+    reached && destination.fhirVersion === '4.0.1'
+      ? await examineProfiles(session, profileProbe(site.site, destination, softwareVersion), capabilities)
+      : undefined;
+  const scopes = reached ? scopesOf(target, site.site) : undefined;
+  const checks = [...seen, ...(scopes ? [scopes.check] : []), ...(profiles ? [profiles.check] : [])];
+  const proposals = [...(scopes?.findings ?? []), ...(profiles?.findings ?? [])];
+  if (flags.json) output.out(jsonText({ destination: destination.name, checks, proposals, capabilities }));
   else {
-    output.out(`${target.destination.name}\n`);
+    output.out(`${destination.name}\n`);
     output.out(table([['check', 'verdict', 'seen'], ...checks.map(c => [c.name, c.verdict, c.detail])]));
+    output.out(findingLines(proposals, destination.name, output.color));
   }
   const failed = checks.filter(c => c.verdict === 'fail');
   if (failed.length === 0) return exitCodes.ok;
   return failed.some(c => c.name === 'reachable') ? exitCodes.unreachable : exitCodes.refused;
+}
+
+/** Whether the token may do what the contents need; undefined where it has no scope. */
+function scopesOf(
+  { destination: { name }, granted }: Target,
+  site: Site,
+): { readonly check: Check; readonly findings: readonly Finding[] } | undefined {
+  const scope = granted?.();
+  if (scope === undefined) return undefined;
+  const missing = scopesMissing(scope, needsOf(site, name)).join(' ');
+  if (missing === '')
+    return { check: { name: 'scopes', verdict: 'pass', detail: 'all that is needed' }, findings: [] };
+  return {
+    check: { name: 'scopes', verdict: 'fail', detail: `not granted: ${missing}` },
+    findings: [finding('delivery.scopes-missing', 'destination', { destination: name, missing })],
+  };
 }

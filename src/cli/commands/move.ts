@@ -11,7 +11,7 @@ import type { CaseRecord } from '../../record/schema/record.js';
 import type { Site } from '../../site/site.js';
 import { type ExitCode, exitCodes, worstOf } from '../exit.js';
 import { findingLines, jsonText, type Output } from '../output.js';
-import { openOutbox, processDeps, secrets } from '../process.js';
+import { openOutbox, processDeps, secretsFrom } from '../process.js';
 import { type CaseFile, openCase, openSite, picturesOf } from './open-case.js';
 import { openPrevious, preparedOf } from './prepared.js';
 import { print, told } from './sent.js';
@@ -50,23 +50,30 @@ export async function move(old: string, now: string, flags: MoveFlags, output: O
     const say = (sent: readonly SentCase[], { opened }: Half) => {
       if (!json) for (const one of sent) print(one, opened.file, store.path, output);
     };
-    const send = async ({ opened, prepare }: Half, how: 'store' | 'deliver') => {
+    const send = async ({ opened, prepare }: Half, how: 'ready' | 'store' | 'deliver') => {
       const made = await sendCase(
         { checked: opened, site: site.site, to: flags.to, how },
-        { prepare, secrets, process: processDeps(flags.data), outbox: async () => store.outbox },
+        {
+          prepare,
+          secrets: secretsFrom(site.folder),
+          process: processDeps(flags.data),
+          outbox: async () => store.outbox,
+        },
       );
       if (made.unusable.length > 0)
         output.err(findingLines(made.unusable, flags.site ?? '--to', output.color));
       return made;
     };
-    for (const half of halves) {
-      const { sent, unusable } = await send(half, 'store');
-      if (unusable.length > 0) return exitCodes.usage;
-      const held = sent.filter(({ kind }) => kind !== 'stored');
-      if (held.length === 0) continue;
-      say(held, half);
-      return worstOf(held.map(({ code }) => code));
-    }
+    // Nothing is stored before both can be sent: a withdrawal alone would leave the case nowhere.
+    for (const how of ['ready', 'store'] as const)
+      for (const half of halves) {
+        const { sent, unusable } = await send(half, how);
+        if (unusable.length > 0) return exitCodes.usage;
+        const held = sent.filter(({ kind }) => kind === 'not-sent');
+        if (held.length === 0) continue;
+        say(held, half);
+        return worstOf(held.map(({ code }) => code));
+      }
     const results: [Half['what'], readonly SentCase[]][] = [];
     for (const half of halves) {
       if (!json) output.out(`${WHAT[half.what]}\n`);

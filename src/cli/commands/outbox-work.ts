@@ -6,7 +6,7 @@ import { openDestinations } from '../../pipeline/destinations.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { type MetricsServer, serveMetrics } from '../metrics-server.js';
 import { findingLines, type Output } from '../output.js';
-import { processDeps, secrets } from '../process.js';
+import { processDeps, secretsFrom } from '../process.js';
 import { toldToStop } from '../running.js';
 import { openSite } from './open-case.js';
 import { type OutboxFlags, withOutbox } from './outbox.js';
@@ -27,7 +27,12 @@ export function work(flags: WorkFlags, output: Output): Promise<ExitCode> {
     const waiting = (await outbox.depths()).map(depth => depth.destination);
     const names = [...Object.keys(site.site.destinations), ...waiting];
     const process = processDeps(flags.data);
-    const { targets, findings } = await openDestinations(site.site, names, secrets, process.clock);
+    const { targets, findings } = await openDestinations(
+      site.site,
+      names,
+      secretsFrom(site.folder),
+      process.clock,
+    );
     output.err(findingLines(findings, flags.site ?? 'outbox', output.color));
     const stop = new AbortController();
     void toldToStop().then(() => stop.abort());

@@ -1,15 +1,11 @@
 import type { ItemState, Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
-import { type Acceptance, accepting } from '../../delivery/patient/accept.js';
-import { resume } from '../../delivery/worker/gates.js';
-import { serverAsked, whatNext } from '../../delivery/worker/next.js';
-import { drain } from '../../delivery/worker/worker.js';
+import { whatNext } from '../../delivery/worker/next.js';
 import { CasetallyError } from '../../findings/errors.js';
-import { openDestinations } from '../../pipeline/destinations.js';
+import { say } from '../../findings/say.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { findingLines, jsonText, type Output, table } from '../output.js';
-import { openOutbox, processDeps, secrets } from '../process.js';
-import { openSite } from './open-case.js';
-import { printReceipt } from './sent.js';
+import { openOutbox } from '../process.js';
+import { nextRows, printReceipt } from './sent.js';
 
 export interface OutboxFlags {
   readonly data?: string;
@@ -19,6 +15,8 @@ export interface OutboxFlags {
   readonly why?: string;
   readonly by?: string;
   readonly accept?: readonly string[];
+  readonly overwrite?: boolean;
+  readonly now?: boolean;
 }
 
 type Work = (outbox: Outbox, path: string) => Promise<ExitCode>;
@@ -36,7 +34,7 @@ export async function withOutbox(flags: OutboxFlags, work: Work, anyKeys = false
 const when = (epoch: number) => new Date(epoch).toISOString();
 
 /** What may be shown of an item without opening the case: no payload, nothing about the patient. */
-const summary = (item: OutboxItem) => ({
+export const summary = (item: OutboxItem) => ({
   id: item.id,
   destination: item.destination,
   state: item.state,
@@ -45,15 +43,19 @@ const summary = (item: OutboxItem) => ({
   unknown: item.unknownSince !== undefined,
   reason: item.parked?.reason ?? item.lastReason,
   digest: item.digest,
+  ...(item.unreadable && { unreadable: true }),
 });
 
 /** Lists items, newest last. */
 export function list(flags: OutboxFlags, output: Output): Promise<ExitCode> {
   return withOutbox(flags, async (outbox, path) => {
-    const items = await outbox.list(flags.state ? { states: [flags.state] } : {});
+    const items = await outbox.list({ unreadable: true, ...(flags.state && { states: [flags.state] }) });
     const rows = items.map(summary);
-    if (flags.json) output.out(jsonText(rows));
-    else if (rows.length === 0) output.out(`The outbox ${path} has nothing to show.\n`);
+    if (flags.json) {
+      const now = Date.now();
+      const next = await Promise.all(items.map(item => whatNext(item, outbox, now)));
+      output.out(jsonText(rows.map((row, i) => ({ ...row, ...nextRows(next[i]) }))));
+    } else if (rows.length === 0) output.out(`The outbox ${path} has nothing to show.\n`);
     else
       output.out(
         table([
@@ -72,7 +74,8 @@ export function list(flags: OutboxFlags, output: Output): Promise<ExitCode> {
   });
 }
 
-async function found(outbox: Outbox, id: string): Promise<OutboxItem> {
+/** An item by its id. @throws CasetallyError 'usage' where there is none. */
+export async function found(outbox: Outbox, id: string): Promise<OutboxItem> {
   const item = await outbox.get(id);
   if (!item) throw new CasetallyError('usage', `the outbox has no item ${id}: see casetally outbox list.`);
   return item;
@@ -83,12 +86,13 @@ export function show(id: string, flags: OutboxFlags, output: Output): Promise<Ex
   return withOutbox(flags, async outbox => {
     const item = await found(outbox, id);
     const { receipt, parked } = item;
-    if (flags.json) output.out(jsonText({ ...summary(item), parked, accepted: item.accepted, receipt }));
+    const next = await whatNext(item, outbox, Date.now());
+    if (flags.json)
+      output.out(jsonText({ ...summary(item), ...nextRows(next), parked, accepted: item.accepted, receipt }));
     else {
       for (const [name, value] of Object.entries(summary(item)))
         if (value !== undefined) output.out(`${name.padEnd(12)} ${value}\n`);
-      const next = await whatNext(item, outbox, Date.now());
-      if (next !== undefined) output.out(`next         ${next}\n`);
+      if (next) output.out(`next         ${say(next.message)}\n`);
       if (parked) {
         const what = item.state === 'parked' || item.state === 'discarded' ? `${item.state} by` : 'answered';
         const who = what === 'answered' ? '' : `${parked.by}, `;
@@ -129,57 +133,6 @@ export function exportItem(id: string, flags: OutboxFlags, output: Output): Prom
   });
 }
 
-/** Makes items due now and sends what is due: the one named, or all that wait or are parked. 0 when nothing is left. */
-export function retry(id: string | undefined, flags: OutboxFlags, output: Output): Promise<ExitCode> {
-  return withOutbox(flags, async outbox => {
-    const site = await openSite(flags.site, output);
-    if (!site) return exitCodes.usage;
-    const acceptance = acceptanceOf(id, flags);
-    const open =
-      id === undefined
-        ? await outbox.list({ states: ['waiting', 'parked', 'sending'] })
-        : [await found(outbox, id)];
-    for (const item of open) {
-      const now = Date.now();
-      await outbox.retry(item.id, now, acceptance && accepting(item, acceptance, now));
-      // The time that a server asked for is kept; what Casetally set by itself a person may cut short.
-      await resume(
-        outbox,
-        item.destination,
-        open.some(o => o.destination === item.destination && serverAsked(o)),
-      );
-    }
-    const process = processDeps(flags.data);
-    const names = open.map(item => item.destination);
-    const { targets, findings } = await openDestinations(site.site, names, secrets, process.clock);
-    output.err(findingLines(findings, flags.site ?? 'outbox', output.color));
-    await drain({ ...process, outbox, targets });
-    const after = await Promise.all(open.map(item => found(outbox, item.id)));
-    const left = after.filter(item => item.state !== 'delivered' && item.state !== 'discarded');
-    if (flags.json) output.out(jsonText(after.map(summary)));
-    else {
-      for (const item of after) {
-        output.out(
-          `${item.id}: ${item.state}${item.receipt ? '' : ` (${item.parked?.reason ?? item.lastReason ?? 'not sent'})`}\n`,
-        );
-        const next = await whatNext(item, outbox, Date.now());
-        if (next !== undefined) output.out(`  ${next}\n`);
-      }
-      output.out(`${after.length - left.length} delivered, ${left.length} left\n`);
-    }
-    if (left.length === 0) return exitCodes.ok;
-    return left.some(item => item.state === 'parked') ? exitCodes.refused : exitCodes.unreachable;
-  });
-}
-
-/** What `--accept` lets pass, with who and why. */
-function acceptanceOf(id: string | undefined, { accept, by, why }: OutboxFlags): Acceptance | undefined {
-  if (!accept) return undefined;
-  if (id === undefined || !by || !why)
-    throw new CasetallyError('usage', 'to --accept a near match name the item, and say --by and --why.');
-  return { fields: accept, by, why };
-}
-
 /** Takes an item out of sending, for a stated reason; nothing is lost. */
 export function park(id: string, flags: OutboxFlags, output: Output): Promise<ExitCode> {
   return decide(id, 'park', flags, output);
@@ -195,7 +148,12 @@ function decide(id: string, what: 'park' | 'discard', flags: OutboxFlags, output
   if (!why || !by)
     throw new CasetallyError('usage', `to ${what} an item say --why and --by: both are kept with it.`);
   return withOutbox(flags, async outbox => {
-    const item = await found(outbox, id);
+    // One that cannot be opened can be put aside all the same.
+    const item = await found(outbox, id).catch(async (error: unknown) => {
+      const hurt = (await outbox.list({ unreadable: true })).find(one => one.id === id);
+      if (!hurt) throw error;
+      return hurt;
+    });
     // What the server said last stays beside what the person decided.
     const { findings = [], answer } = item.parked ?? {};
     const said = { findings, ...(answer !== undefined && { answer }) };

@@ -9,7 +9,7 @@ import type { EarlierVersion } from '../../pipeline/versions.js';
 import { placed } from '../../record/parse.js';
 import { softwareVersion } from '../about.js';
 import { findingLines, type Output } from '../output.js';
-import { secrets } from '../process.js';
+import { secretsFrom } from '../process.js';
 import { type CaseFile, openCase, picturesOf } from './open-case.js';
 
 /** Opens the earlier versions of `--previous`; says what is wrong and gives undefined when one cannot be read whole. */
@@ -63,7 +63,7 @@ export async function signed(
   use: 'write' | 'send',
 ): Promise<PreparedCase | SignedCase> {
   if (reference === undefined) return prepared;
-  const text = SECRET_REFERENCE.test(reference) ? secrets(reference) : undefined;
+  const text = SECRET_REFERENCE.test(reference) ? secretsFrom('.')(reference) : undefined;
   if (text === undefined)
     throw new CasetallyError(
       'usage',

@@ -1,8 +1,9 @@
+import type { Acceptance } from '../../delivery/patient/accept.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { sendCase } from '../../pipeline/send-case.js';
 import { type ExitCode, exitCodes, worstOf } from '../exit.js';
 import { findingLines, jsonText, type Output } from '../output.js';
-import { openOutbox, processDeps, secrets } from '../process.js';
+import { openOutbox, processDeps, secretsFrom } from '../process.js';
 import { openCase, openSite } from './open-case.js';
 import { openPrevious, preparedOf, signed } from './prepared.js';
 import { print, told } from './sent.js';
@@ -16,6 +17,9 @@ interface SendFlags {
   readonly direct?: boolean;
   readonly overwrite?: boolean;
   readonly dryRun?: boolean;
+  readonly accept?: readonly string[];
+  readonly by?: string;
+  readonly why?: string;
   readonly json?: boolean;
 }
 
@@ -24,6 +28,7 @@ interface SendFlags {
  * or those that the routes of the site say. The exit code is the worst of them.
  */
 export async function send(file: string, flags: SendFlags, output: Output): Promise<ExitCode> {
+  const accept = acceptanceOf(flags);
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
   const opened = await openCase(file, site);
@@ -34,13 +39,13 @@ export async function send(file: string, flags: SendFlags, output: Output): Prom
   const how = flags.dryRun ? 'look' : flags.direct ? 'direct' : 'deliver';
   try {
     const { sent, unusable } = await sendCase(
-      { checked: opened, site: site.site, to, how, overwrite },
+      { checked: opened, site: site.site, to, how, overwrite, accept },
       {
         prepare: async (own, before) => {
           const made = await preparedOf(opened, { ...site, site: own }, previous, before);
           return made && signed(made, { ...site, site: own }, flags.sign, 'send');
         },
-        secrets,
+        secrets: secretsFrom(site.folder),
         process: processDeps(flags.data),
         outbox: async () => {
           store ??= await openStore(flags.data, output);
@@ -58,6 +63,18 @@ export async function send(file: string, flags: SendFlags, output: Output): Prom
   } finally {
     await store?.outbox.close();
   }
+}
+
+/** What `--accept` lets pass; through the outbox it is kept with the item, and so said there. */
+function acceptanceOf({ accept, by, why, direct }: SendFlags): Acceptance | undefined {
+  if (!accept) return undefined;
+  if (!direct)
+    throw new CasetallyError(
+      'usage',
+      '--accept goes with --direct. Through the outbox: casetally outbox retry ITEM --accept FIELD --by NAME --why TEXT, which is kept with the item.',
+    );
+  if (!by || !why) throw new CasetallyError('usage', 'to --accept a near match say --by and --why.');
+  return { fields: accept, by, why };
 }
 
 /** The outbox; undefined, and that is said, without its optional package. */

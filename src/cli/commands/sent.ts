@@ -1,7 +1,15 @@
 import { isDelivered } from '../../delivery/answer/outcome.js';
 import type { Receipt } from '../../delivery/receipt/receipt.js';
+import type { Next } from '../../delivery/worker/next.js';
+import { say } from '../../findings/say.js';
 import type { SentCase } from '../../pipeline/send-case.js';
 import { countLine, findingLines, type Output, table } from '../output.js';
+
+/** What happens next, for `--json`. */
+export const nextRows = (next: Next | undefined): { next?: string; nextAt?: string } => ({
+  ...(next && { next: say(next.message) }),
+  ...(next?.at !== undefined && { nextAt: new Date(next.at).toISOString() }),
+});
 
 /** What came of one destination, for `--json`. */
 export function told(sent: SentCase): object {
@@ -13,12 +21,14 @@ export function told(sent: SentCase): object {
       const { bytes, digest } = sent.submission;
       return { state: 'dry-run', destination, bytes, digest, entries: sent.entries, findings };
     }
+    case 'ready':
+      return { state: 'ready', destination, findings };
     case 'direct':
-      return { ...sent.outcome, destination, findings };
+      return { ...sent.outcome, destination, accepted: sent.accepted, findings };
     case 'stored': {
       const { id, state, attempts, lastReason, parked, receipt } = sent.item;
       const reason = lastReason ?? parked?.reason;
-      return { state, destination, item: id, attempts, reason, next: sent.next, receipt, findings };
+      return { state, destination, item: id, attempts, reason, ...nextRows(sent.next), receipt, findings };
     }
   }
 }
@@ -34,7 +44,11 @@ export function print(sent: SentCase, file: string, path: string, output: Output
     case 'look':
       printLook(sent, output);
       break;
+    case 'ready':
+      break;
     case 'direct':
+      for (const { field, sent: ours, held, by, why } of sent.accepted)
+        output.out(`accepted ${field} by ${by}: ${ours} in the record, ${held} there: ${why}\n`);
       if (isDelivered(sent.outcome)) printReceipt(file, sent.outcome.receipt, output);
       else output.err(`\n${file}: not delivered to ${destination} (${sent.outcome.state}).\n`);
       break;
@@ -44,7 +58,7 @@ export function print(sent: SentCase, file: string, path: string, output: Output
       else
         output.err(
           `\n${file}: not delivered to ${destination} yet (${parked?.reason ?? lastReason ?? state}). It is stored as ${id} in ${path}.\n` +
-            `Next: ${sent.next ?? `casetally outbox show ${id}`}\n`,
+            `Next: ${sent.next ? say(sent.next.message) : `casetally outbox show ${id}`}\n`,
         );
     }
   }

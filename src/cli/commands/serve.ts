@@ -1,11 +1,12 @@
 import { CasetallyError } from '../../findings/errors.js';
+import type { OpenedSite } from '../../pipeline/open-case.js';
 import { caseTools } from '../../pipeline/prepare-opened.js';
 import { startService } from '../../service/api/server.js';
-import type { Site } from '../../site/site.js';
+
 import { softwareVersion } from '../about.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import type { Output } from '../output.js';
-import { openOutbox, processDeps, secrets } from '../process.js';
+import { openOutbox, processDeps, secretsFrom } from '../process.js';
 import { portOf, toldToStop } from '../running.js';
 import { openSite } from './open-case.js';
 
@@ -23,12 +24,12 @@ export async function serve(flags: ServeFlags, output: Output): Promise<ExitCode
   const port = portOf(flags.port);
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
-  const token = tokenOf(site.site, flags.auth !== false);
+  const token = tokenOf(site, flags.auth !== false);
   const { outbox, path } = await openOutbox(flags.data);
   try {
     const tools = await caseTools(site, softwareVersion);
     const service = await startService(
-      { site, tools, outbox, secrets, process: processDeps(flags.data) },
+      { site, tools, outbox, secrets: secretsFrom(site.folder), process: processDeps(flags.data) },
       {
         port,
         token,
@@ -51,15 +52,19 @@ export async function serve(flags: ServeFlags, output: Output): Promise<ExitCode
 }
 
 /** The token of the site configuration; none only when --no-auth says so. */
-function tokenOf({ service }: Site, wanted: boolean): string | undefined {
+function tokenOf({ site: { service }, folder }: OpenedSite, wanted: boolean): string | undefined {
   if (!wanted) return undefined;
   if (!service)
     throw new CasetallyError(
       'usage',
       'the service needs a token: write service: { token: env:NAME } into the site configuration, or give --no-auth to try it out on this machine.',
     );
+  const secrets = secretsFrom(folder);
   const token = secrets(service.token);
   if (token === undefined)
-    throw new CasetallyError('settings-invalid', `There is no token of the service at ${service.token}`);
+    throw new CasetallyError(
+      'settings-invalid',
+      `There is no token of the service (${service.token}): nothing is at ${secrets.where?.(service.token)}.`,
+    );
   return token;
 }

@@ -9,13 +9,14 @@ import type { Verdict } from './verdict.js';
 /** What is said, and to whom it is addressed. */
 export interface Voice {
   readonly destination: string;
+  readonly baseUrl: string;
   readonly sent: readonly SentEntry[];
   readonly sourceOf: SourceOf;
 }
 
 /** The voice in which a submission to a destination is spoken of. */
 export function voiceOf({ entries, sourceOf }: Submission, { destination }: Session): Voice {
-  return { destination: destination.name, sent: entries, sourceOf };
+  return { destination: destination.name, baseUrl: destination.baseUrl, sent: entries, sourceOf };
 }
 
 /** The finding that tells a person where the submission stands; none when it was accepted. */
@@ -36,7 +37,7 @@ export function sayVerdict({ destination }: Voice, verdict: Verdict): Finding[] 
       return [finding(REFUSALS[verdict.reason] ?? 'delivery.refused', at, params)];
     case 'conflict':
       if (verdict.reason === 'several-matches') return [finding('delivery.several-matches', at, params)];
-      return [finding(verdict.reason === 'gone' ? 'delivery.gone' : 'delivery.conflict', at, params)];
+      return [finding(CONFLICTS[verdict.reason] ?? 'delivery.conflict', at, params)];
     case 'throttled':
       return [finding('delivery.throttled', at, { ...params, wait: waitText(verdict.waitMs) })];
     case 'unreachable':
@@ -47,6 +48,11 @@ export function sayVerdict({ destination }: Voice, verdict: Verdict): Finding[] 
       return [finding(PAUSES[verdict.reason] ?? 'delivery.refused', at, params)];
   }
 }
+
+const CONFLICTS: Partial<Record<Verdict['reason'], 'delivery.gone' | 'delivery.written-at-once'>> = {
+  gone: 'delivery.gone',
+  'written-at-once': 'delivery.written-at-once',
+};
 
 const CAUSES: Partial<Record<Verdict['reason'], string>> = {
   'name-not-found': 'its name is not known to the network',
@@ -131,5 +137,30 @@ export function sayDifferences(voice: Voice, differences: readonly EntryDifferen
         ? 'information'
         : 'warning';
     return finding('delivery.held-differs', path, params, { severity });
+  });
+}
+
+/**
+ * What stands at a destination otherwise than in the record, field by field, with the address of the resource.
+ *
+ * @param how edited: others changed what Casetally wrote; otherwise: it was there already with other content.
+ */
+export function sayEdits(
+  voice: Voice,
+  differences: readonly EntryDifference[],
+  how: 'edited' | 'otherwise',
+): Finding[] {
+  return differences.map(d => {
+    const index = voice.sent.findIndex(entry => entry.fullUrl === d.fullUrl);
+    const params = {
+      destination: voice.destination,
+      address: d.address === undefined ? voice.baseUrl : `${voice.baseUrl}/${d.address}`,
+      element: d.path,
+      sent: d.sent ?? 'nothing',
+      held: d.held ?? 'nothing',
+    };
+    const code = how === 'edited' ? 'delivery.edited-there' : 'delivery.held-otherwise';
+    const severity = d.kind === 'digits' || d.kind === 'added' ? { severity: 'information' as const } : {};
+    return finding(code, voice.sourceOf(index, d.path) ?? d.path, params, how === 'edited' ? {} : severity);
   });
 }

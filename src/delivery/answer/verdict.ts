@@ -52,6 +52,8 @@ export type VerdictReason =
   | 'request-time-out'
   | 'conflict-on-create'
   | 'version-conflict'
+  /** Somebody else was writing the same at that moment. */
+  | 'written-at-once'
   | 'gone'
   | 'several-matches'
   | 'rate-limit'

@@ -12,12 +12,15 @@ import { type Token, TokenCache } from './token-cache.js';
 /**
  * The `authorize` of one destination: basic, bearer, client credentials or SMART Backend Services. Tokens are
  * kept for the life of the returned function; make it once for each destination.
+ *
+ * @param onScope called with the scope that a token was granted for, where the server tells.
  */
 export function authorizerFor(
   auth: AuthSettings,
   destination: { readonly name: string; readonly baseUrl: string; readonly timeoutMs: number },
   secrets: SecretSource,
   deps: ExchangeDeps,
+  onScope: (scope: string | undefined) => void = () => undefined,
 ): NonNullable<ClientDeps['authorize']> {
   const secret = (reference: string): string => {
     const found = secrets(reference);
@@ -52,10 +55,10 @@ export function authorizerFor(
         proof,
         ...(auth.scope !== undefined && { scope: auth.scope }),
       };
-      return byToken(() => requestToken(request, destination, deps), deps);
+      return byToken(() => requestToken(request, destination, deps), deps, onScope);
     }
     case 'smart backend':
-      return byToken(() => smartToken(auth, destination, secret(auth.key), deps), deps);
+      return byToken(() => smartToken(auth, destination, secret(auth.key), deps), deps, onScope);
   }
 }
 
@@ -87,10 +90,13 @@ async function smartToken(
 function byToken(
   fetchToken: () => Promise<Token | Fault>,
   deps: ExchangeDeps,
+  onScope: (scope: string | undefined) => void,
 ): NonNullable<ClientDeps['authorize']> {
   const cache = new TokenCache(fetchToken, deps.clock);
   return async (_destination, renew) => {
     const token = await cache.get(renew);
-    return 'accessToken' in token ? `Bearer ${token.accessToken}` : token;
+    if (!('accessToken' in token)) return token;
+    onScope(token.scope);
+    return `Bearer ${token.accessToken}`;
   };
 }

@@ -4,6 +4,9 @@ import { finding } from '../../findings/finding.js';
 /** Releases of FHIR that a destination may ask for. */
 export const FHIR_VERSIONS = ['4.0.1', '4.3.0', '5.0.0'] as const;
 
+/** Which claims of profiles a destination may ask for, from the most to the least. */
+export const PROFILE_CLAIMS = ['ours', 'base', 'none'] as const;
+
 /** A FHIR server to send to, ready for use: no secrets in it, every setting filled in. */
 export interface Destination {
   readonly name: string;
@@ -37,6 +40,8 @@ export interface Destination {
   readonly readBack: boolean;
   /** Whether documents say which earlier one they replace or append to; some servers refuse that. */
   readonly relatesTo: 'send' | 'leave out';
+  /** Which claims of profiles go along: all, those of published guides without ours, or none. */
+  readonly profiles: (typeof PROFILE_CLAIMS)[number];
   /** How long 'not found' is doubted after an unknown outcome, because searches may lag; milliseconds. */
   readonly searchLagMs: number;
 }
@@ -54,6 +59,7 @@ export const DESTINATION_DEFAULTS = {
   atomic: true,
   readBack: false,
   relatesTo: 'send',
+  profiles: 'ours',
   searchLagMs: 60_000,
 } as const;
 

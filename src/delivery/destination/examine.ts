@@ -14,6 +14,8 @@ export interface Check {
     | 'transaction'
     | 'search'
     | 'clock'
+    | 'profiles'
+    | 'scopes'
     | 'limits';
   readonly verdict: 'pass' | 'fail' | 'not-told';
   /** What was seen, in words, without secrets or patient data. */

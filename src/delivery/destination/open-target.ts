@@ -28,6 +28,10 @@ export async function openTarget(
   const fetch = tls ? tlsFetch(tls) : globalThis.fetch;
   const way = { fetch, ...(tls && { readOver: boundedAgent(destination.maxAnswerBytes, tls) }) };
   if (settings.auth.kind === 'none') return { target: { destination, ...way }, findings };
-  const authorize = authorizerFor(settings.auth, destination, secrets, { fetch, clock });
-  return { target: { destination, ...way, authorize }, findings };
+  // A server that grants what was asked for need not say so (RFC 6749, 5.1).
+  let scope = 'scope' in settings.auth ? settings.auth.scope : undefined;
+  const authorize = authorizerFor(settings.auth, destination, secrets, { fetch, clock }, told => {
+    scope = told ?? scope;
+  });
+  return { target: { destination, ...way, authorize, granted: () => scope }, findings };
 }

@@ -1,7 +1,13 @@
 import { z } from 'zod';
 import { type Finding, finding } from '../../findings/finding.js';
 import { SECRET_REFERENCE, type SecretSource } from '../auth/secrets.js';
-import { addressFindings, DESTINATION_DEFAULTS, type Destination, FHIR_VERSIONS } from './destination.js';
+import {
+  addressFindings,
+  DESTINATION_DEFAULTS,
+  type Destination,
+  FHIR_VERSIONS,
+  PROFILE_CLAIMS,
+} from './destination.js';
 
 const text = z.string().min(1);
 const secret = z
@@ -84,6 +90,12 @@ export const destinationSchema = z.strictObject({
     .describe(
       'leave out: for a server that refuses documents that name the one before; the report says in words what it replaces',
     ),
+  profiles: z
+    .enum(PROFILE_CLAIMS)
+    .default('ours')
+    .describe(
+      'Claims of profiles (meta.profile) that go along; ours: all; base: those of published guides alone; none: for a server that refuses profiles it does not know. casetally doctor says which is needed',
+    ),
   readBack: z
     .boolean()
     .default(false)
@@ -133,7 +145,11 @@ export function configuredDestination(
     ...secretsIn(settings)
       .filter(([, reference]) => secrets(reference) === undefined)
       .map(([path, reference]) =>
-        finding('delivery.secret-missing', `${at}.${path}`, { destination: name, reference }),
+        finding('delivery.secret-missing', `${at}.${path}`, {
+          destination: name,
+          reference,
+          where: secrets.where?.(reference) ?? reference,
+        }),
       ),
   ];
   if (findings.length > 0) return { findings };
@@ -151,6 +167,7 @@ export function configuredDestination(
     atomic: settings.atomic,
     readBack: settings.readBack,
     relatesTo: settings.relatesTo,
+    profiles: settings.profiles,
     searchLagMs: settings.searchLag * 1000,
     maxAnswerBytes: settings.maxAnswerBytes,
     ...(settings.maxEntries !== undefined && { maxEntries: settings.maxEntries }),

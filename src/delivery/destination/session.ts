@@ -15,6 +15,8 @@ export interface SendDeps extends ClientDeps {
 /** A destination of the settings and how it is reached: its own connection and credentials. */
 export interface Target extends Pick<ClientDeps, 'authorize' | 'fetch' | 'readOver'> {
   readonly destination: Destination;
+  /** The scope of the token in use; what was asked for where the server does not tell. Absent where there is none. */
+  readonly granted?: () => string | undefined;
 }
 
 /** A destination and the means to speak to it, made once for it; every stage of a delivery works with it. */

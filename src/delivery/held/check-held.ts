@@ -1,5 +1,5 @@
 import type { Delivered, SendOutcome } from '../answer/outcome.js';
-import { sayDifferences, sayVerdict, voiceOf } from '../answer/say.js';
+import { sayDifferences, sayEdits, sayVerdict, voiceOf } from '../answer/say.js';
 import type { Verdict } from '../answer/verdict.js';
 import type { Session } from '../destination/session.js';
 import { isOwn, type Submission } from '../request/submission.js';
@@ -72,6 +72,6 @@ function notTaken(
     issues: receipt.warnings,
     differences,
     attempts,
-    findings: [...sayVerdict(voice, verdict), ...sayDifferences(voice, differences)],
+    findings: [...sayVerdict(voice, verdict), ...sayEdits(voice, differences, 'otherwise')],
   };
 }

@@ -24,9 +24,14 @@ export interface Difference {
 /** A difference and the entry it is about. */
 export interface EntryDifference extends Difference {
   readonly fullUrl: string;
+  /** `Type/id` of what is held, where that is known. */
+  readonly address?: string;
 }
 
-/** Where each fullUrl of the submission ended up: `urn:uuid:…` to `Procedure/12`. */
+/**
+ * Where each entry of the submission ended up: `urn:uuid:…` to `Procedure/12`, and its business identifier as
+ * `system|value` to the same, since references go by either.
+ */
 export type Places = ReadonlyMap<string, string>;
 
 const ALARMING =
@@ -70,7 +75,9 @@ export function compareResource(sent: ExactObject, held: ExactObject, places: Pl
       for (let i = 0; i < Math.max(was.length, is.length); i += 1)
         compare(was[i], is[i], `${path}[${i}]`, key);
     } else if (isExactObject(was) && isExactObject(is)) {
+      const same = sameTarget(was, is, places) ? WAYS_TO_REFER : NONE;
       for (const k of new Set([...Object.keys(was), ...Object.keys(is)])) {
+        if (same.has(k)) continue;
         if (path !== type || !SERVER_ASSIGNED.has(k)) compare(was[k], is[k], `${path}.${k}`, k);
       }
     } else if (!sameScalar(was, is, key, places)) {
@@ -80,6 +87,26 @@ export function compareResource(sent: ExactObject, held: ExactObject, places: Pl
   };
   compare(sent, held, type, '');
   return found;
+}
+
+const WAYS_TO_REFER: ReadonlySet<string> = new Set(['reference', 'identifier', 'type']);
+const NONE: ReadonlySet<string> = new Set();
+
+/**
+ * True for two references to one resource of which one goes by address and the other by identifier: which of them is
+ * written depends on the way of sending (see `withoutCircles`), and says nothing about the case.
+ */
+function sameTarget(was: ExactObject, is: ExactObject, places: Places): boolean {
+  const [byAddress, byIdentifier] = 'reference' in was ? [was, is] : [is, was];
+  const { reference } = byAddress;
+  const { identifier } = byIdentifier;
+  if (typeof reference !== 'string' || 'reference' in byIdentifier || !isExactObject(identifier))
+    return false;
+  const place = places.get(`${identifier['system']}|${identifier['value']}`);
+  return (
+    place !== undefined &&
+    sameReference(byAddress === was ? reference : place, byAddress === was ? place : reference, places)
+  );
 }
 
 function sameScalar(was: ExactJson, is: ExactJson, key: string, places: Places): boolean {

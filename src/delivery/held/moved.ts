@@ -1,8 +1,9 @@
-import { objectAt, textAt } from '../answer/exact-json.js';
+import { type ExactObject, objectAt, textAt } from '../answer/exact-json.js';
 import type { Session } from '../destination/session.js';
 import { mapAtOnce } from '../http/at-once.js';
 import { type FhirClient, resourceOf } from '../http/fhir-client.js';
-import type { SentEntry, Submission } from '../request/submission.js';
+import { keyOf } from '../request/if-match.js';
+import { readSubmission, type SentEntry, type Submission } from '../request/submission.js';
 import { compareResource, type EntryDifference } from './compare.js';
 import { type Held, lookUp } from './lookup.js';
 import { placesHeld } from './read-back.js';
@@ -11,8 +12,14 @@ import { placesHeld } from './read-back.js';
  * What was changed at the destination since the receipts that the updates of a submission go by, found with reads
  * before anything is sent: many servers do not look at `If-Match` in a conditional update. Where the destination does
  * not tell a version, its own answer to `If-Match` has to do.
+ *
+ * @param wrote what was sent last: only what others changed of it is told, not what this version changes.
  */
-export async function movedSince(submission: Submission, { client }: Session): Promise<EntryDifference[]> {
+export async function movedSince(
+  submission: Submission,
+  { client }: Session,
+  wrote: Wrote = new Map(),
+): Promise<EntryDifference[]> {
   const asking = submission.entries.filter(
     ({ method, ifMatch }) => method === 'PUT' && ifMatch !== undefined,
   );
@@ -29,9 +36,29 @@ export async function movedSince(submission: Submission, { client }: Session): P
       held: held.version ?? '',
       alarm: true,
     } as const;
-    const content = compareResource(entry.resource, held.resource, places);
-    return [version, ...content].map(difference => ({ ...difference, fullUrl }));
+    const before = wrote.get(keyOf(entry) ?? '');
+    const edited = before && new Set(compareResource(before, held.resource, places).map(({ path }) => path));
+    const content = compareResource(entry.resource, held.resource, places).filter(
+      ({ path, kind }) => kind !== 'digits' && (edited ? edited.has(path) : kind !== 'added'),
+    );
+    // Where nothing but the version tells of it, the version is told.
+    const told = content.length > 0 ? content : [version];
+    return told.map(difference => ({ ...difference, fullUrl, address: `${type}/${held.id}` }));
   });
+}
+
+/** What was sent last of each resource, by what a request for it looks for. */
+export type Wrote = ReadonlyMap<string, ExactObject>;
+
+/** The resources of the newest of several submissions, by what a request for them looks for. */
+export function wroteLast(payloads: readonly string[]): Wrote {
+  const wrote = new Map<string, ExactObject>();
+  for (const payload of payloads)
+    for (const entry of readSubmission(payload)?.entries ?? []) {
+      const key = keyOf(entry);
+      if (key !== undefined && entry.resource) wrote.set(key, entry.resource);
+    }
+  return wrote;
 }
 
 /** What is held of an entry in another version than its receipt tells of; undefined when it is that one or not told. */

@@ -46,6 +46,17 @@ async function target(look: Looking, reference: string): Promise<readonly Held[]
   return 'held' in found ? found.held : undefined;
 }
 
+/** What decides how a type is referred to, under `references`. */
+const SETTINGS: Readonly<Record<string, string>> = {
+  Patient: 'patient',
+  Encounter: 'encounter',
+  ServiceRequest: 'order',
+  Practitioner: 'practitioner',
+  PractitionerRole: 'practitioner',
+  Organization: 'organization',
+  Location: 'location',
+};
+
 function sayTarget(
   destination: string,
   reference: string,
@@ -55,7 +66,10 @@ function sayTarget(
   if (!held) return [];
   const type = reference.split(/[?/]/)[0] ?? '';
   const [only, second] = held;
-  if (!only) return [finding('delivery.target-missing', path, { destination, type })];
+  if (!only)
+    return [
+      finding('delivery.target-missing', path, { destination, type, setting: SETTINGS[type] ?? 'patient' }),
+    ];
   if (second) {
     const addresses = held.map(h => `${type}/${h.id}`).join(', ');
     return [

@@ -3,7 +3,7 @@ import type { Session } from '../destination/session.js';
 import { mapAtOnce } from '../http/at-once.js';
 import { type FhirClient, resourceOf } from '../http/fhir-client.js';
 import type { Receipt, ReceiptEntry } from '../receipt/receipt.js';
-import { isSoftware, type SentEntry, type Submission } from '../request/submission.js';
+import { identifierOf, isSoftware, type SentEntry, type Submission } from '../request/submission.js';
 import { compareResource, type EntryDifference, type Places } from './compare.js';
 import { type Lookup, onlyOf } from './lookup.js';
 
@@ -40,7 +40,11 @@ export function compareWithSent(
   return read.flatMap((back, i) => {
     const sent = submission.entries[i]?.resource;
     if (!sent || !back.resource) return [];
-    return compareResource(sent, back.resource, places).map(d => ({ ...d, fullUrl: back.fullUrl }));
+    return compareResource(sent, back.resource, places).map(d => ({
+      ...d,
+      fullUrl: back.fullUrl,
+      ...(back.id !== undefined && { address: `${back.type}/${back.id}` }),
+    }));
   });
 }
 
@@ -52,11 +56,18 @@ export function placesOf(
   entries: readonly { fullUrl: string; type: string; id?: string }[],
   submission: Pick<Submission, 'entries'>,
 ): Places {
-  const software = new Set(submission.entries.filter(isSoftware).map(({ fullUrl }) => fullUrl));
+  const sent = new Map(submission.entries.map(entry => [entry.fullUrl, entry]));
   return new Map(
-    entries.flatMap(e =>
-      e.id === undefined || software.has(e.fullUrl) ? [] : [[e.fullUrl, `${e.type}/${e.id}`] as const],
-    ),
+    entries.flatMap(({ fullUrl, type, id }): [string, string][] => {
+      const entry = sent.get(fullUrl);
+      if (id === undefined || (entry && isSoftware(entry))) return [];
+      const place = `${type}/${id}`;
+      const identifier = identifierOf(entry?.resource);
+      const known: [string, string][] = identifier
+        ? [[`${identifier.system}|${identifier.value}`, place]]
+        : [];
+      return [[fullUrl, place], ...known];
+    }),
   );
 }
 

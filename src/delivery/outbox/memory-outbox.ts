@@ -1,6 +1,6 @@
-import type { Accepted } from '../request/expected.js';
 import type {
   Checked,
+  Chosen,
   Depth,
   Gate,
   ItemFilter,
@@ -100,8 +100,8 @@ export class MemoryOutbox implements Outbox {
     return change(this.#held(lease, now), settled(settlement, now));
   }
 
-  async retry(id: string, now: number, accepted?: readonly Accepted[]): Promise<boolean> {
-    return change(this.#in(id, byPerson.retry.from), byPerson.retry.change(now, accepted));
+  async retry(id: string, now: number, chosen?: Chosen): Promise<boolean> {
+    return change(this.#in(id, byPerson.retry.from), byPerson.retry.change(now, chosen));
   }
 
   async park(id: string, parked: Parked): Promise<boolean> {
@@ -116,11 +116,12 @@ export class MemoryOutbox implements Outbox {
     return this.#rows.find(({ item }) => item.id === id)?.item;
   }
 
-  async list({ destination, caseKey, states, limit }: ItemFilter = {}): Promise<OutboxItem[]> {
+  async list({ destination, caseKey, patientKey, states, limit }: ItemFilter = {}): Promise<OutboxItem[]> {
     return this.#rows
       .map(({ item }) => item)
       .filter(item => destination === undefined || item.destination === destination)
       .filter(item => caseKey === undefined || item.caseKey === caseKey)
+      .filter(item => patientKey === undefined || item.patientKey === patientKey)
       .filter(item => states === undefined || states.includes(item.state))
       .slice(0, limit);
   }

@@ -36,6 +36,8 @@ export interface Parked {
   readonly findings: readonly Finding[];
   /** The server's answer as it came; may hold patient data. */
   readonly answer?: string;
+  /** The time that the server named before which it is to be left alone (`Retry-After`). */
+  readonly askedUntil?: number;
 }
 
 /** One item of the outbox. All times are milliseconds since the epoch. */
@@ -60,6 +62,8 @@ export interface OutboxItem extends NewItem {
   /** Near matches that a person let pass; they hold patient data. */
   readonly accepted?: readonly Accepted[];
   readonly receipt?: Receipt;
+  /** True where what is kept was changed or cut: what could not be opened is left out, the payload empty. */
+  readonly unreadable?: true;
 }
 
 /** The right to work on one item, for a time. The fence rises with each claim, so an old holder is known. */
@@ -95,6 +99,14 @@ export interface Gate {
   readonly paused?: string;
 }
 
+/** What a person chose for an item that is to go again. */
+export interface Chosen {
+  /** All that was accepted for it, what was accepted before among it; absent: as it was. */
+  readonly accepted?: readonly Accepted[];
+  /** True to update what is there whatever its version. */
+  readonly overwrite?: boolean;
+}
+
 /** Numbers about one destination, without anything about patients. */
 export interface Depth {
   readonly destination: string;
@@ -118,7 +130,10 @@ export interface Checked {
 export interface ItemFilter {
   readonly destination?: string;
   readonly caseKey?: string;
+  readonly patientKey?: string;
   readonly states?: readonly ItemState[];
+  /** True to list items that cannot be opened as well. */
+  readonly unreadable?: boolean;
   readonly limit?: number;
 }
 
@@ -137,7 +152,8 @@ export interface Outbox {
   /**
    * Claims the next item of a destination that is due: in order of arrival, none of a patient who has one being
    * sent or an earlier one waiting, none of a case that has an earlier one parked. An item whose lease has run
-   * out counts as waiting, and what its holder may have sent as sent when the lease ran out.
+   * out counts as waiting, and what its holder may have sent as sent when the lease ran out. One that cannot be opened is
+   * parked, and the next is claimed.
    */
   claim(destination: string, now: number, leaseMs: number): Promise<Lease | undefined>;
   /** Notes that a send begins; false when the lease is no longer held: then nothing may be sent. */
@@ -148,11 +164,12 @@ export interface Outbox {
   settle(lease: Lease, settlement: Settlement, now: number): Promise<boolean>;
   /**
    * Makes a waiting or parked item due now; false when there is none such.
-   * @param accepted all near matches that were accepted for it, those of before among them; absent: as they were.
+   * @param chosen what a person chose for it.
    */
-  retry(id: string, now: number, accepted?: readonly Accepted[]): Promise<boolean>;
+  retry(id: string, now: number, chosen?: Chosen): Promise<boolean>;
   park(id: string, parked: Parked): Promise<boolean>;
   discard(id: string, parked: Parked): Promise<boolean>;
+  /** @throws CasetallyError 'outbox-unreadable' for one that cannot be opened. */
   get(id: string): Promise<OutboxItem | undefined>;
   /** In order of arrival. */
   list(filter?: ItemFilter): Promise<OutboxItem[]>;

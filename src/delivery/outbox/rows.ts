@@ -1,3 +1,4 @@
+import { CasetallyError } from '../../findings/errors.js';
 import type { Checked, ItemState, NewItem, OutboxItem } from './outbox.js';
 import type { Change } from './rules.js';
 import { keyOfSealed, type Sealing } from './sealing.js';
@@ -36,7 +37,7 @@ export function sealItem(item: NewItem, id: string, sealing: Sealing): Pick<Item
 
 /** The columns that a change writes, with what goes into them. */
 export function valuesOf(change: Change, id: string, sealing: Sealing): [string, string | number | null][] {
-  const { state, notBefore, unknownSince, lastReason, parked, receipt, accepted } = change;
+  const { state, notBefore, unknownSince, lastReason, parked, receipt, accepted, overwrite } = change;
   const sealed = (value: object | null | undefined, column: string) =>
     value ? sealing.seal(JSON.stringify(value), `${id}/${column}`) : value;
   const columns = {
@@ -47,26 +48,63 @@ export function valuesOf(change: Change, id: string, sealing: Sealing): [string,
     parked: sealed(parked, 'parked'),
     receipt: sealed(receipt, 'receipt'),
     accepted: sealed(accepted, 'accepted'),
+    overwrite: overwrite && 1,
   };
   return Object.entries(columns).flatMap(([column, value]) => (value === undefined ? [] : [[column, value]]));
 }
 
-/** Makes an item of a row, opening what is sealed. */
+const SEALED = ['payload', 'context', 'parked', 'receipt', 'accepted'] as const;
+const KEPT_AS_JSON: ReadonlySet<string> = new Set(['parked', 'receipt', 'accepted']);
+
+/** Makes an item of a row, opening what is sealed. @throws CasetallyError for what cannot be opened. */
 export function itemOf(row: ItemRow, sealing: Sealing): OutboxItem {
-  const { id } = row;
-  const open = (sealed: string | null, column: string) =>
-    sealed === null ? undefined : sealing.open(sealed, `${id}/${column}`);
-  const context = open(row.context, 'context');
-  const parked = open(row.parked, 'parked');
-  const receipt = open(row.receipt, 'receipt');
-  const accepted = open(row.accepted, 'accepted');
+  return made(row, (column, sealed) => sealing.open(sealed, `${row.id}/${column}`));
+}
+
+/** The same, without what was changed or cut; `unreadable` tells of it. @throws CasetallyError 'outbox-key'. */
+export function itemAsFarAs(row: ItemRow, sealing: Sealing): OutboxItem {
+  let hurt = false;
+  const item = made(row, (column, sealed) => {
+    try {
+      const text = sealing.open(sealed, `${row.id}/${column}`);
+      if (KEPT_AS_JSON.has(column)) JSON.parse(text);
+      return text;
+    } catch (error) {
+      if (error instanceof CasetallyError && error.code === 'outbox-key') throw error;
+      hurt = true;
+      return undefined;
+    }
+  });
+  return hurt ? { ...item, unreadable: true } : item;
+}
+
+type SealedColumn = (typeof SEALED)[number];
+
+function made(row: ItemRow, open: (column: SealedColumn, sealed: string) => string | undefined): OutboxItem {
+  const opening = (column: SealedColumn) => {
+    const sealed = row[column];
+    return sealed === null ? undefined : open(column, sealed);
+  };
+  const json = (column: SealedColumn) => {
+    const text = opening(column);
+    if (text === undefined) return undefined;
+    try {
+      return JSON.parse(text);
+    } catch {
+      throw new CasetallyError('outbox-unreadable', `What is kept at ${row.id}/${column} was changed or cut`);
+    }
+  };
+  const context = opening('context');
+  const parked = json('parked');
+  const receipt = json('receipt');
+  const accepted = json('accepted');
   return {
-    id,
+    id: row.id,
     sequence: row.sequence,
     destination: row.destination,
     caseKey: row.case_key,
     patientKey: row.patient_key,
-    payload: sealing.open(row.payload, `${id}/payload`),
+    payload: opening('payload') ?? '',
     digest: row.digest,
     state: row.state,
     createdAt: row.created_at,
@@ -76,9 +114,9 @@ export function itemOf(row: ItemRow, sealing: Sealing): OutboxItem {
     ...(row.overwrite === 1 && { overwrite: true }),
     ...(row.unknown_since !== null && { unknownSince: row.unknown_since }),
     ...(row.last_reason !== null && { lastReason: row.last_reason }),
-    ...(parked !== undefined && { parked: JSON.parse(parked) }),
-    ...(receipt !== undefined && { receipt: JSON.parse(receipt) }),
-    ...(accepted !== undefined && { accepted: JSON.parse(accepted) }),
+    ...(parked !== undefined && { parked }),
+    ...(receipt !== undefined && { receipt }),
+    ...(accepted !== undefined && { accepted }),
   };
 }
 
@@ -90,8 +128,6 @@ export function opened(row: ItemRow, sealing: Sealing): Checked['items'][number]
     return { id: row.id };
   }
 }
-
-const SEALED = ['payload', 'context', 'parked', 'receipt', 'accepted'] as const;
 
 /** The columns of a row that are not sealed with the present key, sealed with it. */
 export function resealed(row: ItemRow, sealing: Sealing): [string, string][] {

@@ -1,6 +1,7 @@
+import { finding } from '../../findings/finding.js';
 import type { Receipt } from '../receipt/receipt.js';
 import type { Accepted } from '../request/expected.js';
-import type { Gate, ItemState, NewItem, OutboxItem, Parked, Settlement } from './outbox.js';
+import type { Chosen, Gate, ItemState, NewItem, OutboxItem, Parked, Settlement } from './outbox.js';
 
 /* What every store decides, apart from how it keeps things. All of it is pure. */
 
@@ -20,6 +21,7 @@ export interface Change {
   readonly lastReason?: string;
   readonly parked?: Parked | null;
   readonly accepted?: readonly Accepted[];
+  readonly overwrite?: true;
   readonly receipt?: Receipt;
 }
 
@@ -51,13 +53,24 @@ export function settled(settlement: Settlement, now: number): Change {
   }
 }
 
+/** An item that cannot be opened: a person must look, and nothing else waits for it but its own case. */
+export function unreadable(id: string, now: number): Change {
+  const findings = [finding('delivery.item-unreadable', 'outbox', { id })];
+  return {
+    state: 'parked',
+    lastReason: 'unreadable',
+    parked: { reason: 'unreadable', by: 'casetally', at: now, findings },
+  };
+}
+
 /** What a person may do, and with items in which states. */
 export const byPerson = {
   retry: {
     from: ['waiting', 'parked'],
-    change: (now: number, accepted?: readonly Accepted[]): Change => ({
+    change: (now: number, { accepted, overwrite }: Chosen = {}): Change => ({
       ...{ state: 'waiting', notBefore: now, parked: null },
       ...(accepted && { accepted }),
+      ...(overwrite && { overwrite }),
     }),
   },
   park: {

@@ -1,7 +1,7 @@
-import type { Accepted } from '../request/expected.js';
 import type { Connection, Params, Statement } from './connection.js';
 import type {
   Checked,
+  Chosen,
   Depth,
   Gate,
   ItemFilter,
@@ -14,8 +14,17 @@ import type {
   Settlement,
 } from './outbox.js';
 import { sealAnew } from './rekey.js';
-import { type ItemRow, itemOf, opened, sealItem, valuesOf } from './rows.js';
-import { byPerson, type Change, isSame, openGate, sameGate, settled, settledAt } from './rules.js';
+import { type ItemRow, itemAsFarAs, itemOf, opened, sealItem, valuesOf } from './rows.js';
+import {
+  byPerson,
+  type Change,
+  isSame,
+  openGate,
+  sameGate,
+  settled,
+  settledAt,
+  unreadable,
+} from './rules.js';
 import type { Sealing } from './sealing.js';
 import { claimIn, type Dialect } from './sql-schema.js';
 
@@ -56,7 +65,7 @@ export class SqlOutbox implements Outbox {
   async put(item: NewItem, now: number): Promise<OutboxItem> {
     const id = this.#newId();
     const { destination, caseKey, patientKey, digest, overwrite } = item;
-    let there: ItemRow | undefined;
+    let there: OutboxItem | undefined;
     const [made] = await this.#db.decide<ItemRow>(
       {
         sql: `SELECT * FROM ${this.#item} WHERE destination = $1 AND case_key = $2 AND state <> 'discarded'
@@ -65,8 +74,9 @@ export class SqlOutbox implements Outbox {
       },
       ([newest]) => {
         const isThere = newest && isSame({ digest: newest.digest, overwrite: newest.overwrite === 1 }, item);
-        there = isThere ? newest : undefined;
-        if (isThere) return undefined;
+        there = isThere ? itemAsFarAs(newest, this.#sealing) : undefined;
+        // What cannot be opened cannot be sent either: the case is taken in anew.
+        if (there && !there.unreadable) return undefined;
         const { payload, context } = sealItem(item, id, this.#sealing);
         return {
           sql: `INSERT INTO ${this.#item} (id, destination, case_key, patient_key, payload, digest, context, overwrite,
@@ -77,23 +87,28 @@ export class SqlOutbox implements Outbox {
       },
       destination,
     );
-    const row = made ?? there;
-    if (!row) throw new TypeError('the outbox took nothing in');
-    return itemOf(row, this.#sealing);
+    const taken = made ? itemOf(made, this.#sealing) : there;
+    if (!taken) throw new TypeError('the outbox took nothing in');
+    return taken;
   }
 
   async claim(destination: string, now: number, leaseMs: number): Promise<Lease | undefined> {
-    let lease: Lease | undefined;
-    // An item that cannot be opened is not claimed: the claim is undone with the transaction.
-    await this.#db.decide<ItemRow>(
-      { sql: this.#claim, params: [destination, now, now + leaseMs] },
-      ([row]) => {
-        lease = row && { item: itemOf(row, this.#sealing), fence: row.fence, until: row.lease_until };
-        return undefined;
-      },
-      destination,
-    );
-    return lease;
+    for (;;) {
+      let lease: Lease | undefined;
+      let hurt = false;
+      await this.#db.decide<ItemRow>(
+        { sql: this.#claim, params: [destination, now, now + leaseMs] },
+        ([row]) => {
+          // A wrong key undoes the claim with the transaction.
+          const item = row && itemAsFarAs(row, this.#sealing);
+          hurt = item?.unreadable === true;
+          lease = item && !hurt ? { item, fence: row.fence, until: row.lease_until } : undefined;
+          return item && hurt ? this.#changing(unreadable(item.id, now), 'id = $1', [item.id]) : undefined;
+        },
+        destination,
+      );
+      if (!hurt) return lease;
+    }
   }
 
   begin({ item, fence }: Lease, now: number): Promise<boolean> {
@@ -108,8 +123,8 @@ export class SqlOutbox implements Outbox {
     return this.#change(settled(settlement, now), HELD, [item.id, fence, now]);
   }
 
-  retry(id: string, now: number, accepted?: readonly Accepted[]): Promise<boolean> {
-    return this.#decided(id, byPerson.retry.from, byPerson.retry.change(now, accepted));
+  retry(id: string, now: number, chosen?: Chosen): Promise<boolean> {
+    return this.#decided(id, byPerson.retry.from, byPerson.retry.change(now, chosen));
   }
 
   park(id: string, parked: Parked): Promise<boolean> {
@@ -125,12 +140,14 @@ export class SqlOutbox implements Outbox {
     return row && itemOf(row, this.#sealing);
   }
 
-  async list({ destination, caseKey, states, limit }: ItemFilter = {}): Promise<OutboxItem[]> {
+  async list(filter: ItemFilter = {}): Promise<OutboxItem[]> {
+    const { destination, caseKey, patientKey, states, limit } = filter;
     const params: (string | number)[] = [];
     const next = (value: string | number) => `$${params.push(value)}`;
     const conditions = [
       ...(destination === undefined ? [] : [`destination = ${next(destination)}`]),
       ...(caseKey === undefined ? [] : [`case_key = ${next(caseKey)}`]),
+      ...(patientKey === undefined ? [] : [`patient_key = ${next(patientKey)}`]),
       ...(states === undefined ? [] : [isOneOf('state', states, next)]),
     ];
     const where = conditions.length > 0 ? `WHERE ${conditions.join(' AND ')}` : '';
@@ -138,7 +155,9 @@ export class SqlOutbox implements Outbox {
       `SELECT * FROM ${this.#item} ${where} ORDER BY sequence ${limit === undefined ? '' : `LIMIT ${next(limit)}`}`,
       params,
     );
-    return rows.map(row => itemOf(row, this.#sealing));
+    return rows
+      .map(row => itemAsFarAs(row, this.#sealing))
+      .filter(item => filter.unreadable || !item.unreadable);
   }
 
   async depths(): Promise<Depth[]> {
@@ -231,14 +250,19 @@ export class SqlOutbox implements Outbox {
     return this.#change(change, `id = $1 AND state IN ('${from.join("', '")}')`, [id]);
   }
 
-  /** Changes one item where the guard is true of it; the guard's parameters are the first ones. */
-  #change(change: Change, guard: string, params: readonly [string, ...number[]]): Promise<boolean> {
+  /** Changes one item where the guard is true of it. */
+  async #change(change: Change, guard: string, params: readonly [string, ...number[]]): Promise<boolean> {
+    return (await this.#db.run(this.#changing(change, guard, params))).length > 0;
+  }
+
+  /** The statement that does so; the guard's parameters are the first ones. */
+  #changing(change: Change, guard: string, params: readonly [string, ...number[]]): Statement {
     const values = valuesOf(change, params[0], this.#sealing);
     const sets = values.map(([column], i) => `${column} = $${params.length + i + 1}`);
-    return this.#update(`${sets.join(', ')} WHERE ${guard}`, [
-      ...params,
-      ...values.map(([, value]) => value),
-    ]);
+    return {
+      sql: `UPDATE ${this.#item} SET ${sets.join(', ')} WHERE ${guard} RETURNING *`,
+      params: [...params, ...values.map(([, value]) => value)],
+    };
   }
 
   /** False when no row was changed. */

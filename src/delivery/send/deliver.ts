@@ -1,15 +1,15 @@
 import { stops } from '../../findings/finding.js';
 import { isDelivered, type NotDelivered, type SendOutcome } from '../answer/outcome.js';
-import { sayDifferences, saySeveral, sayVerdict, type Voice, voiceOf } from '../answer/say.js';
+import { sayEdits, saySeveral, sayVerdict, type Voice, voiceOf } from '../answer/say.js';
 import type { Verdict } from '../answer/verdict.js';
 import type { Session } from '../destination/session.js';
 import { checkHeld } from '../held/check-held.js';
 import { compareResource, type EntryDifference } from '../held/compare.js';
 import { looking } from '../held/looking.js';
-import { movedSince } from '../held/moved.js';
+import { movedSince, type Wrote } from '../held/moved.js';
 import { preflight } from '../held/preflight.js';
 import { placesHeld } from '../held/read-back.js';
-import { entriesFound, type Reconciliation, reconcile } from '../held/reconcile.js';
+import { entriesFound, lookAtOnce, type Reconciliation, reconcile } from '../held/reconcile.js';
 import { rightPatient } from '../patient/right-patient.js';
 import { receiptOf } from '../receipt/receipt-of.js';
 import { misfits, unfit } from '../request/fits.js';
@@ -33,7 +33,32 @@ export async function deliver(submission: Submission, session: Session): Promise
  * One send with the checks before and after it: everything referred to is there, and what was matched equals
  * what was sent. An unknown outcome is returned as such.
  */
-export async function sendChecked(submission: Submission, session: Session): Promise<SendOutcome> {
+export async function sendChecked(
+  submission: Submission,
+  session: Session,
+  wrote?: Wrote,
+): Promise<SendOutcome> {
+  for (const pause of AT_ONCE_PAUSES) {
+    const outcome = await sendOnceChecked(submission, session, wrote);
+    if (!isWrittenAtOnce(outcome) || session.signal?.aborted) return outcome;
+    await session.wait(pause);
+  }
+  return sendOnceChecked(submission, session, wrote);
+}
+
+/** Waits before a send is repeated that met another one writing the same, in milliseconds. */
+const AT_ONCE_PAUSES = [500, 2_000];
+
+/** True where somebody else was writing the same at that moment, such as the patient of two cases. */
+function isWrittenAtOnce(outcome: SendOutcome): boolean {
+  return !isDelivered(outcome) && outcome.verdict?.reason === 'written-at-once';
+}
+
+async function sendOnceChecked(
+  submission: Submission,
+  session: Session,
+  wrote: Wrote | undefined,
+): Promise<SendOutcome> {
   const warnings = await misfits(submission, session);
   if (warnings.some(stops)) return unfit(warnings);
   const look = looking(session);
@@ -42,11 +67,32 @@ export async function sendChecked(submission: Submission, session: Session): Pro
   const { holding, notes, later } = await rightPatient(submission, session, look);
   if (holding.length > 0) return notSent(...holding, ...notes);
   if (later) return later;
-  const moved = await movedSince(submission, session);
+  const moved = await movedSince(submission, session, wrote);
   if (moved.length > 0) return overtaken(moved, voiceOf(submission, session));
-  const sent = await sendSubmission(submission, session);
+  const sent = await atOnce(await sendSubmission(submission, session), submission, session, wrote);
   const outcome = { ...sent, findings: [...sent.findings, ...warnings, ...notes] };
   return isDelivered(outcome) ? checkHeld(outcome, submission, session) : outcome;
+}
+
+/**
+ * A 409 by which nothing was changed of what this submission goes by: two wrote the same at once, and the loser goes
+ * again. Where it was changed, the outcome says what.
+ */
+async function atOnce(
+  sent: SendOutcome,
+  submission: Submission,
+  session: Session,
+  wrote: Wrote | undefined,
+): Promise<SendOutcome> {
+  if (isDelivered(sent) || sent.state !== 'conflict' || sent.verdict?.status !== 409) return sent;
+  const voice = voiceOf(submission, session);
+  const moved = await movedSince(submission, session, wrote);
+  if (moved.length > 0) return { ...overtaken(moved, voice), attempts: sent.attempts };
+  // It may also be there as it was sent, or with other content.
+  const seen = await lookAtOnce(submission, session);
+  if (seen.verdict !== 'none' && seen.verdict !== 'no-answer')
+    return outcomeAfterAsking(sent, seen, submission, session);
+  return restate(sent, 'conflict', 'written-at-once', 'search-identifier', voice);
 }
 
 /** Nothing was sent, since what it would replace is no longer what Casetally last wrote there. */
@@ -58,7 +104,7 @@ function overtaken(differences: readonly EntryDifference[], voice: Voice): NotDe
     scope: 'record',
     reason: 'version-conflict',
   };
-  const findings = [...sayVerdict(voice, verdict), ...sayDifferences(voice, differences)];
+  const findings = [...sayVerdict(voice, verdict), ...sayEdits(voice, differences, 'edited')];
   return { state: 'conflict', verdict, issues: [], differences, attempts: [], findings };
 }
 
@@ -108,7 +154,7 @@ export function outcomeAfterAsking(
     case 'differs': {
       const differences = differencesIn(seen);
       const restated = restate({ ...kept, differences }, 'conflict', 'version-conflict', 'person', voice);
-      return { ...restated, findings: [...restated.findings, ...sayDifferences(voice, differences)] };
+      return { ...restated, findings: [...restated.findings, ...sayEdits(voice, differences, 'otherwise')] };
     }
     case 'none':
       return isHalfTransaction(outcome)
@@ -153,6 +199,7 @@ function differencesIn(seen: Reconciliation): EntryDifference[] {
     .flatMap(({ entry, held }) => {
       const there = held[0]?.resource;
       if (!entry.resource || !there) return [];
-      return compareResource(entry.resource, there, places).map(d => ({ ...d, fullUrl: entry.fullUrl }));
+      const at = { fullUrl: entry.fullUrl, address: `${entry.type}/${held[0]?.id}` };
+      return compareResource(entry.resource, there, places).map(d => ({ ...d, ...at }));
     });
 }

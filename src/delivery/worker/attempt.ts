@@ -31,7 +31,9 @@ export async function attemptItem(
     const asked = await askFirst(item, item.unknownSince, submission, session);
     if (asked) return asked;
   }
-  const now = submission ? await asOfNow(item, submission, outbox, session) : { text: item.payload };
+  const now = submission
+    ? await asOfNow(item, submission, outbox, session)
+    : { text: item.payload, wrote: undefined };
   if ('askAgainAt' in now) return { kind: 'too-early', askAgainAt: now.askAgainAt };
   const other = submission && (await underAnother(item, submission, outbox));
   if (other) return { kind: 'outcome', outcome: other };
@@ -39,7 +41,7 @@ export async function attemptItem(
   if (!(await outbox.begin(lease, session.clock()))) return { kind: 'lease-lost' };
   const toSend = submission && readSubmission(now.text, sourceOf, item);
   if (!submission || !toSend) return { kind: 'outcome', outcome: notASubmission(session) };
-  const sent = await sendChecked(toSend, session);
+  const sent = await sendChecked(toSend, session, now.wrote);
   if (isDelivered(sent) || !asksAtOnce(sent)) return concluded(sent, item, submission, session);
   const seen = await lookAtOnce(submission, session);
   return concluded(outcomeAfterAsking(sent, seen, submission, session), item, submission, session);

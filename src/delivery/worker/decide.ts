@@ -111,6 +111,11 @@ function parkedAs(reason: string, outcome: NotDelivered, now: number, known: boo
 }
 
 /** What an attempt came to, in the words of both sides. */
-function saidIn(reason: string, { findings, answer }: NotDelivered, now: number): Parked {
-  return { reason, by: 'casetally', at: now, findings, ...(answer !== undefined && { answer }) };
+function saidIn(reason: string, { findings, answer, verdict }: NotDelivered, now: number): Parked {
+  const { waitMs } = verdict ?? {};
+  return {
+    ...{ reason, by: 'casetally', at: now, findings },
+    ...(answer !== undefined && { answer }),
+    ...(waitMs !== undefined && { askedUntil: now + Math.max(waitMs, MIN_WAIT_MS) }),
+  };
 }

@@ -1,6 +1,7 @@
 import type { Finding } from '../../findings/finding.js';
 import type { SendOutcome } from '../answer/outcome.js';
 import type { NewItem, OutboxItem } from '../outbox/outbox.js';
+import { namedTime } from './next.js';
 import { drain, type WorkerDeps } from './worker.js';
 
 /** Where an item stands after it was put into the outbox and what is due was sent. */
@@ -25,6 +26,11 @@ export async function sendDurably(
   overwrite = false,
 ): Promise<DurableResult> {
   const put = await deps.outbox.put({ ...newItem, ...(overwrite && { overwrite }) }, deps.clock());
+  // Who sends a case again that is there already has looked at it: it is tried again now, with every check anew. What a
+  // person parked stays so, and a server's time is kept.
+  const now = deps.clock();
+  if (put.state === 'waiting' || put.parked?.by === 'casetally')
+    await deps.outbox.retry(put.id, namedTime(put, now) ?? now);
   let outcome: SendOutcome | undefined;
   const targets = deps.targets.filter(t => t.destination.name === newItem.destination);
   await drain({

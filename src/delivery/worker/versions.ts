@@ -1,6 +1,7 @@
 import { objectAt, textAt } from '../answer/exact-json.js';
 import type { Session } from '../destination/session.js';
 import { compareResource } from '../held/compare.js';
+import { type Wrote, wroteLast } from '../held/moved.js';
 import { placesHeld } from '../held/read-back.js';
 import { type EntryPresence, lookAtOnce } from '../held/reconcile.js';
 import { mapAtOnce } from '../http/at-once.js';
@@ -23,7 +24,7 @@ export async function asOfNow(
   submission: Submission,
   outbox: Pick<Outbox, 'list'>,
   session: Session,
-): Promise<{ readonly text: string } | { readonly askAgainAt: number }> {
+): Promise<{ readonly text: string; readonly wrote?: Wrote } | { readonly askAgainAt: number }> {
   const ofCase = await outbox.list({ destination: item.destination, caseKey: item.caseKey });
   const taken = ofCase.flatMap(({ payload, receipt }): Taken[] => (receipt ? [{ payload, receipt }] : []));
   const newest = taken.at(-1);
@@ -43,7 +44,10 @@ export async function asOfNow(
     const written = begun ? await heldAsSent(begun, session) : [];
     for (const { entry, version } of written) versions.set(keyOf(entry) ?? '', tagOf(version));
   }
-  return { text: withVersions(item.payload, versions) };
+  return {
+    text: withVersions(item.payload, versions),
+    wrote: wroteLast(taken.map(({ payload }) => payload)),
+  };
 }
 
 /** The updates of a submission that the destination has exactly so now, with their versions. */

@@ -2,8 +2,6 @@ import { COMMON_PRACTICE, define } from '../define.js';
 
 const R4_TRANSACTION = 'FHIR R4, RESTful API, transaction: https://hl7.org/fhir/R4/http.html#transaction';
 const R4_COND_CREATE = 'FHIR R4, RESTful API, conditional create: https://hl7.org/fhir/R4/http.html#ccreate';
-const R4_CONCURRENCY =
-  'FHIR R4, RESTful API, version aware updates: https://hl7.org/fhir/R4/http.html#concurrency';
 const RFC9110 = 'RFC 9110, HTTP Semantics';
 
 /** Wording of the delivery findings. */
@@ -78,7 +76,8 @@ export const deliveryWording = define({
     severity: 'error',
     message:
       '{destination} holds no {type} under the identifier or address that the case refers to. Nothing was sent.',
-    remedy: 'Check the identifier; have the {type} registered there first. It is never made from the case.',
+    remedy:
+      'Check the identifier. Then one of two ways: have the {type} registered there; or let the case bring it, with `references.{setting}: include` in the settings of the destination.',
     basis: 'FHIR R4, RESTful API, conditional references: https://hl7.org/fhir/R4/http.html#trules',
   },
   'delivery.target-several': {
@@ -157,13 +156,6 @@ export const deliveryWording = define({
     remedy: 'Have the duplicates merged or retired there, then send again.',
     basis: R4_COND_CREATE,
   },
-  'delivery.conflict': {
-    severity: 'error',
-    message: '{destination} holds another state of this case ({status}); it was not overwritten.',
-    remedy:
-      'Compare the two states, listed below. To keep what is there, enter it in the record; to replace it, send again with --overwrite.',
-    basis: R4_CONCURRENCY,
-  },
   'delivery.gone': {
     severity: 'error',
     message:
@@ -204,8 +196,9 @@ export const deliveryWording = define({
   },
   'delivery.secret-missing': {
     severity: 'error',
-    message: 'Destination {destination} needs the secret at {reference}, and there is none.',
-    remedy: 'Set that environment variable, or make that file readable for this user.',
+    message: 'The secret {reference} of destination {destination} was not found: nothing is at {where}.',
+    remedy:
+      'Set that environment variable, or make that file readable for this user. A relative path starts from the folder of the site configuration.',
     basis: 'the site configuration',
   },
   'delivery.header-not-allowed': {

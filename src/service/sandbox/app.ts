@@ -53,7 +53,7 @@ export function createApp(
       const url = request.url.replace(/^\/+/, '');
       const base = `${request.protocol}://${request.get('host')}${request.baseUrl}`;
       if (request.method === 'GET' && url.split('?')[0] === 'metadata') {
-        send(response, { status: 200 }, write(capabilityStatement(base, started)));
+        send(response, { status: 200 }, write(capabilityStatement(base, started, sandbox.locked)));
         return;
       }
       const body = bodyOf(request);

@@ -4,21 +4,28 @@ import type { CapabilityStatement } from '@medplum/fhirtypes';
 export const SANDBOX_NOTICE =
   'Embedded FHIR server for trying out and for tests only. It keeps everything in memory, asks nobody who they are and is not for patient data.';
 
+const WRITES: ReadonlySet<string> = new Set(['create', 'update', 'patch', 'delete']);
+
 const RESOURCE_TYPES = [
+  'AdverseEvent',
+  'AllergyIntolerance',
   'Binary',
+  'BodyStructure',
   'Bundle',
   'CarePlan',
+  'CareTeam',
   'Composition',
   'Condition',
+  'Consent',
   'Device',
   'DeviceUseStatement',
-  'DiagnosticReport',
   'DiagnosticReport',
   'DocumentReference',
   'Encounter',
   'ImagingStudy',
   'Location',
   'MedicationAdministration',
+  'MedicationStatement',
   'Observation',
   'Organization',
   'Patient',
@@ -31,8 +38,21 @@ const RESOURCE_TYPES = [
   'Task',
 ] as const;
 
+/** What profiles are made of. */
+export const CONFORMANCE_TYPES = [
+  'CodeSystem',
+  'NamingSystem',
+  'SearchParameter',
+  'StructureDefinition',
+  'ValueSet',
+] as const;
+
 /** The CapabilityStatement of the embedded server. `date` is its start, as a FHIR dateTime. */
-export function capabilityStatement(baseUrl: string, date: string): CapabilityStatement {
+export function capabilityStatement(
+  baseUrl: string,
+  date: string,
+  locked: ReadonlySet<string> = new Set(),
+): CapabilityStatement {
   return {
     resourceType: 'CapabilityStatement',
     status: 'active',
@@ -49,7 +69,7 @@ export function capabilityStatement(baseUrl: string, date: string): CapabilitySt
       {
         mode: 'server',
         interaction: [{ code: 'transaction' }, { code: 'batch' }],
-        resource: RESOURCE_TYPES.map(type => ({
+        resource: [...RESOURCE_TYPES, ...CONFORMANCE_TYPES].map(type => ({
           type,
           interaction: (
             [
@@ -62,7 +82,9 @@ export function capabilityStatement(baseUrl: string, date: string): CapabilitySt
               'history-instance',
               'search-type',
             ] as const
-          ).map(code => ({ code })),
+          )
+            .filter(code => !locked.has(type) || !WRITES.has(code))
+            .map(code => ({ code })),
           versioning: 'versioned-update',
           readHistory: true,
           updateCreate: true,

@@ -1,4 +1,4 @@
-import type { Resource } from '@medplum/fhirtypes';
+import type { OperationOutcome, Resource } from '@medplum/fhirtypes';
 import { matches, type Sandbox } from './criteria.js';
 import { isConditional, isPlaceholder, literalTarget, referencesOf } from './references.js';
 import { Refusal, refuse } from './reply.js';
@@ -15,11 +15,11 @@ export function isResource(value: unknown): value is Resource {
 
 /**
  * Basic check of what is to be stored: known type, required elements, primitive types, no unknown elements
- * (the library's validator). Bindings and profiles are not looked at.
+ * (the library's validator); bindings and profiles where the server was started to look at them.
  *
  * @throws Refusal 422 with one issue for each fault; `at` prefixes the expressions inside a Bundle.
  */
-export function checkContent({ packages }: Sandbox, resource: Resource, at?: string): void {
+export function checkContent({ packages, profiles }: Sandbox, resource: Resource, at?: string): void {
   try {
     packages.core.validateResource(resource);
   } catch (error) {
@@ -32,6 +32,27 @@ export function checkContent({ packages }: Sandbox, resource: Resource, at?: str
     }));
     throw new Refusal(422, { resourceType: 'OperationOutcome', issue });
   }
+  const issue = profiles?.(resource) ?? [];
+  if (issue.length === 0) return;
+  const placed = issue.map(item => ({
+    ...item,
+    ...(item.expression && { expression: item.expression.map(path => within(path, at)) }),
+  }));
+  throw new Refusal(422, { resourceType: 'OperationOutcome', issue: placed });
+}
+
+/** What `$validate` answers: the same check, and nothing is stored. */
+export function validated(sandbox: Sandbox, resource: Resource): OperationOutcome {
+  try {
+    checkContent(sandbox, resource);
+  } catch (error) {
+    if (error instanceof Refusal) return error.outcome;
+    throw error;
+  }
+  const issue = [
+    { severity: 'information' as const, code: 'informational' as const, diagnostics: 'No issues' },
+  ];
+  return { resourceType: 'OperationOutcome', issue };
 }
 
 /** `Procedure.status` at `Bundle.entry[3].resource` is `Bundle.entry[3].resource.status`. */

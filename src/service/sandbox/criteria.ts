@@ -1,6 +1,7 @@
 import type { Resource } from '@medplum/fhirtypes';
 import type { DigitBook } from './digits.js';
 import type { SandboxPackages } from './packages.js';
+import type { ProfileCheck } from './profiles.js';
 import { refuse } from './reply.js';
 import type { SandboxRepository } from './repository.js';
 
@@ -10,6 +11,10 @@ export interface Sandbox {
   readonly repository: SandboxRepository;
   /** How decimals were written, which the store does not keep. */
   readonly digits: DigitBook;
+  /** Checks what is to be stored by its profiles; absent: not looked at. */
+  readonly profiles?: ProfileCheck;
+  /** Types that nobody may write. */
+  readonly locked?: ReadonlySet<string>;
 }
 
 /**

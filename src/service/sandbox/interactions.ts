@@ -1,8 +1,9 @@
 import type { FhirRouter, HttpMethod } from '@medplum/fhir-router';
 import type { OperationOutcome } from '@medplum/fhirtypes';
+import { validated } from './check.js';
 import { checkCriteria, type Sandbox } from './criteria.js';
 import { type Interaction, Refusal, type Reply, refuse, stored } from './reply.js';
-import { create, type Setting, update } from './write.js';
+import { create, resourceOf, type Setting, update } from './write.js';
 
 const METHODS: readonly string[] = ['GET', 'POST', 'PUT', 'PATCH', 'DELETE'];
 
@@ -22,6 +23,10 @@ export async function interact(
   if (!isMethod(method)) throw refuse(405, 'not-supported', `${method} is not supported`);
   const { type, rest, criteria } = parseAddress(sandbox, url);
   const [id, ...more] = rest;
+  if (method === 'POST' && id === '$validate' && sandbox.profiles)
+    return { status: 200, body: validated(sandbox, resourceOf(interaction.body, type)) };
+  if (sandbox.locked?.has(type) && method !== 'GET')
+    throw refuse(403, 'forbidden', `${type} is loaded by the administrators of this server`);
   if (method === 'POST' && id === undefined) return create(sandbox, type, interaction, setting);
   if (method === 'PUT' && more.length === 0) {
     const target = id === undefined ? { type, criteria: criteria ?? '' } : { type, id };

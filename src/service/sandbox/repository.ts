@@ -72,6 +72,7 @@ export function createRepository(packages: SandboxPackages, clock: () => Date): 
     /** A search for one identifier goes by the index; the library compares every resource of the type. */
     override async search<T extends Resource>(request: SearchRequest<T>): Promise<Bundle<WithId<T>>> {
       const [filter, ...others] = request.filters ?? [];
+      if (filter?.code === 'url' && others.length === 0) return this.#byUrl(request, filter.value);
       const byToken = filter?.code === 'identifier' && filter.operator === core.Operator.EQUALS;
       if (!byToken || others.length > 0 || !/^[^|,\\]+\|[^|,\\]+$/.test(filter.value))
         return super.search(request);
@@ -89,6 +90,14 @@ export function createRepository(packages: SandboxPackages, clock: () => Date): 
         total: found.length,
         ...(page.length > 0 && { entry: page.map(resource => ({ resource })) }),
       };
+    }
+
+    /** FHIR compares an address as a whole; the library takes one that another begins with. */
+    async #byUrl<T extends Resource>(request: SearchRequest<T>, url: string): Promise<Bundle<WithId<T>>> {
+      const all = [...row(rows<WithId<T>>(this, 'resources'), request.resourceType).values()];
+      const found = all.filter(resource => 'url' in resource && resource.url === url);
+      const entry = found.slice(0, request.count).map(resource => ({ resource: core.deepClone(resource) }));
+      return { resourceType: 'Bundle', type: 'searchset', total: found.length, entry };
     }
 
     peek(type: string, id: string): Resource | undefined {

@@ -3,8 +3,10 @@ import type { AddressInfo } from 'node:net';
 import type { Resource } from '@medplum/fhirtypes';
 import { CasetallyError } from '../../findings/errors.js';
 import { createApp } from './app.js';
+import { CONFORMANCE_TYPES } from './capability.js';
 import { DigitBook } from './digits.js';
 import { loadPackages } from './packages.js';
+import { profileCheck } from './profiles.js';
 import { createRepository, type SandboxRepository } from './repository.js';
 
 export { SANDBOX_NOTICE } from './capability.js';
@@ -20,6 +22,11 @@ export interface SandboxOptions {
   /** Resources to hold from the start, each with an id. */
   readonly preload?: readonly object[];
   readonly clock?: () => Date;
+  /**
+   * Refuse what claims a profile that was not loaded, or is not as its profiles ask; `closed`: and let nobody load any.
+   * Off unless told otherwise.
+   */
+  readonly validating?: 'open' | 'closed';
 }
 
 /** A running embedded server. */
@@ -50,7 +57,12 @@ export async function startSandbox(options: SandboxOptions = {}): Promise<Runnin
       throw new CasetallyError('usage', 'A preloaded resource needs a resourceType and an id');
     await repository.createResource(resource);
   }
-  const app = createApp({ packages, repository, digits: new DigitBook() }, { maxBytes, clock });
+  const sandbox = {
+    ...{ packages, repository, digits: new DigitBook() },
+    ...(options.validating && { profiles: profileCheck(repository) }),
+    ...(options.validating === 'closed' && { locked: new Set<string>(CONFORMANCE_TYPES) }),
+  };
+  const app = createApp(sandbox, { maxBytes, clock });
   const server = await new Promise<Server>((resolve, reject) => {
     const starting: Server = app.listen(port, host, (error?: Error) => {
       if (error) reject(startError(error, port));

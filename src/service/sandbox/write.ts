@@ -88,7 +88,8 @@ async function put(
   return made;
 }
 
-function resourceOf(body: unknown, type: string): Resource {
+/** What a request carries, of the type that its address says. */
+export function resourceOf(body: unknown, type: string): Resource {
   if (!isResource(body)) throw refuse(400, 'structure', 'The body is not a FHIR resource');
   if (body.resourceType !== type) {
     throw refuse(400, 'invalid', `The address says ${type}, the resource is a ${body.resourceType}`);

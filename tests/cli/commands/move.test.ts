@@ -3,10 +3,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { move } from '../../../src/cli/commands/move.js';
-import { retry } from '../../../src/cli/commands/outbox.js';
+import { retry } from '../../../src/cli/commands/outbox-retry.js';
 import { send } from '../../../src/cli/commands/send.js';
+import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
 import { type RunningSandbox, startSandbox } from '../../../src/service/sandbox/server.js';
 import { firstText, secondText } from '../../support/corrected.js';
+import { type InTheWay, passingOn } from '../../support/passing-on.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'casetally-move-'));
 let server: RunningSandbox;
@@ -47,8 +49,9 @@ const otherPatient = (text: string) =>
     .replace(/birthDate: \S+/, 'birthDate: 1931-03-04')
     .replace(/^ {2}name: .*$/m, '  name: Ilse Branquinho');
 
+const flags = () => ({ to: server.baseUrl, data: join(folder, 'data') });
+
 describe('versions and patients, from the command line', () => {
-  const flags = () => ({ to: server.baseUrl, data: join(folder, 'data') });
   const documents = (status: string) => held('DocumentReference').filter(d => d.status === status);
 
   it('finds what it needs in the example', () => {
@@ -133,5 +136,96 @@ describe('versions and patients, from the command line', () => {
   it('to let a near match pass, the item, who and why are asked for', async () => {
     const given = { ...flags(), accept: ['name'] };
     await expect(run(o => retry(undefined, given, o))).rejects.toThrow(/name the item/);
+  });
+});
+
+describe('a move that failed on the way is finished by the same command', () => {
+  const refuse = {
+    status: 422,
+    body: '{"resourceType":"OperationOutcome","issue":[{"severity":"error","code":"invalid"}]}',
+  };
+  const isOf = (body: string, number: string) =>
+    body.includes(`"value":"${number}"`) || body.includes(`"${number}"`);
+  const ways: [string, (number: { old: string; now: string }) => InTheWay, readonly number[]][] = [
+    ['offline', () => () => 'cut', [4]],
+    [
+      'the withdrawal refused',
+      ({ now }) =>
+        ({ method, body }) =>
+          method === 'POST' && !isOf(body, now) ? refuse : undefined,
+      [3],
+    ],
+    [
+      'the new case refused after the withdrawal',
+      ({ now }) =>
+        ({ method, body }) =>
+          method === 'POST' && isOf(body, now) && !body.includes('entered-in-error') ? refuse : undefined,
+      [3],
+    ],
+    [
+      'an answer lost',
+      () => {
+        let lost = 0;
+        return ({ method }) => (method === 'POST' && lost++ === 0 ? 'lose the answer' : undefined);
+      },
+      // Asked for in time where the other half takes long enough.
+      [0, 4],
+    ],
+  ];
+  it.each(ways)('%s', async (name, way, expected) => {
+    const between = await passingOn(server.baseUrl);
+    try {
+      const numbers = { old: `${name.length}-OLD`, now: `${name.length}-NEW` };
+      const path = write(
+        `site-${name.length}.yaml`,
+        `casetallySite: 1
+name: Invented Hospital
+namespace: 7c8b1b1e-52f0-5d0a-9a55-3c1f6d3f0a01
+organization: { name: Invented Hospital }
+references: { patient: include, encounter: include, order: include, practitioner: name, organization: name, location: name }
+destinations:
+  records: { url: "${between.baseUrl}", timeout: 30, searchLag: 0, metadataAge: 0 }
+`,
+      );
+      const given = { to: 'records', site: path, data: join(folder, `failing-${name.length}`) };
+      const from = write(`o-${name.length}.yaml`, firstText.replaceAll(id, numbers.old));
+      const to = write(`n-${name.length}.yaml`, otherPatient(firstText).replaceAll(id, numbers.now));
+      expect(await run(o => send(from, given, o))).toMatchObject({ code: 0 });
+      between.inTheWay = way(numbers);
+      const by = { by: 'op', why: 'Taken from the wrong list' };
+      const first = await run(o => move(from, to, { ...given, ...by }, o));
+      expect(expected, first.said).toContain(first.code);
+      between.inTheWay = () => undefined;
+      const second = await run(o => move(from, to, { ...given, ...by }, o));
+      expect([second.code, second.said]).toEqual([0, expect.any(String)]);
+      const of = (number: string) =>
+        held('Procedure')
+          .filter(p => JSON.stringify(p).includes(`"${number}"`))
+          .map(p => p.status);
+      expect([of(numbers.old), of(numbers.now)]).toEqual([['entered-in-error'], ['completed']]);
+    } finally {
+      between.close();
+    }
+  });
+
+  it('with a new record that is not right yet: nothing is withdrawn before it is', async () => {
+    const given = { ...flags(), data: join(folder, 'not-right') };
+    const from = write('nr-1.yaml', firstText.replaceAll(id, 'NR-1'));
+    expect((await run(o => send(from, given, o))).code).toBe(0);
+    const bad = write(
+      'nr-2.yaml',
+      otherPatient(firstText)
+        .replaceAll(id, 'NR-2')
+        .replace(/^ {2}- \{ at:.*do: insert.*$/m, ''),
+    );
+    const by = { by: 'op', why: 'Taken from the wrong list' };
+    expect((await run(o => move(from, bad, { ...given, ...by }, o))).code).toBe(1);
+    const states = held('Procedure').filter(p => JSON.stringify(p).includes('"NR-1"'));
+    expect(states.map(p => p.status)).toEqual(['completed']);
+    const outbox = await openSqliteOutbox(join(folder, 'not-right', 'outbox.db'), { newId: () => 'x' });
+    expect((await outbox.list()).map(({ state }) => state)).toEqual(['delivered']);
+    await outbox.close();
+    const right = write('nr-2.yaml', otherPatient(firstText).replaceAll(id, 'NR-2'));
+    expect((await run(o => move(from, right, { ...given, ...by }, o))).code).toBe(0);
   });
 });

@@ -271,6 +271,16 @@ export function outboxContract(name: string, open: () => Promise<StoreUnderTest>
       expect(await outbox.retry(id, 10)).toBe(false);
     });
 
+    it('keeps what a person chose with a retry', async () => {
+      const { id } = await put();
+      await outbox.park(id, parked);
+      const accepted = [{ field: 'name', sent: 'a', held: 'b', by: 'x', why: 'y', at: 1 }];
+      expect(await outbox.retry(id, 9, { accepted, overwrite: true })).toBe(true);
+      expect(await outbox.get(id)).toMatchObject({ state: 'waiting', accepted, overwrite: true });
+      await outbox.retry(id, 10);
+      expect(await outbox.get(id)).toMatchObject({ accepted, overwrite: true });
+    });
+
     it('lists in order of arrival, by destination, case and state', async () => {
       const a = await put({ caseKey: 'x' });
       const b = await put({ destination: 'other' });
@@ -279,6 +289,9 @@ export function outboxContract(name: string, open: () => Promise<StoreUnderTest>
       expect(await ids({})).toEqual([a.id, b.id]);
       expect(await ids({ destination: 'other' })).toEqual([b.id]);
       expect(await ids({ caseKey: 'x' })).toEqual([a.id]);
+      const c = await put({ patientKey: 'of c', caseKey: 'y' });
+      expect(await ids({ patientKey: 'of c' })).toEqual([c.id]);
+      expect(await ids({ patientKey: 'of c', states: ['parked'] })).toEqual([]);
       expect(await ids({ states: ['parked', 'discarded'] })).toEqual([b.id]);
       expect(await ids({ limit: 1 })).toEqual([a.id]);
     });

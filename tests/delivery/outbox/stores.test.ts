@@ -2,6 +2,7 @@ import { randomBytes } from 'node:crypto';
 import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import Database from 'better-sqlite3';
 import { afterAll, describe, expect, it } from 'vitest';
 import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';
 import { sealingWith } from '../../../src/delivery/outbox/sealing.js';
@@ -72,6 +73,55 @@ describe('SQLite at rest', () => {
     const rotated = await openSqliteOutbox(path, { newId, sealing: sealingWith([fresh, old]) });
     expect(await rotated.get(id)).toMatchObject(newItem);
     await rotated.close();
+  });
+
+  it.each(['payload', 'context', 'parked', 'receipt'] as const)(
+    'with one item whose %s was changed lists, gives and claims the others',
+    async column => {
+      const path = join(folder, `changed-${column}.db`);
+      const outbox = await openSqliteOutbox(path, { newId, sealing: sealingWith([key()]) });
+      const hurt = await outbox.put({ ...newItem, caseKey: 'hurt', patientKey: 'a' }, 0);
+      await outbox.park(hurt.id, { reason: 'invalid', by: 'x', at: 0, findings: [] });
+      await outbox.retry(hurt.id, 0);
+      const later = await outbox.put({ ...newItem, caseKey: 'hurt', patientKey: 'a', digest: 'y' }, 0);
+      const ofPatient = await outbox.put({ ...newItem, caseKey: 'c2', patientKey: 'a' }, 0);
+      const other = await outbox.put({ ...newItem, caseKey: 'c3', patientKey: 'b' }, 0);
+      const db = new Database(path);
+      const { sealed } = db.prepare('SELECT payload AS sealed FROM item WHERE id = ?').get(hurt.id) as {
+        sealed: string;
+      };
+      db.prepare(`UPDATE item SET ${column} = ? WHERE id = ?`).run(`${sealed.slice(0, -4)}AAAA`, hurt.id);
+      db.close();
+
+      expect((await outbox.list()).map(({ id }) => id)).toEqual([later.id, ofPatient.id, other.id]);
+      const all = await outbox.list({ unreadable: true });
+      expect(all.map(({ unreadable }) => unreadable === true)).toEqual([true, false, false, false]);
+      expect((await outbox.get(other.id))?.payload).toBe('CANARY-PAYLOAD');
+      await expect(outbox.get(hurt.id)).rejects.toMatchObject({ code: 'outbox-unreadable' });
+
+      // It is parked, so that a person sees it; its own case waits for it and nobody else does.
+      const claimed = [await outbox.claim('d', 1, 10), await outbox.claim('d', 1, 10)];
+      expect(claimed.map(lease => lease?.item.id)).toEqual([ofPatient.id, other.id]);
+      expect(await outbox.claim('d', 1, 10)).toBeUndefined();
+      const [parked] = await outbox.list({ unreadable: true, states: ['parked'] });
+      expect(parked).toMatchObject({ id: hurt.id, lastReason: 'unreadable' });
+      expect(await outbox.discard(hurt.id, { reason: 'sent anew', by: 'x', at: 2, findings: [] })).toBe(true);
+      expect((await outbox.claim('d', 20, 10))?.item.id).toBe(later.id);
+      await outbox.close();
+    },
+  );
+
+  it('parks nothing when it is the key that does not fit', async () => {
+    const path = join(folder, 'other-key.db');
+    const outbox = await openSqliteOutbox(path, { newId, sealing: sealingWith([key()]) });
+    const { id } = await outbox.put(newItem, 0);
+    await outbox.close();
+    const wrong = await openSqliteOutbox(path, { newId, sealing: sealingWith([key()]), anyKeys: true });
+    await expect(wrong.claim('d', 1, 10)).rejects.toMatchObject({ code: 'outbox-key' });
+    await wrong.close();
+    const db = new Database(path);
+    expect(db.prepare('SELECT state FROM item WHERE id = ?').get(id)).toEqual({ state: 'waiting' });
+    db.close();
   });
 
   it('says plainly that a file is not an outbox', async () => {

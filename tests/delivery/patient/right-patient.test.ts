@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { openSession } from '../../../src/delivery/destination/session.js';
 import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';
-import { accepting } from '../../../src/delivery/patient/accept.js';
+import { accepting, heldBack } from '../../../src/delivery/patient/accept.js';
 import { digestOf, readSubmission } from '../../../src/delivery/request/submission.js';
 import { deliver } from '../../../src/delivery/send/deliver.js';
 import { drain } from '../../../src/delivery/worker/worker.js';
@@ -164,8 +164,12 @@ describe('a near match', () => {
       findings: [{ params: { field: 'name', sent: 'Wambugu Oderas', held: 'Wambugu Odera' } }],
     });
     const by = { by: 'Sister Arcos', why: 'asked the patient' };
-    expect(() => accepting(parked, { fields: ['birthDate'], ...by }, 1)).toThrow(/not parked for/);
-    await outbox.retry(id, Date.UTC(2024, 2, 14), accepting(parked, { fields: ['name'], ...by }, 1));
+    expect(() => accepting(heldBack(parked), { fields: ['birthDate'], ...by }, 1)).toThrow(
+      /not held back for/,
+    );
+    await outbox.retry(id, Date.UTC(2024, 2, 14), {
+      accepted: accepting(heldBack(parked), { fields: ['name'], ...by }, 1),
+    });
     await run();
     const sent = await outbox.get(id);
     expect(sent?.state).toBe('delivered');
@@ -181,7 +185,9 @@ describe('a near match', () => {
     const parked = await outbox.get(id);
     if (!parked) throw new Error('no item');
     await put('Patient/right', { ...person, name: [{ text: 'Wambugu Oderan' }] });
-    await outbox.retry(id, 0, accepting(parked, { fields: ['name'], by: 'a', why: 'b' }, 1));
+    await outbox.retry(id, 0, {
+      accepted: accepting(heldBack(parked), { fields: ['name'], by: 'a', why: 'b' }, 1),
+    });
     await run();
     expect((await outbox.get(id))?.parked?.reason).toBe('delivery.match-near');
   });

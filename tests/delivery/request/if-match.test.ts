@@ -3,7 +3,8 @@ import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';
 import { versionsTaken, withVersions } from '../../../src/delivery/request/if-match.js';
 import { digestOf, readSubmission } from '../../../src/delivery/request/submission.js';
 import { sendDurably } from '../../../src/delivery/worker/send-durably.js';
-import { messageOf } from '../../../src/findings/finding.js';
+import { drain } from '../../../src/delivery/worker/worker.js';
+import { messageOf, remedyOf } from '../../../src/findings/finding.js';
 import { type RunningSandbox, startSandbox } from '../../../src/service/sandbox/server.js';
 import { deps, destination, SYSTEM, submissionText, urn } from '../samples.js';
 
@@ -60,7 +61,8 @@ function setUp(caseId: string, way: typeof globalThis.fetch = globalThis.fetch) 
   const send = (text: string, overwrite = false) => sendDurably(item(text), worker, overwrite);
   /** What the newest transaction asked for. */
   const asked = () => readSubmission(bodies.at(-1) ?? '')?.entries.map(e => [e.type, e.ifMatch]);
-  return { outbox, send, asked, bodies };
+  const again = () => drain(worker);
+  return { outbox, send, again, asked, bodies };
 }
 
 const held = async (caseId: string, type: string, part: string) => {
@@ -127,6 +129,21 @@ describe('an amendment after a receipt', () => {
     expect(await held('clash', 'Device', 'drain')).toMatchObject({ lotNumber: 'changed by others' });
   });
 
+  it('takes theirs or overwrites it, as a person says', async () => {
+    const { send, outbox, again } = setUp('choose');
+    await send(submissionText('choose'));
+    await changeThere('choose');
+    const { item } = await send(amendment('choose', otherLot));
+    expect(item.parked?.findings.map(f => remedyOf(f)).join('\n')).toMatch(
+      /outbox discard ITEM.*outbox retry ITEM --overwrite/,
+    );
+    const by = { field: 'overwrite', sent: '', held: '', by: 'Sefa Marquand', why: 'wrong lot there', at: 1 };
+    expect(await outbox.retry(item.id, 0, { overwrite: true, accepted: [by] })).toBe(true);
+    await again();
+    expect(await outbox.get(item.id)).toMatchObject({ state: 'delivered', accepted: [by] });
+    expect(await held('choose', 'Device', 'drain')).toMatchObject({ lotNumber: 'L-18' });
+  });
+
   it('overwrites nothing at a server that does not look at If-Match either', async () => {
     const { send } = setUp('deaf', deaf);
     await send(submissionText('deaf'));
@@ -134,8 +151,12 @@ describe('an amendment after a receipt', () => {
     const { item, findings } = await send(amendment('deaf', otherLot));
     expect([item.state, item.parked?.reason, item.attempts]).toEqual(['parked', 'version-conflict', 1]);
     const said = findings.map(f => messageOf(f)).join('\n');
-    expect(said).toContain('Device.meta.versionId otherwise than sent: sent 1, held 2');
-    expect(said).toContain('held changed by others');
+    const { id } = await held('deaf', 'Device', 'drain');
+    // The observation that this version changes itself is no edit of others.
+    expect(said).toContain(
+      `${server.baseUrl}/Device/${id} was edited there: Device.lotNumber is changed by others; this version of the record has L-18.`,
+    );
+    expect(findings.filter(f => f.code === 'delivery.edited-there')).toHaveLength(1);
     expect(await held('deaf', 'Device', 'drain')).toMatchObject({ lotNumber: 'changed by others' });
   });
 

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';
 import { resume } from '../../../src/delivery/worker/gates.js';
 import { whatNext } from '../../../src/delivery/worker/next.js';
+import { say } from '../../../src/findings/say.js';
 
 const NOW = Date.UTC(2024, 2, 14, 10, 0, 0);
 
@@ -15,7 +16,8 @@ async function outboxWith(...cases: readonly [caseKey: string, patientKey: strin
     );
   const next = async (id: string) => {
     const item = await outbox.get(id);
-    return item && whatNext(item, outbox, NOW);
+    const told = item && (await whatNext(item, outbox, NOW));
+    return told && say(told.message);
   };
   const fails = async (reason: string, unknown: boolean, notBefore = NOW) => {
     const lease = await outbox.claim('d', NOW, 1_000);

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { type RunningSandbox, startSandbox } from '../../../src/service/sandbox/server.js';
+import { exampleFiles, fullSite, preparedExample } from '../../support/examples.js';
 
 /*
  * What the embedded server must do is what FHIR R4 says of the RESTful API:
@@ -344,5 +345,19 @@ describe('start', () => {
     } finally {
       await other.close();
     }
+  });
+});
+
+describe('what it says of itself', () => {
+  it('lists every type that a case has, each once', async () => {
+    const { body } = await call('GET', '/metadata');
+    const declared: string[] = body.rest[0].resource.map(({ type }: { type: string }) => type);
+    expect(new Set(declared).size).toBe(declared.length);
+    const sent = exampleFiles.flatMap(file =>
+      JSON.parse(preparedExample(file, fullSite).submission).entry.map(
+        ({ resource }: { resource: { resourceType: string } }) => resource.resourceType,
+      ),
+    );
+    expect([...new Set(sent)].filter(type => !declared.includes(type))).toEqual([]);
   });
 });

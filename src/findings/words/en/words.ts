@@ -6,6 +6,7 @@ import { events } from './events.js';
 import { fields } from './fields.js';
 import { kinds } from './kinds.js';
 import { labels } from './labels.js';
+import { next } from './next.js';
 import { parts } from './parts.js';
 import { patient } from './patient.js';
 import { phrases } from './phrases.js';
@@ -23,6 +24,7 @@ export const en = {
   ...timeline,
   ...calculations,
   ...ends,
+  ...next,
   ...parts,
   ...doses,
   ...fields,

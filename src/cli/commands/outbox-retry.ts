@@ -1,0 +1,142 @@
+import type { Chosen, Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
+import { accepting, heldBack } from '../../delivery/patient/accept.js';
+import { resume } from '../../delivery/worker/gates.js';
+import { clockTime, namedTime, serverAsked, whatNext } from '../../delivery/worker/next.js';
+import { drain } from '../../delivery/worker/worker.js';
+import { CasetallyError } from '../../findings/errors.js';
+import { say } from '../../findings/say.js';
+import { openDestinations } from '../../pipeline/destinations.js';
+import { type ExitCode, exitCodes } from '../exit.js';
+import { findingLines, jsonText, type Output } from '../output.js';
+import { processDeps, secretsFrom } from '../process.js';
+import { openSite } from './open-case.js';
+import { found, type OutboxFlags, summary, withOutbox } from './outbox.js';
+import { nextRows } from './sent.js';
+
+/** A server that asks for longer than this is left to the worker. */
+const LONGEST_WAIT_MS = 15 * 60_000;
+/** How often a time that a server asked for is waited for. */
+const MAX_WAITS = 5;
+
+/**
+ * Makes items due now and sends what is due: the one named, or all that wait or are parked. A time that a server asked for
+ * is kept: on a terminal it is waited for. 0 when nothing is left.
+ *
+ * @param wait waits some milliseconds; absent where nobody sits at a terminal.
+ */
+export function retry(
+  id: string | undefined,
+  flags: OutboxFlags,
+  output: Output,
+  wait?: (ms: number) => Promise<void>,
+): Promise<ExitCode> {
+  return withOutbox(flags, async outbox => {
+    const site = await openSite(flags.site, output);
+    if (!site) return exitCodes.usage;
+    const chosen = chosenFor(id, flags);
+    const open =
+      id === undefined
+        ? await outbox.list({ states: ['waiting', 'parked', 'sending'] })
+        : [await found(outbox, id)];
+    for (const destination of new Set(open.map(item => item.destination)))
+      await reopen(destination, outbox, flags.now === true);
+    for (const item of open) {
+      const now = Date.now();
+      await outbox.retry(item.id, namedTime(item, now) ?? now, chosen?.(item, now));
+    }
+    const process = processDeps(flags.data);
+    const names = open.map(item => item.destination);
+    const { targets, findings } = await openDestinations(
+      site.site,
+      names,
+      secretsFrom(site.folder),
+      process.clock,
+    );
+    output.err(findingLines(findings, flags.site ?? 'outbox', output.color));
+    let after: OutboxItem[] = [];
+    for (let waits = 0; ; waits += 1) {
+      await drain({ ...process, outbox, targets });
+      after = await Promise.all(open.map(item => found(outbox, item.id)));
+      const at = flags.now || !wait || waits >= MAX_WAITS ? undefined : await nextTime(after, outbox);
+      if (at === undefined || at - Date.now() > LONGEST_WAIT_MS) break;
+      output.err(
+        `The server asked for time: waiting until ${told(at)}. Ctrl-C leaves it to the worker or a later retry.\n`,
+      );
+      await wait?.(Math.max(0, at - Date.now()));
+    }
+    return tell(after, outbox, flags, output);
+  });
+}
+
+/**
+ * Opens a destination for a person. What Casetally set by itself is cut short; what a server asked for is not, save with
+ * `--now` where it named no time.
+ *
+ * @throws CasetallyError 'usage' for `--now` before a time that the server named.
+ */
+async function reopen(destination: string, outbox: Outbox, now: boolean): Promise<void> {
+  const waiting = await outbox.list({ destination, states: ['waiting'] });
+  const named = Math.max(...waiting.map(item => namedTime(item, Date.now()) ?? 0));
+  if (now && named > Date.now())
+    throw new CasetallyError(
+      'usage',
+      `${destination} asked to be left alone until ${told(named)}: --now does not go before a time that the server named. Without --now, retry waits for it on a terminal.`,
+    );
+  await resume(outbox, destination, !now && waiting.some(serverAsked));
+}
+
+/** When the first of the items goes again by a time that its server asked for. */
+async function nextTime(items: readonly OutboxItem[], outbox: Outbox): Promise<number | undefined> {
+  const times: number[] = [];
+  for (const item of items) {
+    if (item.state !== 'waiting' || !serverAsked(item)) continue;
+    const next = await whatNext(item, outbox, Date.now());
+    if (next?.at !== undefined) times.push(next.at);
+  }
+  return times.length > 0 ? Math.min(...times) : undefined;
+}
+
+const told = (at: number) => {
+  const now = Date.now();
+  return `${say(clockTime(at, now))} (in ${Math.ceil((at - now) / 1000)} s)`;
+};
+
+async function tell(
+  after: readonly OutboxItem[],
+  outbox: Outbox,
+  flags: OutboxFlags,
+  output: Output,
+): Promise<ExitCode> {
+  const left = after.filter(item => item.state !== 'delivered' && item.state !== 'discarded');
+  const next = await Promise.all(after.map(item => whatNext(item, outbox, Date.now())));
+  if (flags.json) output.out(jsonText(after.map((item, i) => ({ ...summary(item), ...nextRows(next[i]) }))));
+  else {
+    for (const [i, item] of after.entries()) {
+      const reason = item.receipt ? '' : ` (${item.parked?.reason ?? item.lastReason ?? 'not sent'})`;
+      output.out(`${item.id}: ${item.state}${reason}\n`);
+      const then = next[i];
+      if (then) output.out(`  ${say(then.message)}\n`);
+    }
+    output.out(`${after.length - left.length} delivered, ${left.length} left\n`);
+  }
+  if (left.length === 0) return exitCodes.ok;
+  return left.some(item => item.state === 'parked') ? exitCodes.refused : exitCodes.unreachable;
+}
+
+/** What `--accept` lets pass and `--overwrite` replaces, with who and why. */
+function chosenFor(
+  id: string | undefined,
+  { accept, overwrite, by, why }: OutboxFlags,
+): ((item: OutboxItem, now: number) => Chosen) | undefined {
+  if (!accept && !overwrite) return undefined;
+  if (id === undefined || !by || !why)
+    throw new CasetallyError('usage', 'to --accept or --overwrite name the item, and say --by and --why.');
+  return (item, at) => {
+    const before = accept
+      ? accepting(heldBack(item), { fields: accept, by, why }, at)
+      : (item.accepted ?? []);
+    if (!overwrite) return { accepted: before };
+    // Kept as what was accepted is: who replaced what others had written, and why.
+    return { overwrite, accepted: [...before, { field: 'overwrite', sent: '', held: '', by, why, at }] };
+  };
+}
