@@ -85,7 +85,11 @@ export function addDelivery(
   outbox
     .command('work')
     .description('Send what is due, until stopped; logs one JSON object a line')
-    .option('--metrics-port <number>', 'serve /metrics, /healthz and /readyz on this port of loopback', port)
+    .option(
+      '--metrics-port <number>',
+      'serve /metrics, /healthz and /readyz on this port of loopback',
+      metricsPort,
+    )
     .addOption(new Option('--log-level <level>', 'how much to log').choices([...LOG_LEVELS]).default('info'))
     .addOption(data())
     .addOption(site())
@@ -159,7 +163,8 @@ export function addDelivery(
     .action(async options => done(await (await import('./commands/keys.js')).keys(options, output)));
 }
 
-function port(text: string): number {
+/** A port of the command line. */
+export function metricsPort(text: string): number {
   const value = Number(text);
   if (!/^\d+$/.test(text) || value > 65_535)
     throw new InvalidArgumentError('a port is a number up to 65535.');

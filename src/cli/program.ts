@@ -6,7 +6,7 @@ import { papers } from '../report/pdf/options.js';
 import { CAUTION, softwareVersion } from './about.js';
 import { type ExitCode, exitCodes, exitHelp } from './exit.js';
 import type { Output } from './output.js';
-import { addDelivery } from './program-delivery.js';
+import { addDelivery, metricsPort } from './program-delivery.js';
 import { addVersions, previousOption } from './program-versions.js';
 
 /** Runs one command line and gives its exit code. Commands load their parts when they are called, so that start-up stays short. */
@@ -208,6 +208,11 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     )
     .option('--port <number>', 'port; any free one when absent')
     .option('--host <address>', 'address to listen at', '127.0.0.1')
+    .option(
+      '--metrics-port <number>',
+      'serve /metrics, /healthz and /readyz on this port of loopback',
+      metricsPort,
+    )
     .option('--no-auth', 'without a token, for trying out on this machine only')
     .addOption(data())
     .addOption(site())

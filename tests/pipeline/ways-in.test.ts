@@ -17,7 +17,7 @@ import {
   sendCase,
   submitCase,
 } from '../../src/index.js';
-import { acceptCaseHandler } from '../../src/service/api/handlers.js';
+import { acceptCaseHandler } from '../../src/service/work/case-handlers.js';
 import { examplesFolder } from '../support/examples.js';
 import { answerReads } from '../support/reads.js';
 
@@ -60,7 +60,7 @@ async function byCommandLine(): Promise<string> {
 async function byService(): Promise<string> {
   const outbox = new MemoryOutbox(process.newId);
   const tools = await caseTools(opened, softwareVersion);
-  const ports = { site: opened, tools, outbox, secrets, process };
+  const ports = { site: opened, tools, store: outbox, secrets, process };
   const sent = { record: bytes, previous: [], pictures: new Map() };
   expect((await acceptCaseHandler(sent, undefined, ports)).status).toBe(202);
   return (await outbox.list())[0]?.payload ?? '';

@@ -1,7 +1,7 @@
 import type { ItemState, Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
-import { type Acceptance, accepting } from '../../delivery/patient/accept.js';
-import { resume } from '../../delivery/worker/gates.js';
-import { serverAsked, whatNext } from '../../delivery/worker/next.js';
+import type { Acceptance } from '../../delivery/patient/accept.js';
+import { cannotBe, decideItem, makeDue } from '../../delivery/worker/decisions.js';
+import { whatNext } from '../../delivery/worker/next.js';
 import { drain } from '../../delivery/worker/worker.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { openDestinations } from '../../pipeline/destinations.js';
@@ -139,16 +139,7 @@ export function retry(id: string | undefined, flags: OutboxFlags, output: Output
       id === undefined
         ? await outbox.list({ states: ['waiting', 'parked', 'sending'] })
         : [await found(outbox, id)];
-    for (const item of open) {
-      const now = Date.now();
-      await outbox.retry(item.id, now, acceptance && accepting(item, acceptance, now));
-      // The time that a server asked for is kept; what Casetally set by itself a person may cut short.
-      await resume(
-        outbox,
-        item.destination,
-        open.some(o => o.destination === item.destination && serverAsked(o)),
-      );
-    }
+    for (const item of open) await makeDue(outbox, item, Date.now(), acceptance, open);
     const process = processDeps(flags.data);
     const names = open.map(item => item.destination);
     const { targets, findings } = await openDestinations(site.site, names, secrets, process.clock);
@@ -196,12 +187,8 @@ function decide(id: string, what: 'park' | 'discard', flags: OutboxFlags, output
     throw new CasetallyError('usage', `to ${what} an item say --why and --by: both are kept with it.`);
   return withOutbox(flags, async outbox => {
     const item = await found(outbox, id);
-    // What the server said last stays beside what the person decided.
-    const { findings = [], answer } = item.parked ?? {};
-    const said = { findings, ...(answer !== undefined && { answer }) };
-    const done = await outbox[what](id, { reason: why, by, at: Date.now(), ...said });
-    if (!done) {
-      output.err(`${id} cannot be ${what === 'park' ? 'parked' : 'discarded'}: it is ${item.state}.\n`);
+    if (!(await decideItem(outbox, item, what, { by, why }, Date.now()))) {
+      output.err(`${cannotBe(what, await found(outbox, id))}\n`);
       return exitCodes.findings;
     }
     output.out(`${id}: ${what === 'park' ? 'parked' : 'discarded'}\n`);
