@@ -3,7 +3,7 @@ import { LOG_LEVELS } from '../delivery/telemetry/log.js';
 import type { ExitCode } from './exit.js';
 import type { Output } from './output.js';
 
-interface SharedOptions {
+export interface SharedOptions {
   site(): Option;
   json(): Option;
   data(): Option;
@@ -160,6 +160,7 @@ export function addDelivery(
         .choices(['RS384', 'ES384'])
         .default('ES384'),
     )
+    .addOption(json())
     .action(async options => done(await (await import('./commands/keys.js')).keys(options, output)));
 }
 

@@ -6,7 +6,8 @@ import { papers } from '../report/pdf/options.js';
 import { CAUTION, softwareVersion } from './about.js';
 import { type ExitCode, exitCodes, exitHelp } from './exit.js';
 import type { Output } from './output.js';
-import { addDelivery, metricsPort } from './program-delivery.js';
+import { addDelivery } from './program-delivery.js';
+import { addService } from './program-service.js';
 import { addVersions, previousOption } from './program-versions.js';
 
 /** Runs one command line and gives its exit code. Commands load their parts when they are called, so that start-up stays short. */
@@ -68,6 +69,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .addOption(previousOption())
     .option('--sign <key>', 'sign the document with the site key at env:NAME or file:PATH')
     .addOption(site())
+    .addOption(json())
     .action(async (file: string, options) =>
       done(await (await import('./commands/prepare.js')).prepare(file, options, output)),
     );
@@ -91,6 +93,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .option('--draft', 'print it while errors stand, marked on every page as a draft; never for the patient')
     .option('--out <file>', 'file to write; standard output when absent')
     .addOption(site())
+    .addOption(json())
     .action(async (file: string, options) =>
       done(await (await import('./commands/report.js')).report(file, options, output)),
     );
@@ -116,6 +119,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
         .default('text'),
     )
     .addOption(site())
+    .addOption(json().conflicts('format'))
     .action(async (file: string, options) =>
       done(await (await import('./commands/aftercare.js')).aftercare(file, options, output)),
     );
@@ -194,29 +198,14 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .option('--registry <name>', 'registry of the site configuration')
     .option('--out <folder>', 'where to write entries.ndjson and manifest.json; standard output when absent')
     .addOption(site())
+    .addOption(json())
     .action(async (files: string[], options) =>
       done(await (await import('./commands/registry.js')).buildRegistry(files, options, output)),
     );
 
   addVersions(program, output, done, { site, json, data });
   addDelivery(program, output, done, { site, json, data });
-
-  program
-    .command('serve')
-    .description(
-      'Serve check, prepare and taking cases into the outbox over HTTP, on this machine unless told otherwise',
-    )
-    .option('--port <number>', 'port; any free one when absent')
-    .option('--host <address>', 'address to listen at', '127.0.0.1')
-    .option(
-      '--metrics-port <number>',
-      'serve /metrics, /healthz and /readyz on this port of loopback',
-      metricsPort,
-    )
-    .option('--no-auth', 'without a token, for trying out on this machine only')
-    .addOption(data())
-    .addOption(site())
-    .action(async options => done(await (await import('./commands/serve.js')).serve(options, output)));
+  addService(program, output, done, { site, json, data });
 
   program
     .command('sandbox')

@@ -9,7 +9,7 @@ export const rights = ['check', 'send', 'read', 'outbox'] as const;
 export type Right = (typeof rights)[number];
 
 /** A name that may stand in a log and in a YAML key. */
-export const TOKEN_NAME = /^[a-z0-9][a-z0-9_-]{0,39}$/;
+export const TOKEN_NAME = /^[A-Za-z][\w-]{0,39}$/;
 
 const named = z.strictObject({
   sha256: z
@@ -31,7 +31,7 @@ export const serviceSchema = z.strictObject({
     .optional()
     .describe('Where one bearer token with every right is: env:NAME or file:PATH'),
   tokens: z
-    .record(z.string().regex(TOKEN_NAME, 'a short name of small letters, digits and hyphens'), named)
+    .record(z.string().regex(TOKEN_NAME, 'a letter, then letters, digits, _ or -, 40 at most'), named)
     .prefault({})
     .describe('Tokens by name, each with its digest and rights, as casetally token new prints them'),
   work: z

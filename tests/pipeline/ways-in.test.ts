@@ -11,6 +11,7 @@ import {
   caseTools,
   destinationAt,
   openBytes,
+  openSqliteOutbox,
   parseSite,
   prepareOpened,
   readPictures,
@@ -75,7 +76,7 @@ async function prepared(under = site) {
 }
 
 async function byLibrary(): Promise<string> {
-  const outbox = new MemoryOutbox(process.newId);
+  const outbox = await openSqliteOutbox(join(folder, 'library', 'outbox.db'), process);
   const { read } = await prepared();
   const { sent } = await sendCase(
     { checked: read, site: opened.site, how: 'store' },
@@ -84,7 +85,9 @@ async function byLibrary(): Promise<string> {
   expect(sent.map(({ kind, destination, code }) => [kind, destination, code])).toEqual([
     ['stored', 'records', 0],
   ]);
-  return (await outbox.list())[0]?.payload ?? '';
+  const [item] = await outbox.list();
+  await outbox.close();
+  return item?.payload ?? '';
 }
 
 async function bySubmitCase(): Promise<string> {

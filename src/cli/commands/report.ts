@@ -1,8 +1,6 @@
 import { stops } from '../../findings/finding.js';
-import { templatesOf } from '../../pipeline/open-case.js';
+import { reportTools } from '../../pipeline/prepare-opened.js';
 import { printReport, type WantedReport } from '../../pipeline/print-report.js';
-import { loadReportTemplates } from '../../pipeline/tools.js';
-import { loadPdf } from '../../report/pdf/load.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { writeOne } from '../files.js';
 import { countLine, findingLines, jsonText, type Output } from '../output.js';
@@ -33,8 +31,7 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
   const opened = await openCase(file, site);
   const errors = opened.findings.filter(stops);
   const printed = await printReport(opened, site.site, flags, {
-    templates: loadReportTemplates(templatesOf(site)),
-    pdf: loadPdf,
+    ...reportTools(site),
     pictures: () => picturesOf(opened),
   });
   if ('why' in printed) {

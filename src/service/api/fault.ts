@@ -5,7 +5,8 @@ import { type Reply, refusal } from './reply.js';
 export function faultReply(error: unknown, maxBytes: number): Reply {
   const status =
     typeof error === 'object' && error !== null && 'status' in error ? Number(error.status) : 500;
-  if (status === 413) return refusal(413, 'too-long', `A case may have ${maxBytes} bytes at most.`);
+  if (status === 413)
+    return refusal(413, 'too-long', `This may have ${limitOf(error) ?? maxBytes} bytes at most.`);
   if (status === 415) return refusal(415, 'not-supported', 'The encoding of the body is not understood.');
   if (status >= 400 && status < 500) return refusal(400, 'structure', 'The request cannot be read.');
   if (isOutboxFault(error))
@@ -18,3 +19,7 @@ export function faultReply(error: unknown, maxBytes: number): Reply {
     );
   return refusal(500, 'exception', 'A fault in Casetally itself; nothing was taken in by this request.');
 }
+
+/** The limit that a body was beyond, as the library that reads it says. */
+const limitOf = (error: unknown): unknown =>
+  typeof error === 'object' && error !== null && 'limit' in error ? error.limit : undefined;
