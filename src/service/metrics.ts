@@ -33,7 +33,6 @@ export function serviceMetrics(cases: Pick<CaseWork, 'state'>): ServiceMetrics {
     ['casetally_service_threads', 'Threads that work cases out', 'threads'],
     ['casetally_service_threads_busy', 'Threads that have a case now', 'busy'],
     ['casetally_service_waiting', 'Cases that wait for a thread', 'waiting'],
-    ['casetally_service_threads_replaced', 'Threads ended over a case since the start', 'replaced'],
   ] as const)
     new Gauge({
       ...{ name, help, registers },
@@ -41,6 +40,15 @@ export function serviceMetrics(cases: Pick<CaseWork, 'state'>): ServiceMetrics {
         this.set(cases.state[key]);
       },
     });
+  new Counter({
+    name: 'casetally_service_threads_replaced_total',
+    help: 'Threads that ended over a case and were started anew',
+    registers,
+    collect() {
+      this.reset();
+      this.inc(cases.state.replaced);
+    },
+  });
   return {
     contentType: registry.contentType,
     observe({ method, route, status, durationMs }) {

@@ -31,7 +31,12 @@ const sending = {
 };
 
 // On Linux this is about this thread alone: whoever asks for health or the outbox is answered before a case is printed.
-if (process.platform === 'linux') setPriority(5);
+if (process.platform === 'linux')
+  try {
+    setPriority(5);
+  } catch {
+    // Not allowed everywhere; it goes without.
+  }
 
 serveJobs<CaseJob, Reply, CaseQuestion>(async (job, ask) => {
   try {
