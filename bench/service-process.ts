@@ -1,8 +1,12 @@
-/** The service that `bench/service.ts` asks, in a process that measures its own event loop. */
+/**
+ * The service that `bench/service.ts` asks, in a process that measures its own event loop; or a process that does nothing
+ * else, to tell how long this machine keeps anybody waiting.
+ */
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import type * as Sqlite from '../src/delivery/outbox/sqlite-outbox.js';
+import type { OpenedSite } from '../src/pipeline/open-case.js';
 import type * as Prepare from '../src/pipeline/prepare-opened.js';
 import type * as Server from '../src/service/api/server.js';
 import type * as Handlers from '../src/service/work/case-handlers.js';
@@ -19,26 +23,9 @@ const { startService } = await built<typeof Server>('service/api/server.js');
 const { startCaseWork } = await built<typeof Cases>('service/work/cases.js');
 const { unconfiguredSite } = await built<typeof Sites>('site/site.js');
 
-let number = 0;
-const newId = () => {
-  number += 1;
-  return `item-${number}`;
-};
-const outbox = await openSqliteOutbox(join(process.env['BENCH_DATA'] ?? '', 'outbox.db'), { newId });
-const site = { site: unconfiguredSite, given: false, folder: process.cwd() };
-const { work } = unconfiguredSite.service;
-const cases =
-  process.env['BENCH_THREADS'] === 'yes'
-    ? await startCaseWork(
-        { site, outbox, softwareVersion: 'bench' },
-        { ...work, threads: work.threads ?? Math.max(2, availableParallelism() - 1) },
-      )
-    : await inOneProcess();
-const service = await startService(
-  { site, outbox, cases, secrets: () => undefined, clock: () => Date.now() },
-  { port: 0, tokens: undefined },
-);
 const delay = monitorEventLoopDelay({ resolution: 5 });
+const { url, close } =
+  process.env['BENCH_AS'] === 'idle' ? { url: '', close: async () => undefined } : await served();
 process.on('message', async message => {
   if (message === 'measure') {
     delay.reset();
@@ -48,16 +35,44 @@ process.on('message', async message => {
     delay.disable();
     process.send?.({ p99: delay.percentile(99) / 1e6, max: delay.max / 1e6 });
   } else {
-    await service.close();
-    await cases.close();
-    await outbox.close();
+    await close();
     process.disconnect();
   }
 });
-process.send?.({ url: service.baseUrl });
+process.send?.({ url });
+
+async function served() {
+  let number = 0;
+  const newId = () => {
+    number += 1;
+    return `item-${number}`;
+  };
+  const outbox = await openSqliteOutbox(join(process.env['BENCH_DATA'] ?? '', 'outbox.db'), { newId });
+  const site = { site: unconfiguredSite, given: false, folder: process.cwd() };
+  const { work } = unconfiguredSite.service;
+  const cases =
+    process.env['BENCH_AS'] === 'threads'
+      ? await startCaseWork(
+          { site, outbox, softwareVersion: 'bench' },
+          { ...work, threads: work.threads ?? Math.max(2, availableParallelism() - 1) },
+        )
+      : await inOneProcess(site);
+  const service = await startService(
+    { site, outbox, cases, secrets: () => undefined, clock: () => Date.now() },
+    { port: 0, tokens: undefined },
+  );
+  return {
+    url: service.baseUrl,
+    close: async () => {
+      await service.close();
+      await cases.close();
+      await outbox.close();
+    },
+  };
+}
 
 /** What the service would be without threads: every case is worked out where requests are answered. */
-async function inOneProcess(): Promise<Cases.CaseWork> {
+async function inOneProcess(site: OpenedSite): Promise<Cases.CaseWork> {
   const handlers = await built<typeof Handlers>('service/work/case-handlers.js');
   const { sentCase } = await built<typeof Sent>('service/work/sent-case.js');
   const { caseTools } = await built<typeof Prepare>('pipeline/prepare-opened.js');

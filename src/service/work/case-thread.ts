@@ -38,13 +38,24 @@ if (process.platform === 'linux')
     // Not allowed everywhere; it goes without.
   }
 
-serveJobs<CaseJob, Reply, CaseQuestion>(async (job, ask) => {
+// Bytes are made here and handed over: to copy or encode a megabyte holds up whoever answers requests.
+serveJobs<CaseJob, Reply, CaseQuestion>(
+  async (job, ask) => inBytes(await answerOrFault(job, ask)),
+  ({ body }) => (body instanceof Uint8Array && body.buffer instanceof ArrayBuffer ? [body.buffer] : []),
+);
+
+function inBytes(reply: Reply): Reply {
+  const { body } = reply;
+  return { ...reply, body: typeof body === 'string' ? new TextEncoder().encode(body) : body.slice() };
+}
+
+async function answerOrFault(job: CaseJob, ask: Ask<CaseQuestion>): Promise<Reply> {
   try {
     return await answerTo(job, ask);
   } catch (error) {
     return faultReply(error, job.maxBytes);
   }
-});
+}
 
 async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<CaseQuestion>): Promise<Reply> {
   const sent = await sentCase(body, type, maxBytes);
