@@ -1,10 +1,10 @@
 import { createServer, type Server } from 'node:http';
-import type { DeliveryMetrics } from '../delivery/telemetry/metrics.js';
 import { CasetallyError } from '../findings/errors.js';
 
-/** What a supervisor asks of a running worker. */
+/** What a supervisor asks of a running worker or service. */
 export interface Health {
-  readonly metrics: DeliveryMetrics;
+  /** Figures as Prometheus text. */
+  readonly metrics: { text(): Promise<string>; readonly contentType: string };
   /** Whether work can be done now: the outbox answers. */
   readonly ready: () => Promise<boolean>;
 }

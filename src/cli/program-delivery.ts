@@ -3,7 +3,7 @@ import { LOG_LEVELS } from '../delivery/telemetry/log.js';
 import type { ExitCode } from './exit.js';
 import type { Output } from './output.js';
 
-interface SharedOptions {
+export interface SharedOptions {
   site(): Option;
   json(): Option;
   data(): Option;
@@ -87,7 +87,11 @@ export function addDelivery(
   outbox
     .command('work')
     .description('Send what is due, until stopped; logs one JSON object a line')
-    .option('--metrics-port <number>', 'serve /metrics, /healthz and /readyz on this port of loopback', port)
+    .option(
+      '--metrics-port <number>',
+      'serve /metrics, /healthz and /readyz on this port of loopback',
+      metricsPort,
+    )
     .addOption(new Option('--log-level <level>', 'how much to log').choices([...LOG_LEVELS]).default('info'))
     .addOption(data())
     .addOption(site())
@@ -160,6 +164,7 @@ export function addDelivery(
         .choices(['RS384', 'ES384'])
         .default('ES384'),
     )
+    .addOption(json())
     .action(async options => done(await (await import('./commands/keys.js')).keys(options, output)));
 }
 
@@ -169,7 +174,8 @@ const waitHere = () =>
     ? (ms: number) => new Promise<void>(resolve => void setTimeout(resolve, ms))
     : undefined;
 
-function port(text: string): number {
+/** A port of the command line. */
+export function metricsPort(text: string): number {
   const value = Number(text);
   if (!/^\d+$/.test(text) || value > 65_535)
     throw new InvalidArgumentError('a port is a number up to 65535.');

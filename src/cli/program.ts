@@ -8,6 +8,7 @@ import { askYes } from './ask.js';
 import { type ExitCode, exitCodes, exitHelp } from './exit.js';
 import type { Output } from './output.js';
 import { addDelivery } from './program-delivery.js';
+import { addService } from './program-service.js';
 import { addVersions, previousOption } from './program-versions.js';
 
 /** Runs one command line and gives its exit code. Commands load their parts when they are called, so that start-up stays short. */
@@ -69,6 +70,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .addOption(previousOption())
     .option('--sign <key>', 'sign the document with the site key at env:NAME or file:PATH')
     .addOption(site())
+    .addOption(json())
     .action(async (file: string, options) =>
       done(await (await import('./commands/prepare.js')).prepare(file, options, output)),
     );
@@ -92,6 +94,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .option('--draft', 'print it while errors stand, marked on every page as a draft; never for the patient')
     .option('--out <file>', 'file to write; standard output when absent')
     .addOption(site())
+    .addOption(json())
     .action(async (file: string, options) =>
       done(await (await import('./commands/report.js')).report(file, options, output)),
     );
@@ -117,6 +120,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
         .default('text'),
     )
     .addOption(site())
+    .addOption(json().conflicts('format'))
     .action(async (file: string, options) =>
       done(await (await import('./commands/aftercare.js')).aftercare(file, options, output)),
     );
@@ -220,24 +224,14 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .option('--registry <name>', 'registry of the site configuration')
     .option('--out <folder>', 'where to write entries.ndjson and manifest.json; standard output when absent')
     .addOption(site())
+    .addOption(json())
     .action(async (files: string[], options) =>
       done(await (await import('./commands/registry.js')).buildRegistry(files, options, output)),
     );
 
   addVersions(program, output, done, { site, json, data });
   addDelivery(program, output, done, { site, json, data });
-
-  program
-    .command('serve')
-    .description(
-      'Serve check, prepare and taking cases into the outbox over HTTP, on this machine unless told otherwise',
-    )
-    .option('--port <number>', 'port; any free one when absent')
-    .option('--host <address>', 'address to listen at', '127.0.0.1')
-    .option('--no-auth', 'without a token, for trying out on this machine only')
-    .addOption(data())
-    .addOption(site())
-    .action(async options => done(await (await import('./commands/serve.js')).serve(options, output)));
+  addService(program, output, done, { site, json, data });
 
   program
     .command('sandbox')

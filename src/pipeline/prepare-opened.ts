@@ -4,11 +4,17 @@ import { placed } from '../record/parse.js';
 import { loadPdf } from '../report/pdf/load.js';
 import { type OpenedCase, type OpenedSite, templatesOf } from './open-case.js';
 import { type PreparedCase, type PrepareOptions, prepareCase, type Tools } from './prepare.js';
-import { loadTools } from './tools.js';
+import type { PrintDeps } from './print-report.js';
+import { loadReportTemplates, loadTools } from './tools.js';
 
 /** The tools for every way in: what is made of a case is the same whether it came as a file or over HTTP. */
 export async function caseTools(site: OpenedSite, softwareVersion: string): Promise<Tools> {
   return { ...loadTools(softwareVersion, templatesOf(site)), pdf: await loadPdf() };
+}
+
+/** What printing one report needs beside the case and its pictures; the PDF library is loaded where it is asked for. */
+export function reportTools(site: OpenedSite): Omit<PrintDeps, 'pictures'> {
+  return { templates: loadReportTemplates(templatesOf(site)), pdf: loadPdf };
 }
 
 /** Prepares an opened case; undefined when it is not whole. Findings carry the lines of its text. */

@@ -63,6 +63,8 @@ export interface SendCaseDeps {
   readonly process: Omit<WorkerDeps, 'targets' | 'outbox'>;
   /** Opens the outbox when something is to be stored; without one the case is sent directly. */
   readonly outbox: () => Promise<Outbox | undefined>;
+  /** The part of the outbox that storing alone needs, where there is no more of it at hand. */
+  readonly store?: Pick<Outbox, 'list' | 'put'>;
   /** Called with each result as soon as it is there. */
   readonly onSent?: (sent: SentCase) => void;
 }
@@ -110,7 +112,8 @@ export async function sendCase(
   }
   const { record } = checked;
   // A first report needs nothing of what went before it, and a look at it opens no outbox.
-  const outbox = how !== 'direct' && record && followsAnother(record) ? await deps.outbox() : undefined;
+  const looks = how !== 'direct' && record && followsAnother(record);
+  const outbox = looks ? (deps.store ?? (await deps.outbox())) : undefined;
   const all: Written[] = [];
   const made = new Map<string, PreparedCase | undefined>();
   for (const target of targets) {
@@ -180,13 +183,21 @@ async function sendOne(written: Written, toSend: CaseToSend, deps: SendCaseDeps)
   }
   const attributes = { 'casetally.destination': destination };
   return inSpan('casetally.send', attributes, async note => {
-    const outbox = how === 'direct' ? undefined : await deps.outbox();
-    if (how === 'store' && !outbox)
-      throw new CasetallyError('usage', 'a case that is only to be stored needs an outbox.');
-    const sent = await (outbox ? stored(outbox) : direct());
+    const sent = await come();
     note({ 'casetally.exit': sent.code });
     return sent;
   });
+
+  async function come(): Promise<SentCase> {
+    if (how === 'store') {
+      const store = deps.store ?? (await deps.outbox());
+      if (!store) throw new CasetallyError('usage', 'a case that is only to be stored needs an outbox.');
+      const put = await store.put(item, deps.process.clock());
+      return { kind: 'stored', destination, findings: located(), code: 0, item: put };
+    }
+    const outbox = how === 'direct' ? undefined : await deps.outbox();
+    return outbox ? delivered(outbox) : direct();
+  }
 
   async function direct(): Promise<SentCase> {
     const session = openSession(target.destination, { ...deps.process, ...target });
@@ -203,11 +214,7 @@ async function sendOne(written: Written, toSend: CaseToSend, deps: SendCaseDeps)
     };
   }
 
-  async function stored(outbox: Outbox): Promise<SentCase> {
-    if (how === 'store') {
-      const put = await outbox.put(item, deps.process.clock());
-      return { kind: 'stored', destination, findings: located(), code: 0, item: put };
-    }
+  async function delivered(outbox: Outbox): Promise<SentCase> {
     const result = await sendDurably(item, { ...deps.process, outbox, targets: [target] }, toSend.overwrite);
     const code = durableExitCode(result);
     const next = await whatNext(result.item, outbox, deps.process.clock());

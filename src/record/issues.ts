@@ -125,12 +125,20 @@ function findingsOfIssue(
     case 'invalid_format':
       return [finding('record.bad-text', where, { found: shown(value), expected: formatName(last) })];
     case 'too_small':
+    case 'too_big': {
+      const small = issue.code === 'too_small';
+      if (issue.origin === 'number' || issue.origin === 'int') {
+        const expected = small ? `${issue.minimum} or more` : `${issue.maximum} or less`;
+        return [finding('record.wrong-type', where, { expected, found: shown(value) })];
+      }
+      if (!small) break;
       return [
         finding('record.wrong-type', where, {
           expected: Array.isArray(value) ? "at least one entry, or 'none'" : 'text that is not blank',
           found: Array.isArray(value) ? 'an empty list' : `'${shown(value)}'`,
         }),
       ];
+    }
     default:
       break;
   }

@@ -66,5 +66,10 @@ function asSetting(f: Finding): Finding {
       place,
     );
   }
+  if (f.path.endsWith('.sha256') && f.code !== 'record.missing') {
+    const message = 'this must be the digest of a token, 64 digits 0 to 9 and a to f, and not the token.';
+    const fix = 'Make a token with casetally token new; it prints the line that stands here.';
+    return finding('site.setting', f.path, { message, fix }, place);
+  }
   return finding('site.setting', f.path, { message: messageOf(f), fix: remedyOf(f) }, place);
 }

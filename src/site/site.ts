@@ -1,5 +1,4 @@
 import { z } from 'zod';
-import { SECRET_REFERENCE } from '../delivery/auth/secrets.js';
 import { destinationSchema } from '../delivery/destination/schema.js';
 import { contentGroupNames } from '../fhir/contents.js';
 import { languages } from '../findings/languages.js';
@@ -8,6 +7,7 @@ import { isTimeZone } from '../record/time.js';
 import { registrySchema } from '../registry/options.js';
 import { aftercareSchema, clinicalSchema } from './clinical.js';
 import { routeSchema } from './routes.js';
+import { serviceSchema } from './service.js';
 
 const text = z.string().trim().min(1);
 const address = z.string().regex(/^(urn:|https?:\/\/)\S+$/);
@@ -159,14 +159,7 @@ export const siteSchema = z
       .prefault([])
       .describe('Which cases go to which destinations, where none is named on the command line'),
     registries: z.record(text, registrySchema).prefault({}),
-    service: z
-      .strictObject({
-        token: z
-          .string()
-          .regex(SECRET_REFERENCE, 'a reference, env:NAME or file:PATH; the secret itself never stands here')
-          .describe('Where the bearer token that callers must show is: env:NAME or file:PATH'),
-      })
-      .optional(),
+    service: serviceSchema.prefault({}),
   })
   .superRefine(({ routes, destinations }, context) => {
     for (const [index, { to }] of routes.entries()) {

@@ -11,13 +11,14 @@ import {
   caseTools,
   destinationAt,
   openBytes,
+  openSqliteOutbox,
   parseSite,
   prepareOpened,
   readPictures,
   sendCase,
   submitCase,
 } from '../../src/index.js';
-import { acceptCaseHandler } from '../../src/service/api/handlers.js';
+import { acceptCaseHandler } from '../../src/service/work/case-handlers.js';
 import { examplesFolder } from '../support/examples.js';
 import { answerReads } from '../support/reads.js';
 
@@ -60,7 +61,7 @@ async function byCommandLine(): Promise<string> {
 async function byService(): Promise<string> {
   const outbox = new MemoryOutbox(process.newId);
   const tools = await caseTools(opened, softwareVersion);
-  const ports = { site: opened, tools, outbox, secrets, process };
+  const ports = { site: opened, tools, store: outbox, secrets, process };
   const sent = { record: bytes, previous: [], pictures: new Map() };
   expect((await acceptCaseHandler(sent, undefined, ports)).status).toBe(202);
   return (await outbox.list())[0]?.payload ?? '';
@@ -75,7 +76,7 @@ async function prepared(under = site) {
 }
 
 async function byLibrary(): Promise<string> {
-  const outbox = new MemoryOutbox(process.newId);
+  const outbox = await openSqliteOutbox(join(folder, 'library', 'outbox.db'), process);
   const { read } = await prepared();
   const { sent } = await sendCase(
     { checked: read, site: opened.site, how: 'store' },
@@ -84,7 +85,9 @@ async function byLibrary(): Promise<string> {
   expect(sent.map(({ kind, destination, code }) => [kind, destination, code])).toEqual([
     ['stored', 'records', 0],
   ]);
-  return (await outbox.list())[0]?.payload ?? '';
+  const [item] = await outbox.list();
+  await outbox.close();
+  return item?.payload ?? '';
 }
 
 async function bySubmitCase(): Promise<string> {

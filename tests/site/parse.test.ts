@@ -72,4 +72,30 @@ describe('site configuration', () => {
     expect(findings.length).toBeGreaterThan(0);
     expect(JSON.stringify(findings)).not.toContain('s3cr3t');
   });
+
+  it('takes tokens of the service by digest, and never quotes a token written in its place', () => {
+    const service = (text: string) =>
+      parseSite(
+        `casetallySite: 1\nname: x\nnamespace: 7c8b1b1e-52f0-5d0a-9a55-3c1f6d3f0a04\norganization: { name: T }\nservice: ${text}`,
+      );
+    const digest = 'a'.repeat(64);
+    const { site } = service(
+      `{ tokens: { ward-3: { sha256: ${digest}, rights: [read] } }, work: { seconds: 5 } }`,
+    );
+    expect(site?.service).toEqual({
+      tokens: { 'ward-3': { sha256: digest, rights: ['read'] } },
+      work: { waiting: 100, seconds: 5, waitSeconds: 60, megabytes: 512 },
+    });
+    const wrong = service(
+      '{ tokens: { ward: { sha256: not-a-digest-but-the-token, rights: [read] } } }',
+    ).findings;
+    expect(wrong.map(f => f.path)).toEqual(['service.tokens.ward.sha256']);
+    expect(JSON.stringify(wrong)).not.toContain('not-a-digest');
+    expect(JSON.stringify(wrong)).toContain('casetally token new');
+    const small = service('{ work: { threads: 0, megabytes: 17000 } }').findings.map(f => messageOf(f));
+    expect(small).toEqual([
+      'Site configuration: Expected 16384 or less, found 17000.',
+      'Site configuration: Expected 1 or more, found 0.',
+    ]);
+  });
 });

@@ -11,6 +11,8 @@ import { exitOf, openCase, openSite } from './open-case.js';
 interface AftercareFlags {
   readonly format: 'ics' | 'text' | 'json';
   readonly site?: string;
+  /** As the format json. */
+  readonly json?: boolean;
 }
 
 /** Prints what is to be done after a case: for reading, for a calendar, or for a program. Errors go to standard error. */
@@ -30,7 +32,7 @@ export async function aftercare(file: string, flags: AftercareFlags, output: Out
   }
   const nameOf = (key: string) => assessment.devices.get(key)?.name ?? key;
   const items = assessment.aftercare;
-  if (flags.format === 'json') output.out(jsonText(items));
+  if (flags.json || flags.format === 'json') output.out(jsonText(items));
   else if (flags.format === 'text') output.out(planText(items, nameOf));
   else
     output.out(

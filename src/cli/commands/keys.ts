@@ -6,11 +6,12 @@ import { makeKeys } from '../../delivery/auth/keys.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { writeAll } from '../files.js';
-import type { Output } from '../output.js';
+import { jsonText, type Output } from '../output.js';
 
 interface KeysFlags {
   readonly out: string;
   readonly algorithm: 'RS384' | 'ES384';
+  readonly json?: boolean;
 }
 
 /**
@@ -26,9 +27,13 @@ export async function keys(flags: KeysFlags, output: Output): Promise<ExitCode> 
     { [name]: `${privateJwk}\n`, 'jwks.json': `${JSON.stringify(jwks, null, 2)}\n` },
     0o600,
   );
-  output.out(
-    `Key ${keyId} (${flags.algorithm})\n  private: ${join(flags.out, name)} (keep it to this machine; name it as key: file:PATH)\n  public:  ${jwksPath} (register it with the server)\n`,
-  );
+  const { algorithm } = flags;
+  const path = join(flags.out, name);
+  if (flags.json) output.out(jsonText({ keyId, algorithm, private: path, public: jwksPath }));
+  else
+    output.out(
+      `Key ${keyId} (${algorithm})\n  private: ${path} (keep it to this machine; name it as key: file:PATH)\n  public:  ${jwksPath} (register it with the server)\n`,
+    );
   return exitCodes.ok;
 }
 

@@ -1,7 +1,6 @@
-import type { Chosen, Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
-import { accepting, heldBack } from '../../delivery/patient/accept.js';
-import { resume } from '../../delivery/worker/gates.js';
-import { clockTime, namedTime, serverAsked, whatNext } from '../../delivery/worker/next.js';
+import type { Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
+import { type Choice, makeDue, reopen } from '../../delivery/worker/decisions.js';
+import { clockTime, namedTime, nextRows, serverAsked, whatNext } from '../../delivery/worker/next.js';
 import { drain } from '../../delivery/worker/worker.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { say } from '../../findings/say.js';
@@ -11,7 +10,6 @@ import { findingLines, jsonText, type Output } from '../output.js';
 import { processDeps, secretsFrom } from '../process.js';
 import { openSite } from './open-case.js';
 import { found, type OutboxFlags, summary, withOutbox } from './outbox.js';
-import { nextRows } from './sent.js';
 
 /** A server that asks for longer than this is left to the worker. */
 const LONGEST_WAIT_MS = 15 * 60_000;
@@ -33,17 +31,14 @@ export function retry(
   return withOutbox(flags, async outbox => {
     const site = await openSite(flags.site, output);
     if (!site) return exitCodes.usage;
-    const chosen = chosenFor(id, flags);
+    const choice = choiceOf(id, flags);
     const open =
       id === undefined
         ? await outbox.list({ states: ['waiting', 'parked', 'sending'] })
         : [await found(outbox, id)];
     for (const destination of new Set(open.map(item => item.destination)))
-      await reopen(destination, outbox, flags.now === true);
-    for (const item of open) {
-      const now = Date.now();
-      await outbox.retry(item.id, namedTime(item, now) ?? now, chosen?.(item, now));
-    }
+      await openAgain(destination, outbox, flags.now === true);
+    for (const item of open) await makeDue(outbox, item, Date.now(), choice);
     const process = processDeps(flags.data);
     const names = open.map(item => item.destination);
     const { targets, findings } = await openDestinations(
@@ -74,7 +69,7 @@ export function retry(
  *
  * @throws CasetallyError 'usage' for `--now` before a time that the server named.
  */
-async function reopen(destination: string, outbox: Outbox, now: boolean): Promise<void> {
+async function openAgain(destination: string, outbox: Outbox, now: boolean): Promise<void> {
   const waiting = await outbox.list({ destination, states: ['waiting'] });
   const named = Math.max(...waiting.map(item => namedTime(item, Date.now()) ?? 0));
   if (now && named > Date.now())
@@ -82,7 +77,7 @@ async function reopen(destination: string, outbox: Outbox, now: boolean): Promis
       'usage',
       `${destination} asked to be left alone until ${told(named)}: --now does not go before a time that the server named. Without --now, retry waits for it on a terminal.`,
     );
-  await resume(outbox, destination, !now && waiting.some(serverAsked));
+  await reopen(outbox, destination, waiting, now);
 }
 
 /** When the first of the items goes again by a time that its server asked for. */
@@ -124,19 +119,9 @@ async function tell(
 }
 
 /** What `--accept` lets pass and `--overwrite` replaces, with who and why. */
-function chosenFor(
-  id: string | undefined,
-  { accept, overwrite, by, why }: OutboxFlags,
-): ((item: OutboxItem, now: number) => Chosen) | undefined {
+function choiceOf(id: string | undefined, { accept, overwrite, by, why }: OutboxFlags): Choice | undefined {
   if (!accept && !overwrite) return undefined;
   if (id === undefined || !by || !why)
     throw new CasetallyError('usage', 'to --accept or --overwrite name the item, and say --by and --why.');
-  return (item, at) => {
-    const before = accept
-      ? accepting(heldBack(item), { fields: accept, by, why }, at)
-      : (item.accepted ?? []);
-    if (!overwrite) return { accepted: before };
-    // Kept as what was accepted is: who replaced what others had written, and why.
-    return { overwrite, accepted: [...before, { field: 'overwrite', sent: '', held: '', by, why, at }] };
-  };
+  return { by, why, ...(accept && { accept }), ...(overwrite && { overwrite }) };
 }

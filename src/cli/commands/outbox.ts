@@ -1,11 +1,12 @@
 import type { ItemState, Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
-import { whatNext } from '../../delivery/worker/next.js';
+import { cannotBe, decideItem } from '../../delivery/worker/decisions.js';
+import { nextRows, whatNext } from '../../delivery/worker/next.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { say } from '../../findings/say.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { findingLines, jsonText, type Output, table } from '../output.js';
 import { openOutbox } from '../process.js';
-import { nextRows, printReceipt } from './sent.js';
+import { printReceipt } from './sent.js';
 
 export interface OutboxFlags {
   readonly data?: string;
@@ -154,12 +155,8 @@ function decide(id: string, what: 'park' | 'discard', flags: OutboxFlags, output
       if (!hurt) throw error;
       return hurt;
     });
-    // What the server said last stays beside what the person decided.
-    const { findings = [], answer } = item.parked ?? {};
-    const said = { findings, ...(answer !== undefined && { answer }) };
-    const done = await outbox[what](id, { reason: why, by, at: Date.now(), ...said });
-    if (!done) {
-      output.err(`${id} cannot be ${what === 'park' ? 'parked' : 'discarded'}: it is ${item.state}.\n`);
+    if (!(await decideItem(outbox, item, what, { by, why }, Date.now()))) {
+      output.err(`${cannotBe(what, item)}\n`);
       return exitCodes.findings;
     }
     output.out(`${id}: ${what === 'park' ? 'parked' : 'discarded'}\n`);

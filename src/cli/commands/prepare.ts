@@ -14,6 +14,7 @@ interface PrepareFlags {
   readonly site?: string;
   readonly previous?: readonly string[];
   readonly sign?: string;
+  readonly json?: boolean;
 }
 
 /** Writes everything made of a case to a folder, or nothing at all. */
@@ -25,25 +26,22 @@ export async function prepare(file: string, flags: PrepareFlags, output: Output)
   if (!previous) return exitCodes.usage;
   const made = await preparedOf(opened, site, previous);
   const prepared = made && (await signed(made, site, flags.sign, 'write'));
-  if (!prepared) {
-    output.err(findingLines(opened.findings, file, output.color));
-    output.err(
-      `\n${file}: ${countLine(opened.findings)}. Nothing was written: the record must be readable as a whole first.\n`,
-    );
-    return exitOf(opened);
+  const files = prepared?.sendable ? filesOf(opened, prepared) : undefined;
+  if (files) await writeAll(flags.out, files);
+  const { findings } = prepared ?? opened;
+  if (flags.json) output.out(jsonText({ file, out: flags.out, written: Object.keys(files ?? {}), findings }));
+  else {
+    output.err(findingLines(findings, file, output.color));
+    if (files)
+      output.out(
+        `${file}: ${countLine(findings)}\nWritten to ${flags.out}: ${Object.keys(files).join(', ')}\n`,
+      );
+    else {
+      const first = prepared ? 'fix the errors first' : 'the record must be readable as a whole first';
+      output.err(`\n${file}: ${countLine(findings)}. Nothing was written: ${first}.\n`);
+    }
   }
-  if (!prepared.sendable) {
-    output.err(findingLines(prepared.findings, file, output.color));
-    output.err(`\n${file}: ${countLine(prepared.findings)}. Nothing was written: fix the errors first.\n`);
-    return exitFor(prepared.findings);
-  }
-  const files = filesOf(opened, prepared);
-  await writeAll(flags.out, files);
-  output.err(findingLines(prepared.findings, file, output.color));
-  output.out(
-    `${file}: ${countLine(prepared.findings)}\nWritten to ${flags.out}: ${Object.keys(files).join(', ')}\n`,
-  );
-  return exitFor(prepared.findings);
+  return prepared ? exitFor(findings) : exitOf(opened);
 }
 
 /** The files of a prepared case by name. */

@@ -14,6 +14,7 @@ interface RegistryFlags {
   readonly registry?: string;
   readonly out?: string;
   readonly site?: string;
+  readonly json?: boolean;
 }
 
 /** Builds the entries of cases for one registry. Entries that lack a mandatory element are held back and named. */
@@ -26,19 +27,24 @@ export async function buildRegistry(
   if (!site) return exitCodes.usage;
   const { name, options } = chosen(site, flags.registry);
   const { key, findings: keyFindings } = await keyOf(name, options);
-  const said: Finding[] = [...keyFindings];
+  const said: Finding[] = [];
+  const results: { file: string; findings: readonly Finding[] }[] = [];
+  const tell = (file: string, findings: readonly Finding[]) => {
+    said.push(...findings);
+    results.push({ file, findings });
+    if (!flags.json) output.err(findingLines(findings, file, output.color));
+  };
   const cases: { id: string; entries: RegistryEntry[] }[] = [];
   let worst: ExitCode = exitCodes.ok;
   const raise = (code: ExitCode) => {
     if (code > worst) worst = code;
   };
-  output.err(findingLines(keyFindings, flags.site ?? 'registry', output.color));
+  if (keyFindings.length > 0) tell(flags.site ?? 'registry', keyFindings);
   for (const file of files) {
     const opened = await openCase(file, site);
     const { record, assessment } = opened;
     if (!record || !assessment) {
-      output.err(findingLines(opened.findings, file, output.color));
-      said.push(...opened.findings);
+      tell(file, opened.findings);
       raise(exitOf(opened));
       continue;
     }
@@ -47,19 +53,23 @@ export async function buildRegistry(
       .flatMap(entry => entry.findings)
       .map(f => ({ ...f, ...opened.parsed.locate(f.path) }));
     if (entries.length === 0) found.push({ ...finding('registry.no-device', '', { case: record.case.id }) });
-    output.err(findingLines(found, file, output.color));
-    said.push(...found);
+    tell(file, found);
     if (found.some(f => f.severity === 'error')) raise(exitCodes.findings);
     cases.push({ id: record.case.id, entries });
   }
   const built = registrySubmission(cases, name, options);
-  if (flags.out === undefined) output.out(built.ndjson);
+  const { ndjson, manifest } = built;
+  const left = files.length - cases.length;
+  if (flags.out !== undefined)
+    await writeAll(flags.out, { 'entries.ndjson': ndjson, 'manifest.json': jsonText(manifest) });
+  if (flags.json) {
+    const where = flags.out === undefined ? { ndjson } : { out: flags.out };
+    output.out(jsonText({ registry: name, ...where, manifest, leftOut: left, results }));
+  } else if (flags.out === undefined) output.out(ndjson);
   else {
-    await writeAll(flags.out, { 'entries.ndjson': built.ndjson, 'manifest.json': jsonText(built.manifest) });
-    const left = files.length - cases.length;
     const without = left === 0 ? '' : `; ${counted(left, 'case', 'cases')} left out, see the findings`;
     output.out(
-      `${counted(built.manifest.entries, 'entry', 'entries')} of ${counted(cases.length, 'case', 'cases')} for ${name} written to ${flags.out}${without}; ${countLine(said)}\n`,
+      `${counted(manifest.entries, 'entry', 'entries')} of ${counted(cases.length, 'case', 'cases')} for ${name} written to ${flags.out}${without}; ${countLine(said)}\n`,
     );
   }
   return worst;

@@ -1,15 +1,9 @@
 import { isDelivered } from '../../delivery/answer/outcome.js';
 import type { Receipt } from '../../delivery/receipt/receipt.js';
-import type { Next } from '../../delivery/worker/next.js';
+import { nextRows } from '../../delivery/worker/next.js';
 import { say } from '../../findings/say.js';
 import type { SentCase } from '../../pipeline/send-case.js';
 import { countLine, findingLines, type Output, table } from '../output.js';
-
-/** What happens next, for `--json`. */
-export const nextRows = (next: Next | undefined): { next?: string; nextAt?: string } => ({
-  ...(next && { next: say(next.message) }),
-  ...(next?.at !== undefined && { nextAt: new Date(next.at).toISOString() }),
-});
 
 /** What came of one destination, for `--json`. */
 export function told(sent: SentCase): object {

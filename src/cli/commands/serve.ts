@@ -1,13 +1,16 @@
-import { CasetallyError } from '../../findings/errors.js';
-import type { OpenedSite } from '../../pipeline/open-case.js';
-import { caseTools } from '../../pipeline/prepare-opened.js';
+import { availableParallelism } from 'node:os';
+import { templatesOf } from '../../pipeline/open-case.js';
+import { loadReportTemplates } from '../../pipeline/tools.js';
 import { startService } from '../../service/api/server.js';
-
+import { serviceMetrics } from '../../service/metrics.js';
+import { startCaseWork } from '../../service/work/cases.js';
 import { softwareVersion } from '../about.js';
 import { type ExitCode, exitCodes } from '../exit.js';
+import { type MetricsServer, serveMetrics } from '../metrics-server.js';
 import type { Output } from '../output.js';
-import { openOutbox, processDeps, secretsFrom } from '../process.js';
+import { openOutbox, secretsFrom } from '../process.js';
 import { portOf, toldToStop } from '../running.js';
+import { tokensOf } from '../service-tokens.js';
 import { openSite } from './open-case.js';
 
 interface ServeFlags {
@@ -15,6 +18,7 @@ interface ServeFlags {
   readonly host?: string;
   readonly site?: string;
   readonly data?: string;
+  readonly metricsPort?: number;
   /** False with --no-auth. */
   readonly auth?: boolean;
 }
@@ -24,47 +28,50 @@ export async function serve(flags: ServeFlags, output: Output): Promise<ExitCode
   const port = portOf(flags.port);
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
-  const token = tokenOf(site, flags.auth !== false);
+  const secrets = secretsFrom(site.folder);
+  const tokens = flags.auth === false ? undefined : tokensOf(site.site, secrets);
+  // Said here, with its own words, and not by a thread that cannot start.
+  loadReportTemplates(templatesOf(site));
+  const clock = () => Date.now();
   const { outbox, path } = await openOutbox(flags.data);
   try {
-    const tools = await caseTools(site, softwareVersion);
-    const service = await startService(
-      { site, tools, outbox, secrets: secretsFrom(site.folder), process: processDeps(flags.data) },
-      {
-        port,
-        token,
-        ...(flags.host !== undefined && { host: flags.host }),
-        onRequest: event => output.out(`${JSON.stringify({ at: new Date().toISOString(), ...event })}\n`),
-      },
-    );
-    output.out(
-      `Serving at ${service.baseUrl}${token === undefined ? ', without a token: for trying out only' : ''}.\n` +
-        `Review page: ${service.baseUrl}/review\n` +
-        `Cases taken in are kept in ${path}; casetally outbox work sends them. Stop it with Ctrl-C.\n`,
-    );
-    await toldToStop();
-    await service.close();
+    const { work } = site.site.service;
+    const threads = work.threads ?? Math.min(8, Math.max(2, availableParallelism() - 1));
+    const cases = await startCaseWork({ site, outbox, softwareVersion }, { ...work, threads });
+    const metrics = serviceMetrics(cases);
+    let figures: MetricsServer | undefined;
+    try {
+      if (flags.metricsPort !== undefined)
+        figures = await serveMetrics(flags.metricsPort, {
+          metrics,
+          ready: async () => (await outbox.depths()) !== undefined,
+        });
+      const service = await startService(
+        { site, outbox, secrets, cases, clock },
+        {
+          ...{ port, tokens },
+          ...(flags.host !== undefined && { host: flags.host }),
+          onRequest: event => {
+            metrics.observe(event);
+            output.out(`${JSON.stringify({ at: new Date().toISOString(), ...event })}\n`);
+          },
+        },
+      );
+      output.out(
+        `Serving at ${service.baseUrl}${tokens === undefined ? ', without a token: for trying out only' : ''}.\n` +
+          `Review page: ${service.baseUrl}/review\n` +
+          (figures ? `Figures: http://127.0.0.1:${figures.port}/metrics\n` : '') +
+          `Cases taken in are kept in ${path}; casetally outbox work sends them. Stop it with Ctrl-C.\n`,
+      );
+      await toldToStop();
+      await service.close();
+    } finally {
+      await figures?.close();
+      await cases.close();
+    }
     output.out('Stopped.\n');
     return exitCodes.ok;
   } finally {
     await outbox.close();
   }
-}
-
-/** The token of the site configuration; none only when --no-auth says so. */
-function tokenOf({ site: { service }, folder }: OpenedSite, wanted: boolean): string | undefined {
-  if (!wanted) return undefined;
-  if (!service)
-    throw new CasetallyError(
-      'usage',
-      'the service needs a token: write service: { token: env:NAME } into the site configuration, or give --no-auth to try it out on this machine.',
-    );
-  const secrets = secretsFrom(folder);
-  const token = secrets(service.token);
-  if (token === undefined)
-    throw new CasetallyError(
-      'settings-invalid',
-      `There is no token of the service (${service.token}): nothing is at ${secrets.where?.(service.token)}.`,
-    );
-  return token;
 }

@@ -1,4 +1,5 @@
 import { type Message, message } from '../../findings/message.js';
+import { say } from '../../findings/say.js';
 import type { Gate, ItemFilter, Outbox, OutboxItem } from '../outbox/outbox.js';
 import { holdsUp } from '../outbox/rules.js';
 
@@ -49,6 +50,12 @@ export async function whatNext(
     ...(at > now && { at }),
   };
 }
+
+/** What happens next as rows of JSON. */
+export const nextRows = (next: Next | undefined): { next?: string; nextAt?: string } => ({
+  ...(next && { next: say(next.message) }),
+  ...(next?.at !== undefined && { nextAt: new Date(next.at).toISOString() }),
+});
 
 function behind({ id, state, caseKey }: OutboxItem, item: OutboxItem): Message {
   const params = { before: id };

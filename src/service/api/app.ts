@@ -1,23 +1,16 @@
 import { randomUUID } from 'node:crypto';
 import express, { type Express, type NextFunction, type Request, type Response } from 'express';
-import { isOutboxFault } from '../../delivery/outbox/store-faults.js';
-import { audiences } from '../../report/options.js';
-import { refused } from './guard.js';
-import {
-  acceptCaseHandler,
-  checkCaseHandler,
-  destinationsHandler,
-  healthHandler,
-  prepareCaseHandler,
-  type ServicePorts,
-  schemaHandler,
-} from './handlers.js';
-import { outboxItemHandler, outboxListHandler, receiptHandler } from './outbox-handlers.js';
+import { tooMany } from '../work/cases.js';
+import { isInParts } from '../work/sent-case.js';
+import { faultReply } from './fault.js';
+import { type Caller, callerOf, type KnownToken, lacking } from './guard.js';
+import { healthHandler, type ServicePorts } from './handlers.js';
+import { InHand } from './in-hand.js';
 import { type PageFiles, servePage } from './page.js';
 import { type Reply, refusal } from './reply.js';
-import { isInParts, type SentCase, sentCase } from './sent-case.js';
+import { type Asked, type Route, routes } from './routes.js';
 
-/** One line for each request; nothing in it comes from a case. */
+/** One line for each request, who did what among it; nothing in it comes from a case. */
 export interface RequestEvent {
   readonly request: string;
   readonly method: string;
@@ -25,10 +18,19 @@ export interface RequestEvent {
   readonly route: string;
   readonly status: number;
   readonly durationMs: number;
+  /** Name of the token; absent where none was shown that is known. */
+  readonly by?: string;
+  /** Who decided about an item, as they say of themselves. */
+  readonly person?: string;
+  /** Items of the outbox that it is about. */
+  readonly items?: readonly string[];
+  /** Whoever asked was gone before the answer. */
+  readonly left?: true;
 }
 
 export interface AppOptions {
-  readonly token: string | undefined;
+  /** Undefined: none is asked for. */
+  readonly tokens: readonly KnownToken[] | undefined;
   readonly maxBytes: number;
   readonly clock: () => number;
   /** The review page (see `loadPage`). */
@@ -38,6 +40,8 @@ export interface AppOptions {
 
 /** Bytes of a request in parts: records and the pictures that they name. */
 const MAX_PARTS = 64_000_000;
+/** Bytes of a decision about an item. */
+const MAX_DECISION = 10_000;
 
 /** Addresses with their version; without it they stay what they are in this one. */
 const VERSIONED = /^\/v1\/(?:cases|destinations|healthz|outbox|schema)(?=[/?]|$)/;
@@ -53,9 +57,15 @@ const HEADERS = {
   'cache-control': 'no-store',
 };
 
-/** The HTTP face of the service: routes, limits and headers; what is answered is decided in the handlers. */
+/** What is known of a request while it is answered. */
+interface Known {
+  caller?: Caller;
+  noted?: Reply['noted'];
+}
+
+/** The HTTP face of the service: limits, headers and the guard; what is answered is decided by the routes. */
 export function createServiceApp(ports: ServicePorts, options: AppOptions): Express {
-  const { token, maxBytes, clock, page, onRequest } = options;
+  const { tokens, maxBytes, clock, page, onRequest } = options;
   const app = express();
   app.disable('x-powered-by');
   app.set('etag', false);
@@ -64,137 +74,121 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
     const started = clock();
     const id = randomUUID();
     response.set({ ...HEADERS, 'x-request-id': id });
-    response.on('finish', () => {
+    response.once('close', () => {
       const route = request.route as { path?: string } | undefined;
+      const { caller, noted } = response.locals as Known;
       onRequest?.({
         request: id,
+        ...(caller?.name !== undefined && { by: caller.name }),
         method: request.method,
         route: route?.path ?? 'none',
+        ...noted,
         status: response.statusCode,
         durationMs: clock() - started,
+        ...(!response.writableFinished && { left: true as const }),
       });
     });
     if (VERSIONED.test(request.url)) request.url = request.url.slice('/v1'.length);
     next();
   });
 
-  app.get(
-    '/healthz',
-    answer(() => healthHandler(ports)),
-  );
+  app.get('/healthz', async (_request, response) => send(response, await healthHandler(ports)));
   servePage(app, page);
   // Whoever may not come in is told so before a byte of the body is read.
   app.use((request, response, next) => {
-    const no = refused(
+    const found = callerOf(
       {
         authorization: request.get('authorization'),
         host: request.get('host'),
         origin: request.get('origin'),
         fetchSite: request.get('sec-fetch-site'),
       },
-      token,
+      tokens,
     );
-    if (no) send(response, no);
+    if ('refused' in found) send(response, found.refused);
+    else {
+      (response.locals as Known).caller = found.caller;
+      next();
+    }
+  });
+
+  const inHand = new InHand();
+  const raw = [maxBytes, MAX_PARTS].map(limit => express.raw({ type: () => true, limit }));
+  const json = express.json({ type: 'application/json', limit: MAX_DECISION });
+  const mayHold = (request: Request) => (isInParts(request.get('content-type')) ? MAX_PARTS : maxBytes);
+  const mayCome = (route: Route) => (_request: Request, response: Response, next: NextFunction) => {
+    const why = lacking((response.locals as Known).caller ?? {}, route.right);
+    if (why) send(response, why);
     else next();
-  });
-
-  app.get(
-    '/schema',
-    answer(() => Promise.resolve(schemaHandler())),
-  );
-  app.get(
-    '/destinations',
-    answer(() => Promise.resolve(destinationsHandler(ports))),
-  );
-  app.get(
-    '/outbox',
-    answer(request => outboxListHandler(request.query['state'], ports.outbox)),
-  );
-  app.get(
-    '/outbox/:id',
-    answer(request => outboxItemHandler(String(request.params['id']), ports.outbox)),
-  );
-  app.get(
-    '/outbox/:id/receipt',
-    answer(request => receiptHandler(String(request.params['id']), ports.outbox)),
-  );
-  const whole = express.raw({ type: () => true, limit: maxBytes });
-  const inParts = express.raw({ type: () => true, limit: MAX_PARTS });
-  const post = (path: string, work: (sent: SentCase, request: Request) => Promise<Reply>) => {
-    app.post(
-      path,
-      (request, response, next) =>
-        (isInParts(request.get('content-type')) ? inParts : whole)(request, response, next),
-      answer(async request => {
-        const sent = await sentCase(request.body, request.get('content-type') ?? '', maxBytes);
-        return 'refused' in sent ? sent.refused : work(sent, request);
-      }),
-    );
   };
-  post('/cases/check', sent => checkCaseHandler(sent, ports));
-  post('/cases/prepare', (sent, { query: { audience, draft } }) => {
-    const reader = audiences.find(one => one === audience);
-    if ((audience !== undefined && !reader) || (draft !== undefined && draft !== 'yes'))
-      return Promise.resolve(
-        refusal(
-          400,
-          'invalid',
-          `Write ?audience= with ${audiences.join(', ')}, or nothing; and ?draft=yes, or nothing.`,
-        ),
-      );
-    return prepareCaseHandler(sent, { audience: reader, draft: draft === 'yes' }, ports);
-  });
-  post('/cases', (sent, request) => {
-    const { to } = request.query;
-    return acceptCaseHandler(sent, typeof to === 'string' ? to : undefined, ports);
+  /** Room for the body, and a place among those who wait, before a byte of it is read. */
+  const takeIn = (request: Request, response: Response, next: NextFunction) => {
+    const most = mayHold(request);
+    const packed = request.get('content-encoding') !== undefined;
+    const declared = packed ? most : Number(request.get('content-length') ?? most);
+    const giveBack = inHand.take(Math.min(declared, most));
+    const full = giveBack ? ports.cases.busy() : tooMany();
+    if (giveBack) response.once('close', giveBack);
+    if (full) send(response, full);
+    else (most === MAX_PARTS ? raw[1] : raw[0])?.(request, response, next);
+  };
+  const askedBy = (request: Request, response: Response): Asked => ({
+    query: request.query,
+    params: request.params as Record<string, string>,
+    body: request.body as unknown,
+    accept: request.get('accept'),
+    caller: (response.locals as Known).caller ?? {},
   });
 
-  for (const [path, allow] of [
-    ['/cases', 'POST'],
-    ['/cases/check', 'POST'],
-    ['/cases/prepare', 'POST'],
-    ['/schema', 'GET'],
-    ['/destinations', 'GET'],
-    ['/review', 'GET'],
-    ['/outbox', 'GET'],
-    ['/outbox/:id', 'GET'],
-    ['/outbox/:id/receipt', 'GET'],
-  ] as const)
-    app.all(path, (_request, response) =>
-      send(response, refusal(405, 'not-supported', `This is asked for with ${allow}.`, [], { allow })),
-    );
+  for (const route of routes) {
+    const { path } = route;
+    if (route.takes === 'nothing')
+      app.get(path, mayCome(route), async (request, response) =>
+        send(response, await route.answer(askedBy(request, response), ports)),
+      );
+    else if (route.takes === 'json')
+      app.post(path, mayCome(route), json, async (request, response) => {
+        // A form of another page can send everything but JSON.
+        const reply = request.is('application/json')
+          ? await route.answer(askedBy(request, response), ports)
+          : refusal(415, 'not-supported', 'A decision is sent as application/json.');
+        send(response, reply);
+      });
+    else if (route.takes === 'case')
+      app.post(path, mayCome(route), takeIn, async (request, response) => {
+        const wanted = route.wanted(askedBy(request, response), ports);
+        if ('status' in wanted) return send(response, wanted);
+        const gone = new AbortController();
+        response.once('close', () => gone.abort());
+        const type = request.get('content-type') ?? '';
+        const job = { body: ownBytes(request.body), type, maxBytes, wanted };
+        send(response, await ports.cases.ask(job, gone.signal));
+      });
+    const allow = route.takes === 'nothing' ? 'GET' : 'POST';
+    app.all(path, (_request, response) => send(response, notSo(allow)));
+  }
+  app.all('/review', (_request, response) => send(response, notSo('GET')));
   app.use((_request: Request, response: Response) =>
     send(response, refusal(404, 'not-found', 'There is nothing at this address.')),
   );
-  app.use((error: unknown, _request: Request, response: Response, _next: NextFunction) =>
-    send(response, fault(error, isInParts(_request.get('content-type')) ? MAX_PARTS : maxBytes)),
+  app.use((error: unknown, request: Request, response: Response, _next: NextFunction) =>
+    send(response, faultReply(error, mayHold(request))),
   );
   return app;
 }
 
-function answer(work: (request: Request) => Promise<Reply>) {
-  return async (request: Request, response: Response): Promise<void> => send(response, await work(request));
+/** Bytes with a buffer to themselves, which can be handed to a thread; none where no body came. */
+function ownBytes(body: unknown): Uint8Array {
+  if (!(body instanceof Uint8Array)) return new Uint8Array();
+  return body.byteLength === body.buffer.byteLength ? body : new Uint8Array(body);
 }
 
-function send(response: Response, { status, body, headers = {} }: Reply): void {
-  if (response.headersSent) return;
-  response.status(status).set(headers).type('application/json').send(body);
-}
+const notSo = (allow: string) =>
+  refusal(405, 'not-supported', `This is asked for with ${allow}.`, [], { allow });
 
-/** What an error comes to. Its message may quote the request, so it is not passed on. */
-function fault(error: unknown, maxBytes: number): Reply {
-  const status =
-    typeof error === 'object' && error !== null && 'status' in error ? Number(error.status) : 500;
-  if (status === 413) return refusal(413, 'too-long', `A case may have ${maxBytes} bytes at most.`);
-  if (status === 415) return refusal(415, 'not-supported', 'The encoding of the body is not understood.');
-  if (status >= 400 && status < 500) return refusal(400, 'structure', 'The request cannot be read.');
-  if (isOutboxFault(error))
-    return refusal(
-      503,
-      'transient',
-      `The outbox cannot be used (${error.code}); what was taken in before stands. The case may be sent again: nothing is stored twice. Whoever runs the service finds more with 'casetally outbox doctor'.`,
-      [],
-      { 'retry-after': '60' },
-    );
-  return refusal(500, 'exception', 'A fault in Casetally itself; nothing was taken in by this request.');
+function send(response: Response, { status, body, headers = {}, noted }: Reply): void {
+  if (noted) (response.locals as Known).noted = noted;
+  if (response.headersSent || response.destroyed) return;
+  response.status(status).set({ 'content-type': 'application/json; charset=utf-8', ...headers });
+  response.send(typeof body === 'string' ? body : Buffer.from(body.buffer, body.byteOffset, body.byteLength));
 }

@@ -1,4 +1,5 @@
 import { createHash, timingSafeEqual } from 'node:crypto';
+import type { Right } from '../../site/service.js';
 import { type Reply, refusal } from './reply.js';
 
 /** What of a request decides whether it is let in. */
@@ -13,32 +14,60 @@ export interface Credentials {
 /** Shorter tokens can be guessed. */
 export const MIN_TOKEN_LENGTH = 20;
 
+/** A token that callers may show: only its digest is known here. */
+export interface KnownToken {
+  /** Who it was given to, for the log. */
+  readonly name: string;
+  readonly sha256: Buffer;
+  /** Absent for one that may do everything. */
+  readonly rights?: readonly Right[];
+}
+
+/** Who asks. Without a token nobody is known. */
+export interface Caller {
+  readonly name?: string;
+  readonly rights?: readonly Right[];
+}
+
 /**
- * Undefined when a request may go on. Without a token (trying out, this machine only) no page of another origin must
- * reach the service through a browser: requests that such a page makes, or that came by another name than this
- * machine's, are refused. The review page, served from here, is let in.
+ * Who a request comes from, or why it must not go on. Without tokens (trying out, this machine only) no page of another
+ * origin must reach the service through a browser: requests that such a page makes, or that came by another name than
+ * this machine's, are refused. The review page, served from here, is let in.
  */
-export function refused(
+export function callerOf(
   { authorization, host, origin, fetchSite }: Credentials,
-  token: string | undefined,
-): Reply | undefined {
-  if (token === undefined)
+  tokens: readonly KnownToken[] | undefined,
+): { readonly caller: Caller } | { readonly refused: Reply } {
+  if (tokens === undefined)
     return isThisMachine(host) &&
       (origin === undefined || origin === `http://${host}`) &&
       (fetchSite === undefined || fetchSite === 'same-origin')
-      ? undefined
-      : refusal(
-          403,
-          'forbidden',
-          'Without a token only programs on this machine and the review page of this service are served.',
-        );
+      ? { caller: {} }
+      : {
+          refused: refusal(
+            403,
+            'forbidden',
+            'Without a token only programs on this machine and the review page of this service are served.',
+          ),
+        };
   const given = /^Bearer +(\S+)$/i.exec(authorization ?? '')?.[1];
-  // Digests are of equal length, so that the time taken tells nothing of the token.
-  if (given !== undefined && timingSafeEqual(digest(given), digest(token))) return undefined;
-  return refusal(401, 'login', 'A bearer token is needed.', [], { 'www-authenticate': 'Bearer' });
+  const shown = given === undefined ? undefined : tokenDigest(given);
+  // Digests are of equal length and all are compared, so that the time taken tells nothing of the tokens.
+  const [found] = shown ? tokens.filter(({ sha256 }) => timingSafeEqual(shown, sha256)) : [];
+  if (found) return { caller: { name: found.name, ...(found.rights && { rights: found.rights }) } };
+  return {
+    refused: refusal(401, 'login', 'A bearer token is needed.', [], { 'www-authenticate': 'Bearer' }),
+  };
 }
 
-const digest = (text: string) => createHash('sha256').update(text, 'utf8').digest();
+/** Why a caller may not do what needs a right; undefined when they may. */
+export function lacking({ rights }: Caller, right: Right | undefined): Reply | undefined {
+  return right === undefined || rights === undefined || rights.includes(right)
+    ? undefined
+    : refusal(403, 'forbidden', `This token lacks the right '${right}', which this needs.`);
+}
+
+export const tokenDigest = (token: string): Buffer => createHash('sha256').update(token, 'utf8').digest();
 
 function isThisMachine(host: string | undefined): boolean {
   return /^(localhost|127\.0\.0\.1|\[::1\])(:\d+)?$/.test(host ?? '');

@@ -1,4 +1,16 @@
+import { z } from 'zod';
 import { itemStates, type Outbox, type OutboxItem } from '../../delivery/outbox/outbox.js';
+import {
+  type Choice,
+  cannotBe,
+  type Decision,
+  decideItem,
+  makeDue,
+  reopen,
+} from '../../delivery/worker/decisions.js';
+import { nextRows, whatNext } from '../../delivery/worker/next.js';
+import { CasetallyError } from '../../findings/errors.js';
+import type { Caller } from './guard.js';
 import { type Reply, refusal, reply } from './reply.js';
 
 /** Most items of one answer. */
@@ -18,19 +30,94 @@ export async function outboxItemHandler(id: string, outbox: Outbox): Promise<Rep
   const item = await outbox.get(id);
   if (!item) return noItem();
   const { parked, receipt } = item;
-  return reply(200, { ...shown(item), ...(parked && { parked }), ...(receipt && { receipt }) });
+  return about(item, reply(200, { ...shown(item), ...(parked && { parked }), ...(receipt && { receipt }) }));
 }
 
 /** GET /outbox/:id/receipt: what the destination made of a delivered item. */
 export async function receiptHandler(id: string, outbox: Outbox): Promise<Reply> {
   const item = await outbox.get(id);
   if (!item) return noItem();
-  return item.receipt
-    ? reply(200, item.receipt)
-    : refusal(404, 'not-found', `The item is ${item.state} and has no receipt.`);
+  return about(
+    item,
+    item.receipt
+      ? reply(200, item.receipt)
+      : refusal(404, 'not-found', `The item is ${item.state} and has no receipt.`),
+  );
 }
 
+/** Words that are kept with an item and shown on a terminal: one line. */
+const line = (most: number) =>
+  z
+    .string()
+    .trim()
+    .min(1)
+    .max(most)
+    .regex(/^\P{Cc}*$/u);
+const decision = z.strictObject({
+  by: line(100),
+  why: line(1_000).optional(),
+  accept: z.array(line(100)).min(1).max(50).optional(),
+  overwrite: z.literal(true).optional(),
+});
+
+/** What deciding needs beside the request. */
+export interface DecisionPorts {
+  readonly caller: Caller;
+  readonly outbox: Outbox;
+  readonly clock: () => number;
+}
+
+/**
+ * POST /outbox/:id/retry, park, discard: what a person decides about an item, with the words of the command line. The
+ * worker sends what was made due.
+ */
+export async function decideHandler(
+  id: string,
+  what: Decision,
+  body: unknown,
+  { caller, outbox, clock }: DecisionPorts,
+): Promise<Reply> {
+  const read = decision.safeParse(body);
+  if (!read.success) return refusal(400, 'invalid', whyNot(what));
+  const { by: person, why, accept, overwrite } = read.data;
+  const chooses = accept !== undefined || overwrite !== undefined;
+  if (why === undefined && (what !== 'retry' || chooses)) return refusal(400, 'invalid', whyNot(what));
+  if (chooses && what !== 'retry') return refusal(400, 'invalid', whyNot(what));
+  const item = await outbox.get(id);
+  if (!item) return noItem();
+  // Whoever holds a token may write any name: the token's stands beside it.
+  const by = caller.name === undefined ? person : `${person} (token ${caller.name})`;
+  const noted = { items: [item.id], person };
+  try {
+    const done =
+      what === 'retry'
+        ? await retried(outbox, item, clock(), chooses ? { ...read.data, by, why: why ?? '' } : undefined)
+        : await decideItem(outbox, item, what, { by, why: why ?? '' }, clock());
+    const now = (await outbox.get(id)) ?? item;
+    if (!done) return { ...refusal(409, 'conflict', cannotBe(what, now)), noted };
+    const next = await whatNext(now, outbox, clock());
+    return { ...reply(200, { ...shown(now), ...nextRows(next) }), noted };
+  } catch (error) {
+    if (error instanceof CasetallyError && error.code === 'usage')
+      return { ...refusal(422, 'invalid', error.message), noted };
+    throw error;
+  }
+}
+
+async function retried(outbox: Outbox, item: OutboxItem, now: number, choice?: Choice): Promise<boolean> {
+  const done = await makeDue(outbox, item, now, choice);
+  if (done) await reopen(outbox, item.destination, [item]);
+  return done;
+}
+
+const whyNot = (what: Decision) =>
+  what === 'retry'
+    ? `To retry an item send {"by": who}; to accept a near match as well, {"by": who, "why": reason, "accept": [field]}; to replace what others wrote, "overwrite": true: all are kept with it.`
+    : `To ${what} an item send {"by": who, "why": reason}: both are kept with it.`;
+
 const noItem = () => refusal(404, 'not-found', 'The outbox has no such item.');
+
+const about = ({ id }: OutboxItem, answer: Reply): Reply => ({ ...answer, noted: { items: [id] } });
 
 /** What may be shown of an item without opening the case. */
 export const shown = (item: OutboxItem) => ({

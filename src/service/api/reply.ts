@@ -1,10 +1,15 @@
 import { type Finding, findingRows, messageOf, remedyOf } from '../../findings/finding.js';
 
-/** What a handler answers. `body` is JSON text, so that FHIR decimals keep their digits. */
+/**
+ * What a handler answers. `body` is JSON text, so that FHIR decimals keep their digits, unless the headers name another
+ * type.
+ */
 export interface Reply {
   readonly status: number;
-  readonly body: string;
+  readonly body: string | Uint8Array;
   readonly headers?: Readonly<Record<string, string>>;
+  /** What goes into the log beside the route; nothing of a case. */
+  readonly noted?: { readonly items?: readonly string[]; readonly person?: string };
 }
 
 /** A JSON object, findings with their English text; `raw` holds members that are JSON text already. */
@@ -24,6 +29,9 @@ type IssueType =
   | 'too-long'
   | 'not-supported'
   | 'transient'
+  | 'throttled'
+  | 'too-costly'
+  | 'conflict'
   | 'exception';
 
 /**

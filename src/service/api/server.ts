@@ -1,7 +1,7 @@
 import type { Server } from 'node:http';
 import { CasetallyError } from '../../findings/errors.js';
 import { type AppOptions, createServiceApp } from './app.js';
-import { isLoopback, MIN_TOKEN_LENGTH } from './guard.js';
+import { isLoopback } from './guard.js';
 import type { ServicePorts } from './handlers.js';
 import { loadPage } from './page.js';
 
@@ -30,23 +30,18 @@ export async function startService(ports: ServicePorts, options: ServiceOptions)
   const {
     port,
     host = '127.0.0.1',
-    token,
+    tokens,
     maxBytes = 1_000_000,
     clock = () => Date.now(),
     onRequest,
   } = options;
-  if (token === undefined && !isLoopback(host))
+  if (tokens === undefined && !isLoopback(host))
     throw new CasetallyError(
       'usage',
       `without a token the service does not listen at ${host}: only on this machine.`,
     );
-  if (token !== undefined && token.length < MIN_TOKEN_LENGTH)
-    throw new CasetallyError(
-      'settings-invalid',
-      `The token of the service has fewer than ${MIN_TOKEN_LENGTH} characters: make one with openssl rand -base64 32`,
-    );
   const page = loadPage();
-  const app = createServiceApp(ports, { token, maxBytes, clock, page, ...(onRequest && { onRequest }) });
+  const app = createServiceApp(ports, { tokens, maxBytes, clock, page, ...(onRequest && { onRequest }) });
   const server = await new Promise<Server>((resolve, reject) => {
     const starting: Server = app.listen(port, host, (error?: Error) => {
       if (error) reject(startError(error, port, host));

@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { type Credentials, refused } from '../../../src/service/api/guard.js';
+import {
+  type Credentials,
+  callerOf,
+  type KnownToken,
+  lacking,
+  tokenDigest,
+} from '../../../src/service/api/guard.js';
+import { rights } from '../../../src/site/service.js';
 
 /*
  * Origin: Fetch Standard, https://fetch.spec.whatwg.org/#origin-header. Sec-Fetch-Site and its four values: Fetch Metadata
@@ -8,6 +15,11 @@ import { type Credentials, refused } from '../../../src/service/api/guard.js';
 
 const TOKEN = 'a-token-of-the-tests-0123456789';
 const here = '127.0.0.1:8720';
+const whole: KnownToken = { name: 'service.token', sha256: tokenDigest(TOKEN) };
+const refused = (asked: Credentials, tokens: readonly KnownToken[] | undefined) => {
+  const found = callerOf(asked, tokens);
+  return 'refused' in found ? found.refused : undefined;
+};
 
 describe('without a token', () => {
   const letIn: [string, Credentials][] = [
@@ -62,7 +74,7 @@ describe('with a token', () => {
     ['another scheme', `Basic ${TOKEN}`],
     ['an empty one', 'Bearer '],
   ])('%s is refused', (_, authorization) => {
-    expect(refused({ authorization, host: here, origin: `http://${here}` }, TOKEN)?.status).toBe(401);
+    expect(refused({ authorization, host: here, origin: `http://${here}` }, [whole])?.status).toBe(401);
   });
   it('it is enough, by whatever name the service is reached', () => {
     const asked = {
@@ -70,6 +82,31 @@ describe('with a token', () => {
       host: 'cases.hospital.example',
       origin: 'https://x.example',
     };
-    expect(refused(asked, TOKEN)).toBeUndefined();
+    expect(refused(asked, [whole])).toBeUndefined();
+  });
+});
+
+describe('with several tokens', () => {
+  const WARD = 'the-token-of-the-ward-0123456789';
+  const ward: KnownToken = { name: 'ward', sha256: tokenDigest(WARD), rights: ['read'] };
+  const caller = (token: string) => {
+    const found = callerOf({ authorization: `Bearer ${token}` }, [whole, ward]);
+    return 'caller' in found ? found.caller : undefined;
+  };
+
+  it('each is known by its name, whichever stands first', () => {
+    expect([caller(TOKEN), caller(WARD)]).toEqual([
+      { name: 'service.token' },
+      { name: 'ward', rights: ['read'] },
+    ]);
+    for (const wrong of ['ward', tokenDigest(WARD).toString('hex'), WARD.toUpperCase(), `${TOKEN}${WARD}`])
+      expect(caller(wrong)).toBeUndefined();
+  });
+
+  it('a token may do what it has the right to, and one without a list everything', () => {
+    const statuses = (of: string) => rights.map(right => lacking(caller(of) ?? {}, right)?.status);
+    expect(statuses(TOKEN)).toEqual([undefined, undefined, undefined, undefined]);
+    expect(statuses(WARD)).toEqual([403, 403, undefined, 403]);
+    expect(lacking(caller(WARD) ?? {}, undefined)).toBeUndefined();
   });
 });

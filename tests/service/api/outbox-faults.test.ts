@@ -37,9 +37,10 @@ it('answers 503 for a damaged outbox, says what to do, and no word of where it i
     ...{ dialect: SQLITE, newId, sealing: unsealed },
   });
   // Only the outbox is asked for on these paths.
-  const ports = { outbox } as unknown as ServicePorts;
+  const cases = { state: { failedStarts: 0 } };
+  const ports = { outbox, cases } as unknown as ServicePorts;
   const app = createServiceApp(ports, {
-    ...{ token: undefined, maxBytes: 1_000, clock: () => 0 },
+    ...{ tokens: undefined, maxBytes: 1_000, clock: () => 0 },
     page: new Map(),
   });
   const server = app.listen(0, '127.0.0.1');

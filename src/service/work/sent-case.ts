@@ -1,4 +1,4 @@
-import { type Reply, refusal } from './reply.js';
+import { type Reply, refusal } from '../api/reply.js';
 
 /** A case as a request brings it, with what belongs to it. */
 export interface SentCase {

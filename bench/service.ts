@@ -1,0 +1,126 @@
+/**
+ * Many clients at once: `npx tsx bench/service.ts -- --seconds 20 --clients 20,100`. Prints stalls of the event loop of
+ * the service while clients prepare, check and print cases, what was answered and reset, how long /healthz took, and the
+ * same for one process without threads. Exit 1 when a stall (99th percentile) reaches 50 ms or a connection was reset.
+ */
+import { fork } from 'node:child_process';
+import { once } from 'node:events';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { loadavg, tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { Agent, fetch } from 'undici';
+
+const { values } = parseArgs({
+  options: {
+    clients: { type: 'string', default: '20,100' },
+    seconds: { type: 'string', default: '20' },
+  },
+});
+const BAR_MS = 50;
+const root = join(import.meta.dirname, '..');
+const caseText = readFileSync(join(root, 'examples', 'liver-biopsy.yaml'), 'utf8');
+const WORK = ['/cases/check', '/cases/prepare', '/cases/report?format=pdf', '/cases/check'];
+
+interface Run {
+  answered: number;
+  turned: number;
+  reset: number;
+  other: number;
+  healthMs: number[];
+  stallMs: number;
+  longestMs: number;
+  /** What a process that does nothing waited for its turn at the same time. */
+  idleMs: number;
+}
+
+/** Starts a service of the built program in a process that measures its own event loop. */
+async function started(as: 'threads' | 'one process' | 'idle') {
+  const data = mkdtempSync(join(tmpdir(), 'bench-service-'));
+  const child = fork(join(import.meta.dirname, 'service-process.ts'), {
+    env: { ...process.env, BENCH_DATA: data, BENCH_AS: as },
+    stdio: ['ignore', 'inherit', 'inherit', 'ipc'],
+  });
+  const [{ url }] = (await once(child, 'message')) as [{ url: string }];
+  const told = async (what: string) => {
+    const answer = once(child, 'message');
+    child.send(what);
+    return (await answer)[0] as { p99: number; max: number };
+  };
+  const stop = async () => {
+    const ended = once(child, 'exit');
+    child.send('stop');
+    await ended;
+    rmSync(data, { recursive: true, force: true });
+  };
+  return { url, told, stop };
+}
+
+type Started = Awaited<ReturnType<typeof started>>;
+
+async function run(service: Started, idle: Started, clients: number): Promise<Run> {
+  const dispatcher = new Agent({ connections: clients + 2, headersTimeout: 0, bodyTimeout: 0 });
+  const result = { answered: 0, turned: 0, reset: 0, other: 0, healthMs: [] as number[] };
+  const until = performance.now() + Number(values.seconds) * 1000;
+  const post = async (path: string) => {
+    try {
+      const answer = await fetch(service.url + path, {
+        ...{ method: 'POST', body: caseText, dispatcher },
+        headers: { 'content-type': 'application/yaml' },
+      });
+      await answer.arrayBuffer();
+      if (answer.status === 200) result.answered += 1;
+      else if (answer.status === 503) result.turned += 1;
+      else result.other += 1;
+      // Whoever is told to come again later does.
+      if (answer.status === 503) await new Promise(resolve => setTimeout(resolve, 1_000));
+    } catch {
+      result.reset += 1;
+    }
+  };
+  const client = async (number: number) => {
+    for (let n = number; performance.now() < until; n += 1) await post(WORK[n % WORK.length] ?? '');
+  };
+  const watcher = async () => {
+    while (performance.now() < until) {
+      const before = performance.now();
+      try {
+        await (await fetch(`${service.url}/healthz`, { dispatcher })).arrayBuffer();
+        result.healthMs.push(performance.now() - before);
+      } catch {
+        result.reset += 1;
+      }
+      await new Promise(resolve => setTimeout(resolve, 100));
+    }
+  };
+  await Promise.all([service.told('measure'), idle.told('measure')]);
+  await Promise.all([watcher(), ...Array.from({ length: clients }, (_, number) => client(number))]);
+  const [{ p99, max }, beside] = await Promise.all([service.told('measured'), idle.told('measured')]);
+  await dispatcher.close();
+  return { ...result, stallMs: p99, longestMs: max, idleMs: beside.p99 };
+}
+
+const at = (list: readonly number[], part: number) =>
+  [...list].sort((a, b) => a - b)[Math.min(list.length - 1, Math.floor(list.length * part))] ?? 0;
+console.log(`load of the machine before: ${loadavg()[0]?.toFixed(1)}`);
+const ms = (value: number) => `${value.toFixed(1)} ms`;
+
+let passed = true;
+const idle = await started('idle');
+for (const as of ['threads', 'one process'] as const) {
+  const service = await started(as);
+  for (const clients of values.clients.split(',').map(Number)) {
+    const made = await run(service, idle, clients);
+    const { answered, turned, reset, other, healthMs, stallMs, longestMs, idleMs } = made;
+    console.log(
+      `${as}, ${clients} clients: ` +
+        `${(answered / Number(values.seconds)).toFixed(1)} cases a second (${answered} answered, ${turned} turned away, ${other} otherwise), ` +
+        `${reset} resets; event loop p99 ${ms(stallMs)}, longest ${ms(longestMs)} (p99 of an idle process beside it ${ms(idleMs)}); ` +
+        `/healthz p50 ${ms(at(healthMs, 0.5))}, p99 ${ms(at(healthMs, 0.99))}`,
+    );
+    if (as === 'threads' && (stallMs >= BAR_MS || reset > 0 || other > 0)) passed = false;
+  }
+  await service.stop();
+}
+await idle.stop();
+process.exitCode = passed ? 0 : 1;

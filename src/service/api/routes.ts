@@ -1,0 +1,162 @@
+import { languages } from '../../findings/languages.js';
+import { type ReportFormat, reportFormats } from '../../pipeline/print-report.js';
+import { audiences } from '../../report/options.js';
+import { papers } from '../../report/pdf/options.js';
+import type { Right } from '../../site/service.js';
+import type { Wanted } from '../work/case-job.js';
+import { secretsOf } from '../work/cases.js';
+import { reportTypes } from '../work/report-types.js';
+import type { Caller } from './guard.js';
+import { destinationsHandler, type ServicePorts, schemaHandler } from './handlers.js';
+import { decideHandler, outboxItemHandler, outboxListHandler, receiptHandler } from './outbox-handlers.js';
+import { type Reply, refusal } from './reply.js';
+
+/** What a route is asked with. */
+export interface Asked {
+  readonly query: Readonly<Record<string, unknown>>;
+  readonly params: Readonly<Record<string, string>>;
+  /** Parsed JSON, where the route takes it. */
+  readonly body: unknown;
+  readonly accept: string | undefined;
+  readonly caller: Caller;
+}
+
+/** One address of the service behind the guard. */
+export type Route = PlainRoute | CaseRoute;
+
+interface RouteBase {
+  readonly path: string;
+  /** What a token needs for it; any token will do where it is absent. */
+  readonly right?: Right;
+}
+
+interface PlainRoute extends RouteBase {
+  readonly takes: 'nothing' | 'json';
+  readonly answer: (asked: Asked, ports: ServicePorts) => Reply | Promise<Reply>;
+}
+
+interface CaseRoute extends RouteBase {
+  readonly takes: 'case';
+  /** What is to be done with the case of the body, or why the request is refused. */
+  readonly wanted: (asked: Asked, ports: ServicePorts) => Wanted | Reply;
+}
+
+const no = (text: string) => refusal(400, 'invalid', text);
+
+/** A parameter of the query that is one of some words, or absent; a refusal for anything else. */
+function wordOf<W extends string>(
+  { query }: Asked,
+  name: string,
+  words: readonly W[],
+): { readonly word: W | undefined } | Reply {
+  const given = query[name];
+  const word = words.find(one => one === given);
+  return given === undefined || word !== undefined
+    ? { word }
+    : no(`Write ?${name}= with ${words.join(', ')}, or nothing.`);
+}
+
+function prepareWanted(asked: Asked): Wanted | Reply {
+  const audience = wordOf(asked, 'audience', audiences);
+  if ('status' in audience) return audience;
+  const draft = wordOf(asked, 'draft', ['yes']);
+  if ('status' in draft) return draft;
+  return { do: 'prepare', audience: audience.word, draft: draft.word === 'yes' };
+}
+
+/** The form that `?format=` names, else the first that `Accept` lets pass; undefined where none is. */
+function formatOf(named: ReportFormat | undefined, accept = '*/*'): ReportFormat | undefined {
+  if (named) return named;
+  const ranges = accept
+    .split(',')
+    .map(part => {
+      const [range = '', ...params] = part
+        .trim()
+        .toLowerCase()
+        .split(/\s*;\s*/);
+      const q = params.find(param => param.startsWith('q='));
+      return { range, weight: q === undefined ? 1 : Number(q.slice(2)) };
+    })
+    .filter(({ weight }) => weight > 0)
+    .sort((a, b) => b.weight - a.weight);
+  for (const { range } of ranges) {
+    const found = reportFormats.find(format => {
+      const type = reportTypes[format].type.replace(/;.*/, '');
+      return range === type || range === '*/*' || range === `${type.split('/')[0]}/*`;
+    });
+    if (found) return found;
+  }
+  return undefined;
+}
+
+function reportWanted(asked: Asked): Wanted | Reply {
+  const audience = wordOf(asked, 'audience', audiences);
+  if ('status' in audience) return audience;
+  const named = wordOf(asked, 'format', reportFormats);
+  if ('status' in named) return named;
+  const paper = wordOf(asked, 'paper', papers);
+  if ('status' in paper) return paper;
+  const language = wordOf(asked, 'language', languages);
+  if ('status' in language) return language;
+  const draft = wordOf(asked, 'draft', ['yes']);
+  if ('status' in draft) return draft;
+  const format = formatOf(named.word, asked.accept);
+  if (!format)
+    return refusal(
+      406,
+      'not-supported',
+      'A report is written as text/plain, text/html or application/pdf: name one in Accept or as ?format=text, html or pdf.',
+    );
+  return {
+    do: 'report',
+    report: {
+      audience: audience.word ?? 'record',
+      format,
+      ...(paper.word && { paper: paper.word }),
+      ...(language.word && { language: language.word }),
+      draft: draft.word === 'yes',
+    },
+  };
+}
+
+function storeWanted({ query: { to } }: Asked, { site, secrets }: ServicePorts): Wanted | Reply {
+  if (to !== undefined && typeof to !== 'string') return no('Write ?to= with one destination, or nothing.');
+  return { do: 'store', to, secrets: secretsOf(site, secrets) };
+}
+
+/** Every address that asks for a token. */
+export const routes: readonly Route[] = [
+  { path: '/schema', takes: 'nothing', answer: () => schemaHandler() },
+  { path: '/destinations', takes: 'nothing', answer: (_asked, ports) => destinationsHandler(ports) },
+  {
+    path: '/outbox',
+    right: 'read',
+    takes: 'nothing',
+    answer: ({ query }, { outbox }) => outboxListHandler(query['state'], outbox),
+  },
+  {
+    path: '/outbox/:id',
+    right: 'read',
+    takes: 'nothing',
+    answer: ({ params }, { outbox }) => outboxItemHandler(params['id'] ?? '', outbox),
+  },
+  {
+    path: '/outbox/:id/receipt',
+    right: 'read',
+    takes: 'nothing',
+    answer: ({ params }, { outbox }) => receiptHandler(params['id'] ?? '', outbox),
+  },
+  ...(['retry', 'park', 'discard'] as const).map(
+    (what): Route => ({
+      path: `/outbox/:id/${what}`,
+      right: 'outbox',
+      takes: 'json',
+      answer: ({ params, body, caller }, { outbox, clock }) =>
+        decideHandler(params['id'] ?? '', what, body, { caller, outbox, clock }),
+    }),
+  ),
+  { path: '/cases/check', right: 'check', takes: 'case', wanted: () => ({ do: 'check' }) },
+  { path: '/cases/prepare', right: 'check', takes: 'case', wanted: prepareWanted },
+  { path: '/cases/report', right: 'check', takes: 'case', wanted: reportWanted },
+  { path: '/cases', right: 'send', takes: 'case', wanted: storeWanted },
+];

@@ -1,0 +1,93 @@
+import { randomUUID } from 'node:crypto';
+import { setPriority } from 'node:os';
+import { workerData } from 'node:worker_threads';
+import { statementsInMemory } from '../../delivery/destination/capability-cache.js';
+import type { Outbox } from '../../delivery/outbox/outbox.js';
+import { CasetallyError, type ErrorCode } from '../../findings/errors.js';
+import { sourceFrom } from '../../pipeline/outbox-item.js';
+import { caseTools } from '../../pipeline/prepare-opened.js';
+import { faultReply } from '../api/fault.js';
+import type { Reply } from '../api/reply.js';
+import {
+  acceptCaseHandler,
+  checkCaseHandler,
+  prepareCaseHandler,
+  reportCaseHandler,
+} from './case-handlers.js';
+import type { CaseJob, CaseQuestion, CaseThreadData, CaseTold } from './case-job.js';
+import { sentCase } from './sent-case.js';
+import { type Ask, serveJobs } from './thread.js';
+
+/* A thread that works cases out: the module that the pool of the service starts. */
+
+const { site, softwareVersion } = workerData as CaseThreadData;
+const tools = await caseTools(site, softwareVersion);
+const sending = {
+  clock: () => Date.now(),
+  newId: () => randomUUID(),
+  random: Math.random,
+  sourceOf: sourceFrom,
+  statements: statementsInMemory(),
+};
+
+// On Linux this is about this thread alone: whoever asks for health or the outbox is answered before a case is printed.
+if (process.platform === 'linux')
+  try {
+    setPriority(5);
+  } catch {
+    // Not allowed everywhere; it goes without.
+  }
+
+// Bytes are made here and handed over: to copy or encode a megabyte holds up whoever answers requests.
+serveJobs<CaseJob, Reply, CaseQuestion>(
+  async (job, ask) => inBytes(await answerOrFault(job, ask)),
+  ({ body }) => (body instanceof Uint8Array && body.buffer instanceof ArrayBuffer ? [body.buffer] : []),
+);
+
+function inBytes(reply: Reply): Reply {
+  const { body } = reply;
+  return { ...reply, body: typeof body === 'string' ? new TextEncoder().encode(body) : body.slice() };
+}
+
+async function answerOrFault(job: CaseJob, ask: Ask<CaseQuestion>): Promise<Reply> {
+  try {
+    return await answerTo(job, ask);
+  } catch (error) {
+    return faultReply(error, job.maxBytes);
+  }
+}
+
+async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<CaseQuestion>): Promise<Reply> {
+  const sent = await sentCase(body, type, maxBytes);
+  if ('refused' in sent) return sent.refused;
+  const ports = { site, tools };
+  switch (wanted.do) {
+    case 'check':
+      return checkCaseHandler(sent, ports);
+    case 'prepare':
+      return prepareCaseHandler(sent, wanted, ports);
+    case 'report':
+      return reportCaseHandler(sent, wanted.report, ports);
+    case 'store':
+      return acceptCaseHandler(sent, wanted.to, {
+        ...ports,
+        process: sending,
+        store: storeThrough(ask),
+        secrets: reference => wanted.secrets.get(reference),
+      });
+  }
+}
+
+/** The outbox of the service, from within a thread. */
+function storeThrough(ask: Ask<CaseQuestion>): Pick<Outbox, 'list' | 'put'> {
+  const asked = async (question: CaseQuestion) => {
+    const told = (await ask(question)) as CaseTold;
+    if ('value' in told) return told.value;
+    const { code, message } = told.error;
+    throw code === undefined ? new Error(message) : new CasetallyError(code as ErrorCode, message);
+  };
+  return {
+    list: async filter => (await asked({ ask: 'list', filter })) as Awaited<ReturnType<Outbox['list']>>,
+    put: async (item, now) => (await asked({ ask: 'put', item, now })) as Awaited<ReturnType<Outbox['put']>>,
+  };
+}

@@ -1,0 +1,243 @@
+import { type ResourceLimits, Worker } from 'node:worker_threads';
+
+/** How much a pool takes on. */
+export interface PoolLimits {
+  /** Threads, each with one job at a time. */
+  readonly threads: number;
+  /** Jobs that may wait for a thread; more are turned away at once. */
+  readonly waiting: number;
+  /** The most that a job may take once it is begun. */
+  readonly seconds: number;
+  /** The most that it may wait before that. */
+  readonly waitSeconds: number;
+  /** The most memory that a thread may hold in objects. */
+  readonly megabytes: number;
+}
+
+/** What came of a job. `lasting`: something was stored already when its thread ended, or it may have been. */
+export type Outcome<Answer> =
+  | { readonly kind: 'answered'; readonly answer: Answer }
+  /** Nothing was begun: too many wait, it waited too long, or whoever asked is gone. */
+  | { readonly kind: 'full' | 'waited' | 'left' }
+  | { readonly kind: 'too-long' | 'too-large' | 'died'; readonly lasting: boolean };
+
+/** What a thread says. */
+export type FromThread<Answer, Question> =
+  | { readonly kind: 'ready' }
+  | { readonly kind: 'answer'; readonly answer: Answer }
+  | { readonly kind: 'ask'; readonly id: number; readonly question: Question };
+
+/** What a thread is told. */
+export type ToThread<Job> =
+  | { readonly kind: 'job'; readonly job: Job }
+  | { readonly kind: 'told'; readonly id: number; readonly value: unknown };
+
+export interface PoolOptions<Job, Question> {
+  /** The module that a thread runs; it calls `serveJobs`. */
+  readonly script: URL;
+  /** Given to each thread when it starts. */
+  readonly data: unknown;
+  readonly limits: PoolLimits;
+  /** What of a job is handed over in place of being copied. */
+  readonly handOver?: (job: Job) => readonly ArrayBuffer[];
+  /** Answers what a thread asks in the middle of a job; never rejects. */
+  readonly onAsk: (question: Question) => Promise<unknown>;
+  /** True for a question that changes something: from then on the job is no longer cut off. */
+  readonly isLasting: (question: Question) => boolean;
+}
+
+interface Task<Job, Answer> {
+  readonly job: Job;
+  readonly done: (outcome: Outcome<Answer>) => void;
+  timer: NodeJS.Timeout | undefined;
+  lasting: boolean;
+}
+
+interface Thread<Job, Answer> {
+  readonly worker: Worker;
+  ready: boolean;
+  task?: Task<Job, Answer> | undefined;
+}
+
+/** What a pool is at, for figures and for health. */
+export interface PoolState {
+  readonly threads: number;
+  readonly busy: number;
+  readonly waiting: number;
+  /** Threads that ended and were started anew since the pool began. */
+  readonly replaced: number;
+  /** Starts that failed in a row. */
+  readonly failedStarts: number;
+}
+
+/** Waits before a thread that could not start is tried again, in milliseconds. */
+const AGAIN_MS = 1_000;
+
+/**
+ * Threads that do one job each at a time. One that takes too long, too much memory or dies takes nothing with it but its
+ * own job: it is ended and another starts in its place.
+ */
+export class WorkerPool<Job, Answer, Question> {
+  private readonly threads = new Set<Thread<Job, Answer>>();
+  private readonly queue: Task<Job, Answer>[] = [];
+  private replaced = 0;
+  private failedStarts = 0;
+  private closed = false;
+
+  private readonly options: PoolOptions<Job, Question>;
+
+  private constructor(options: PoolOptions<Job, Question>) {
+    this.options = options;
+  }
+
+  /** Starts all threads. @throws what the first one throws that cannot start. */
+  static async start<Job, Answer, Question>(
+    options: PoolOptions<Job, Question>,
+  ): Promise<WorkerPool<Job, Answer, Question>> {
+    const pool = new WorkerPool<Job, Answer, Question>(options);
+    try {
+      await Promise.all(Array.from({ length: options.limits.threads }, () => pool.add()));
+    } catch (error) {
+      await pool.close();
+      throw error;
+    }
+    return pool;
+  }
+
+  get state(): PoolState {
+    const { replaced, failedStarts } = this;
+    const all = [...this.threads];
+    const busy = all.filter(thread => thread.task).length;
+    return { threads: all.length, busy, waiting: this.queue.length, replaced, failedStarts };
+  }
+
+  /** True when another job would be turned away. */
+  get isFull(): boolean {
+    return this.queue.length >= this.options.limits.waiting && !this.free();
+  }
+
+  /** Does a job. @param gone told when nobody waits for the answer any more; a job that was begun is finished. */
+  run(job: Job, gone?: AbortSignal): Promise<Outcome<Answer>> {
+    if (this.closed || gone?.aborted) return Promise.resolve({ kind: 'left' });
+    if (this.isFull) return Promise.resolve({ kind: 'full' });
+    return new Promise(resolve => {
+      const leave = () => this.drop(task, { kind: 'left' });
+      const task: Task<Job, Answer> = {
+        job,
+        lasting: false,
+        timer: setTimeout(() => this.drop(task, { kind: 'waited' }), this.options.limits.waitSeconds * 1000),
+        done: outcome => {
+          clearTimeout(task.timer);
+          gone?.removeEventListener('abort', leave);
+          resolve(outcome);
+        },
+      };
+      gone?.addEventListener('abort', leave, { once: true });
+      this.queue.push(task);
+      this.next();
+    });
+  }
+
+  /** Ends all threads and turns away what waits. */
+  async close(): Promise<void> {
+    this.closed = true;
+    for (const task of this.queue.splice(0)) task.done({ kind: 'left' });
+    await Promise.all([...this.threads].map(({ worker }) => worker.terminate()));
+  }
+
+  private free(): Thread<Job, Answer> | undefined {
+    return [...this.threads].find(thread => thread.ready && !thread.task);
+  }
+
+  /** Gives waiting jobs to free threads. */
+  private next(): void {
+    for (let thread = this.free(); thread; thread = this.free()) {
+      const task = this.queue.shift();
+      if (!task) return;
+      const { worker } = thread;
+      clearTimeout(task.timer);
+      task.timer = setTimeout(() => {
+        task.done({ kind: 'too-long', lasting: task.lasting });
+        void worker.terminate();
+      }, this.options.limits.seconds * 1000);
+      thread.task = task;
+      worker.postMessage({ kind: 'job', job: task.job } satisfies ToThread<Job>, [
+        ...(this.options.handOver?.(task.job) ?? []),
+      ]);
+    }
+  }
+
+  /** Takes a job back that no thread has begun. */
+  private drop(task: Task<Job, Answer>, outcome: Outcome<Answer>): void {
+    const index = this.queue.indexOf(task);
+    if (index < 0) return;
+    this.queue.splice(index, 1);
+    task.done(outcome);
+  }
+
+  /** Starts a thread; fulfilled when it is ready. */
+  private add(): Promise<void> {
+    const { script, data, limits } = this.options;
+    const resourceLimits: ResourceLimits = { maxOldGenerationSizeMb: limits.megabytes };
+    const worker = new Worker(script, { workerData: data, resourceLimits });
+    const thread: Thread<Job, Answer> = { worker, ready: false };
+    this.threads.add(thread);
+    return new Promise((resolve, reject) => {
+      let failed: Error | undefined;
+      worker.on('message', (message: FromThread<Answer, Question>) => {
+        if (message.kind === 'ready') {
+          this.failedStarts = 0;
+          thread.ready = true;
+          resolve();
+          this.next();
+        } else this.heard(thread, message);
+      });
+      worker.on('error', error => {
+        failed = error;
+      });
+      worker.on('exit', () => {
+        this.threads.delete(thread);
+        const { task } = thread;
+        task?.done({ kind: isOutOfMemory(failed) ? 'too-large' : 'died', lasting: task.lasting });
+        if (thread.ready) this.replace();
+        else reject(failed ?? new Error('A thread ended before it was ready.'));
+      });
+    });
+  }
+
+  private heard(
+    thread: Thread<Job, Answer>,
+    message: Exclude<FromThread<Answer, Question>, { kind: 'ready' }>,
+  ): void {
+    const { task, worker } = thread;
+    if (!task) return;
+    if (message.kind === 'answer') {
+      thread.task = undefined;
+      task.done({ kind: 'answered', answer: message.answer });
+      this.next();
+      return;
+    }
+    const { id, question } = message;
+    if (this.options.isLasting(question)) {
+      // The case is worked out, and what is left is to store it: that is not cut off in the middle.
+      task.lasting = true;
+      clearTimeout(task.timer);
+    }
+    void this.options
+      .onAsk(question)
+      .then(value => worker.postMessage({ kind: 'told', id, value } satisfies ToThread<Job>));
+  }
+
+  private replace(): void {
+    if (this.closed) return;
+    this.replaced += 1;
+    void this.add().catch(() => {
+      this.failedStarts += 1;
+      setTimeout(() => this.replace(), AGAIN_MS).unref();
+    });
+  }
+}
+
+function isOutOfMemory(error: Error | undefined): boolean {
+  return error !== undefined && 'code' in error && error.code === 'ERR_WORKER_OUT_OF_MEMORY';
+}

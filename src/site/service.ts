@@ -1,0 +1,67 @@
+import { z } from 'zod';
+import { SECRET_REFERENCE } from '../delivery/auth/secrets.js';
+
+/**
+ * What a token of the service may be used for. check: check, prepare and print cases. send: take cases in. read: see the
+ * outbox and receipts. outbox: retry, park and discard.
+ */
+export const rights = ['check', 'send', 'read', 'outbox'] as const;
+export type Right = (typeof rights)[number];
+
+/** A name that may stand in a log and in a YAML key. */
+export const TOKEN_NAME = /^[A-Za-z][\w-]{0,39}$/;
+
+const named = z.strictObject({
+  sha256: z
+    .string()
+    .regex(/^[0-9a-f]{64}$/, 'the digest that casetally token new prints, 64 digits 0 to 9 and a to f'),
+  rights: z
+    .array(z.enum(rights))
+    .min(1)
+    .describe(
+      'check: check, prepare and print cases; send: take cases in; read: see the outbox; outbox: retry, park and discard',
+    ),
+});
+
+/** Settings of the service over HTTP. */
+export const serviceSchema = z.strictObject({
+  token: z
+    .string()
+    .regex(SECRET_REFERENCE, 'a reference, env:NAME or file:PATH; the secret itself never stands here')
+    .optional()
+    .describe('Where one bearer token with every right is: env:NAME or file:PATH'),
+  tokens: z
+    .record(z.string().regex(TOKEN_NAME, 'a letter, then letters, digits, _ or -, 40 at most'), named)
+    .prefault({})
+    .describe('Tokens by name, each with its digest and rights, as casetally token new prints them'),
+  work: z
+    .strictObject({
+      threads: z
+        .number()
+        .int()
+        .min(1)
+        .max(64)
+        .optional()
+        .describe(
+          'Cases worked out at the same time; one fewer than processors when absent, 2 at least, 8 at most',
+        ),
+      waiting: z.number().int().min(0).max(10_000).default(100).describe('Cases that may wait for that'),
+      seconds: z.number().int().min(1).max(600).default(30).describe('The most that one case may take'),
+      waitSeconds: z
+        .number()
+        .int()
+        .min(1)
+        .max(600)
+        .default(60)
+        .describe('The most that one case may wait before it is begun'),
+      megabytes: z
+        .number()
+        .int()
+        .min(128)
+        .max(16_384)
+        .default(512)
+        .describe('The most memory for objects of one thread'),
+    })
+    .prefault({})
+    .describe('How much the service takes on at once; what is more is answered with 503'),
+});

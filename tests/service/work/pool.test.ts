@@ -1,0 +1,125 @@
+import { afterEach, describe, expect, it } from 'vitest';
+import { type PoolLimits, WorkerPool } from '../../../src/service/work/pool.js';
+
+/* Jobs that go wrong on purpose, in threads of their own. */
+
+const thread = `
+  import { parentPort } from 'node:worker_threads';
+  let asked;
+  const answer = answer => parentPort.postMessage({ kind: 'answer', answer });
+  parentPort.on('message', ({ kind, job, value }) => {
+    if (kind === 'told') { asked(value); return; }
+    const ask = question => new Promise(resolve => {
+      asked = resolve;
+      parentPort.postMessage({ kind: 'ask', id: 1, question });
+    });
+    const jobs = {
+      echo: () => answer('done'),
+      spin: () => { for (;;); },
+      grow: () => { const held = []; for (;;) held.push(new Array(1000).fill({})); },
+      exit: () => process.exit(7),
+      fail: () => { throw new Error('as a fault would'); },
+      slow: () => setTimeout(() => answer('slow'), 300),
+      look: async () => answer(await ask('look')),
+      store: async () => { await ask('store'); setTimeout(() => answer('stored'), 1500); },
+      'store and die': async () => { await ask('store'); process.exit(7); },
+    };
+    jobs[job]();
+  });
+  parentPort.postMessage({ kind: 'ready' });
+`;
+const scriptOf = (text: string) => new URL(`data:text/javascript,${encodeURIComponent(text)}`);
+
+let pool: WorkerPool<string, string, string> | undefined;
+afterEach(() => pool?.close());
+
+async function started(limits: Partial<PoolLimits> = {}) {
+  pool = await WorkerPool.start<string, string, string>({
+    script: scriptOf(thread),
+    data: undefined,
+    limits: { threads: 1, waiting: 5, seconds: 1, waitSeconds: 30, megabytes: 32, ...limits },
+    onAsk: async question => `told ${question}`,
+    isLasting: question => question === 'store',
+  });
+  return pool;
+}
+const done = { kind: 'answered', answer: 'done' };
+
+describe('a pool of threads', () => {
+  it.each([
+    ['takes too long', 'spin', 'too-long', 1],
+    ['takes too much memory', 'grow', 'too-large', 60],
+    ['ends its thread', 'exit', 'died', 60],
+    ['has a fault', 'fail', 'died', 60],
+  ])(
+    'a job that %s ends alone: what waits behind it is done by another thread',
+    async (_, bad, kind, seconds) => {
+      const work = await started({ seconds, waitSeconds: 100 });
+      const [wrong, ...others] = await Promise.all([bad, 'echo', 'echo', 'look'].map(job => work.run(job)));
+      expect(wrong).toEqual({ kind, lasting: false });
+      expect(others).toEqual([done, done, { kind: 'answered', answer: 'told look' }]);
+      expect(work.state).toMatchObject({ threads: 1, replaced: 1, busy: 0, waiting: 0, failedStarts: 0 });
+    },
+  );
+
+  it('a job beside one that never ends is done at once', async () => {
+    const work = await started({ threads: 2 });
+    const endless = work.run('spin');
+    const first = await Promise.race([endless, work.run('echo')]);
+    expect(first).toEqual(done);
+    expect((await endless).kind).toBe('too-long');
+  });
+
+  it('turns away what is more than may wait, and what waited too long', async () => {
+    const work = await started({ waiting: 2 });
+    expect(work.isFull).toBe(false);
+    const all = ['spin', 'echo', 'echo', 'echo'].map(job => work.run(job));
+    expect(work.isFull).toBe(true);
+    expect((await Promise.all(all)).map(({ kind }) => kind)).toEqual([
+      'too-long',
+      ...['answered', 'answered', 'full'],
+    ]);
+    const stuck = await started({ waitSeconds: 0.5 });
+    const storing = stuck.run('store');
+    const behind = await stuck.run('echo');
+    expect([behind.kind, (await storing).kind]).toEqual(['waited', 'answered']);
+  });
+
+  it('does not do what nobody waits for, and finishes what it has begun', async () => {
+    const work = await started();
+    const [begun, waiting] = [new AbortController(), new AbortController()];
+    const all = [work.run('slow', begun.signal), work.run('echo', waiting.signal), work.run('echo')];
+    begun.abort();
+    waiting.abort();
+    expect((await Promise.all(all)).map(({ kind }) => kind)).toEqual(['answered', 'left', 'answered']);
+    expect(work.state.replaced).toBe(0);
+  });
+
+  it('never cuts a job off once it stores, and says of one that died so that it may have stored', async () => {
+    const work = await started();
+    expect(await work.run('store')).toEqual({ kind: 'answered', answer: 'stored' });
+    expect(await work.run('store and die')).toEqual({ kind: 'died', lasting: true });
+  });
+
+  it('says what keeps its threads from starting', async () => {
+    await expect(
+      WorkerPool.start({
+        script: scriptOf("throw new Error('no definitions')"),
+        data: undefined,
+        limits: { threads: 2, waiting: 1, seconds: 1, waitSeconds: 1, megabytes: 32 },
+        onAsk: async () => undefined,
+        isLasting: () => false,
+      }),
+    ).rejects.toThrow('no definitions');
+  });
+
+  it('a closed pool does nothing any more', async () => {
+    const work = await started();
+    const [running, waiting] = [work.run('spin'), work.run('echo')];
+    await work.close();
+    expect([(await running).kind, (await waiting).kind, (await work.run('echo')).kind]).toEqual([
+      'died',
+      ...['left', 'left'],
+    ]);
+  });
+});
