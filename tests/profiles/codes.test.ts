@@ -59,7 +59,9 @@ describe('published codes of the profiles are those of the mapping', () => {
         include: { system: string; concept?: { code: string; display?: string }[] }[];
       }
     ).include
-      .flatMap(({ system, concept }) => (concept ?? []).map(({ code, display }) => ({ system, code, display })))
+      .flatMap(({ system, concept }) =>
+        (concept ?? []).map(({ code, display }) => ({ system, code, display })),
+      )
       .map(row => JSON.stringify(row))
       .sort();
   const known = (codes: readonly KnownCode[]) =>
