@@ -39,6 +39,8 @@ process.on('message', async message => {
     process.disconnect();
   }
 });
+// Whoever started it may have ended: nothing is left running.
+process.once('disconnect', () => process.exit());
 process.send?.({ url });
 
 async function served() {

@@ -105,10 +105,47 @@ const at = (list: readonly number[], part: number) =>
 console.log(`load of the machine before: ${loadavg()[0]?.toFixed(1)}`);
 const ms = (value: number) => `${value.toFixed(1)} ms`;
 
+/** Cases that are more than a case can be: how long each takes, and /healthz meanwhile. */
+async function tooMuch({ url }: Started): Promise<void> {
+  const devices = Array.from(
+    { length: 2_000 },
+    (_, i) => `  extra${i}: { kind: access needle, use: unopened }\n`,
+  );
+  const cases = {
+    '2,000 devices': caseText.replace('devices:\n', `devices:\n${devices.join('')}`),
+    'a word of 100,000 characters': caseText.replace(/planned: .*/, `planned: ${'x'.repeat(100_000)}`),
+  };
+  // The first case of a thread compiles what the others only run.
+  for (const [name, body] of Object.entries(cases))
+    for (const when of ['first', 'again']) {
+      const began = performance.now();
+      const asked = fetch(`${url}/cases/check`, {
+        ...{ method: 'POST', body, headers: { 'content-type': 'application/yaml' } },
+      });
+      const health: number[] = [];
+      let done = false;
+      const answered = asked.then(async answer => {
+        await answer.arrayBuffer();
+        done = true;
+        return { status: answer.status, took: performance.now() - began };
+      });
+      while (!done) {
+        const before = performance.now();
+        await (await fetch(`${url}/healthz`)).arrayBuffer();
+        health.push(performance.now() - before);
+      }
+      const { status, took } = await answered;
+      console.log(
+        `${name}, ${when}: ${status} after ${ms(took)}; /healthz meanwhile ${ms(Math.max(...health))} at most`,
+      );
+    }
+}
+
 let passed = true;
 const idle = await started('idle');
 for (const as of ['threads', 'one process'] as const) {
   const service = await started(as);
+  if (as === 'threads') await tooMuch(service);
   for (const clients of values.clients.split(',').map(Number)) {
     const made = await run(service, idle, clients);
     const { answered, turned, reset, other, healthMs, stallMs, longestMs, idleMs } = made;

@@ -2,7 +2,7 @@ import { extname } from 'node:path';
 import type { SecretSource } from '../../delivery/auth/secrets.js';
 import { SECRET_REFERENCE } from '../../delivery/auth/secrets.js';
 import type { Outbox } from '../../delivery/outbox/outbox.js';
-import { CasetallyError } from '../../findings/errors.js';
+import { CasetallyError, type ErrorCode } from '../../findings/errors.js';
 import type { OpenedSite } from '../../pipeline/open-case.js';
 import { type Reply, refusal } from '../api/reply.js';
 import type { CaseJob, CaseQuestion, CaseThreadData, CaseTold } from './case-job.js';
@@ -37,11 +37,14 @@ export async function startCaseWork(
   limits: PoolLimits,
 ): Promise<CaseWork> {
   const data: CaseThreadData = { site, softwareVersion };
-  const pool = await WorkerPool.start<CaseJob, Reply, CaseQuestion>({
+  const starting = WorkerPool.start<CaseJob, Reply, CaseQuestion>({
     ...{ script, data, limits },
     handOver: ({ body }) => (body.buffer instanceof ArrayBuffer ? [body.buffer] : []),
     onAsk: question => told(question, outbox),
     isLasting: ({ ask }) => ask === 'put',
+  });
+  const pool = await starting.catch((error: unknown) => {
+    throw ownError(error);
   });
   return {
     ask: async (job, gone) => replyTo(await pool.run(job, gone), limits),
@@ -51,6 +54,12 @@ export async function startCaseWork(
     },
     close: () => pool.close(),
   };
+}
+
+/** An error that came from a thread, as what it was there: on the way it loses its class. */
+function ownError(error: unknown): unknown {
+  if (!(error instanceof Error) || error.name !== 'CasetallyError' || !('code' in error)) return error;
+  return new CasetallyError(error.code as ErrorCode, error.message, { cause: error });
 }
 
 async function told(question: CaseQuestion, outbox: Pick<Outbox, 'list' | 'put'>): Promise<CaseTold> {

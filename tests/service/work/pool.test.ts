@@ -102,15 +102,20 @@ describe('a pool of threads', () => {
   });
 
   it('says what keeps its threads from starting', async () => {
+    const missing = `
+      const error = new Error('no definitions');
+      throw Object.assign(error, { name: 'CasetallyError', code: 'definitions-missing' });`;
     await expect(
       WorkerPool.start({
-        script: scriptOf("throw new Error('no definitions')"),
+        script: scriptOf(missing),
         data: undefined,
         limits: { threads: 2, waiting: 1, seconds: 1, waitSeconds: 1, megabytes: 32 },
         onAsk: async () => undefined,
         isLasting: () => false,
       }),
-    ).rejects.toThrow('no definitions');
+    ).rejects.toMatchObject({
+      ...{ name: 'CasetallyError', code: 'definitions-missing', message: 'no definitions' },
+    });
   });
 
   it('a closed pool does nothing any more', async () => {
