@@ -22,7 +22,10 @@ export function tokensOf({ service }: Site, secrets: SecretSource): KnownToken[]
   }
   const token = secrets(service.token);
   if (token === undefined)
-    throw new CasetallyError('settings-invalid', `There is no token of the service at ${service.token}`);
+    throw new CasetallyError(
+      'settings-invalid',
+      `There is no token of the service (${service.token}): nothing is at ${secrets.where?.(service.token) ?? service.token}.`,
+    );
   if (token.length < MIN_TOKEN_LENGTH)
     throw new CasetallyError(
       'settings-invalid',

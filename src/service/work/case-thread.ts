@@ -1,6 +1,8 @@
 import { randomUUID } from 'node:crypto';
 import { setPriority } from 'node:os';
+import { resolve } from 'node:path';
 import { workerData } from 'node:worker_threads';
+import { type SecretSource, secretSource } from '../../delivery/auth/secrets.js';
 import { statementsInMemory } from '../../delivery/destination/capability-cache.js';
 import type { Outbox } from '../../delivery/outbox/outbox.js';
 import { CasetallyError, type ErrorCode } from '../../findings/errors.js';
@@ -73,9 +75,19 @@ async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<Case
         ...ports,
         process: sending,
         store: storeThrough(ask),
-        secrets: reference => wanted.secrets.get(reference),
+        secrets: handedOver(wanted.secrets),
       });
   }
+}
+
+/** Secrets that the service read; where they lie is known without reading them. */
+function handedOver(secrets: ReadonlyMap<string, string>): SecretSource {
+  const { where } = secretSource(
+    {},
+    () => undefined,
+    path => resolve(site.folder, path),
+  );
+  return Object.assign((reference: string) => secrets.get(reference), { ...(where && { where }) });
 }
 
 /** The outbox of the service, from within a thread. */
