@@ -44,7 +44,7 @@ export const fullCase = {
   },
   patient: {
     identifiers: [identifier('patient')],
-    name: 'zq patient',
+    name: { family: 'zq family', given: ['zq given'], prefix: 'zq prefix', suffix: 'zq suffix' },
     birthDate: '1961-02',
     sex: 'female',
     weight: '68.50 kg',
@@ -60,7 +60,11 @@ export const fullCase = {
       organization: 'zq firm',
       phone: 'zq line',
     },
-    { key: 'nurse', role: 'nurse', name: 'zq nurse' },
+    {
+      key: 'nurse',
+      role: 'nurse',
+      name: { family: 'zq nurse', given: 'zq calling', prefix: 'zq Sr', suffix: 'zq RN' },
+    },
     { key: 'third', role: 'assistant', name: 'zq assistant' },
   ],
   indication: { text: 'zq indication', conditions: [coded('condition')], question: 'zq question' },

@@ -70,11 +70,29 @@ function names(ours: ExactObject, theirs: ExactObject): Deviation[] {
   const held = namesOf(theirs);
   const verdicts = held.flatMap(name => {
     const agreement = compareNames(sent, name);
-    return agreement === undefined ? [] : [{ agreement, name }];
+    const swapped = agreement === 'same' && !partsAgree(ours, theirs);
+    return agreement === undefined ? [] : [{ agreement: swapped ? 'near' : agreement, name } as const];
   });
   const best =
     verdicts.find(v => v.agreement === 'same') ?? verdicts.find(v => v.agreement === 'near') ?? verdicts[0];
   return deviation('name', best?.agreement, sent, best?.name ?? '');
+}
+
+/** True unless both sides give family and given name and in none of the names there each is what it is here. */
+function partsAgree(ours: ExactObject, theirs: ExactObject): boolean {
+  const parted = (patient: ExactObject) =>
+    listAt(patient, 'name').flatMap(name => {
+      const [family, given] = [words(name, 'family').join(' '), words(name, 'given').join(' ')];
+      return family !== '' && given !== '' ? [{ family, given }] : [];
+    });
+  const [sent] = parted(ours);
+  const held = parted(theirs);
+  if (!sent || held.length === 0) return true;
+  return held.some(
+    one =>
+      compareNames(sent.family, one.family) !== 'differs' &&
+      compareNames(sent.given, one.given) !== 'differs',
+  );
 }
 
 function namesOf(patient: ExactObject): string[] {

@@ -2,6 +2,7 @@ import type { Patient } from 'fhir/r4.js';
 import { notRecorded } from '../absent.js';
 import type { MappingContext } from '../context.js';
 import { some } from '../tidy.js';
+import { humanName } from './human-name.js';
 
 /** The patient as the record names them. */
 export function addPatient(context: MappingContext): void {
@@ -10,7 +11,7 @@ export function addPatient(context: MappingContext): void {
   const resource: Patient = {
     resourceType: 'Patient',
     identifier: some(identifier),
-    name: [patient.name === undefined ? notRecorded() : { text: patient.name }],
+    name: [patient.name === undefined ? notRecorded() : humanName({ ...patient, name: patient.name })],
     gender: patient.sex,
     // FHIR has no time of birth here: a moment keeps its day.
     ...(patient.birthDate

@@ -3,6 +3,7 @@ import { functionCodes } from '../codes/document.js';
 import { concept, knownBy } from '../concept.js';
 import type { MappingContext } from '../context.js';
 import { present } from '../tidy.js';
+import { humanName } from './human-name.js';
 
 /** Role of a team member's Practitioner. */
 const personRole = (key: string) => `person/${key}`;
@@ -31,7 +32,7 @@ export function addPeople(context: MappingContext): void {
     const resource: Practitioner = {
       resourceType: 'Practitioner',
       identifier: [identifier],
-      name: [{ text: member.name }],
+      name: [humanName(member)],
       telecom: member.phone === undefined ? undefined : [{ system: 'phone', value: member.phone }],
     };
     context.add(role, resource, {

@@ -12,49 +12,72 @@ import {
   vitalValue,
   yesNo,
 } from './fields.js';
+import { type Named, named, personName } from './name.js';
 
 /** Who the case is about. */
 export function patientSchema({ when }: TimeFields) {
-  return z.strictObject({
-    identifiers: z
-      .array(identifier)
-      .min(1)
-      .describe('Record numbers that find this patient at the destinations'),
-    name: text.optional(),
-    birthDate: when.optional(),
-    sex: z
-      .enum(['female', 'male', 'other', 'unknown'])
-      .optional()
-      .describe('Administrative sex, as FHIR has it'),
-    weight: quantity('68 kg', 'mass').optional(),
-    height: quantity('1.72 m', 'length').optional(),
-    pregnant: z
-      .enum(['yes', 'no', 'not asked', 'not applicable', 'unknown'])
-      .optional()
-      .describe('Answer to the pregnancy question before radiation'),
-  });
+  return z
+    .strictObject({
+      identifiers: z
+        .array(identifier)
+        .min(1)
+        .describe('Record numbers that find this patient at the destinations'),
+      name: personName.optional(),
+      birthDate: when.optional(),
+      sex: z
+        .enum(['female', 'male', 'other', 'unknown'])
+        .optional()
+        .describe('Administrative sex, as FHIR has it'),
+      weight: quantity('68 kg', 'mass').optional(),
+      height: quantity('1.72 m', 'length').optional(),
+      pregnant: z
+        .enum(['yes', 'no', 'not asked', 'not applicable', 'unknown'])
+        .optional()
+        .describe('Answer to the pregnancy question before radiation'),
+    })
+    .transform(
+      ({
+        identifiers,
+        name,
+        ...rest
+      }): typeof rest & { identifiers: typeof identifiers } & Partial<Named> => ({
+        // In the place that it has in the record.
+        identifiers,
+        ...(name !== undefined && named(name)),
+        ...rest,
+      }),
+    );
 }
 
 /** Who was there, under short keys that events and drugs refer to. */
 export function teamSchema() {
-  return z.strictObject({
-    key: key.describe('Short name that other lines use'),
-    role: z.enum([
-      'operator',
-      'assistant',
-      'supervisor',
-      'nurse',
-      'radiographer',
-      'anaesthetist',
-      'referrer',
-      'observer',
-      'other',
-    ]),
-    name: text,
-    identifier: identifier.optional(),
-    organization: text.optional(),
-    phone: text.optional(),
-  });
+  return z
+    .strictObject({
+      key: key.describe('Short name that other lines use'),
+      role: z.enum([
+        'operator',
+        'assistant',
+        'supervisor',
+        'nurse',
+        'radiographer',
+        'anaesthetist',
+        'referrer',
+        'observer',
+        'other',
+      ]),
+      name: personName,
+      identifier: identifier.optional(),
+      organization: text.optional(),
+      phone: text.optional(),
+    })
+    .transform(
+      ({ key: short, role, name, ...rest }): typeof rest & { key: string; role: typeof role } & Named => ({
+        key: short,
+        role,
+        ...named(name),
+        ...rest,
+      }),
+    );
 }
 
 /** A laboratory value and when its sample was taken. */

@@ -11,7 +11,13 @@ import { render } from '../../support/report/reports.js';
  * Not facts of the case: the format's own marks, a key that nothing in the report needs to refer to, and a name that is
  * read as the text of its condition.
  */
-const notFacts = new Set(['$schema', 'casetally', 'aftercare[].key', 'before.conditions[].what']);
+const notFacts = new Set([
+  ...['$schema', 'casetally', 'aftercare[].key', 'before.conditions[].what'],
+  // A name in parts is shown as the one text that they make.
+  ...['patient', 'team[]'].flatMap(who =>
+    ['family', 'given', 'given[]', 'prefix', 'suffix'].map(part => `${who}.name.${part}`),
+  ),
+]);
 
 const isObject = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
