@@ -42,8 +42,7 @@ export const sizeWording = define({
     severity: 'information',
     message:
       'At {time} {device} {way} over {wire}. How far it lay inside is not recorded; by an estimate from usual lengths {needed} are needed to keep the place, and the wire has {length}.',
-    remedy:
-      'Add depth to the event of the wire or of the device; use or record a longer wire if it is too short.',
+    remedy: 'Add depth to the event that put the wire in; use or record a longer wire if it is too short.',
     basis: 'from memory: about half of a device lies inside; confirm against local policy',
   },
   'size.sheath-trapped': {

@@ -2,8 +2,8 @@ import { type Finding, messageOf, stops } from '../../../src/findings/finding.js
 import { checkCase } from '../../../src/pipeline/check.js';
 import { parseCaseData } from '../../../src/record/parse.js';
 import { unconfiguredSite } from '../../../src/site/site.js';
-import type { Told } from './follow.js';
 import type { Data } from './place.js';
+import type { Told } from './told.js';
 
 /** After every case of the bank and of the examples. */
 const CHECKED = Date.parse('2026-11-28T00:00:00Z');

@@ -4,9 +4,10 @@ import { parse } from 'yaml';
 import { z } from 'zod';
 import { catalogue } from '../../../src/findings/catalogue.js';
 import { type Finding, messageOf, remedyOf } from '../../../src/findings/finding.js';
-import { accepted, followed, type Told } from './follow.js';
+import { accepted, followed } from './follow.js';
 import { checked, read, tried } from './outcome.js';
 import { knownBad, misspelt, planted, type Wrong } from './records.js';
+import type { Told } from './told.js';
 
 /** Codes whose remedy names neither a field nor a value that can be written without judging, each with the reason. */
 const judged = z
