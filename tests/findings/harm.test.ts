@@ -17,7 +17,7 @@ const lost = finding('tally.unaccounted', 'events[5]', {
 });
 const follows = { code: time.code, path: time.path };
 const slip = finding('record.unknown-key', 'urgancy', { key: 'urgancy', suggestion: '' });
-const note = finding('tally.carried-case', 'devices.drain.carried', { device: 'drain' });
+const note = finding('record.checked-in-part', '', {});
 
 describe('findings by harm', () => {
   it('begin with what may be in the patient, then slips of the keyboard, then notes', () => {

@@ -1,4 +1,4 @@
-import { messageOf } from '../../../src/findings/finding.js';
+import { messageOf } from '../../src/findings/finding.js';
 import { at, entryOf, parentOf, renamed, without, withValue } from './place.js';
 import { sampleAt } from './samples.js';
 import { added, group, listed, set, valueAt, type Way } from './told.js';

@@ -1,4 +1,4 @@
-import { pathSegments, pathText } from '../../../src/record/path.js';
+import { pathSegments, pathText } from '../../src/record/path.js';
 
 /** A record as plain data, as JSON would hold it. */
 export type Data = { [key: string]: unknown };

@@ -1,4 +1,4 @@
-import { remedyOf } from '../../../src/findings/finding.js';
+import { remedyOf } from '../../src/findings/finding.js';
 import { eventWays } from './event-ways.js';
 import { fieldWays } from './field-ways.js';
 import { type Data, withValue } from './place.js';

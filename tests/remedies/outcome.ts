@@ -1,7 +1,7 @@
-import { type Finding, messageOf, stops } from '../../../src/findings/finding.js';
-import { checkCase } from '../../../src/pipeline/check.js';
-import { parseCaseData } from '../../../src/record/parse.js';
-import { unconfiguredSite } from '../../../src/site/site.js';
+import { type Finding, messageOf, stops } from '../../src/findings/finding.js';
+import { checkCase } from '../../src/pipeline/check.js';
+import { parseCaseData } from '../../src/record/parse.js';
+import { unconfiguredSite } from '../../src/site/site.js';
 import type { Data } from './place.js';
 import type { Told } from './told.js';
 

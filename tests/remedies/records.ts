@@ -1,9 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'yaml';
-import { readBank } from '../../plants/bank.js';
-import { edited } from '../../plants/edit.js';
-import { exampleText } from '../../support/examples.js';
+import { readBank } from '../plants/bank.js';
+import { edited } from '../plants/edit.js';
+import { exampleText } from '../support/examples.js';
 import { at, type Data, parentOf, renamed, without, withValue } from './place.js';
 import { shapeOf, walk } from './samples.js';
 
@@ -30,7 +30,7 @@ export function planted(): Wrong[] {
     ]);
 }
 
-const cases = join(import.meta.dirname, '..', '..', 'cases');
+const cases = join(import.meta.dirname, '..', 'cases');
 
 /** The small records of the tally and of sizes, and the example that is full of mistakes. */
 export function knownBad(): Wrong[] {

@@ -1,6 +1,6 @@
 import { parse } from 'yaml';
-import { pathSegments } from '../../../src/record/path.js';
-import { exampleFiles, exampleText } from '../../support/examples.js';
+import { pathSegments } from '../../src/record/path.js';
+import { exampleFiles, exampleText } from '../support/examples.js';
 import { at } from './place.js';
 
 /** A path with `[]` for the entries of lists and `*` for keyed entries. */

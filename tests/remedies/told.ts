@@ -1,4 +1,4 @@
-import type { Finding } from '../../../src/findings/finding.js';
+import type { Finding } from '../../src/findings/finding.js';
 import { at, type Data, entryOf, withValue } from './place.js';
 import { sampleAt } from './samples.js';
 
