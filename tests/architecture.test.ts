@@ -162,6 +162,7 @@ const ofAKind = new Set([
   'plants', // whole cases with planted mistakes
   'profiles', // the profiles at the top of the repository
   'published', // against published sources
+  'remedies', // what a finding asks for, done to the letter
   'support',
 ]);
 

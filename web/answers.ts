@@ -14,6 +14,8 @@ export interface Finding {
   readonly message: string;
   readonly remedy: string;
   readonly basis: string;
+  /** The finding that it would go with. */
+  readonly follows?: { readonly code: string; readonly path: string };
   readonly acknowledged?: { readonly reason: string; readonly by?: string };
 }
 

@@ -15,33 +15,43 @@ const WORDS: Readonly<Record<Severity, string>> = {
 export const isError = (f: Finding) => f.severity === 'fatal' || f.severity === 'error';
 export const isWarning = (f: Finding) => f.severity === 'warning';
 
-/** Shows findings, the worst first. @returns their number in words. */
+/** Shows findings as the service orders them, the worst for the patient first. @returns their number in words. */
 export function showFindings(findings: readonly Finding[]): string {
-  const notes = findings.filter(f => f.severity === 'information');
+  const causes = new Set(findings.map(keyOf));
+  const alone = findings.filter(f => !f.follows || !causes.has(keyOf(f.follows)));
+  const notes = alone.filter(f => f.severity === 'information');
   const groups = [
-    ['Errors: the case must not leave', findings.filter(isError)],
-    ['Warnings', findings.filter(isWarning)],
+    ['Errors: the case must not leave', alone.filter(isError)],
+    ['Warnings', alone.filter(isWarning)],
     ['Information', notes],
   ] as const;
   lists.replaceChildren(
     ...groups.flatMap(([title, group]) =>
-      group.length === 0 ? [] : [element('h3', {}, `${title} (${group.length})`), findingList(group)],
+      group.length === 0
+        ? []
+        : [element('h3', {}, `${title} (${group.length})`), findingList(group, findings)],
     ),
   );
   const words = [
-    counted(findings.filter(isError).length, 'error'),
-    counted(findings.filter(isWarning).length, 'warning'),
+    counted(alone.filter(isError).length, 'error'),
+    counted(alone.filter(isWarning).length, 'warning'),
     counted(notes.length, 'note'),
   ].join(', ');
   count.textContent = `${words}.`;
   return words;
 }
 
-export function findingList(findings: readonly Finding[]): HTMLElement {
-  return element('ol', { class: 'findings' }, ...findings.map(shown));
+/** @param all those among which stand what follows from the ones shown */
+export function findingList(findings: readonly Finding[], all: readonly Finding[] = []): HTMLElement {
+  const following = (f: Finding) =>
+    all.filter(other => other !== f && other.follows && keyOf(other.follows) === keyOf(f));
+  return element('ol', { class: 'findings' }, ...findings.map(f => shown(f, following(f))));
 }
 
-function shown(f: Finding): HTMLElement {
+const keyOf = ({ code, path }: Pick<Finding, 'code' | 'path'>) => `${code} ${path}`;
+
+/** One finding; what follows from it is folded under it. */
+function shown(f: Finding, following: readonly Finding[] = []): HTMLElement {
   const { line, acknowledged } = f;
   const head = element('p', { class: 'head' }, element('strong', {}, WORDS[f.severity]));
   if (line !== undefined) head.append(lineButton(line));
@@ -58,5 +68,14 @@ function shown(f: Finding): HTMLElement {
     item.append(element('p', {}, element('b', {}, 'Acknowledged: '), `${acknowledged.reason}${by}`));
   }
   item.append(element('p', { class: 'hint' }, `Basis: ${f.basis}. Code: `, element('code', {}, f.code)));
+  if (following.length > 0)
+    item.append(
+      element(
+        'details',
+        {},
+        element('summary', {}, `What follows from it, and goes with it (${following.length})`),
+        element('ol', { class: 'findings' }, ...following.map(other => shown(other))),
+      ),
+    );
   return item;
 }

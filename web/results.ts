@@ -78,8 +78,12 @@ function showWorked({ calculations, notChecked }: Checked): void {
   );
   if (notChecked.length > 0)
     worked.append(
-      element('h3', {}, 'Sizes not checked'),
-      element('ul', {}, ...notChecked.map(one => element('li', {}, `${one.what}: ${one.because}`))),
+      element(
+        'details',
+        {},
+        element('summary', {}, `Sizes not checked (${notChecked.length})`),
+        element('ul', {}, ...notChecked.map(one => element('li', {}, `${one.what}: ${one.because}`))),
+      ),
     );
 }
 

@@ -1,6 +1,7 @@
 import colors from 'picocolors';
 import type { Severity } from '../findings/define.js';
 import { type Finding, findingRows, messageOf, remedyOf } from '../findings/finding.js';
+import { withFollowing } from '../findings/harm.js';
 
 /** Where a command writes: injected, so that tests read what a person would see. */
 export interface Output {
@@ -32,13 +33,15 @@ export function findingLines(findings: readonly Finding[], file: string, color: 
     warning: paint.yellow,
     information: paint.dim,
   };
-  return findings
-    .map(f => {
+  return withFollowing(findings)
+    .map(({ finding: f, following }) => {
       const place = f.line === undefined ? file : `${file}:${f.line}:${f.column ?? 1}`;
       const accepted = f.acknowledged ? `\n    accepted: ${f.acknowledged.reason}` : '';
       const path = f.path === '' ? '' : `  ${paint.dim(f.path)}`;
+      const more = following.map(({ code, path: at }) => `      ${paint.dim(`${code}  ${at}`)}\n`).join('');
+      const folded = more && `    what follows from it, and goes with it:\n${more}`;
       const basis = f.severity === 'information' ? '' : `\n    ${paint.dim(`basis: ${f.basis}`)}`;
-      return `${place}  ${mark[f.severity](f.severity)}  ${f.code}${path}\n    ${messageOf(f)}\n    ${paint.cyan('→')} ${remedyOf(f)}${accepted}${basis}\n`;
+      return `${place}  ${mark[f.severity](f.severity)}  ${f.code}${path}\n    ${messageOf(f)}\n    ${paint.cyan('→')} ${remedyOf(f)}${accepted}${basis}\n${folded}`;
     })
     .join('');
 }
@@ -46,10 +49,10 @@ export function findingLines(findings: readonly Finding[], file: string, color: 
 /** `1 entry`, `2 entries`. */
 export const counted = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 
-/** `2 errors, 1 warning` or `no findings`. */
+/** `2 errors, 1 warning` or `no findings`; what follows from another is counted with it. */
 export function countLine(findings: readonly Finding[]): string {
   const count = (severity: Severity[], one: string, many: string) => {
-    const n = findings.filter(f => severity.includes(f.severity)).length;
+    const n = withFollowing(findings).filter(({ finding: f }) => severity.includes(f.severity)).length;
     return n === 0 ? [] : [counted(n, one, many)];
   };
   const parts = [

@@ -17,6 +17,7 @@ import type { BleedingRisk } from './bleeding/table.js';
 import { bodyFindings } from './body.js';
 import { caseKindFindings } from './case-kind.js';
 import { checkChronology } from './chronology/check.js';
+import { withCauses } from './chronology/consequences.js';
 import { defaultLimits } from './default-limits.js';
 import { assessDrugs } from './drugs/drugs.js';
 import { foundAllergies, reactionFindings } from './drugs/reactions.js';
@@ -54,6 +55,16 @@ export function assess(
   options: AssessOptions = {},
   earlier: readonly Finding[] = [],
 ): Assessment {
+  const assessed = assessOnce(record, options, earlier);
+  const findings = withCauses(
+    record,
+    assessed.findings,
+    mended => assessOnce(mended, options, earlier).findings,
+  );
+  return { ...assessed, findings };
+}
+
+function assessOnce(record: CaseRecord, options: AssessOptions, earlier: readonly Finding[]): Assessment {
   const limits = options.limits ?? defaultLimits;
   const described = describeDevices(record, options.details);
   const { devices } = described;

@@ -25,6 +25,8 @@ export interface Finding {
   readonly basis: string;
   /** The facts of the message. */
   readonly params: Readonly<Record<string, Param>>;
+  /** The finding that it would go with: one wrong time contradicts many places. Shown under that one. */
+  readonly follows?: { readonly code: FindingCode; readonly path: string };
   /** Why a person accepted it, when the record acknowledges this finding. */
   readonly acknowledged?: { readonly reason: string; readonly by?: string };
 }
@@ -77,7 +79,7 @@ export interface FindingRow extends Omit<Finding, 'params'> {
 
 /** A finding with its English text. */
 export function findingRow(f: Finding): FindingRow {
-  const { severity, code, path, line, column, basis, params, acknowledged } = f;
+  const { severity, code, path, line, column, basis, params, follows, acknowledged } = f;
   return {
     severity,
     code,
@@ -88,6 +90,7 @@ export function findingRow(f: Finding): FindingRow {
     remedy: remedyOf(f),
     basis,
     params: Object.fromEntries(Object.entries(params).map(([name, param]) => [name, say(param)])),
+    ...(follows && { follows }),
     ...(acknowledged && { acknowledged }),
   };
 }

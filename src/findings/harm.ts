@@ -71,12 +71,40 @@ const rankOf = (code: FindingCode): number => {
   return rank < 0 ? harms.length : rank;
 };
 
+const keyOf = ({ code, path }: Pick<Finding, 'code' | 'path'>) => `${code} ${path}`;
+
 /**
- * For people: what could not be read first, then by harm to the patient, notes last. Findings of equal harm keep the
- * order in which they came.
+ * For people: what could not be read first, then by harm to the patient, notes last. A cause stands before whatever
+ * follows from it, and where the worst of that would. Findings of equal harm keep the order in which they came.
  */
 export function byHarm(findings: readonly Finding[]): Finding[] {
-  const place = ({ severity, code }: Finding) =>
+  const placeAlone = ({ severity, code }: Finding) =>
     severity === 'fatal' ? -1 : severity === 'information' ? harms.length + 1 : rankOf(code);
+  const causes = new Map<string, number>();
+  for (const f of findings)
+    if (f.follows) {
+      const key = keyOf(f.follows);
+      // Just before the worst of them.
+      causes.set(key, Math.min(causes.get(key) ?? Number.MAX_VALUE, placeAlone(f) - 0.5));
+    }
+  const place = (f: Finding) => Math.min(placeAlone(f), causes.get(keyOf(f)) ?? Number.MAX_VALUE);
   return [...findings].sort((a, b) => place(a) - place(b) || severities[a.severity] - severities[b.severity]);
+}
+
+/** A finding, and those that would go with it. */
+export interface Cause {
+  readonly finding: Finding;
+  readonly following: readonly Finding[];
+}
+
+/** Every finding that stands by itself, in the order given, with those that follow from it. */
+export function withFollowing(findings: readonly Finding[]): Cause[] {
+  const there = new Set(findings.map(keyOf));
+  const alone = (f: Finding) => f.follows === undefined || !there.has(keyOf(f.follows));
+  return findings.filter(alone).map(finding => ({
+    finding,
+    following: findings.filter(
+      f => f !== finding && !alone(f) && f.follows && keyOf(f.follows) === keyOf(finding),
+    ),
+  }));
 }

@@ -78,7 +78,11 @@ export function assessParsed(
   if (!parsed.partial)
     return { unreadable: parsed.unreadable, findings: sortFindings(parsed.findings), parsed };
   const assessment = assess(parsed.partial, options);
-  const found = assessment.findings.map(f => ({ ...f, path: parsed.original(f.path) }));
+  const found = assessment.findings.map(f => ({
+    ...f,
+    path: parsed.original(f.path),
+    ...(f.follows && { follows: { ...f.follows, path: parsed.original(f.follows.path) } }),
+  }));
   const all = [...parsed.findings, ...placed(found, parsed.locate), incomplete()];
   return { assessment, unreadable: parsed.unreadable, findings: sortFindings(all), parsed };
 }

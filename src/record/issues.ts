@@ -82,7 +82,7 @@ function findingsOfIssue(
       );
     case 'invalid_type':
       return value === undefined
-        ? [finding('record.missing', where, { key: last, expected: expectedName(issue.expected) })]
+        ? [missing(path, expectedName(issue.expected), known)]
         : [
             finding('record.wrong-type', where, {
               expected: expectedName(issue.expected),
@@ -91,8 +91,7 @@ function findingsOfIssue(
           ];
     case 'invalid_value': {
       const allowed = issue.values.map(String);
-      if (value === undefined)
-        return [finding('record.missing', where, { key: last, expected: `one of ${allowed.join(', ')}` })];
+      if (value === undefined) return [missing(path, `one of ${allowed.join(', ')}`, known)];
       return [
         finding('record.not-one-of', where, {
           found: shown(value),
@@ -145,6 +144,33 @@ function findingsOfIssue(
   return [finding('record.wrong-type', where, { expected: 'another value', found: shown(value) })];
 }
 
+/** A group is asked for with the fields that it cannot do without, so that the next check does not ask for those. */
+function missing(path: readonly PropertyKey[], expected: string, known: KnownFields): Finding {
+  const key = String(path.at(-1) ?? '');
+  const needed = known.neededAt(path);
+  const form = expected.startsWith('a list') ? `, a list of entries with ` : ' with ';
+  const remedy =
+    needed.length === 0 || !/^(?:a list|a group)/.test(expected)
+      ? {}
+      : { remedy: `Add '${key}'${form}${listed(needed)}${key === 'report' ? SIGNED : ''}.` };
+  return finding('record.missing', pathText(path), { key, expected }, remedy);
+}
+
+/** A report that is not preliminary needs one field more. */
+const SIGNED = ', and with signedAt unless status is preliminary';
+
+const listed = (names: readonly string[]) =>
+  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+
+/** What to do about a field without a value: not every one may be left out, and few may be 'none'. */
+export function emptyRemedy(path: string, known: KnownFields): string | undefined {
+  const segments = pathSegments(path);
+  if (typeof segments.at(-1) === 'number') return 'Take the line out.';
+  const { optional, none } = known.asks(segments);
+  if (!optional) return none ? "Write a value, or 'none'." : 'Write a value: the record needs this field.';
+  return none ? undefined : 'Leave the line out when nothing was recorded.';
+}
+
 /** Of a choice, speaks about the branch that the writer meant: the one that fails deepest, not at its root. */
 function ofUnion(
   issue: z.core.$ZodIssueInvalidUnion,
@@ -171,8 +197,7 @@ function ofUnion(
     );
   const expected = [...new Set(words)].join(' or ');
   const where = pathText(path);
-  if (value === undefined)
-    return [finding('record.missing', where, { key: String(path.at(-1) ?? ''), expected })];
+  if (value === undefined) return [missing(path, expected, known)];
   return [finding('record.wrong-type', where, { expected, found: shown(value) })];
 }
 

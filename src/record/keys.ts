@@ -4,20 +4,49 @@ import { z } from 'zod';
 export interface KnownFields {
   keysAt(path: readonly PropertyKey[]): readonly string[];
   placesOf(name: string): readonly string[];
+  /** What the group at a path, or an entry of the list there, cannot do without. */
+  neededAt(path: readonly PropertyKey[]): readonly string[];
+  /** Whether a field may be left out, and whether it may be `none`. */
+  asks(path: readonly PropertyKey[]): { readonly optional: boolean; readonly none: boolean };
 }
 
 /** The fields of a schema, looked up when asked for. */
 export const fieldsOf = (schema: z.core.$ZodType): KnownFields => ({
   keysAt: path => keysAt(schema, path),
   placesOf: name => placesOf(schema, name),
+  neededAt: path => neededAt(schema, path),
+  asks: path => asks(schema, path),
 });
 
 /** For a reader that wants places of faults and no suggestions. */
-export const noFields: KnownFields = { keysAt: () => [], placesOf: () => [] };
+export const noFields: KnownFields = {
+  keysAt: () => [],
+  placesOf: () => [],
+  neededAt: () => [],
+  asks: () => ({ optional: true, none: false }),
+};
 
 /** Field names that the schema allows at a path, for suggestions. */
 export function keysAt(schema: z.core.$ZodType, path: readonly PropertyKey[]): readonly string[] {
   return reach(schema, path).flatMap(node => (node instanceof z.ZodObject ? Object.keys(node.shape) : []));
+}
+
+function neededAt(schema: z.core.$ZodType, path: readonly PropertyKey[]): readonly string[] {
+  return reach(schema, path).flatMap(node => {
+    const group = node instanceof z.ZodArray ? node.element : node;
+    return group instanceof z.ZodObject
+      ? Object.entries(group.shape).flatMap(([name, field]) => (field instanceof z.ZodOptional ? [] : [name]))
+      : [];
+  });
+}
+
+function asks(schema: z.core.$ZodType, path: readonly PropertyKey[]): ReturnType<KnownFields['asks']> {
+  const groups = reach(schema, path.slice(0, -1)).filter(node => node instanceof z.ZodObject);
+  const fields = groups.map(({ shape }): unknown => shape[String(path.at(-1))]);
+  const none = reach(schema, path).some(
+    node => (node instanceof z.ZodLiteral || node instanceof z.ZodEnum) && node.safeParse('none').success,
+  );
+  return { optional: fields.every(field => field === undefined || field instanceof z.ZodOptional), none };
 }
 
 /** True when the schema wants a number at a path. */

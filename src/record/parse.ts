@@ -1,8 +1,8 @@
 import { type Finding, finding, remedyOf } from '../findings/finding.js';
 import { beyondBounds } from './bounds.js';
 import { treeOf } from './data.js';
-import { findingsOf } from './issues.js';
-import { fieldsOf, keysAt, noFields } from './keys.js';
+import { emptyRemedy, findingsOf } from './issues.js';
+import { fieldsOf, type KnownFields, keysAt, noFields } from './keys.js';
 import { type Position, pathSegments, pathText } from './path.js';
 import { prune } from './prune.js';
 import { decodeUtf8, readText, type Tree } from './read.js';
@@ -62,6 +62,7 @@ function ofTree(
   if (what !== undefined || tree === undefined)
     return unreadable([finding('record.not-a-case', '', { what: what ?? 'nothing' }, top)], locate);
   const { record, partial, findings, original } = parseTree(tree, options);
+  const told = faults.map(withRemedy);
   // A field without a value is an error: the record is held back although the rest could be read.
   const whole = faults.length === 0 ? record : undefined;
   const rest = whole ? undefined : (partial ?? record);
@@ -70,9 +71,18 @@ function ofTree(
     ...(rest && { partial: rest }),
     original,
     unreadable: false,
-    findings: placed([...faults, ...findings.filter(f => !echoes(f, faults))], locate),
+    findings: placed([...told, ...findings.filter(f => !echoes(f, faults))], locate),
     locate,
   };
+}
+
+const known = (): KnownFields => fieldsOf(schema);
+
+/** What to do about an empty field hangs on what may stand there. */
+function withRemedy(fault: Finding): Finding {
+  if (fault.code !== 'record.empty-value' || fault.remedy !== undefined) return fault;
+  const remedy = emptyRemedy(fault.path, known());
+  return remedy === undefined ? fault : { ...fault, remedy };
 }
 
 /** A field without a value is not missing as well. */
@@ -148,7 +158,7 @@ function parseTree(tree: Tree, options: ParseOptions): ParsedTree {
       original: p => p,
     };
   }
-  const all = findingsOf(first.error.issues, tree, fieldsOf(schema));
+  const all = findingsOf(first.error.issues, tree, known());
   const schemaFindings = sayCauseOnce([...findings, ...all]).filter(f => !findings.includes(f));
   const rest = dated ? readRest(zoned(context), tree) : undefined;
   if (!rest) return { findings: [...findings, ...schemaFindings], original: p => p };
@@ -211,6 +221,11 @@ function readRest(
     if (result.success) return { record: result.data, original };
     const places = findingsOf(result.error.issues, here, noFields).map(fault => pathSegments(fault.path));
     if (places.some(path => path.length === 0)) return undefined;
+    const timed = round === 0 ? withTimes(here, places) : undefined;
+    if (timed) {
+      here = timed;
+      continue;
+    }
     const pruned = prune(here, places);
     const before = original;
     original = path => before(pruned.original(path));
@@ -218,6 +233,29 @@ function readRest(
   }
   return undefined;
 }
+
+/**
+ * An event whose time cannot be read happened nonetheless, after the one that stands before it: without it the devices
+ * that it moves would not be where they are. Undefined where no event is so.
+ */
+function withTimes(tree: Tree, places: readonly (readonly PropertyKey[])[]): Tree | undefined {
+  const events = isGroup(tree) ? tree['events'] : undefined;
+  const faulty = new Set(
+    places.flatMap(([list, index, field]) => (list === 'events' && field === 'at' ? [index] : [])),
+  );
+  if (!isGroup(tree) || !Array.isArray(events) || faulty.size === 0) return undefined;
+  const first = events.findIndex((event, index) => isGroup(event) && !faulty.has(index));
+  let last: Tree | undefined = isGroup(events[first]) ? events[first]['at'] : undefined;
+  const timed = events.map((event, index): Tree => {
+    if (!isGroup(event)) return event;
+    if (!faulty.has(index)) last = event['at'] ?? last;
+    return faulty.has(index) && last !== undefined ? { ...event, at: last } : event;
+  });
+  return { ...tree, events: timed };
+}
+
+const isGroup = (tree: Tree | undefined): tree is Readonly<Record<string, Tree>> =>
+  typeof tree === 'object' && !Array.isArray(tree);
 
 /** Date, start and zone are needed before any bare time can be read, so they are looked up in the plain data. */
 function contextOf(tree: Tree, options: ParseOptions): { context: TimeContext; findings: Finding[] } {

@@ -27,21 +27,24 @@ function checkStatus(record: CaseRecord): Finding[] {
 /** 'None' and 'not recorded' are different facts: where the difference matters to the next reader, silence is a warning. */
 function checkSaid(record: CaseRecord): Finding[] {
   const done = record.case.status !== 'not done';
-  const silent: [boolean, string, string][] = [
+  const silent: [boolean, string, string, string?][] = [
     [record.before?.allergies === undefined, 'before.allergies', 'Allergies'],
     [record.before?.anticoagulants === undefined, 'before.anticoagulants', 'Drugs that affect bleeding'],
-    [record.before?.consent === undefined, 'before.consent', 'Consent'],
+    [record.before?.consent === undefined, 'before.consent', 'Consent', 'status'],
     [done && record.complications === undefined, 'complications', 'Complications'],
     [done && record.left === undefined, 'left', 'What stays in the patient'],
     [done && record.contrast === undefined, 'contrast', 'Contrast'],
     [done && record.radiation === undefined, 'radiation', 'Radiation'],
     [done && record.drugs === undefined, 'drugs', 'Drugs given'],
-    [done && record.outcome === undefined, 'outcome', 'Outcome'],
+    [done && record.outcome === undefined, 'outcome', 'Outcome', 'overall'],
     [done && record.specimens === undefined, 'specimens', 'Specimens'],
   ];
   return silent
     .filter(([missing]) => missing)
-    .map(([, path, what]) => finding('record.not-recorded', path, { what }));
+    .map(([, path, what, field]) =>
+      // Consent and outcome cannot be 'none'.
+      finding('record.not-recorded', path, { what }, field ? { remedy: `Add ${path} with ${field}.` } : {}),
+    );
 }
 
 /**

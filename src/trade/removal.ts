@@ -21,3 +21,10 @@ export function comesOut(task: string): boolean {
   const words = task.trim().toLowerCase();
   return VERBS.some(verb => words === verb || words.startsWith(`${verb} `)) && !BESIDE.test(words);
 }
+
+const FOR_GOOD =
+  /\b(?:stays?|remains?|left) (?:in place )?(?:for good|for life|forever|permanently|indefinitely)\b|^(?:permanent(?:ly)?|lifelong|for good|for life|never|indefinitely)\b|\bno (?:removal|exchange)\b/i;
+
+/** Whether the condition on which something comes out says that it never does. */
+export const staysForGood = (condition: string | undefined): boolean =>
+  condition !== undefined && FOR_GOOD.test(condition);

@@ -5,6 +5,7 @@ import { printQuantity, readQuantity } from '../../record/quantity.js';
 import type { Term } from '../../record/schema/fields.js';
 import type { AftercareEntry, CaseRecord } from '../../record/schema/record.js';
 import { looksAtSkin } from '../../trade/places.js';
+import { staysForGood } from '../../trade/removal.js';
 import { countedFrom, type Dates, type WorkingDays } from './due-date.js';
 import { byUrgency } from './order.js';
 import { type AftercareRule, type Applied, rulesFor } from './rules.js';
@@ -77,6 +78,8 @@ export function aftercareOf(
   const dead = died(record);
   const implied = left.flatMap((entry, index): AftercareItem[] => {
     if (dead || (!entry.until && !entry.latest)) return [];
+    // Nothing is to be done about what stays for good.
+    if (!entry.until?.date && !entry.latest && staysForGood(entry.until?.condition)) return [];
     const dates = plan({
       due: entry.until?.date,
       latest: entry.latest,

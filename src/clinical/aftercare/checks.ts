@@ -5,6 +5,7 @@ import { died } from '../../record/died.js';
 import { entriesOf } from '../../record/entries.js';
 import { readQuantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
+import { staysForGood } from '../../trade/removal.js';
 import type { AftercareItem, AftercareOptions } from './aftercare.js';
 import { type CountedFrom, clockOf, countedFrom, dueDate, isAfter } from './due-date.js';
 import { contactMissing, latestDiffers, settingWithoutCriteria } from './left-checks.js';
@@ -141,7 +142,7 @@ function beyondPolicy(
 const FOR_GOOD: ReadonlySet<string> = new Set(['anchor', 'closure', 'embolic', 'stent']);
 
 /** A permanent implant may be left to itself; stents of ureter and urethra and those of plastic are changed. */
-const staysForGood = ({ family, row, kind }: DeviceDetails) =>
+const isForGood = ({ family, row, kind }: DeviceDetails) =>
   FOR_GOOD.has(family) && !/\b(?:ureteric|nephroureteral|urethral|prostatic|plastic)\b/.test(row ?? kind);
 
 /** Each device left needs someone who comes back to it. */
@@ -150,7 +151,9 @@ function left(record: CaseRecord, items: readonly AftercareItem[], devices: Devi
     const details = devices.get(entry.device);
     const name = details?.name ?? entry.device;
     const own = items.filter(item => item.device === entry.device);
-    if (own.length === 0 && entry.purpose === 'intended' && details && staysForGood(details)) return [];
+    if (own.length === 0 && entry.purpose === 'intended' && details && isForGood(details)) return [];
+    // Whoever wrote that it stays for good has said what becomes of it.
+    if (own.length === 0 && entry.purpose === 'intended' && staysForGood(entry.until?.condition)) return [];
     if (own.length === 0)
       return [
         finding('clinical.left-without-aftercare', `left[${index}]`, {

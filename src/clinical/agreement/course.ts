@@ -32,7 +32,12 @@ const during = new Set([
 
 function notDone(record: CaseRecord): Finding[] {
   if (record.case.status !== 'not done') return [];
-  const said = (path: string, what: string) => finding('clinical.not-done-with-events', path, { what });
+  // Without an event a case that was stopped early is no whole record either.
+  const remedy = record.events?.length
+    ? {}
+    : { remedy: 'Take out what did not happen; if the case had begun, set case.status and add the events.' };
+  const said = (path: string, what: string) =>
+    finding('clinical.not-done-with-events', path, { what }, remedy);
   const event = (record.events ?? []).findIndex(({ do: verb }) => verbs[verb].effect !== 'any');
   const drugs = entriesOf(record.drugs);
   const drug = drugs.findIndex(one => one.for !== undefined && during.has(one.for));

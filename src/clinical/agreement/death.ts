@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import type { Param } from '../../findings/message.js';
 import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 
@@ -12,9 +13,9 @@ const alive =
   /\b(?:well|stable|comfortable|awake|alert|talk\w*|walk\w*|eating|improv\w+|pain \d|moves|oriented|feels)\b/i;
 
 /** The path of what records a death, if anything does. */
-function deathIn(record: CaseRecord): { readonly path: string; readonly text: string } | undefined {
+function deathIn(record: CaseRecord): { readonly path: string; readonly text: Param } | undefined {
   const when = record.outcome?.died;
-  if (when) return { path: 'outcome.died', text: when.iso };
+  if (when) return { path: 'outcome.died', text: when.moment ? { moment: when.moment } : { when } };
   const list = entriesOf(record.complications);
   const harmed = list.findIndex(({ harm }) => harm === 'death');
   if (harmed >= 0) return { path: `complications[${harmed}].harm`, text: list[harmed]?.what.text ?? '' };
@@ -32,36 +33,59 @@ function deathIn(record: CaseRecord): { readonly path: string; readonly text: st
   return undefined;
 }
 
-/** A death, wherever it is recorded, against what is told of a living patient. */
+/**
+ * A death, wherever it is recorded, against what is told of a living patient. One death is one finding, which names every
+ * such place; those of the single places follow from it.
+ */
 export function checkDeath(record: CaseRecord): Finding[] {
   const dead = deathIn(record);
   if (!dead) return [];
-  const differs = (path: string, text: string) =>
-    finding('clinical.death-differs', path, { text, place: dead.path, death: dead.text });
-  const { condition, disposition, overall } = record.outcome ?? {};
-  const findings: Finding[] = [];
-  if (overall === 'successful' && inCase(record))
-    findings.push(
-      finding('clinical.outcome-differs', 'outcome.overall', {
-        overall: { term: 'success', value: overall },
-        other: dead.text,
-        place: dead.path,
-      }),
-    );
-  if (disposition !== undefined && !afterDeath.test(disposition))
-    findings.push(differs('outcome.disposition', disposition));
+  const places = livingIn(record);
+  const differs = (path: string, told: readonly string[]) =>
+    finding('clinical.death-differs', path, { told: { list: told }, place: dead.path, death: dead.text });
+  const said = places.map(({ path, text }) => `${path} ('${text}')`);
+  const { overall } = record.outcome ?? {};
+  const outcome =
+    overall === 'successful' && inCase(record)
+      ? [
+          finding('clinical.outcome-differs', 'outcome.overall', {
+            overall: { term: 'success', value: overall },
+            other: dead.text,
+            place: dead.path,
+          }),
+        ]
+      : [];
+  const [first, ...more] = places;
+  if (!first) return outcome;
+  const head = differs(first.path, said);
+  const follows = { code: head.code, path: head.path };
+  const rest = [...outcome, ...more.map(({ path }, i) => differs(path, said.slice(i + 1, i + 2)))];
+  return [head, ...rest.map(found => ({ ...found, follows }))];
+}
+
+interface Place {
+  readonly path: string;
+  readonly text: string;
+}
+
+/** What the record tells of a living patient. */
+function livingIn(record: CaseRecord): Place[] {
+  const { condition, disposition } = record.outcome ?? {};
+  const places: Place[] = [];
+  const add = (path: string, text: string) => void places.push({ path, text });
+  if (disposition !== undefined && !afterDeath.test(disposition)) add('outcome.disposition', disposition);
   if (condition !== undefined && alive.test(condition) && !afterDeath.test(condition))
-    findings.push(differs('outcome.condition', condition));
+    add('outcome.condition', condition);
   record.aftercare?.forEach((item, i) => {
     if (item.by === 'patient' || !afterDeath.test(`${item.do} ${item.when ?? ''} ${item.call ?? ''}`))
-      findings.push(differs(`aftercare[${i}].do`, item.do));
+      add(`aftercare[${i}].do`, item.do);
   });
   const advice = record.advice?.patient?.[0];
-  if (advice !== undefined) findings.push(differs('advice.patient', advice));
+  if (advice !== undefined) add('advice.patient', advice);
   record.advice?.ward?.forEach((text, i) => {
-    if (!afterDeath.test(text)) findings.push(differs(`advice.ward[${i}]`, text));
+    if (!afterDeath.test(text)) add(`advice.ward[${i}]`, text);
   });
-  return findings;
+  return places;
 }
 
 /** Whether the patient died before the case was over. A death afterwards takes nothing from what was done. */

@@ -6,7 +6,7 @@ const ended =
   /^(?:abandoned|cancelled|canceled|aborted|called off|postponed|stopped (?:early|after|before|because))\b|\b(?:procedure|case|intervention|treatment) (?:was )?(?:abandoned|cancelled|canceled|aborted|called off|postponed|stopped|not (?:done|performed))\b/i;
 
 /** A case that is completed by its status and ended early, or never begun, by its outcome or conclusion. */
-export function checkStatus({ case: head, outcome, conclusion }: CaseRecord): Finding[] {
+export function checkStatus({ case: head, outcome, conclusion, events }: CaseRecord): Finding[] {
   if (head.status !== 'completed') return [];
   const places = [
     ['outcome.text', outcome?.text],
@@ -15,7 +15,9 @@ export function checkStatus({ case: head, outcome, conclusion }: CaseRecord): Fi
   const told = places.find(([, text]) =>
     (text ?? '').split(/[.;]\s*/).some(sentence => ended.test(sentence.trim())),
   );
+  // What was begun cannot be 'not done'.
+  const status = events?.length ? 'stopped early' : 'not done';
   return told
-    ? [finding('clinical.status-differs', 'case.status', { text: told[1] ?? '', place: told[0] })]
+    ? [finding('clinical.status-differs', 'case.status', { text: told[1] ?? '', place: told[0], status })]
     : [];
 }

@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { type Message, message, type Param } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type Order, order, suspects } from './order.js';
 import { isBefore, type Point, pointsOf, type Role } from './points.js';
@@ -68,7 +69,7 @@ function told({ earlier, later, rule }: Wrong, path: string, all: readonly Wrong
   const others = new Set(all.map(one => (one.earlier.path === path ? one.later.path : one.earlier.path)));
   const event = earlier.path === path ? earlier : later;
   if (event.role === 'event' && others.size === 1 && (earlier.role === 'start' || later.role === 'end')) {
-    const side = earlier.role === 'start' ? 'before the start' : 'after the end';
+    const side = message(earlier.role === 'start' ? 'time.beforeStart' : 'time.afterEnd');
     const limit = (earlier.role === 'start' ? earlier : later).text;
     return finding('record.outside-case', path, { time: event.text, side, limit });
   }
@@ -76,7 +77,7 @@ function told({ earlier, later, rule }: Wrong, path: string, all: readonly Wrong
     'record.order-of-times',
     path,
     {
-      later: capital(named(later)),
+      later: { sentence: named(later) },
       laterTime: later.text,
       earlier: named(earlier),
       earlierTime: earlier.text,
@@ -87,48 +88,15 @@ function told({ earlier, later, rule }: Wrong, path: string, all: readonly Wrong
   );
 }
 
-function moreThan(others: number): string {
+function moreThan(others: number): Param {
   if (others === 0) return '';
-  return others === 1 ? ' One other time contradicts it too.' : ` ${others} other times contradict it too.`;
+  return others === 1 ? message('time.more.one') : message('time.more.other', { n: `${others}` });
 }
 
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
-
-const names: Readonly<Record<Role, string>> = {
-  birth: 'birth',
-  earlier: 'what was before this case',
-  labBefore: 'the laboratory value before the case',
-  lastDose: 'the last dose before the case',
-  food: 'the last meal',
-  fluids: 'the last drink',
-  consent: 'consent',
-  signIn: 'sign-in',
-  timeOut: 'time-out',
-  caseDate: 'the day of the case',
-  start: 'the start of the case',
-  sedationStart: 'the start of sedation',
-  access: 'the first access',
-  event: 'the event',
-  last: 'the last insertion or removal',
-  lastIn: 'the last insertion',
-  drug: 'the drug',
-  drugOfCase: 'the drug',
-  contrast: 'contrast',
-  image: 'the image',
-  specimen: 'the specimen',
-  complication: 'the complication',
-  death: 'death',
-  sedationEnd: 'the end of sedation',
-  end: 'the end of the case',
-  signOut: 'sign-out',
-  signed: 'the signature',
-  change: 'the change of the report',
-  labAfter: 'the laboratory value after the case',
-  urineFrom: 'the start of the urine collection',
-  urineTo: 'the end of the urine collection',
-};
-
-const named = ({ role, of }: Point) => (of === undefined ? names[role] : `${names[role]} (${of})`);
+const named = ({ role, of }: Point): Message =>
+  of === undefined
+    ? message(`time.${role}`)
+    : message('time.of', { what: message(`time.${role}`), whose: of });
 
 /** What is recorded as done and has not come yet; the reader's clock may be a little behind. */
 function inFuture(points: readonly Point[], now: number): Finding[] {
@@ -146,9 +114,9 @@ function inFuture(points: readonly Point[], now: number): Finding[] {
   const day = future.find(({ role }) => role === 'caseDate') ?? first;
   return [
     finding('record.in-future', day.path, {
-      what: capital(named(day)),
+      what: { sentence: named(day) },
       time: day.text,
-      more: future.length === 1 ? '' : ` So are ${future.length - 1} other times.`,
+      more: future.length === 1 ? '' : message('time.future.other', { n: `${future.length - 1}` }),
     }),
   ];
 }

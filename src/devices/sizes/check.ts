@@ -23,7 +23,9 @@ export interface SizeCheck {
  * @param devices from `deviceDetails`
  */
 export function checkSizes(record: CaseRecord, devices: ReadonlyMap<string, DeviceDetails>): SizeCheck {
-  const context: SizeContext = { record, findings: [], notChecked: [], said: new Set(), depths: new Map() };
+  const context: SizeContext = {
+    ...{ record, findings: [], notChecked: [], said: new Set(), depths: new Map(), ways: new Map() },
+  };
   const play = playEvents(record, devices, (now, at) => {
     const device = at.event.device === undefined ? undefined : now.states.get(at.event.device);
     const moment = { play: now, at, device };

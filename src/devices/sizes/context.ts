@@ -1,5 +1,5 @@
 import type { FindingCode } from '../../findings/catalogue.js';
-import { type Finding, type FindingParams, finding } from '../../findings/finding.js';
+import { type Finding, type FindingOptions, type FindingParams, finding } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { DeviceState, Play } from '../tally/state.js';
 import type { TallyEvent } from '../types.js';
@@ -24,6 +24,8 @@ export interface SizeContext {
   readonly said: Set<string>;
   /** Last recorded length inside the patient, by device, and what followed it. */
   readonly depths: Map<string, Measure>;
+  /** Sheath that a device went through by the wire that it went over, where the record does not say so. */
+  readonly ways: Map<string, string>;
 }
 
 /** The moment being looked at: everything as it stands just before the event. */
@@ -40,11 +42,12 @@ export function say<C extends SizeCode>(
   code: C,
   path: string,
   params: FindingParams<C>,
+  options: FindingOptions = {},
 ): void {
   const key = JSON.stringify([code, ...about]);
   if (context.said.has(key)) return;
   context.said.add(key);
-  context.findings.push(finding(code, path, params));
+  context.findings.push(finding(code, path, params, options));
 }
 
 /** Notes once that a check was not made. */

@@ -2,10 +2,16 @@ import { message } from '../../findings/message.js';
 import type { DeviceState } from '../tally/state.js';
 import { mmInFrench, printCm } from './calibre.js';
 import { type Moment, type SizeContext, say, skip, stateOf } from './context.js';
-import { type Measure, shaftOf } from './geometry.js';
+import { type Measure, outerOf, shaftOf } from './geometry.js';
 
 /** What a hand needs to hold the wire by, outside. Common practice, no source: 10 cm. */
 const MARGIN = mmInFrench('100');
+
+/** Part of a device that lies inside when its tip is where it is needed. From memory; from a third to two thirds. */
+const USUALLY_INSIDE = '0.5';
+
+/** What is finer than 3.5 Fr goes in with its wire in it, which has no place to keep yet. Common practice, no source. */
+const isFine = ({ details }: DeviceState) => outerOf(details)?.french.lt('3.5') === true;
 
 /**
  * Wire length against what comes off or goes on over it: the wire must hold the position while the whole device is
@@ -52,8 +58,18 @@ function check(
   const needed = inside ? least.plus(inside.french) : least;
   if (needed.lte(length.french)) {
     // Twice the device is more than it and what can be inside of it: no depth is needed to be sure.
-    if (!inside && shaft.french.times(2).plus(MARGIN).gt(length.french))
-      skip(context, what, `the length inside the patient (depth) is not recorded`, path);
+    if (inside || shaft.french.times(2).plus(MARGIN).lte(length.french)) return;
+    const usual = least.plus(shaft.french.times(USUALLY_INSIDE));
+    if (usual.gt(length.french) && !isFine(device))
+      say(context, [wire.key, device.key, way], 'size.wire-perhaps-short', path, {
+        wire: wire.label,
+        device: device.label,
+        way: message(way === 'goes on' ? 'size.goesOn' : 'size.comesOff'),
+        time: at.event.at.clock,
+        needed: printCm(usual),
+        length: length.text,
+      });
+    else skip(context, what, `the length inside the patient (depth) is not recorded`, path);
     return;
   }
   const sum = { shaft: shaft.text, device: device.key, margin: printCm(MARGIN) };

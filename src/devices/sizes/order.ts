@@ -1,3 +1,4 @@
+import { isNamedLater } from '../tally/remedies.js';
 import type { DeviceState } from '../tally/state.js';
 import { verbs } from '../tally/verbs.js';
 import type { DeviceFamily } from '../types.js';
@@ -17,8 +18,30 @@ const tight: ReadonlySet<DeviceFamily> = new Set([
 
 /** Order traps: a sheath that does not peel around what must stay, a wire that still carries another device. */
 export function checkOrder(context: SizeContext, moment: Moment): void {
+  followWay(context, moment);
   checkTrapped(context, moment);
   checkOccupied(context, moment);
+}
+
+/** Where the record does not say that it ran through the sheath, only that their wires were the same. */
+const UNSAID =
+  'Say in through what it ran through, if that was not this sheath; record the peel-away sheath, or that the two came out together; acknowledge if the hub comes off.';
+
+/** A device that goes over a wire on which a sheath still is goes through the sheath, whether or not it is said. */
+function followWay(context: SizeContext, moment: Moment): void {
+  const { at, play } = moment;
+  const { event } = at;
+  if (event.device === undefined || event.part !== undefined) return;
+  if (verbs[event.do].effect !== 'enters' && event.do !== 'exchange') return;
+  context.ways.delete(event.device);
+  const wire = stateOf(moment, event.over);
+  if (event.through !== undefined || wire?.details.family !== 'guidewire') return;
+  for (const other of play.states.values()) {
+    const onWire = other.inside > 0 && (other.over === wire.key || wire.through === other.key);
+    const moves =
+      other.key === event.replaces || event.with?.includes(other.key) || other.key === event.device;
+    if (onWire && !moves && other.details.family === 'sheath') context.ways.set(event.device, other.key);
+  }
 }
 
 function checkTrapped(context: SizeContext, moment: Moment): void {
@@ -30,15 +53,19 @@ function checkTrapped(context: SizeContext, moment: Moment): void {
   const tube = family === 'sheath' || family === 'catheter' || family === 'needle';
   if (!tube || event.do === 'peel away' || traits.has('peelable')) return;
   for (const inner of play.states.values()) {
-    const stays = inner.inside > 0 && inner.through === device.key && !event.with?.includes(inner.key);
+    const said = inner.through === device.key;
+    const inside = said || context.ways.get(inner.key) === device.key;
+    const stays = inner.inside > 0 && inside && !event.with?.includes(inner.key);
     if (!stays || !hubbed.has(inner.details.family)) continue;
-    say(context, [device.key, inner.key], 'size.sheath-trapped', at.path, {
-      sheath: device.label,
-      device: inner.label,
-      time: event.at.clock,
-    });
+    const params = { sheath: device.label, device: inner.label, time: event.at.clock };
+    const remedy = said ? {} : { remedy: UNSAID };
+    say(context, [device.key, inner.key], 'size.sheath-trapped', at.path, params, remedy);
   }
 }
+
+/** Where the other is still inside afterwards, its removal is no way out. */
+const ORDER =
+  'Name the wire that it went over, mend the order of the events, or say that the other goes through it.';
 
 function checkOccupied(context: SizeContext, moment: Moment): void {
   const { device, at, play } = moment;
@@ -51,12 +78,19 @@ function checkOccupied(context: SizeContext, moment: Moment): void {
     const onWire = other.inside > 0 && (other.over === wire.key || wire.through === other.key);
     const moves = other.key === event.replaces || event.with?.includes(other.key) || other.key === device.key;
     if (!onWire || moves || around.has(other.key) || !tight.has(other.details.family)) continue;
-    say(context, [device.key, other.key], 'size.wire-occupied', `${at.path}.over`, {
-      device: device.label,
-      wire: wire.label,
-      other: other.label,
-      time: event.at.clock,
-    });
+    say(
+      context,
+      [device.key, other.key],
+      'size.wire-occupied',
+      `${at.path}.over`,
+      {
+        device: device.label,
+        wire: wire.label,
+        other: other.label,
+        time: event.at.clock,
+      },
+      isNamedLater(play.record, other.key, at) ? { remedy: ORDER } : {},
+    );
   }
 }
 

@@ -5,6 +5,7 @@ import type { EndState, TallyEntry, TallyEvent } from '../types.js';
 import { closeParts } from './close-parts.js';
 import { conditionMissing, type LeftLine, type LeftLines, leftCount, leftState, named } from './left.js';
 import { whyMissing } from './missing.js';
+import { removalOf } from './remedies.js';
 import { type DeviceState, missingPieces, neverIn } from './state.js';
 
 /** What closing one device gives. */
@@ -121,7 +122,13 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
   if (state.details.carried && !state.inserted) {
     // A case that was not done has changed nothing about it.
     if (record.case.status !== 'not done')
-      findings.push(finding('tally.carried-unsaid', `devices.${state.key}`, { device: state.label }));
+      findings.push(
+        finding('tally.carried-unsaid', `devices.${state.key}`, {
+          device: state.label,
+          key: state.key,
+          removal: removalOf(state),
+        }),
+      );
     const end = state.details.implant ? 'in situ intended' : 'in situ temporary';
     entries.push({
       ...row(state, end, message('end.noRemoval', { came }), rest, state.cameBy),
@@ -134,9 +141,11 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
     finding(
       'tally.unaccounted',
       state.cameBy?.path ?? `devices.${state.key}`,
-      { device: countWords(rest, state), time },
+      { device: countWords(rest, state), time, key: state.key, removal: removalOf(state) },
       state.details.implant
-        ? { remedy: `If it stays, list ${state.key} in 'left'; if it came out, add the removal.` }
+        ? {
+            remedy: `If it stays, list ${state.key} in 'left' with purpose intended; if it came out, add ${removalOf(state)}.`,
+          }
         : {},
     ),
   );

@@ -195,7 +195,7 @@ function count(play: Play, state: DeviceState, at: TallyEvent, path: string): vo
 
 function lose(play: Play, state: DeviceState, at: TallyEvent, path: string): void {
   if (state.inside === 0) {
-    play.findings.push(missing(state, at, path));
+    play.findings.push(missing(play, state, at, path));
     return;
   }
   state.lost = Math.min(state.inside, state.lost + (at.event.count ?? 1));

@@ -1,22 +1,36 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import { type Message, message, type Param } from '../../findings/message.js';
+import { say } from '../../findings/say.js';
 import type { TallyEvent } from '../types.js';
 import { mustBeSaid } from './parts.js';
 import { checkLumen, runsIn } from './relations.js';
-import { type DeviceState, missingPieces, neverIn, type PartState, type Play } from './state.js';
+import { type DeviceState, inOrder, missingPieces, neverIn, type PartState, type Play } from './state.js';
 
 /** The finding for something that is not inside when it should be: it came out earlier, or never went in. */
-export function missing(state: DeviceState, at: TallyEvent, path: string): Finding {
+export function missing(play: Play, state: DeviceState, at: TallyEvent, path: string): Finding {
   const params = { device: state.label, done: message(`done.${at.event.do}`), time: at.event.at.clock };
   if (state.removed && state.out > 0)
     return finding('tally.already-out', path, { ...params, earlier: state.removed.clock });
-  return finding('tally.not-inserted', path, params);
+  const later = comesLater(play, state, at);
+  const remedy = later && {
+    remedy: `It is ${say(message(`done.${later.event.do}`))} at ${later.event.at.clock} (${later.path}): mend one of the two times.`,
+  };
+  return finding('tally.not-inserted', path, params, remedy);
 }
+
+/** The event that puts the device in, where it stands after one that needs it inside. */
+const comesLater = ({ record }: Play, state: DeviceState, { event }: TallyEvent): TallyEvent | undefined =>
+  inOrder(record).find(
+    one =>
+      one.event.at.epoch >= event.at.epoch &&
+      one.event.device === state.key &&
+      state.entryVerbs.has(one.event.do),
+  );
 
 /** True when the device is inside; else says so. */
 export function isThere(play: Play, state: DeviceState, at: TallyEvent, path: string): boolean {
   if (state.inside > 0) return true;
-  play.findings.push(missing(state, at, path));
+  play.findings.push(missing(play, state, at, path));
   return false;
 }
 

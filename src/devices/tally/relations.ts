@@ -3,6 +3,7 @@ import { message } from '../../findings/message.js';
 import { printMm } from '../sizes/calibre.js';
 import { lumenOf, outerOf, withMm } from '../sizes/geometry.js';
 import type { TallyEvent } from '../types.js';
+import { isNamedLater } from './remedies.js';
 import type { DeviceState, Play } from './state.js';
 
 /** The wire it ran over and the tube it ran through must be inside at that moment, or go in with it. */
@@ -39,6 +40,9 @@ export function runsIn(play: Play, key: string): DeviceState[] {
   return [...play.states.values()].filter(state => state.through === key && state.inside > 0);
 }
 
+/** Where the other is still inside afterwards, its removal is no way out. */
+const ORDER = 'Name what it went through, mend the order of the events, or say that one runs over the other.';
+
 /**
  * Two devices side by side in one lumen need room for both diameters. Whatever runs one inside the other is no
  * neighbour, and unknown sizes never raise this.
@@ -70,6 +74,7 @@ export function checkLumen(play: Play, state: DeviceState, at: TallyEvent): void
       both: printMm(both),
       lumen: withMm(lumen),
     };
-    play.findings.push(finding('tally.lumen-taken', `${at.path}.through`, params, { severity }));
+    const remedy = isNamedLater(play.record, other.key, at) && { remedy: ORDER };
+    play.findings.push(finding('tally.lumen-taken', `${at.path}.through`, params, { severity, ...remedy }));
   }
 }

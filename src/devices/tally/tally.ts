@@ -38,6 +38,11 @@ function calledIn(states: ReadonlyMap<string, DeviceState>, device: string, part
     : message('name.part', { part: state?.parts.get(part)?.kind ?? part, device: name });
 }
 
+/** What was never opened, or has parts that only placing it brings in, is not from an earlier case. */
+const canBeCarried = ({ details: { entry }, parts }: DeviceState) =>
+  (entry.use ?? 'used') === 'used' && parts.size === 0;
+const NOT_CARRIED = { remedy: "Take it out of 'left', or add the insertion." };
+
 /** Lines of `left` about what the events took out, or never put in. */
 function leftButGone(left: LeftLines, states: ReadonlyMap<string, DeviceState>): Finding[] {
   return left.all.flatMap(line => {
@@ -54,7 +59,7 @@ function leftButGone(left: LeftLines, states: ReadonlyMap<string, DeviceState>):
     return [
       gone
         ? finding('tally.left-removed', line.path, { what, time: gone.clock })
-        : finding('tally.left-never-in', line.path, { what }),
+        : finding('tally.left-never-in', line.path, { what }, canBeCarried(state) ? {} : NOT_CARRIED),
     ];
   });
 }

@@ -37,7 +37,7 @@ export const agreementWording = define({
   'clinical.not-done-with-events': {
     severity: 'error',
     message: "The case is recorded as not done, and '{what}' is recorded in it.",
-    remedy: "Write 'stopped early' if the case had begun, or take out what did not happen.",
+    remedy: "Write 'stopped early' in case.status if the case had begun; else take out what did not happen.",
     basis: RECORD_FORMAT,
   },
   'clinical.outcome-differs': {
@@ -48,7 +48,7 @@ export const agreementWording = define({
   },
   'clinical.death-differs': {
     severity: 'error',
-    message: "{place} records a death ('{death}'); '{text}' is about a living patient.",
+    message: '{place} records a death ({death}); this is about a living patient: {told}.',
     remedy: 'Correct the place that is wrong; take out what no longer applies.',
     basis: TWICE,
   },

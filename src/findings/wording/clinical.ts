@@ -38,7 +38,8 @@ export const clinicalWording = define({
   'clinical.dose-substantial': {
     severity: 'warning',
     message: '{what} {value} reached the substantial dose level of {limit}.',
-    remedy: 'Plan a look at the skin and tell the patient what to watch for, as local policy says.',
+    remedy:
+      'Plan a look at the skin and tell the patient what to watch for, as local policy says, and acknowledge this with it.',
     basis: COMMON_PRACTICE,
   },
   'clinical.dose-local': {
@@ -57,7 +58,8 @@ export const clinicalWording = define({
   'clinical.pregnant': {
     severity: 'warning',
     message: 'Radiation was used and the patient is recorded as pregnant.',
-    remedy: 'Note the justification and the estimate of dose to the uterus, as local policy says.',
+    remedy:
+      'Note the justification and the estimate of dose to the uterus, as local policy says, and acknowledge this with them.',
     basis: COMMON_PRACTICE,
   },
   'clinical.pregnancy-not-asked': {
@@ -70,13 +72,13 @@ export const clinicalWording = define({
     severity: 'warning',
     message:
       'Intravascular contrast was given at an estimated filtration rate of {egfr} mL/min/1.73 m², below {limit}.',
-    remedy: 'Plan creatinine afterwards, as local policy says.',
+    remedy: 'Plan creatinine afterwards, as local policy says, and acknowledge this with it.',
     basis: COMMON_PRACTICE,
   },
   'clinical.contrast-volume': {
     severity: 'warning',
     message: '{volume} mL of intravascular contrast is above the limit of {limit} mL ({rule}).',
-    remedy: 'Check the volume; note the reason if it is right.',
+    remedy: 'Check the volume; acknowledge this with the reason if it is right.',
     basis: COMMON_PRACTICE,
   },
   'clinical.allergy-given': {
@@ -95,7 +97,7 @@ export const clinicalWording = define({
   'clinical.lab-old': {
     severity: 'warning',
     message: '{lab} is {days} days old; the limit is {limit} days.',
-    remedy: 'Record a later value if there is one.',
+    remedy: 'Record a later value if there is one, or acknowledge this with the reason.',
     basis: COMMON_PRACTICE,
   },
   'clinical.lab-threshold': {
@@ -107,7 +109,7 @@ export const clinicalWording = define({
   'clinical.hold-short': {
     severity: 'warning',
     message: "The last dose of '{drug}' was {hours} h before access; a hold of {limit} h is asked for.",
-    remedy: 'Check the time; note the reason if it is right.',
+    remedy: 'Check the time; acknowledge this with the reason if it is right.',
     basis: 'the site configuration',
   },
   'clinical.hold-unknown': {
@@ -119,25 +121,26 @@ export const clinicalWording = define({
   'clinical.prophylaxis-late': {
     severity: 'warning',
     message: "'{drug}' for prophylaxis was first given at {time}, after access at {access}.",
-    remedy: 'Check the times; note the reason if they are right.',
+    remedy: 'Check the times; acknowledge this with the reason if they are right.',
     basis: COMMON_PRACTICE,
   },
   'clinical.prophylaxis-early': {
     severity: 'warning',
     message: "'{drug}' for prophylaxis was given {minutes} min before access; the limit is {limit} min.",
-    remedy: 'Check the times; note whether another dose was given.',
+    remedy: 'Check the times; add the other dose if one was given, or acknowledge this with the reason.',
     basis: 'the site configuration',
   },
   'clinical.local-anaesthetic': {
     severity: 'warning',
     message: '{what}',
-    remedy: 'Check dose, strength and weight; watch the patient as local policy says.',
+    remedy:
+      'Check dose, strength and weight; watch the patient as local policy says, and acknowledge this with what was done.',
     basis: 'the site configuration',
   },
   'clinical.fasting': {
     severity: 'warning',
     message: '{what}: last taken {hours} h before sedation; the limit is {limit} h.',
-    remedy: 'Check the time; note the reason if it is right.',
+    remedy: 'Check the time; acknowledge this with the reason if it is right.',
     basis: 'the site configuration',
   },
   'clinical.grade-differs': {
@@ -210,7 +213,8 @@ export const clinicalWording = define({
   'clinical.kidney-injury': {
     severity: 'warning',
     message: 'Creatinine after the case meets the criteria of acute kidney injury, stage {stage}.',
-    remedy: 'Check the values and their times; tell those who look after the patient.',
+    remedy:
+      'Check the values and their times; tell those who look after the patient, and acknowledge this with who was told.',
     basis: 'KDIGO Acute Kidney Injury 2012, table 2',
   },
   'clinical.lab-undecided': {

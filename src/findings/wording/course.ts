@@ -5,7 +5,7 @@ export const courseWording = define({
   'clinical.status-differs': {
     severity: 'warning',
     message: "The case is completed by its status; {place} says '{text}'.",
-    remedy: "Set case.status to 'stopped early' or 'not done', or correct the text.",
+    remedy: "Set case.status to '{status}' with case.reason, or correct the text.",
     basis: COMMON_PRACTICE,
   },
   'clinical.plan-differs': {

@@ -239,6 +239,13 @@ export const recordWording = define({
     remedy: 'Correct the time that is wrong: this one, or {other}.',
     basis: RECORD_FORMAT,
   },
+  'record.event-out-of-place': {
+    severity: 'error',
+    message:
+      "The event '{event}' has the time {time} and stands in the record between {from} and {to}. What contradicts it because of that: {count}.",
+    remedy: 'Correct its time to {from} or one up to {to}; if it is right, mend what follows from it.',
+    basis: RECORD_FORMAT,
+  },
   'record.in-future': {
     severity: 'error',
     message: '{what} ({time}) is in the future.{more}',

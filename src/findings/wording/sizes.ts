@@ -38,6 +38,13 @@ export const sizeWording = define({
     remedy: 'Use or record a longer wire or an extension; acknowledge if the position was kept or given up.',
     basis: EXCHANGE,
   },
+  'size.wire-perhaps-short': {
+    severity: 'information',
+    message:
+      'At {time} {device} {way} over {wire}. How far it lay inside is not recorded; by an estimate from usual lengths {needed} are needed to keep the place, and the wire has {length}.',
+    remedy: 'Add depth to the event that put the wire in; use or record a longer wire if it is too short.',
+    basis: 'from memory: about half of a device lies inside; confirm against local policy',
+  },
   'size.sheath-trapped': {
     severity: 'warning',
     message:
@@ -49,7 +56,7 @@ export const sizeWording = define({
   'size.wire-occupied': {
     severity: 'warning',
     message: 'At {time} {device} goes over {wire} while {other} is still on it.',
-    remedy: 'Add the removal of the one on the wire, or say that the other goes through it.',
+    remedy: 'Add the removal of {other} before that, or say that the other goes through it.',
     basis: COMMON_PRACTICE,
   },
   'size.over-pressure': {

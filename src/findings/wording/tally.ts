@@ -76,7 +76,7 @@ export const tallyWording = define({
     severity: 'error',
     message:
       'At {time} {device} goes through {host} beside {other}: together {both}, the lumen takes {lumen}; only one fits.',
-    remedy: 'Add the removal of the other, or say that one runs over the other.',
+    remedy: 'Add the removal of {other} before that, or say that one runs over the other.',
     basis: 'geometry: two circles side by side need the sum of their diameters',
   },
   'tally.exchange-unsaid': {
@@ -158,13 +158,14 @@ export const tallyWording = define({
     severity: 'error',
     message: "{device} went in at {time}; no removal is recorded and 'left' does not name it.",
     remedy:
-      "Look whether it came out: add the removal, or list it in 'left' with purpose temporary or unintended. To withdraw is to pull back, not to remove.",
+      "Look whether it came out: add {removal}, or list {key} in 'left' with purpose temporary or unintended, and until. To withdraw is to pull back, not to remove.",
     basis: COUNT,
   },
   'tally.part-unaccounted': {
     severity: 'error',
     message: '{part}: {why}; nothing says that it came out or was knowingly left.',
-    remedy: "Add an event remove with device {device} and part {key}, or list the part in 'left'.",
+    remedy:
+      "Add an event remove with device {device} and part {key}, or list the part in 'left' with purpose temporary or unintended, and until.",
     basis: COUNT,
   },
   'tally.pieces': {
@@ -201,7 +202,7 @@ export const tallyWording = define({
   'tally.left-never-in': {
     severity: 'error',
     message: "'left' names {what}, but no event says that it went in.",
-    remedy: 'Add the insertion, or say carried if an earlier case placed it.',
+    remedy: "Take it out of 'left', add the insertion, or say carried if an earlier case placed it.",
     basis: COUNT,
   },
   'tally.left-count': {
@@ -244,13 +245,13 @@ export const tallyWording = define({
   'tally.retained-unsaid': {
     severity: 'error',
     message: "{what} was lost at {time} and did not come out, and 'left' does not name it.",
-    remedy: "List it in 'left' with purpose unintended and where it lies.",
+    remedy: "List it in 'left' with purpose unintended, site and until.",
     basis: COUNT,
   },
   'tally.carried-unsaid': {
     severity: 'error',
     message: "{device} was in before the case; no removal is recorded and 'left' does not name it.",
-    remedy: "List it in 'left' if it stays, or add its removal.",
+    remedy: "If it stays, list {key} in 'left' with until or latest; if it came out, add {removal}.",
     basis: COUNT,
   },
   'tally.carried-case': {

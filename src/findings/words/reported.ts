@@ -20,6 +20,8 @@ export type WarningKey<T extends Record<string, CatalogueEntry>> = `finding.${Wa
 
 /** Findings that a record can acknowledge, and the report then prints: these every language says. */
 export type ReportedKey = `finding.${
+  | 'record.order-of-times'
+  | 'record.outside-case'
   | Warnings<typeof agreementWording>
   | Warnings<typeof clinicalWording>
   | Warnings<typeof reactionWording>

@@ -43,10 +43,10 @@ export function dateOfCase(p: Printer): Fact {
   return fact(p, 'date', said(p.date(p.record.case.date)));
 }
 
-/** Sides of the targets; where no target has one, of the ways in. */
+/** Sides of the targets; of the ways in only where there is no target: a right-sided access says nothing of a middle one. */
 export function side(p: Printer): Fact {
-  const targets = Object.values(p.record.targets ?? {}).flatMap(target => target.side ?? []);
-  const sides = targets.length > 0 ? targets : (p.record.access ?? []).flatMap(access => access.side ?? []);
+  const targets = Object.values(p.record.targets ?? {});
+  const sides = (targets.length > 0 ? targets : (p.record.access ?? [])).flatMap(({ side }) => side ?? []);
   const words = [...new Set(sides)].map(value => p.say(`side.${value}`));
   return fact(p, 'side', words.length > 0 ? said(p.list(words)) : absent(p));
 }

@@ -2,7 +2,7 @@ import { countedFrom, dueDate } from '../../clinical/aftercare/due-date.js';
 import type { DeviceFamily } from '../../devices/types.js';
 import type { WordKey } from '../../findings/languages.js';
 import type { Coded } from '../../record/schema/fields.js';
-import { isVisit } from '../../trade/visits.js';
+import { isArranged, isVisit } from '../../trade/visits.js';
 import type { Printer } from '../print/printer.js';
 import { titleOf } from './case.js';
 import { contact } from './closing.js';
@@ -14,9 +14,11 @@ import { dateText } from './terms.js';
 
 /** Families that a patient hears of under a name of their own; all others are a small medical device. */
 const named = ['stent', 'drain', 'filter', 'embolic', 'tube', 'catheter', 'closure', 'anchor'] as const;
-type Named = (typeof named)[number] | 'other';
+type Named = (typeof named)[number] | 'cement' | 'other';
 
 function familyOf(p: Printer, device: string): Named {
+  // It holds a bone and stops no blood.
+  if (p.assessment.devices.get(device)?.row === 'cement') return 'cement';
   const family: DeviceFamily | undefined =
     p.assessment.devices.get(device)?.family ?? p.record.devices?.[device]?.family;
   return named.find(name => name === family) ?? 'other';
@@ -93,7 +95,9 @@ function insideItems(p: Printer): PatientItem[] {
     });
 }
 
-function many(p: Printer, { tally }: Inside): string[] {
+function many(p: Printer, { tally, device }: Inside): string[] {
+  // Cement is given in portions.
+  if (familyOf(p, device) === 'cement') return [];
   return tally && tally.count > 1 ? [p.say('patientInside.many', { n: String(tally.count) })] : [];
 }
 
@@ -164,7 +168,7 @@ function next(p: Printer): string[] {
     const said =
       about && device !== undefined
         ? p.say('patientNext.about', { who, device: deviceName(p, device) })
-        : p.say('patientNext.visit', { who });
+        : p.say(isArranged(task.item.what) ? 'patientNext.arranged' : 'patientNext.visit', { who });
     return [[said, ...days(p, task)].join(' ')];
   });
   return [

@@ -34,6 +34,10 @@ export function sentence(p: Printer, event: CaseEvent): string {
 
 function opened(p: Printer, event: CaseEvent): string {
   const piece = event.device === undefined ? event.part : p.pieceShort(event.device, event.part);
+  // Cement and particles are what is injected, not the way.
+  const embolic = event.device !== undefined && p.assessment.devices.get(event.device)?.family === 'embolic';
+  if (event.do === 'inject' && embolic && piece !== undefined)
+    return p.say('event.injected', { what: piece });
   return piece === undefined ? p.say(`bare.${event.do}`) : p.say(`verb.${event.do}`, { what: piece });
 }
 

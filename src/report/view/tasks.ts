@@ -42,7 +42,14 @@ function whenLines(p: Printer, { item, entry, left }: Known): string[] {
     ...(item.condition === undefined
       ? []
       : [p.say('due.when', { condition: conditionOf(p, item.condition) })]),
-    ...(item.every === undefined ? [] : [p.say('due.every', { every: item.every })]),
+    ...(item.every === undefined
+      ? []
+      : [
+          p.say(
+            /^\d/.test(item.every) && !/\b(?:times|x)\b/i.test(item.every) ? 'due.everySpan' : 'due.every',
+            { every: spanText(p, item.every) },
+          ),
+        ]),
     ...(item.start === undefined ? [] : [p.say('due.from', { date: dateText(p, item.start) })]),
     ...howLong(p, item),
   ];

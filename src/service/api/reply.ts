@@ -1,4 +1,5 @@
 import { type Finding, findingRows, messageOf, remedyOf } from '../../findings/finding.js';
+import { byHarm } from '../../findings/harm.js';
 
 /**
  * What a handler answers. `body` is JSON text, so that FHIR decimals keep their digits, unless the headers name another
@@ -46,7 +47,8 @@ export function refusal(
   headers: Readonly<Record<string, string>> = {},
 ): Reply {
   const first = { severity: status >= 500 ? 'fatal' : 'error', code, details: { text } };
-  const issue = findings.map(f => ({
+  const ordered = byHarm(findings);
+  const issue = ordered.map(f => ({
     severity: f.severity,
     code: 'invalid',
     details: { coding: [{ code: f.code }], text: messageOf(f) },
@@ -54,7 +56,7 @@ export function refusal(
     ...(f.path !== '' && { expression: [f.path] }),
   }));
   return {
-    ...reply(status, { resourceType: 'OperationOutcome', issue: [first, ...issue], findings }),
+    ...reply(status, { resourceType: 'OperationOutcome', issue: [first, ...issue], findings: ordered }),
     headers,
   };
 }

@@ -1,6 +1,7 @@
 import type { SecretSource } from '../../delivery/auth/secrets.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { type Finding, stops } from '../../findings/finding.js';
+import { byHarm } from '../../findings/harm.js';
 import { type CheckedCase, checkedRows, tallyRows } from '../../pipeline/check.js';
 import { goesTo } from '../../pipeline/destinations.js';
 import { type SentBefore, withSentBefore } from '../../pipeline/earlier.js';
@@ -43,7 +44,11 @@ interface WholeCase {
 export async function checkCaseHandler(sent: SentCase, { site }: CasePorts): Promise<Reply> {
   const checked = await openBytes(sent.record, site, Date.now());
   if (checked.unreadable) return unreadable(checked);
-  return reply(200, { whole: checked.record !== undefined, ...checkedRows(checked) });
+  const { findings } = checked;
+  return reply(200, {
+    whole: checked.record !== undefined,
+    ...checkedRows({ ...checked, findings: byHarm(findings) }),
+  });
 }
 
 /** Which reports a request asks for. */
@@ -86,7 +91,7 @@ export async function prepareCaseHandler(
   const to = goesTo(site, prepared.record);
   return reply(
     200,
-    { sendable, findings, tally, timeline, goesTo: to, reports },
+    { sendable, findings: byHarm(findings), tally, timeline, goesTo: to, reports },
     sendable ? { document, submission } : {},
   );
 }

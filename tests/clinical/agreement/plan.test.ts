@@ -1,4 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { checkAgreement } from '../../../src/clinical/agreement/check.js';
+import { describeDevices } from '../../../src/devices/details.js';
+import { tallyDevices } from '../../../src/devices/tally/tally.js';
+import { messageOf } from '../../../src/findings/finding.js';
 import { found, recordOf } from './support.js';
 
 describe('a death in outcome.died', () => {
@@ -13,6 +17,25 @@ aftercare: [{ do: Clinic visit, due: 6 weeks, by: ward }]`);
         'clinical.death-differs outcome.condition',
         'clinical.death-differs aftercare[0].do',
       ]),
+    );
+  });
+
+  it('is told in one finding that names every place and says its time for people', () => {
+    const record =
+      recordOf(`outcome: { overall: unsuccessful, died: "09:40", condition: Stable, disposition: Ward }
+aftercare: [{ do: Clinic visit, due: 6 weeks, by: ward }]
+advice: { patient: [Drink well] }`);
+    const { devices } = describeDevices(record);
+    const all = checkAgreement(record, devices, tallyDevices(record, devices)).filter(
+      f => f.code === 'clinical.death-differs',
+    );
+    const [head, ...rest] = all.filter(f => !f.follows);
+    expect(rest).toEqual([]);
+    expect(head && messageOf(head)).toBe(
+      "outcome.died records a death (2024-03-14 09:40); this is about a living patient: outcome.disposition ('Ward'), outcome.condition ('Stable'), aftercare[0].do ('Clinic visit'), advice.patient ('Drink well').",
+    );
+    expect(all.slice(1).map(f => f.follows)).toEqual(
+      Array(3).fill({ code: 'clinical.death-differs', path: 'outcome.disposition' }),
     );
   });
 

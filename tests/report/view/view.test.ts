@@ -263,7 +263,7 @@ describe('the ward is told', () => {
   const text = flat(render(full, 'ward', 'text'));
   it.each([
     ['how drains are set', 'Set: on free drainage; Fixed by: suture; At the skin: 12 cm'],
-    ['what it does and how often', 'How often: 8 hours'],
+    ['what it does and how often', 'How often: every 8 hours'],
     ['the limits at which to call', 'If drain output is under 50 mL for 24 hours: call room 2'],
     ['when things come out', 'At the latest Thursday 6 June 2024 (12 weeks after the case)'],
     ['drugs and reactions', 'lidocaine 1 %'],

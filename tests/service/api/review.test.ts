@@ -219,11 +219,17 @@ describe.skipIf(chromium === undefined)('the page in a browser', () => {
       findings
         .filter(f => f.severity === severity)
         .map(f => ({ words: word, line: f.line === undefined ? '' : `Line ${f.line}`, message: f.message }));
-    expect(listed).toEqual([
+    const inLines = [
       ...said('error', 'Error'),
       ...said('warning', 'Warning'),
       ...said('information', 'Information'),
-    ]);
+    ];
+    const sorted = (rows: typeof listed) => rows.map(row => JSON.stringify(row)).sort();
+    expect(sorted(listed)).toEqual(sorted(inLines));
+    // Here the worst for the patient comes first: what may have stayed inside, then slips of the keyboard.
+    const at = (text: string) => listed.findIndex(({ message }) => message.includes(text));
+    expect(at('no removal is recorded')).toBeGreaterThanOrEqual(0);
+    expect(at('no removal is recorded')).toBeLessThan(at('is not a time'));
     expect(await tab.value(`document.querySelectorAll('#finding-lists li p:nth-of-type(3) b').length`)).toBe(
       findings.length,
     );
@@ -236,7 +242,7 @@ describe.skipIf(chromium === undefined)('the page in a browser', () => {
       met: expect.arrayContaining(['color-contrast', 'label']),
     });
 
-    const [third] = errors.slice(2);
+    const third = errors.find(({ message }) => message === listed[2]?.message);
     await tab.click('#finding-lists li:nth-child(3) button');
     const place = await tab.value<{ line: string; active: string; seen: boolean }>(`(() => {
       const field = document.querySelector('#record');

@@ -25,6 +25,7 @@ export const events: Record<keyof typeof en, string> = {
   'verb.flush': 'Gespült: {what}',
   'verb.aspirate': 'Aspiriert durch {what}',
   'verb.sample': 'Probe mit {what}',
+  'event.injected': 'Injiziert: {what}',
   'verb.inject': 'Injiziert durch {what}',
   'verb.image': 'Abgebildet: {what}',
   'verb.measure': 'Gemessen: {what}',

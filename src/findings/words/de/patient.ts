@@ -44,6 +44,7 @@ export const patient: Record<keyof typeof en, string> = {
   'patientFamily.stent': 'Ein Stent',
   'patientFamily.drain': 'Ein Ablaufschlauch',
   'patientFamily.filter': 'Ein Filter',
+  'patientFamily.cement': 'Knochenzement',
   'patientFamily.embolic': 'Kleine Pfropfen',
   'patientFamily.tube': 'Ein Schlauch',
   'patientFamily.catheter': 'Ein dünner Schlauch',
@@ -54,6 +55,7 @@ export const patient: Record<keyof typeof en, string> = {
   'patientWhat.stent': 'Das ist ein kleines Rohr. Es hält einen Weg im Körper offen.',
   'patientWhat.drain': 'Das ist ein weicher, dünner Schlauch. Durch ihn läuft Flüssigkeit ab.',
   'patientWhat.filter': 'Er sitzt in einer großen Ader. Er hält Blutpfropfen von der Lunge fern.',
+  'patientWhat.cement': 'Er festigt einen schwachen Knochen.',
   'patientWhat.embolic': 'Sie halten an einer Stelle das Blut auf.',
   'patientWhat.tube': 'Er geht durch Ihre Haut.',
   'patientWhat.catheter': 'Er geht in Ihren Körper.',
@@ -94,6 +96,7 @@ export const patient: Record<keyof typeof en, string> = {
     'Sie nehmen {drug}. Das verdünnt Ihr Blut. In Ihren Unterlagen steht nicht, ob Sie es weiter nehmen sollen. Fragen Sie Ihr Team vor der nächsten Dosis.',
   'patientNext.pending':
     'Wir haben eine Probe zur Untersuchung geschickt ({what}: {test}). Das Ergebnis ist noch nicht da. Fragen Sie Ihr Team danach.',
+  'patientNext.arranged': '{who} macht für Sie einen Termin aus.',
   'patientNext.visit': '{who} sieht Sie.',
 
   'patientHelp.intro': 'Holen Sie sofort Hilfe, wenn Sie eines davon haben:',

@@ -48,6 +48,7 @@ export const phrases: Record<keyof typeof en, string> = {
   'changes.added': 'Hinzugefügt: {words}',
   'due.span': '{span} nach dem Fall',
   'due.when': 'Wenn: {condition}',
+  'due.everySpan': 'Wie oft: alle {every}',
   'due.every': 'Wie oft: {every}',
   'due.for': 'Wie lange: {duration}',
   'due.from': 'Ab {date}, nach dem Fall',

@@ -12,6 +12,7 @@ import { patient } from './patient.js';
 import { phrases } from './phrases.js';
 import { readers } from './readers.js';
 import { timeline } from './timeline.js';
+import { times, timeWarnings } from './times.js';
 import { warnings } from './warnings.js';
 import { doseWarnings } from './warnings-doses.js';
 import { reactionWarnings } from './warnings-reactions.js';
@@ -32,7 +33,9 @@ export const de = {
   ...doses,
   ...fields,
   ...course,
+  ...times,
   ...warnings,
+  ...timeWarnings,
   ...reactionWarnings,
   ...doseWarnings,
 };

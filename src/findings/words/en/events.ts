@@ -23,6 +23,7 @@ export const events = {
   'verb.flush': 'Flushed {what}',
   'verb.aspirate': 'Aspirated through {what}',
   'verb.sample': 'Sampled with {what}',
+  'event.injected': 'Injected {what}',
   'verb.inject': 'Injected through {what}',
   'verb.image': 'Imaged {what}',
   'verb.measure': 'Measured {what}',

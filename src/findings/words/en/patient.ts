@@ -47,6 +47,7 @@ export const patient = {
   'patientFamily.stent': 'A stent',
   'patientFamily.drain': 'A drain',
   'patientFamily.filter': 'A filter',
+  'patientFamily.cement': 'Bone cement',
   'patientFamily.embolic': 'Small plugs',
   'patientFamily.tube': 'A tube',
   'patientFamily.catheter': 'A thin tube',
@@ -57,6 +58,7 @@ export const patient = {
   'patientWhat.stent': 'This is a small tube. It keeps a passage in your body open.',
   'patientWhat.drain': 'This is a soft, thin tube. It lets fluid out of your body.',
   'patientWhat.filter': 'It sits in a large vein. It stops blood clots from going to your lungs.',
+  'patientWhat.cement': 'It makes a weak bone firm.',
   'patientWhat.embolic': 'They block the blood flow to one spot.',
   'patientWhat.tube': 'It goes through your skin.',
   'patientWhat.catheter': 'It goes into your body.',
@@ -97,6 +99,7 @@ export const patient = {
     'You take {drug}, which thins your blood. Your notes do not say if you should go on or stop. Ask your team before your next dose.',
   'patientNext.pending':
     'We sent a sample for a test ({what}: {test}). The result is not here yet. Ask your team about it.',
+  'patientNext.arranged': '{who} will arrange a visit for you.',
   'patientNext.visit': '{who} will see you.',
 
   'patientHelp.intro': 'Get help right away if you have one of these:',

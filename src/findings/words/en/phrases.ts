@@ -46,6 +46,7 @@ export const phrases = {
   'changes.added': 'Added: {words}',
   'due.span': '{span} after the case',
   'due.when': 'When: {condition}',
+  'due.everySpan': 'How often: every {every}',
   'due.every': 'How often: {every}',
   'due.for': 'How long: {duration}',
   'due.from': 'From {date}, after the case',

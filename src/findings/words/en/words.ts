@@ -12,6 +12,7 @@ import { patient } from './patient.js';
 import { phrases } from './phrases.js';
 import { readers } from './readers.js';
 import { timeline } from './timeline.js';
+import { times } from './times.js';
 
 /** Everything that is said in English (UK), findings aside. The keys are the contract for the other languages. */
 export const en = {
@@ -29,4 +30,5 @@ export const en = {
   ...doses,
   ...fields,
   ...course,
+  ...times,
 } as const;

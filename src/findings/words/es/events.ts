@@ -25,6 +25,7 @@ export const events: Record<keyof typeof en, string> = {
   'verb.flush': 'Lavado de {what}',
   'verb.aspirate': 'Aspiración por {what}',
   'verb.sample': 'Muestra con {what}',
+  'event.injected': 'Inyección de {what}',
   'verb.inject': 'Inyección por {what}',
   'verb.image': 'Imagen de {what}',
   'verb.measure': 'Medición de {what}',

@@ -43,6 +43,7 @@ export const patient: Record<keyof typeof en, string> = {
   'patientFamily.stent': 'Un stent',
   'patientFamily.drain': 'Un drenaje',
   'patientFamily.filter': 'Un filtro',
+  'patientFamily.cement': 'Cemento óseo',
   'patientFamily.embolic': 'Tapones pequeños',
   'patientFamily.tube': 'Un tubo',
   'patientFamily.catheter': 'Un tubo fino',
@@ -53,6 +54,7 @@ export const patient: Record<keyof typeof en, string> = {
   'patientWhat.stent': 'Es un tubo pequeño. Mantiene abierto un paso del cuerpo.',
   'patientWhat.drain': 'Es un tubo blando y fino. Deja salir líquido del cuerpo.',
   'patientWhat.filter': 'Está en una vena grande. Evita que los coágulos lleguen a los pulmones.',
+  'patientWhat.cement': 'Da firmeza a un hueso débil.',
   'patientWhat.embolic': 'Cortan el paso de la sangre en un punto.',
   'patientWhat.tube': 'Pasa por la piel.',
   'patientWhat.catheter': 'Entra en el cuerpo.',
@@ -93,6 +95,7 @@ export const patient: Record<keyof typeof en, string> = {
     'Usted toma {drug}, que hace la sangre más líquida. Sus notas no dicen si debe seguir o parar. Pregunte a su equipo antes de la próxima dosis.',
   'patientNext.pending':
     'Enviamos una muestra para analizar ({what}: {test}). Aún no está el resultado. Pregunte a su equipo.',
+  'patientNext.arranged': '{who} le organizará una visita.',
   'patientNext.visit': '{who} le verá.',
 
   'patientHelp.intro': 'Pida ayuda enseguida si le pasa algo de esto:',

@@ -48,6 +48,7 @@ export const phrases: Record<keyof typeof en, string> = {
   'changes.added': 'Añadido: {words}',
   'due.span': '{span} después del caso',
   'due.when': 'Cuando: {condition}',
+  'due.everySpan': 'Con qué frecuencia: cada {every}',
   'due.every': 'Con qué frecuencia: {every}',
   'due.for': 'Durante: {duration}',
   'due.from': 'Desde: {date}, después del caso',
