@@ -231,7 +231,7 @@ describe('a decision about an item', () => {
     const other = await decide('retry', { by: 'Ana', why: 'same person', accept: ['birthDate'] });
     expect(other.status).toBe(422);
     expect(await textOf(other)).toContain(
-      "not parked for a near match of 'birthDate'; to be accepted are: name",
+      "not held back for a near match of 'birthDate'; to be accepted are: name",
     );
     expect((await outbox.get('item-1'))?.state).toBe('parked');
     expect((await decide('retry', { by: 'Ana', why: 'same person', accept: ['name'] })).status).toBe(200);
