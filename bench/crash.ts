@@ -1,8 +1,8 @@
 /**
  * Kills a worker again and again and counts what was lost, doubled or left lying: `npm run test:crash`. Each round: some
  * cases of a few patients, in a transaction, in batches or one by one, with corrections or without, to a server that
- * misbehaves at random and whose searches lag or do not; SIGKILL at a random step or moment, a new start, and a
- * comparison of outbox and server. `--store` says where the outbox is: sqlite, postgres (in a server started for it) or
+ * misbehaves at random and whose searches lag or do not; SIGKILL at a random step or moment and a new start, or a sleep
+ * while a second worker goes on, and a comparison of outbox and server. `--store` says where the outbox is: sqlite, postgres (in a server started for it) or
  * memory (the worker is cut off in place of killed). Exit 1 when anything was lost, doubled, stuck or told wrongly.
  */
 import { parseArgs } from 'node:util';
@@ -40,6 +40,8 @@ function random(seed: number): () => number {
 
 const next = random(Number(values.seed));
 const pick = (below: number) => Math.floor(next() * below);
+/** One in three sleeps for longer than a lease lasts; in memory there is no second worker to go on. */
+const sleep = () => (pick(3) > 0 || values.store === 'memory' ? {} : { asleepMs: 1_000 + pick(1_500) });
 const total = Number(values.rounds);
 const database = values.store === 'postgres' ? await startPostgres() : undefined;
 const store = database ? { postgres: database.address } : values.store === 'memory' ? 'memory' : 'sqlite';
@@ -48,7 +50,10 @@ const plan = Array.from({ length: total }, (_, i) => {
   const isSingle = variation?.mode === 'single';
   const round: Round = {
     ...variation,
-    kill: next() < 0.5 ? { afterStep: 1 + pick(isSingle ? 120 : 60) } : { afterMs: pick(1_200) },
+    kill: {
+      ...(next() < 0.5 ? { afterStep: 1 + pick(isSingle ? 120 : 60) } : { afterMs: pick(1_200) }),
+      ...sleep(),
+    },
     faults: Array.from({ length: pick(isSingle ? 14 : 6) }, () => FAULTS[pick(FAULTS.length)] ?? 'obedient'),
     cases: 1 + pick(4),
     patients: 1 + pick(2),

@@ -757,6 +757,13 @@ export const knownBad: Readonly<
       },
       path: 'Procedure.subject',
     },
+    ...['Patient?', 'Patient?identifier', 'Patient?identifier='].map(reference => ({
+      base: transaction,
+      spoil: (r: Loose) => {
+        r.entry.at(-1).resource.subject = { reference };
+      },
+      path: 'Bundle.entry[2].resource.subject',
+    })),
   ],
   'reference-type': [
     {
@@ -920,6 +927,33 @@ export const knownBad: Readonly<
           { request: { method: 'DELETE', url: 'Patient/9' } },
         ),
       path: 'Bundle.entry[4]',
+    },
+    {
+      base: transaction,
+      spoil: r => {
+        const request = { method: 'DELETE', url: 'Patient?identifier=a|1' };
+        r.entry.push({ request }, { request });
+      },
+      path: 'Bundle.entry[4]',
+    },
+  ],
+  'bundle-create-twice': [
+    {
+      base: transaction,
+      spoil: r => {
+        const request = { method: 'POST', url: 'Patient', ifNoneExist: 'identifier=a|1' };
+        const fullUrl = (n: number) => `urn:uuid:00000000-0000-4000-8000-00000000000${n}`;
+        for (const n of [1, 2])
+          r.entry.push({ fullUrl: fullUrl(n), resource: { ...patient(), id: `p${n}` }, request });
+      },
+      path: 'Bundle.entry[4]',
+    },
+  ],
+  'udi-issuer-relative': [
+    {
+      base: () => ({ resourceType: 'Device', udiCarrier: [{ deviceIdentifier: '1', issuer: 'gs1' }] }),
+      spoil: () => undefined,
+      path: 'Device.udiCarrier[0]',
     },
   ],
   'bundle-batch-reference': [

@@ -29,7 +29,7 @@ export function edited(base: string, edit: Edit): string {
     source = source.replace(from, () => to);
   }
   if (!edit.set && !edit.remove && !edit.insert && !edit.rename && !edit.move) return source;
-  const document = parseDocument(source);
+  const document = read(source).clone();
   for (const [path, name] of Object.entries(edit.rename ?? {})) rename(document, path, name);
   for (const [path, value] of Object.entries(edit.set ?? {})) set(document, path, value);
   // All places are looked up before the first is taken out, and taken out from the end.
@@ -51,8 +51,18 @@ export function edited(base: string, edit: Edit): string {
 
 /** The paths with every named entry as its number, in the text given. */
 export function located(text: string, paths: readonly string[]): string[] {
-  const document = parseDocument(text);
-  return paths.map(path => printed(resolve(document, path)));
+  return paths.map(path => (isNamed.test(path) ? printed(resolve(read(text), path)) : path));
+}
+
+/** An entry that is told by what it holds, or as the last one. */
+const isNamed = /\[[^\]\d]/;
+
+/** A base is edited many times in a row. */
+let latest: { readonly text: string; readonly document: Document } | undefined;
+
+function read(text: string): Document {
+  if (latest?.text !== text) latest = { text, document: parseDocument(text) };
+  return latest.document;
 }
 
 function set(document: Document, path: string, value: unknown): void {

@@ -46,10 +46,17 @@ export function checkReference(
 }
 
 function formProblem(reference: string): string | undefined {
-  if (reference.startsWith('#') || isConditional(reference)) return undefined;
+  if (reference.startsWith('#')) return undefined;
+  if (isConditional(reference)) return criteriaProblem(reference.slice(reference.indexOf('?') + 1));
   if (isAbsolute(reference)) return undefined;
   if (restful(reference.replace(/#.*$/, ''))) return undefined;
   return 'a relative reference is Type/id';
+}
+
+/** A search without criteria finds everything of its type. Source: R4 http page, conditional references. */
+function criteriaProblem(search: string): string | undefined {
+  const [first = ''] = search.split('&');
+  return /^[^=]+=./.test(first) ? undefined : 'a conditional reference is Type?parameter=value';
 }
 
 /** `Type?search`: the server finds the resource when it processes a transaction. */

@@ -18,10 +18,14 @@ export function checkRequests(run: Run, index: BundleIndex, place: Place, scope:
     const problem = requestProblem(method, url, request, entry);
     if (problem !== undefined) run.report('conformance.bundle-request', at, { method, url, problem });
     const identity = identityOf(method, url);
-    if (index.type === 'transaction' && identity !== undefined) {
-      const other = written.get(identity);
-      if (other === undefined) written.set(identity, entry.index);
-      else run.report('conformance.bundle-identity-twice', at, { identity, other: String(other) });
+    const created = method === 'POST' ? conditionOf(url, request) : undefined;
+    const key = identity ?? created;
+    if (index.type === 'transaction' && key !== undefined) {
+      const other = written.get(key);
+      if (other === undefined) written.set(key, entry.index);
+      else if (identity !== undefined)
+        run.report('conformance.bundle-identity-twice', at, { identity, other: String(other) });
+      else run.report('conformance.bundle-create-twice', at, { criteria: key, other: String(other) });
     }
     if (index.type === 'batch') checkBatch(run, index, entry, at);
   }
@@ -68,9 +72,15 @@ function requestProblem(
   return undefined;
 }
 
+/** `Type?criteria` of a conditional create. */
+function conditionOf(url: string, { ifNoneExist }: Readonly<Record<string, unknown>>): string | undefined {
+  return typeof ifNoneExist === 'string' ? `${url.replace(/^\//, '')}?${ifNoneExist}` : undefined;
+}
+
+/** The address of what is written, or the criteria that find it. */
 function identityOf(method: string, url: string): string | undefined {
   if (method !== 'PUT' && method !== 'DELETE' && method !== 'PATCH') return undefined;
-  return /^\/?([A-Z][A-Za-z]+\/[A-Za-z0-9\-.]+)$/.exec(url)?.[1];
+  return /^\/?([A-Z][A-Za-z]+(?:\/[A-Za-z0-9\-.]+|\?.+))$/.exec(url)?.[1];
 }
 
 function checkBatch(run: Run, index: BundleIndex, entry: IndexedEntry, at: Place): void {

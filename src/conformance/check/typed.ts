@@ -3,7 +3,7 @@ import type { JsonObject } from '../../json/parse.js';
 import type { Plan } from '../schema/plan.js';
 import { checkCoding, checkUnit } from './bindings.js';
 import { isAbsolute } from './bundle-index.js';
-import type { Place, Scope } from './place.js';
+import { type Place, patternOf, type Scope } from './place.js';
 import { checkReference } from './references.js';
 import type { Run } from './run.js';
 
@@ -21,6 +21,9 @@ export function checkTyped(run: Run, value: JsonObject, plan: Plan, place: Place
       return;
     case 'Attachment':
       checkAttachment(run, value, place);
+      return;
+    case 'BackboneElement':
+      if (patternOf(place) === 'Device.udiCarrier') checkUdiIssuer(run, value, place);
       return;
     default:
       if (plan.ancestry.includes('Quantity')) checkUnit(run, value, place);
@@ -47,6 +50,20 @@ function checkIdentifier(run: Run, identifier: JsonObject, place: Place): void {
       { member: { owner: identifier, key: 'value' } },
     );
   }
+}
+
+/** Source: R4 Device, udiCarrier.issuer, and the table of issuers on its page. */
+function checkUdiIssuer(run: Run, carrier: JsonObject, place: Place): void {
+  const { issuer } = carrier;
+  if (typeof issuer !== 'string') return;
+  run.rules.add('udi-issuer-relative');
+  if (!isAbsolute(issuer))
+    run.report(
+      'conformance.udi-issuer-relative',
+      place,
+      { issuer },
+      { member: { owner: carrier, key: 'issuer' } },
+    );
 }
 
 /** Source: R4 datatypes page, Attachment: size and SHA-1 hash are those of the data before base64. */

@@ -33,6 +33,8 @@ export interface Session {
   readonly wait: (ms: number) => Promise<void>;
   readonly signal?: AbortSignal;
   readonly statements?: StatementStore;
+  /** The same session with writes that wait for this first, each; where it throws, the write does not go out. */
+  readonly guarded: (beforeWrite: () => Promise<void>) => Session;
 }
 
 /** Opens the session of a destination. Nothing is asked of the server yet. */
@@ -47,5 +49,6 @@ export function openSession(destination: Destination, deps: SendDeps): Session {
     wait: ms => waitFor(deps, ms),
     ...(deps.signal && { signal: deps.signal }),
     ...(deps.statements && { statements: deps.statements }),
+    guarded: beforeWrite => openSession(destination, { ...deps, beforeWrite }),
   };
 }

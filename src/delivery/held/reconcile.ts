@@ -3,7 +3,7 @@ import { mapAtOnce } from '../http/at-once.js';
 import type { ReceiptEntry } from '../receipt/receipt.js';
 import { isOwn, type SentEntry, type Submission } from '../request/submission.js';
 import { compareResource } from './compare.js';
-import { type Held, lookUp } from './lookup.js';
+import { type Held, type Lookup, lookUp } from './lookup.js';
 import { placesHeld } from './read-back.js';
 
 /** What a destination holds of one entry. */
@@ -62,6 +62,21 @@ export async function lookAtOnce(
     async entry => ({ entry, lookup: await lookUp(client, entry) }),
     ({ lookup }) => lookup === 'no-answer',
   );
+  const seen = presenceOf(found, destination.mode);
+  if (seen.verdict !== 'all' || !seen.mayLag) return seen;
+  // Searches that find the case have caught up since the first of them were made.
+  const again = await mapAtOnce(found, async ({ entry, lookup }) =>
+    Array.isArray(lookup) && lookup.length === 0
+      ? { entry, lookup: await lookUp(client, entry) }
+      : { entry, lookup },
+  );
+  return presenceOf(again, destination.mode);
+}
+
+function presenceOf(
+  found: readonly { readonly entry: SentEntry; readonly lookup: Lookup | undefined }[],
+  mode: Session['destination']['mode'],
+): Reconciliation {
   const places = placesHeld(found.map(({ entry, lookup }) => ({ entry, held: lookup })));
   const entries = found.map(({ entry, lookup }): EntryPresence => {
     if (lookup === undefined) return { entry, state: 'not-asked', held: [] };
@@ -73,7 +88,7 @@ export async function lookAtOnce(
     const differs = content.some(d => d.kind === 'changed' || d.kind === 'dropped');
     return { entry, state: differs ? 'differs' : 'equal', held: lookup };
   });
-  const verdict = verdictOf(entries, destination.mode);
+  const verdict = verdictOf(entries, mode);
   const settled =
     verdict === 'differs' || verdict === 'several' || (verdict === 'all' && !entries.some(isAbsent));
   return { verdict, mayLag: !settled, entries };

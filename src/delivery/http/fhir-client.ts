@@ -18,6 +18,8 @@ export interface ClientDeps {
    * after a 401. Absent or undefined: none is sent.
    */
   readonly authorize?: (destination: Destination, renew: boolean) => Promise<string | Fault | undefined>;
+  /** Waited for before each write, when its headers are made and not a byte has gone out; where it throws, nothing goes out. */
+  readonly beforeWrite?: () => Promise<void>;
   /** The connections that `fhirReader` reads over, where a destination has its own. */
   readonly readOver?: Dispatcher;
 }
@@ -75,6 +77,7 @@ export function fhirClient(destination: Destination, deps: ClientDeps): FhirClie
       ...(authorization !== undefined && { authorization }),
       'x-request-id': requestId,
     };
+    if (body !== undefined) await deps.beforeWrite?.();
     const seen = await exchange({ method, url, headers, ...(body !== undefined && { body }) }, destination, {
       fetch: deps.fetch ?? globalThis.fetch,
       clock: deps.clock,

@@ -8,6 +8,7 @@ import { attemptItem } from './attempt.js';
 import { backoffMs } from './backoff.js';
 import { type Decision, decide, RETRY_POLICY, type RetryPolicy } from './decide.js';
 import { gateAfter, lanesOpen } from './gates.js';
+import { hold, LeaseLost } from './holding.js';
 
 /** One request of an attempt, for logs and figures. */
 interface RequestFacts {
@@ -157,9 +158,11 @@ async function workOn(
     });
     return came;
   };
-  const beat = heartbeat(lease, deps);
+  const { clock, leaseMs = 60_000 } = deps;
+  const holding = hold(lease, outbox, { clock, leaseMs, requestMs: session.destination.timeoutMs });
   try {
-    const result = await attemptItem(lease, session, outbox, deps.sourceOf?.(item));
+    const own = session.guarded(holding.assure);
+    const result = await attemptItem(lease, own, outbox, deps.sourceOf?.(item));
     if (result.kind === 'lease-lost') return tell('lease-lost');
     if (result.kind === 'too-early') {
       const wait = backoffMs(item.attempts + 1, deps.random(), policy.backoff);
@@ -175,8 +178,11 @@ async function workOn(
     const decision = decide(result.outcome, item, deps.clock(), deps.random(), policy);
     const came = await writeDown(decision, lease, policy, deps);
     return tell(came, reasonOf(decision.settlement), result.outcome.attempts);
+  } catch (error) {
+    if (error instanceof LeaseLost) return tell('lease-lost');
+    throw error;
   } finally {
-    clearInterval(beat);
+    holding.letGo();
   }
 }
 
@@ -210,13 +216,4 @@ function attributesOf({ came, reason, requests }: WorkerEvent): Record<string, s
 function reasonOf(settlement: Settlement): string | undefined {
   if (settlement.kind === 'delivered') return undefined;
   return settlement.kind === 'parked' ? settlement.parked.reason : settlement.reason;
-}
-
-/** Prolongs the lease while its item is being worked on. A lease that is lost shows at the next durable step. */
-function heartbeat(lease: Lease, { outbox, clock, leaseMs = 60_000 }: WorkerDeps): NodeJS.Timeout {
-  const timer = setInterval(() => {
-    outbox.extend(lease, clock() + leaseMs, clock()).catch(() => undefined);
-  }, leaseMs / 3);
-  timer.unref();
-  return timer;
 }

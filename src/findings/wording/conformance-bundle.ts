@@ -130,6 +130,13 @@ export const conformanceBundleWording = define({
     remedy: 'Write each resource once in a transaction.',
     basis: `${HTTP}#trules`,
   },
+  'conformance.bundle-create-twice': {
+    severity: 'warning',
+    message:
+      'The transaction creates {criteria} more than once if it is not there (also in entry {other}): a server makes two',
+    remedy: 'Create the resource once, and refer to that entry.',
+    basis: `${HTTP}#trules`,
+  },
   'conformance.bundle-batch-reference': {
     severity: 'warning',
     message:

@@ -260,6 +260,12 @@ export const conformanceWording = {
       remedy: 'Write the full address of the code system.',
       basis: `${TYPES}#Coding (system)`,
     },
+    'conformance.udi-issuer-relative': {
+      severity: 'error',
+      message: 'The issuer "{issuer}" of the device identifier is not an absolute address',
+      remedy: 'Write the address of the issuing agency, such as http://hl7.org/fhir/NamingSystem/gs1-di.',
+      basis: `${R4}/device-definitions.html#Device.udiCarrier.issuer`,
+    },
     'conformance.code-check-digit': {
       severity: 'warning',
       message: 'The code {code} of {system} is mistyped: {problem}',

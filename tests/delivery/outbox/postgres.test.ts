@@ -102,7 +102,8 @@ describe.skipIf(absent)(
       const outbox = await open({ schema: 'restart' });
       const { id } = await outbox.put(newItem, 0);
       const restarting = server.restart();
-      const lease = await outbox.claim('d', 0, 60_000);
+      // Where the server went between the claim and its answer, the claim stands until its lease ends.
+      const lease = (await outbox.claim('d', 0, 60_000)) ?? (await outbox.claim('d', 60_000, 60_000));
       await restarting;
       expect(lease?.item.id).toBe(id);
       expect(await outbox.begin(lease!, 1)).toBe(true);

@@ -1,9 +1,11 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import type { Target } from '../../../src/delivery/destination/session.js';
 import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';
 import type { Outbox } from '../../../src/delivery/outbox/outbox.js';
 import { digestOf } from '../../../src/delivery/request/submission.js';
 import { resume } from '../../../src/delivery/worker/gates.js';
 import { drain, runWorker, type WorkerDeps } from '../../../src/delivery/worker/worker.js';
+import { startCrashServer } from '../../e2e/crash/server.js';
 import { type HostileServer, startHostile } from '../../support/hostile/server.js';
 import { deps, destination, submissionText } from '../samples.js';
 
@@ -158,6 +160,42 @@ describe('worker', () => {
     expect(await outbox.get(id)).toMatchObject({ state: 'delivered', receipt: { how: 'reconciled' } });
     expect(servers[0]?.store.resources).toHaveLength(4);
   });
+
+  it.each([
+    ['transaction', 1],
+    ['batch', 2],
+    ['single', 3],
+  ] as const)(
+    'sends nothing more when it wakes up after its lease and another worker has gone on (%s)',
+    async (mode, write) => {
+      const server = await startCrashServer(0);
+      const { outbox, worker, d } = setUp({ lanes: 1 });
+      const target = { destination: destination(server.baseUrl, { name: 'd0', mode }) };
+      const { id } = await put(outbox, d.clock(), 'c', 'p');
+      let writes = 0;
+      let asleep = false;
+      const sleepy: Target = {
+        ...target,
+        fetch: (url, init) => {
+          if (init?.method !== undefined && init.method !== 'GET') writes += 1;
+          return fetch(url, init);
+        },
+        // Fetches its token and is away for longer than its lease, as on a suspended machine.
+        authorize: async () => {
+          const begun = ((await outbox.get(id))?.attempts ?? 0) > 0;
+          if (asleep || !begun || writes < write - 1) return undefined;
+          asleep = true;
+          await d.sleep?.(120_000);
+          expect(await drain({ ...worker, targets: [target] })).toMatchObject({ delivered: 1 });
+          return undefined;
+        },
+      };
+      const first = await drain({ ...worker, targets: [sleepy] });
+      expect([writes, first]).toMatchObject([write - 1, { 'lease-lost': 1 }]);
+      expect([server.store.histories.length, server.store.doubles()]).toEqual([4, []]);
+      await server.close();
+    },
+  );
 
   it('finishes what it sends when told to stop, and claims nothing more', async () => {
     const stop = new AbortController();

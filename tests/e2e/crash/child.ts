@@ -1,8 +1,9 @@
 /**
  * One run of a worker as a process of its own, to be killed: says 'ack CASE/VERSION' for each that it has taken in,
- * and 'done' at the end. With --die-after N it ends itself by SIGKILL after the N-th step, where steps are the
- * durable writes and the requests that write.
+ * and 'done' at the end. With --stop-after N it ends itself by SIGKILL after the N-th step, where steps are the
+ * durable writes and the requests that write, or with --asleep stops there until it is woken. With --only-deliver it delivers what others take in, until it is killed.
  */
+import { writeSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { openStore } from './store.js';
 import { workOff } from './work.js';
@@ -13,11 +14,13 @@ const { values } = parseArgs({
     schema: { type: 'string' },
     server: { type: 'string', default: '' },
     work: { type: 'string', default: '{}' },
-    'die-after': { type: 'string', default: '0' },
+    'stop-after': { type: 'string', default: '0' },
+    asleep: { type: 'boolean', default: false },
+    'only-deliver': { type: 'boolean', default: false },
   },
 });
 
-let left = Number(values['die-after']);
+let left = Number(values['stop-after']);
 const store = await openStore({
   place: values.db,
   ...(values.schema !== undefined && { schema: values.schema }),
@@ -29,9 +32,12 @@ await workOff(
   store,
   () => {
     left -= 1;
-    if (left === 0) process.kill(process.pid, 'SIGKILL');
+    if (left !== 0) return;
+    if (values.asleep) writeSync(1, 'asleep\n');
+    process.kill(process.pid, values.asleep ? 'SIGSTOP' : 'SIGKILL');
   },
   line => console.log(line),
+  values['only-deliver'],
 );
 await store.close();
 console.log('done');

@@ -1,4 +1,4 @@
-import { spawn } from 'node:child_process';
+import { type ChildProcess, spawn } from 'node:child_process';
 import { randomUUID } from 'node:crypto';
 import { mkdtempSync, renameSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -14,8 +14,13 @@ import { LOTS, type Work, workOff } from './work.js';
 
 /** How one crash round is set up. */
 export interface Round extends Partial<Work> {
-  /** Kill after this step of the worker; or after so many milliseconds. */
-  readonly kill: { readonly afterStep: number } | { readonly afterMs: number };
+  /**
+   * Kill after this step of the worker, or after so many milliseconds; or let it sleep then, as on a machine that is
+   * suspended, and wake up while a second worker has gone on with its work.
+   */
+  readonly kill: ({ readonly afterStep: number } | { readonly afterMs: number }) & {
+    readonly asleepMs?: number;
+  };
   /** What the server does to the first writes. */
   readonly faults: readonly Fault[];
   /** A file; in memory, where a worker that is cut off stands for one that is killed; or the address of a database. */
@@ -100,8 +105,7 @@ export async function crashRound({ kill, faults, store = 'sqlite', ...more }: Ro
         : { place: store.postgres, schema: `round_${randomUUID().replaceAll('-', '')}` };
     const args = ['--db', place.place, '--server', server.baseUrl, '--work', JSON.stringify(work)];
     if (place.schema !== undefined) args.push('--schema', place.schema);
-    const dieAfter = 'afterStep' in kill ? ['--die-after', String(kill.afterStep)] : [];
-    const first = await runChild([...args, ...dieAfter], 'afterMs' in kill ? kill.afterMs : undefined);
+    const first = await runChild(args, kill);
     const second = first.done ? undefined : await runChild(args);
     const outbox = await openStore(place);
     const items = await outbox.list();
@@ -203,32 +207,46 @@ async function runHere(
   }
 }
 
-async function runChild(args: readonly string[], killAfterMs?: number): Promise<Run> {
+async function runChild(args: readonly string[], kill?: Round['kill']): Promise<Run> {
   const file = await childFile();
   return new Promise((resolve, reject) => {
-    const child = spawn(process.execPath, [file, ...args], {
-      stdio: ['ignore', 'pipe', 'pipe'],
-    });
+    const atStep = kill && 'afterStep' in kill ? ['--stop-after', String(kill.afterStep)] : [];
+    const asleep = kill?.asleepMs === undefined ? [] : ['--asleep'];
+    const child = startChild(file, [...args, ...atStep, ...asleep]);
     let out = '';
     let errors = '';
-    let timer: NodeJS.Timeout | undefined;
-    child.stdout.on('data', chunk => {
+    let other: ChildProcess | undefined;
+    const timers: NodeJS.Timeout[] = [];
+    const after = (ms: number, work: () => void) => void timers.push(setTimeout(work, ms));
+    const goOn = () => {
+      other = startChild(file, [...args, '--only-deliver']);
+      after(kill?.asleepMs ?? 0, () => child.kill('SIGCONT'));
+    };
+    child.stdout.on('data', (chunk: Buffer) => {
       // Counted from the first sign of life, so that the start of the process does not eat the time.
-      if (out === '' && killAfterMs !== undefined)
-        timer = setTimeout(() => child.kill('SIGKILL'), killAfterMs);
+      if (out === '' && kill && 'afterMs' in kill)
+        after(kill.afterMs, () => {
+          child.kill(kill.asleepMs === undefined ? 'SIGKILL' : 'SIGSTOP');
+          if (kill.asleepMs !== undefined) goOn();
+        });
+      if (chunk.includes('asleep')) goOn();
       out += chunk;
     });
     child.stderr.on('data', chunk => {
       errors += chunk;
     });
-    const guard = setTimeout(() => child.kill('SIGKILL'), LIMIT_MS);
+    after(LIMIT_MS, () => child.kill('SIGKILL'));
     child.on('error', reject);
     child.on('close', () => {
-      clearTimeout(timer);
-      clearTimeout(guard);
+      for (const timer of timers) clearTimeout(timer);
+      other?.kill('SIGKILL');
       const lines = out.split('\n');
       const acknowledged = lines.filter(l => l.startsWith('ack ')).map(l => l.slice(4));
       resolve({ done: lines.includes('done'), acknowledged, errors });
     });
   });
+}
+
+function startChild(file: string, args: readonly string[]) {
+  return spawn(process.execPath, [file, ...args], { stdio: ['ignore', 'pipe', 'pipe'] });
 }

@@ -34,7 +34,10 @@ const RETRIES = 8;
 
 /**
  * Takes the cases in that are not there yet, delivers everything, and does as a person would with what is parked. May
- * be called again after it was cut off. @param say 'ack case-1/0' for each version of a case taken in.
+ * be called again after it was cut off.
+ *
+ * @param say 'ack case-1/0' for each version of a case taken in.
+ * @param onlyDelivers true to deliver what another takes in, for ever.
  */
 export async function workOff(
   work: Work,
@@ -42,6 +45,7 @@ export async function workOff(
   store: Outbox,
   step: Step,
   say: (line: string) => void,
+  onlyDelivers = false,
 ): Promise<void> {
   const around = async <T>(call: () => Promise<T>): Promise<T> => {
     step();
@@ -114,6 +118,10 @@ export async function workOff(
       await new Promise(resolve => setTimeout(resolve, 10));
     }
   };
+  while (onlyDelivers) {
+    await deliver();
+    await new Promise(resolve => setTimeout(resolve, 20));
+  }
   await take(work.corrections === 'queued' ? LOTS.length : 1);
   await deliver();
   if (work.corrections !== 'outage') return;
