@@ -8,7 +8,7 @@ const expecting = new RegExp(
   [
     'pregnant(?! (?:women|relatives|visitors|sister|daughter|wife|staff))',
     '(?:ongoing|current|early|late|viable|intrauterine|ectopic|tubal|twin|known|advanced|term|molar) pregnancy',
-    'in pregnancy|of pregnancy|pregnancy (?:of|at) \\d|pregnancy,? \\d+ (?:weeks|wks)|(?:is|now) expecting|with child|gravid(?! 0)',
+    'in pregnancy|of pregnancy|pregnancy (?:of|at) \\d+|pregnancy,? \\d+ (?:weeks|wks)|(?:is|now) expecting|with child|gravid(?! 0)',
     "\\d+ ?(?:\\+ ?\\d )?(?:weeks?|wks?|/ ?40)(?:'|’)? ?(?:pregnant|gestation|gravid|of gestation|antenatal|amenorrh\\w+)",
     '\\d{1,2}(?: ?\\+ ?\\d)? ?/ ?40',
     '(?:positive|pos) (?:\\w+ ){0,2}(?:pregnancy test|b?-?(?:beta-?)?hcg)|(?:pregnancy test|b?-?(?:beta-?)?hcg)\\b[^.;,]{0,25}\\b(?:positive|pos)\\b|(?:pregnancy test|hcg) \\+',

@@ -20,7 +20,7 @@ const ended = new RegExp(
 );
 /** Said of an earlier case, of surgery, or of what did not happen. */
 const aside =
-  /\b(?:no|never|previous(?:ly)?|earlier|elsewhere|before|prior|in (?:19|20)\d\d|years? ago|last (?:week|month|year)|first (?:attempt|pass|try)|if|should|medical|conservative|antibiotics?|banding|bypass surgery|chemotherapy|drug|attempts? at|until)\b/i;
+  /\b(?:no|never|previous(?:ly)?|earlier|elsewhere|(?:done|attempted|tried) before|prior (?:attempt|procedure|case)|in (?:19|20)\d\d|years? ago|last (?:week|month|year)|first (?:attempt|pass|try)|if|should|medical|conservative|antibiotics?|banding|bypass surgery|chemotherapy|drug|attempts? at|until)\b/i;
 
 const sentences = (text: string) =>
   text

@@ -22,6 +22,7 @@ import { heparinAfterHit } from './heparin.js';
 import { localAnaesthetics } from './local-anaesthetic.js';
 import { prophylaxis } from './prophylaxis.js';
 import { sedationFindings } from './sedation.js';
+import { allergyUnsaid, prophylaxisTold } from './told.js';
 
 export interface DrugAssessment {
   readonly calculations: readonly Calculation[];
@@ -51,6 +52,8 @@ export function assessDrugs(
         ...unsaidAnticoagulants(record),
         ...restartsBefore(record),
         ...anticoagulantPlans(record),
+        ...allergyUnsaid(record),
+        ...prophylaxisTold(record),
         ...sedationFindings(record, given),
       ],
     },
