@@ -19,7 +19,11 @@ export const complicationWords: readonly ComplicationWord[] = [
     'perforat(?:ion|ed)|lacerat(?:ion|ed)|(?:artery|vein|vessel|duct|capsule|aneurysm|spleen|bladder|ureter|bowel) (?:is |was |has )?ruptured?|rupture of the|(?:went|gone|passed|passes|throw|pass) (?:right )?through the (?:\\w+ )?(?:capsule|wall|bowel|colon|gut)|capsular breach|(?:pierced|breached|transfixed|torn) the (?:\\w+ )?(?:capsule|wall|bowel|colon|gut|artery|vein|bladder|diaphragm)|(?:artery|vein|vessel|duct|bowel|bladder|ureter|intimal|wall) (?:is |was )?(?:tear|torn)|tear (?:of|in) the|(?:wire|tip|needle) (?:is |was |went )?outside the (?:vessel|artery|vein|duct|lumen)',
     'perforat\\w+|lacerat\\w+|ruptur\\w+|trauma|injur\\w+',
   ),
-  row('dissection', '(?<!blunt |sharp |finger |subintimal )dissection|flow-limiting flap', 'dissect\\w+'),
+  row(
+    'dissection',
+    '(?<!blunt |sharp |finger |subintimal )dissection|dissected (?:by|with|in|at|on)|(?:artery|vessel|intima) (?:is |was )?dissected|flow-limiting flap|intimal flap',
+    'dissect\\w+',
+  ),
   row(
     'pneumothorax',
     '(?:hydro)?pneumothora\\w+|PTX|lung (?:has |is )?(?:collapsed|dropped|down)|collapsed lung|(?:surgical|subcutaneous) emphysema|air in the pleura\\w*|pneumomediastinum',
@@ -48,7 +52,7 @@ export const complicationWords: readonly ComplicationWord[] = [
   ),
   row(
     'organ injury',
-    '(?:bowel|colon|colonic|gut|bladder|nerve|duct|splenic|ureteric|vessel|arterial|thermal|skin) injury|(?:bowel|colon|gut|bladder|nerve|duct|spleen|liver) (?:was )?injured|injury (?:of|to) the (?:bowel|colon|bladder|nerve|spleen|liver|duct|ureter)|burn of the (?:bowel|colon|skin|duct)|(?:colon|bowel|gut) (?:wall )?(?:burnt|burned|punctured|transfixed)|(?:probably|partly|accidentally) burnt',
+    '(?:bowel|colon|colonic|gut|bladder|nerve|duct|splenic|ureteric|vessel|arterial|thermal|skin) injury|(?:bowel|colon|gut|bladder|nerve|duct|spleen|liver) (?:was )?injured|injury (?:of|to) the (?:bowel|colon|bladder|nerve|spleen|liver|duct|ureter)|burn of the (?:bowel|colon|skin|duct)|(?:colon|bowel|gut|spleen|diaphragm) (?:wall )?(?:is |was |were )?(?:burnt|burned|punctured|transfixed|pierced|nicked|hit)|(?:probably|partly|accidentally) burnt',
     'injur\\w+|trauma|burn',
   ),
   row(
@@ -146,8 +150,8 @@ export const complicationWords: readonly ComplicationWord[] = [
   ),
   row(
     'mistake',
-    'overdose|wrong (?:drug|dose|patient|side|level|site|syringe|vial|contrast|size)|(?:given|injected|infused|put in) (?:twice )?(?:by mistake|in error)|(?:drug|medication|dosing) error|never event|fell (?:off|from|out of) (?:the |a )?(?:table|bed|trolley|couch)',
-    'overdose',
+    'overdose|wrong (?:drug|dose|patient|side|level|site|syringe|vial|contrast|size)|(?:given|injected|infused|put in) (?:twice )?(?:by mistake|in error)|(?:drug|medication|dosing) error|(?:rib|bone|hip|tooth|teeth) (?:is |was |were )?(?:fractured|broken|broke|cracked|chipped)|(?:fractured|broken|cracked|chipped) (?:a |the |his |her )?(?:rib|tooth|bone)|never event|fell (?:off|from|out of) (?:the |a )?(?:table|bed|trolley|couch)',
+    'overdose|ribs?|trauma',
   ),
   row(
     'local anaesthetic toxicity',

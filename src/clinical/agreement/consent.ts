@@ -11,7 +11,7 @@ const noConsent = new RegExp(
     `\\bconsent (?:\\w+ ){0,2}(?:${refused}|not (?:given|obtained|taken|signed|valid|documented)|missing|unsigned|absent)\\b`,
     '\\b(?:no|without|lacks?|lacking) (?:\\w+ )?consent\\b',
     '\\b(?:did|does) not (?:give |want |wish |agree|consent)(?:\\w+ )?(?:consent|to (?:go|have|proceed|the)|the|it|this)?',
-    "\\bchanged (?:her|his|their) mind\\b|\\bsa(?:id|ys) no\\b|\\bnot? longer (?:wants|wanted|agrees|wishes)\\b|\\basked (?:us )?to stop\\b|\\bconsent form (?:\\w+ )?(?:unsigned|blank|missing|not signed)\\b|\\bagainst (?:her|his|their|the patient's) (?:will|wish(?:es)?)\\b",
+    "\\bchanged (?:her|his|their) mind\\b|\\bsa(?:id|ys) no\\b|\\bnot? longer (?:wants|wanted|agrees|wishes)\\b|\\basked (?:us|the operator|the team) to stop\\b|\\bconsent form (?:\\w+ )?(?:unsigned|blank|missing|not signed)\\b|\\bagainst (?:her|his|their|the patient's) (?:will|wish(?:es)?)\\b",
   ].join('|'),
   'i',
 );

@@ -108,7 +108,7 @@ const listedAs = (record: CaseRecord, is: RegExp, keys?: ReadonlySet<string>) =>
     ([key, { kind, description, parts, carried }]) =>
       (keys === undefined || keys.has(key) || carried !== undefined) &&
       (is.test(`${kind} ${description ?? ''}`) ||
-        Object.values(parts ?? {}).some(part => is.test(part.kind))),
+        (keys === undefined && Object.values(parts ?? {}).some(part => is.test(part.kind)))),
   );
 
 const events =

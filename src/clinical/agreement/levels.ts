@@ -95,7 +95,7 @@ const spine =
 const atLevel = /\b(?:roots?|pedicle|vertebral body|lobe|pole)\b/i;
 /** Texts that compare with other levels or tell of earlier ones. */
 const earlier =
-  /\b(?:old|previous(?:ly)?|earlier|above|below|adjacent|neighbou?r\w*|normal|spared|compared?|other)\b/i;
+  /\b(?:(?<!-)old|previous(?:ly)?|earlier|above|below|adjacent|neighbou?r\w*|normal|spared|compared?|other)\b/i;
 
 /** The level of a vertebra, or the lobe, pole or segment of an organ, in title, plan, targets and conclusion. */
 export function checkLevels(record: CaseRecord): Finding[] {

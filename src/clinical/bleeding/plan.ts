@@ -2,7 +2,7 @@ import { Temporal } from 'temporal-polyfill';
 import { type Finding, finding } from '../../findings/finding.js';
 import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
-import { type Drug, drugsIn, drugTable } from '../../trade/drugs/table.js';
+import { type Drug, drugsIn } from '../../trade/drugs/table.js';
 import { wordsOf } from '../../trade/words.js';
 import { countedFrom, dueDate } from '../aftercare/due-date.js';
 import { type DaySpan, daysTold } from '../day-words.js';
@@ -124,7 +124,7 @@ function apart(a: Said, b: Said): boolean {
   return other.action === 'stops' || (again.days?.from ?? 0) > 0;
 }
 
-const taken = /\b(?:took|taken|last (?:dose|tablet|one|pill|injection)|last had|had|swallowed|injected)\b/i;
+const taken = /\b(?:took|taken|last|had|swallowed|injected)\b/i;
 const still =
   /\b(?:not stopped|never stopped|still (?:taking|takes|on|being given)|did not stop|forgot to stop|was not held|not held)\b/i;
 const yesterday = /\b(?:yesterday|last night|the (?:evening|night|day) before)\b/i;
