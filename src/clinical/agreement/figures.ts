@@ -117,13 +117,23 @@ function lengths(record: CaseRecord, { path }: Told, clause: string): Differing[
     return value ? [value.toNumber()] : [];
   });
   const elsewhere = `${record.indication.text} ${record.before?.imaging ?? ''} ${target.what.text} ${target.note ?? ''}`;
-  return [...clause.matchAll(sized)].flatMap(([, one, unit, two, unitTwo]) => {
-    const value = numberOf(one ?? two ?? '') * (/cm/i.test(unit ?? unitTwo ?? '') ? 10 : 1);
-    const written = `${one ?? two} ${unit ?? unitTwo}`;
-    if (elsewhere.includes(written) || known.some(n => Math.abs(n - value) <= Math.max(1, n * 0.1)))
-      return [];
-    return [{ what: clause, value: written, other: `${known[0]} mm`, place: `targets.${key}.length` }];
-  });
+  const told = [...clause.matchAll(sized)].map(([, one, unit, two, unitTwo]) => ({
+    written: `${one ?? two} ${unit ?? unitTwo}`,
+    value: numberOf(one ?? two ?? '') * (/cm/i.test(unit ?? unitTwo ?? '') ? 10 : 1),
+  }));
+  // Where one of several figures is that of the target, the others are of something beside it.
+  const fits = told.some(
+    ({ written, value }) =>
+      elsewhere.includes(written) || known.some(n => Math.abs(n - value) <= Math.max(1, n * 0.1)),
+  );
+  return fits
+    ? []
+    : told.map(({ written }) => ({
+        what: clause,
+        value: written,
+        other: `${known[0]} mm`,
+        place: `targets.${key}.length`,
+      }));
 }
 
 const millilitres = (one: Quantity | undefined): number[] => {
