@@ -100,7 +100,7 @@ const plain = (value: string) => value.replace(/\s/g, '').replace('–', '-').re
 const lesion =
   'tumou?rs?|nodules?|lesions?|mass|masses|aneurysms?|abscess|collections?|fibroids?|cysts?|metastas[ie]s|stenos[ie]s|strictures?|hepatoma|carcinoma|renal mass';
 const sized = new RegExp(
-  `\\b(\\d+(?:\\.\\d+)?) ?(mm|cm)\\b[- ]?(?:\\w+ ){0,3}?(?:${lesion})\\b|\\b(?:${lesion})(?: (?:of|measuring|was|is))* (\\d+(?:\\.\\d+)?) ?(mm|cm)\\b`,
+  `\\b(\\d+(?:\\.\\d+)?) ?(mm|cm)\\b[- ]?(?:[\\w-]+ ){0,3}?(?:${lesion})\\b|\\b(?:${lesion})(?: (?:of|measuring|was|is))* (\\d+(?:\\.\\d+)?) ?(mm|cm)\\b`,
   'gi',
 );
 
@@ -243,7 +243,10 @@ function gradients(record: CaseRecord, clause: string): Differing[] {
   ].flatMap(one => (one ? [Number(one.value)] : []));
   const measured = (record.outcome?.measurements ?? []).map(({ value }) => Number(value));
   if (known.length === 0 && measured.length === 0) return [];
-  const told = /\bgradient\b(?:[^.;,\d]{0,40}\d+(?:\.\d+)?(?: ?mm ?Hg)?){1,3}/i.exec(clause)?.[0] ?? '';
+  const told =
+    /\bgradient\b(?:[^.;,\d]{0,40}\d+(?:\.\d+)?(?: ?mm ?Hg)?){1,3}/i
+      .exec(clause)?.[0]
+      .replace(/\bby \d+(?:\.\d+)?/g, '') ?? '';
   return [...told.matchAll(/\d+(?:\.\d+)?/g)].flatMap(([value]) =>
     [...known, ...measured].some(one => Math.abs(one - Number(value)) <= Math.max(2, one * 0.1))
       ? []
