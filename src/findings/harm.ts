@@ -51,6 +51,7 @@ const harms: readonly (readonly string[])[] = [
     'clinical.hold',
     'clinical.lab',
     'clinical.anticoagulant',
+    'clinical.prophylaxis-differs',
     'clinical.haemoglobin',
     'clinical.complication',
     'clinical.severity',

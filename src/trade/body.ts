@@ -21,7 +21,7 @@ const parts: readonly BodyPart[] = [
     'kidney',
     'kidney',
     true,
-    'kidneys?|renal|ureter(?:s|ic|al)?|nephrostom(?:y|ies)|caly(?:x|ces)|pelvicalyceal|pyelonephritis|hydronephrosis|flank',
+    'kidneys?|renal|ureter(?:s|ic|al)?|nephrostom(?:y|ies)|caly(?:x|ces)|pelvicalyceal|pyelonephritis|hydronephrosis|flank|nephrectomy|(?:upper|lower|mid|interpolar) pole',
   ),
   part('adrenal', 'adrenal', true, 'adrenals?|suprarenal'),
   part('lung', 'thorax', true, 'lungs?|pulmonary|(?:upper|middle|lower) lobes?|lingula|bronch(?:us|ial|i)'),
@@ -74,7 +74,12 @@ const parts: readonly BodyPart[] = [
     'testicular|testis|testes|spermatic|varicocele|varicoceles|scrotum|gonadal vein',
   ),
   part('prostate artery', 'pelvis', true, 'prostat(?:e|ic) arter(?:y|ies)'),
-  part('pedicle', 'spine', true, 'pedicles?|facet|nerve root|sacroiliac'),
+  part(
+    'pedicle',
+    'spine',
+    true,
+    'pedicles?|facets?|(?:[CTLS]\\d+(?:/\\d)? |nerve )roots?|radiculopathy|sciatica|sacroiliac|neural foramen',
+  ),
   part('liver', 'liver', false, 'hepatic|liver|bile duct|biliary|portal'),
   part('thyroid', 'thyroid', false, 'thyroid|parathyroid'),
   part('heart', 'heart', false, 'atrium|atrial|ventric(?:le|ular)|coronary|heart'),
@@ -87,9 +92,9 @@ export const bodyPartsIn = (text: string): readonly BodyPart[] =>
 
 /** Organs that one sex has. */
 const female =
-  /\b(?:uter(?:us|ine)|fibroids?|myomas?|ovar(?:y|ies|ian)|fallopian|hysterosalping\w*|endometri\w+|cervix uteri|vagina\w*|postpartum|adenomyosis|placenta\w*)\b/i;
+  /\b(?:uter(?:us|ine)|fibroids?|myomas?|ovar(?:y|ies|ian)|fallopian|hysterosalping\w*|endometri\w+|cervix uteri|vagina\w*|postpartum|adenomyosis|placenta\w*|hysterectom\w+|menopaus\w+|post-?menopaus\w+|breast-?feeding|lactating|c(?:a)?esarean|pre-?eclampsia|endometriosis|vulva\w*|labi(?:a|al)|oophorectom\w+|gravida)\b/i;
 const male =
-  /\b(?:prostat(?:e|ic)|testicular|testis|testes|varicocele\w*|scrot(?:um|al)|peni(?:s|le)|spermatic|seminal)\b/i;
+  /\b(?:prostat(?:e|ic)|testicular|testis|testes|varicocele\w*|scrot(?:um|al)|peni(?:s|le)|spermatic|seminal|prostatectom\w+|orchi\w+|vasectom\w+|erectile|cryptorchid\w+)\b/i;
 
 /** The sex that a text can only be about; undefined where it tells of neither or of both. */
 export function sexOfOrgans(text: string): 'female' | 'male' | undefined {
@@ -97,12 +102,42 @@ export function sexOfOrgans(text: string): 'female' | 'male' | undefined {
   return ofWoman === ofMan ? undefined : ofWoman ? 'female' : 'male';
 }
 
-/** Words for a person of one sex. */
+const ofWoman = 'woman|girl|lady|female|widow|housewife|grandmother';
+const ofMan = 'man|boy|gentleman|male|widower|grandfather';
+const person = `${ofWoman}|${ofMan}`;
+const age = '\\d{1,3}[- ]?(?:years?|yrs?|y|months?|mo|weeks?|days?)(?:[- ]of[- ]age|[- /]?(?:old|o))';
+const kin =
+  'wife|husband|spouse|partner|son|sons|daughter|daughters|mother|father|sister|brother|parents|family|children|carer|friend|neighbour|neighbor|niece|nephew';
+/** Ways to speak of the patient; the group is a word of one sex. Common practice, no source. */
+const ways: readonly RegExp[] = [
+  new RegExp(`\\b${age}\\.?\\s+(?:[\\w-]+\\s+){0,3}?(${person})\\b`, 'i'),
+  /(?:^|[.;,]\s)\d{1,3}\s?(?:y\/?o\s?|yr\s?)?([MF])\b(?!\s?\d)/,
+  new RegExp(
+    `(?:^|[.;]\\s)(?:(?:an?|this|the|our|very|[a-z]+(?:ing|ed|y|al|ant|ail|lly|er)?)\\s+){0,3}(${person})\\b(?!-|s\\b| (?:catheter|end|connector|adapter|luer|pelvis|urethra|sheath))`,
+    'i',
+  ),
+  new RegExp(`\\b(his|her)\\s+(?:\\w+\\s+)?(?:${kin})\\b`, 'i'),
+  /\b(himself|herself)\b/i,
+  /(?:^|[.;,]\s|\band |\bthat |\bwhen )(he|she)\s+(?:is|was|has|had|feels|felt|walks|walked|went|goes|may|can|should|must|will|tolerated|takes|took|lives|remains|became|did|does)\b/i,
+  /\b(?:fetch|collect|take|bring|drive|send|tell|call|watch|keep|ask|let|advise|told|gave|given to|monitor|nurse|wake|woke|reassured?)\s+(him|her)\b(?!\s+\w+(?:\s|$)(?:is|wife))/i,
+];
+const womanly = new RegExp(`^(?:${ofWoman}|her|herself|she|F)$`, 'i');
+/** Somebody else is spoken of as well, so that 'she' may be the daughter. */
+const another = new RegExp(
+  `\\b(?:${kin}|donor|surgeon|referrer|operator|consultant|anaesthetist|anesthesiologist|registrar|doctor|Dr|GP|nurse|midwife|baby|child of|relatives?)\\b`,
+  'i',
+);
+
+/** The sex of the patient by the words that speak of them; undefined where nothing tells, or both are told. */
 export function sexOfPerson(text: string): 'female' | 'male' | undefined {
-  const found =
-    /\b\d{1,3}[- ](?:year|month|week|day)s?[- ]old\s+(?:\w+\s+)?(woman|girl|lady|female|man|boy|gentleman|male)\b/i.exec(
-      text,
-    )?.[1];
-  if (!found) return undefined;
-  return /^(?:woman|girl|lady|female)$/i.test(found) ? 'female' : 'male';
+  const found = ways.flatMap((way, i) => {
+    const match = way.exec(text);
+    const word = match?.[1];
+    if (!match || word === undefined) return [];
+    const before = text.slice(0, match.index);
+    // From the pronouns on a word may be about someone named before it; 'wife' itself follows its own pronoun.
+    if (another.test(i === 3 || i < 3 ? before : text)) return [];
+    return [womanly.test(word)];
+  });
+  return found.length === 0 || new Set(found).size > 1 ? undefined : found[0] ? 'female' : 'male';
 }

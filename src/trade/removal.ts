@@ -16,10 +16,16 @@ const VERBS = [
 /** Things beside the device that are changed while it stays. */
 const BESIDE = /\b(?:dressing|bag|bottle|cap|caps|position|dose|drug|drugs)\b/i;
 
-/** Whether a task takes a device out or changes it, by its first words; 'Change the dressing' does neither. */
+/** 'Cholangiogram, then remove the drain'. */
+const THEN = /\b(?:then|and|to) (?:removal|remove|take out|exchange|retrieve|pull|withdraw|replace)\b/;
+
+/** Whether a task takes a device out or changes it, by its first words or what it comes to; 'Change the dressing' does neither. */
 export function comesOut(task: string): boolean {
   const words = task.trim().toLowerCase();
-  return VERBS.some(verb => words === verb || words.startsWith(`${verb} `)) && !BESIDE.test(words);
+  return (
+    (VERBS.some(verb => words === verb || words.startsWith(`${verb} `)) || THEN.test(words)) &&
+    !BESIDE.test(words)
+  );
 }
 
 const FOR_GOOD =

@@ -54,6 +54,7 @@ const REMAINS: readonly { code: string; gone: RegExp }[] = [
   { code: 'clinical.kind-differs', gone: /^devices|^events/ },
   { code: 'clinical.aftercare-device-out', gone: /^events/ },
   { code: 'clinical.specimen-differs', gone: /^events/ },
+  { code: 'clinical.measurement-differs', gone: /^devices|^events/ },
 ];
 
 type Tree = { [key: string]: unknown };

@@ -52,6 +52,12 @@ export interface Base {
   readonly variants: readonly Variant[];
 }
 
+/** Mistakes and variants of several cases in one file: a batch that was written before any of it was tried. */
+const batchFile = z.strictObject({
+  mistakes: z.array(bankFile.shape.mistakes.element.extend({ base: z.string() })),
+  variants: z.array(bankFile.shape.variants.element.extend({ base: z.string() })),
+});
+
 /** Codes that the bank expects and the catalogue may not have yet. */
 export const proposed = codesFile.parse(parse(readFileSync(`${folder}codes.yaml`, 'utf8')));
 
@@ -59,7 +65,30 @@ export const isKnownCode = (code: string) => Object.hasOwn(catalogue, code) || O
 
 /** Every case of the bank with its plants. */
 export function readBank(): readonly Base[] {
-  return [...basesIn('', false), ...basesIn('kept-apart/', true)];
+  return [...readOpen(), ...basesIn('kept-apart/', true)];
+}
+
+/** The cases that those who write rules may look at; their plants, or those of one batch alone. */
+export function readOpen(only?: string): readonly Base[] {
+  const batches = readdirSync(`${folder}batches`)
+    .filter(file => only === undefined || file === `${only}.yaml`)
+    .sort()
+    .map(file => batchFile.parse(parse(readFileSync(`${folder}batches/${file}`, 'utf8'))));
+  const bases = basesIn('', false);
+  const known = new Set(bases.map(({ name }) => name));
+  const stray = batches.flatMap(({ mistakes, variants }) => [...mistakes, ...variants]);
+  for (const { base, say } of stray) if (!known.has(base)) throw new Error(`'${say}' is of no case: ${base}`);
+  return bases.map(base => ({
+    ...base,
+    mistakes: [
+      ...(only === undefined ? base.mistakes : []),
+      ...batches.flatMap(({ mistakes }) => mistakes.filter(one => one.base === base.name)),
+    ],
+    variants: [
+      ...(only === undefined ? base.variants : []),
+      ...batches.flatMap(({ variants }) => variants.filter(one => one.base === base.name)),
+    ],
+  }));
 }
 
 function basesIn(under: string, apart: boolean): Base[] {

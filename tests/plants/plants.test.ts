@@ -13,13 +13,13 @@ describe('the bank of planted mistakes', () => {
     const count = (of: 'mistakes' | 'variants', apart?: boolean) =>
       bank
         .filter(base => apart === undefined || base.apart === apart)
-        .reduce((sum, base) => sum + base[of].length, 0);
+        // Batches have no part that is kept apart: each was written before any of it was tried.
+        .reduce((sum, base) => sum + base[of].filter(one => !('base' in one)).length, 0);
     expect(bank.length).toBeGreaterThanOrEqual(25);
     expect(count('mistakes')).toBeGreaterThanOrEqual(400);
     expect(count('variants')).toBeGreaterThanOrEqual(100);
-    // A third of what the bank began with. What was found later is open, for rules are written by it.
-    expect(count('mistakes', true)).toBeGreaterThanOrEqual(400 / 3);
-    expect(count('variants', true)).toBeGreaterThanOrEqual(100 / 3);
+    expect(count('mistakes', true)).toBeGreaterThanOrEqual(count('mistakes') / 3);
+    expect(count('variants', true)).toBeGreaterThanOrEqual(count('variants') / 3);
   });
 
   it.each(bank)(

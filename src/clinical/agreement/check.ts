@@ -4,9 +4,11 @@ import type { CaseRecord } from '../../record/schema/record.js';
 import { checkClosure } from './closure.js';
 import { checkContrast } from './contrast.js';
 import { checkCourse } from './course.js';
+import { checkCourseWords } from './course-words.js';
 import { checkDeath } from './death.js';
 import { checkDevices } from './devices.js';
 import { checkEntered } from './entered.js';
+import { checkFigures } from './figures.js';
 import { checkKind } from './kind.js';
 import { checkLeft } from './left.js';
 import { checkLevels } from './levels.js';
@@ -32,12 +34,14 @@ export function checkAgreement(
     ...checkLeft(record),
     ...checkDevices(record, devices, tally),
     ...checkCourse(record),
+    ...checkCourseWords(record),
     ...checkDeath(record),
     ...checkStatus(record),
     ...checkSeverity(record),
     ...checkPlan(record),
     ...checkComplicationsTold(record),
     ...checkMeasures(record),
+    ...checkFigures(record),
     ...checkContrast(record),
     ...checkSpecimens(record),
     ...checkClosure(record, devices),

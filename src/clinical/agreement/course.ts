@@ -2,23 +2,12 @@ import { verbs } from '../../devices/tally/verbs.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
+import { toldAfter } from '../texts.js';
+import { checkConsent } from './consent.js';
 
 /** Consent, status and outcome against what the rest of the record tells. */
 export function checkCourse(record: CaseRecord): Finding[] {
-  return [...consent(record), ...notDone(record), ...outcome(record)];
-}
-
-const withdrawn = /\b(?:withdr(?:ew|awn)|refused|declined|revoked)\b/i;
-const notWithdrawn = /\b(?:not|never|no)\b[^.;]*\b(?:withdr(?:ew|awn)|refused|declined|revoked)\b/i;
-
-function consent({ before, case: head }: CaseRecord): Finding[] {
-  const given = before?.consent;
-  if (!given || head.status === 'not done') return [];
-  if (given.status === 'refused') return [finding('clinical.consent-refused', 'before.consent.status', {})];
-  const note = given.note ?? '';
-  return head.status === 'completed' && withdrawn.test(note) && !notWithdrawn.test(note)
-    ? [finding('clinical.consent-refused', 'before.consent.note', {})]
-    : [];
+  return [...checkConsent(record), ...notDone(record), ...outcome(record)];
 }
 
 /** Drugs that are given once the case has begun. */
@@ -75,5 +64,51 @@ function outcome(record: CaseRecord): Finding[] {
   const none = !said.some(([, { success }]) => success === 'successful');
   if (overall === 'successful' && record.case.status !== 'completed' && none)
     return [differs('case.status', record.case.status)];
-  return [];
+  return [...followed(record, differs), ...inWords(record, differs)].slice(0, 1);
+}
+
+type Differs = (path: string, value: string) => Finding;
+
+/** A success after which the same is to be tried again, or operated on, because it could not be done. */
+function followed({ outcome }: CaseRecord, differs: Differs): Finding[] {
+  const next = outcome?.followedBy;
+  return outcome?.overall === 'successful' && next !== undefined && next !== 'transfer'
+    ? [differs('outcome.followedBy', next)]
+    : [];
+}
+
+const couldNot =
+  /\b(?:could not|couldn't|cannot|can't|unable to|failed to|failure to|not able to|impossible to) (?:\w+ ){0,3}(?:reach\w*|cross\w*|enter\w*|catheteri[sz]\w*|cannulat\w*|puncture\w*|be (?:\w+ )?(?:done|placed|inserted|treated|reached|crossed|entered|found|sampled|biopsied|drained|opened|closed|embolised|embolized|deployed|advanced|passed|seen|removed|retrieved))\b|\bnot (?:embolised|embolized|treated|drained|biopsied|sampled|stented|ablated|reached|crossed|recanali[sz]ed|retrieved)\b|\b(?:remains|still) (?:occluded|patent and bleeding|untreated|undrained)\b/i;
+const worked =
+  /\b(?:technical(?:ly)? success(?:ful)?|successful(?:ly)?|complete success|uneventful(?:ly)? and complete|good result)\b/i;
+const not =
+  /\b(?:no|not|never|without|un\w+|partial\w*|initial\w*|before|at first|first|previous\w*|earlier|elsewhere)\b/i;
+const later = /\b(?:at first|first|initially|then|later|after|finally|until|eventually|by the|so|but)\b/i;
+
+/** The whole outcome in words, or a target that was not reached, against the fields. */
+function inWords(record: CaseRecord, differs: Differs): Finding[] {
+  const overall = record.outcome?.overall;
+  const ends = toldAfter(record).filter(({ path }) => path === 'outcome.text' || path === 'conclusion');
+  const clauses = (text: string) => text.split(/[.;]\s|;|,\s/);
+  if (overall === 'unsuccessful') {
+    const told = ends.find(({ text }) =>
+      clauses(text).some(
+        clause => worked.test(clause) && !not.test(clause.slice(0, worked.exec(clause)?.index)),
+      ),
+    );
+    return told ? [differs(told.path, told.text)] : [];
+  }
+  if (overall !== 'successful') return [];
+  const about = (record.findings ?? []).flatMap(({ text, about: key }, i) =>
+    key !== undefined && record.targets?.[key]?.success === 'successful'
+      ? [{ path: `findings[${i}].text`, text }]
+      : [],
+  );
+  const told = [...ends, ...about].find(({ text }) =>
+    clauses(text).some(
+      clause =>
+        couldNot.test(clause) && !later.test(clause) && !/\b(?:side branch|distal end|fully)\b/i.test(clause),
+    ),
+  );
+  return told ? [differs(told.path, told.text)] : [];
 }

@@ -2,10 +2,15 @@ import { type Finding, finding } from '../../findings/finding.js';
 import type { Param } from '../../findings/message.js';
 import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
+import { toldAfter } from '../texts.js';
 
 const died =
-  /\b(?:died(?! (?:off|down|away))|deceased|pronounced dead|(?:death|dead) (?:was )?(?:declared|confirmed|certified|pronounced|in the room|on the table)|declared dead|passed away|mors in tabula)\b/i;
-const denied = /\b(?:no|not|never|nobody|without|if|risk of|father|mother|brother|sister)\b/i;
+  /\b(?:died(?! (?:off|down|away))|dies(?! (?:off|down|away))|deceased|demise|expired|pronounced dead|(?:death|dead) (?:was )?(?:declared|confirmed|certified|pronounced|in the room|on the table)|(?:declared|certified|confirmed|found) dead|time of death|passed (?:away|on)|life (?:was )?(?:pronounced )?extinct|mors in tabula|exitus(?: letalis)?|RIP|fatal|lethal|did not survive|has not survived|could not be (?:revived|resuscitated|saved)|(?:resuscitation|CPR) (?:was )?(?:stopped|unsuccessful|failed|futile|ceased|called|without success|to no avail)|(?:unsuccessful|failed|futile) (?:resuscitation|CPR)|succumbed|bled to death|exsanguinated|brain[- ]?dead|no signs of life)\b/i;
+const denied =
+  /\b(?:no|not|never|nobody|without|if|in case|risk of|should|might|may|near|almost|non|father|mother|brother|sister|husband|wife|spouse|partner|son|daughter|uncle|aunt|parents?|grand\w+|twin|friend|dog|donor|batch|label|stock|shelf|device|kit)\b|non-$/i;
+/** It was the label that expired, or the beating of somebody else's heart. */
+const deniedAfter =
+  /\b(?:was (?:feared|averted)|averted|feared|label|stock|on the (?:shelf|box|pack)|in (?:19|20)\d\d|years? ago)\b/i;
 /** Words of what is done for one who has died, or for the family. */
 const afterDeath =
   /\b(?:coroner|mortuary|morgue|post-?mortem|autopsy|necropsy|death|died|deceased|dead|body|family|relatives|next of kin|bereave\w+|chaplain|leave (?:in|all|the)|left in place|do not remove|stays? in place|police|examiner|inquest|debrief\w*|incident|morbidity|notif\w+|inform|register|funeral|organ donation)\b/i;
@@ -19,17 +24,22 @@ function deathIn(record: CaseRecord): { readonly path: string; readonly text: Pa
   const list = entriesOf(record.complications);
   const harmed = list.findIndex(({ harm }) => harm === 'death');
   if (harmed >= 0) return { path: `complications[${harmed}].harm`, text: list[harmed]?.what.text ?? '' };
-  const { text, condition, disposition } = record.outcome ?? {};
-  const places = [
-    ['outcome.condition', condition],
-    ['outcome.text', text],
-    ['outcome.disposition', disposition],
-    ['conclusion', record.conclusion],
-  ] as const;
-  for (const [path, told] of places)
-    for (const clause of (told ?? '').split(/[;.]/))
-      if (died.test(clause) && !denied.test(clause.slice(0, died.exec(clause)?.index)))
+  const events = (record.events ?? []).flatMap(({ result, note }, i) => [
+    { path: `events[${i}].result`, text: result ?? '' },
+    { path: `events[${i}].note`, text: note ?? '' },
+  ]);
+  const complications = list.flatMap(({ what, result }, i) => [
+    { path: `complications[${i}].what`, text: what.text },
+    { path: `complications[${i}].result`, text: result ?? '' },
+  ]);
+  for (const { path, text } of [...toldAfter(record), ...complications, ...events])
+    for (const clause of text.split(/[;.]\s|[;,]|\bbut\b/)) {
+      const found = died.exec(clause);
+      if (!found) continue;
+      const rest = clause.slice(found.index + found[0].length);
+      if (!denied.test(clause.slice(0, found.index)) && !deniedAfter.test(rest))
         return { path, text: clause.trim() };
+    }
   return undefined;
 }
 
@@ -40,7 +50,7 @@ function deathIn(record: CaseRecord): { readonly path: string; readonly text: Pa
 export function checkDeath(record: CaseRecord): Finding[] {
   const dead = deathIn(record);
   if (!dead) return [];
-  const places = livingIn(record);
+  const places = livingIn(record, dead.path);
   const differs = (path: string, told: readonly string[]) =>
     finding('clinical.death-differs', path, { told: { list: told }, place: dead.path, death: dead.text });
   const said = places.map(({ path, text }) => `${path} ('${text}')`);
@@ -69,11 +79,12 @@ interface Place {
 }
 
 /** What the record tells of a living patient. */
-function livingIn(record: CaseRecord): Place[] {
+function livingIn(record: CaseRecord, told: string): Place[] {
   const { condition, disposition } = record.outcome ?? {};
   const places: Place[] = [];
   const add = (path: string, text: string) => void places.push({ path, text });
-  if (disposition !== undefined && !afterDeath.test(disposition)) add('outcome.disposition', disposition);
+  if (disposition !== undefined && !afterDeath.test(disposition) && told !== 'outcome.disposition')
+    add('outcome.disposition', disposition);
   if (condition !== undefined && alive.test(condition) && !afterDeath.test(condition))
     add('outcome.condition', condition);
   record.aftercare?.forEach((item, i) => {

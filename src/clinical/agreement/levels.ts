@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 
 /** What a text says where in an organ something lies. */
@@ -62,16 +63,39 @@ const roman: Readonly<Record<string, string>> = {
   viii: '8',
 };
 
+const lobes: Readonly<Record<string, string>> = { U: 'upper', M: 'middle', L: 'lower' };
+const poles: Readonly<Record<string, string>> = {
+  superior: 'upper',
+  inferior: 'lower',
+  middle: 'mid',
+  interpolar: 'mid',
+};
+
 const scales: readonly Scale[] = [
   { read: vertebrae },
-  { read: all(/\b(upper|middle|lower) lobe\b/gi) },
-  { read: all(/\b(upper|lower|mid) pole\b/gi) },
+  {
+    read: text => [
+      ...all(/\b(upper|middle|lower)[- ]lobe\b/gi)(text),
+      ...[...text.matchAll(/\b[LR]([UML])L\b/g)].map(([, letter = '']) => lobes[letter] ?? ''),
+    ],
+  },
+  {
+    read: text =>
+      all(/\b(upper|lower|mid|middle|superior|inferior)[- ]pole\b|\b(interpolar)\b/gi)(text).map(
+        one => poles[one] ?? one,
+      ),
+  },
   { read: text => all(/\bsegment (\d[ab]?|[IV]{1,4})\b/gi)(text).map(one => roman[one] ?? one) },
 ];
 
 /** Only the spine tells levels by one letter; a stent of 'S3' or 'C4' is none. */
 const spine =
   /\b(?:vertebr\w*|spin(?:e|al)|kyphoplasty|cementoplasty|lumbar|thoracic|sacr\w+|disc|facet|pedicle|epidural|nerve root|fracture)\b/i;
+
+const atLevel = /\b(?:roots?|pedicle|vertebral body|lobe|pole)\b/i;
+/** Texts that compare with other levels or tell of earlier ones. */
+const earlier =
+  /\b(?:(?<!-)old|previous(?:ly)?|earlier|above|below|adjacent|neighbou?r\w*|normal|spared|compared?|other)\b/i;
 
 /** The level of a vertebra, or the lobe, pole or segment of an organ, in title, plan, targets and conclusion. */
 export function checkLevels(record: CaseRecord): Finding[] {
@@ -83,7 +107,27 @@ export function checkLevels(record: CaseRecord): Finding[] {
     { path: 'case.procedure', text: record.case.procedure?.text ?? '' },
     { path: 'planned', text: record.planned?.text ?? '' },
     { path: 'conclusion', text: record.conclusion ?? '' },
-  ];
+    { path: 'outcome.text', text: record.outcome?.text ?? '' },
+    { path: 'indication.text', text: record.indication.text },
+    { path: 'before.imaging', text: record.before?.imaging ?? '' },
+    ...entriesOf(record.left).map(({ site }, i) => ({ path: `left[${i}].site`, text: site?.text ?? '' })),
+    // A way in may lie at another level, but not through the pedicle of another vertebra.
+    ...(record.access ?? []).map(({ site }, i) => ({
+      path: `access[${i}].site`,
+      text: /\bpedicle\b/i.test(site.text) ? site.text : '',
+    })),
+    ...(record.findings ?? []).map(({ text, about }, i) => ({
+      path: `findings[${i}].text`,
+      text: about !== undefined || targets.length === 1 ? text : '',
+    })),
+    ...(record.events ?? []).flatMap(({ result, into }, i) => [
+      { path: `events[${i}].result`, text: atLevel.test(result ?? '') ? (result ?? '') : '' },
+      {
+        path: `events[${i}].into`,
+        text: /\bpedicle\b|\broot\b/i.test(into?.text ?? '') ? (into?.text ?? '') : '',
+      },
+    ]),
+  ].filter(({ text }) => text !== '' && !earlier.test(text));
   return scales.flatMap(({ read }) => {
     const isSpine = read === vertebrae;
     if (isSpine && ![...targets, ...others].some(({ text }) => spine.test(text))) return [];

@@ -4,9 +4,10 @@ import type { CaseRecord } from '../../record/schema/record.js';
 import { type BodyPart, bodyPartsIn } from '../../trade/body.js';
 import { differs, spoken } from './side-finding.js';
 import { leftSides } from './side-left.js';
+import { toldSides } from './side-told.js';
 import { largeSheaths, punctures, straightIn } from './side-ways-in.js';
 import { fieldSides, type SideWord, share, sidesOf, sideWordsIn, within } from './side-words.js';
-import { accessesOf, allSides, near, type Sided, targetsOf } from './sided.js';
+import { accessesOf, allSides, meant, near, type Sided, targetsOf } from './sided.js';
 
 /** Two places that give different sides, and a side that nothing gives. A way in may well lie on the other side. */
 export function checkSides(record: CaseRecord): Finding[] {
@@ -22,7 +23,7 @@ export function checkSides(record: CaseRecord): Finding[] {
     ...aboutTargets(record, targets),
     ...leftSides(record, targets, accesses),
     ...careSides(record, targets, accesses),
-    ...storySides(record, targets),
+    ...toldSides(record, targets, accesses),
     ...missingSides(record, targets, accesses),
   ]);
 }
@@ -88,24 +89,6 @@ function titleSides(record: CaseRecord, targets: readonly Sided[], accesses: rea
   return [];
 }
 
-/** Ways in that lie beside what is done: not a groin, from which either side is reached. */
-const sameSided: ReadonlySet<string> = new Set(['neck', 'chest wall', 'thorax', 'kidney', 'breast']);
-
-function meant(word: SideWord, targets: readonly Sided[], accesses: readonly Sided[]): readonly Sided[] {
-  const sided = (places: readonly Sided[]) => places.filter(({ sides }) => sides.size > 0);
-  const samePart = (places: readonly Sided[]) =>
-    places.filter(place => place.parts.some(part => word.parts.includes(part)));
-  if (word.wayIn)
-    return samePart(sided(accesses)).length > 0 ? samePart(sided(accesses)) : near(targets, word.parts);
-  const found = word.parts.length === 0 ? sided(targets) : near(targets, word.parts);
-  if (found.length > 0) return found;
-  const wall = word.parts.every(({ name }) => name === 'chest wall');
-  const ways = wall
-    ? accesses.filter(({ parts }) => parts.some(({ region }) => sameSided.has(region)))
-    : samePart(accesses);
-  return sided(ways);
-}
-
 /** A finding about a target that gives it another side. */
 function aboutTargets(record: CaseRecord, targets: readonly Sided[]): Finding[] {
   return (record.findings ?? []).flatMap(({ text, about }, i) => {
@@ -137,34 +120,8 @@ function careSides(record: CaseRecord, targets: readonly Sided[], accesses: read
   });
 }
 
-/** Why it was done and what came of it, where all targets of that organ lie on the other side. */
-function storySides(record: CaseRecord, targets: readonly Sided[]): Finding[] {
-  const texts = [
-    ['conclusion', record.conclusion],
-    ['outcome.text', record.outcome?.text],
-    ['indication.text', record.indication?.text],
-  ] as const;
-  return texts.flatMap(([path, text]) => {
-    for (const target of targets) {
-      const words = sideWordsIn(text ?? '').filter(word =>
-        word.parts.some(part => target.parts.includes(part)),
-      );
-      const sides = sidesOf(words);
-      const there = allSides(
-        near(
-          targets,
-          words.flatMap(({ parts }) => parts),
-        ),
-      );
-      if (sides.size > 0 && there.size > 0 && !share(sides, there))
-        return [differs(path, text ?? '', sides, target.path, there)];
-    }
-    return [];
-  });
-}
-
 const single =
-  /\b(?:transplant|allograft|horseshoe|graft|solitary|single|both|bilateral|midline|middle lobe|lingula|gallbladder|arteries|veins|kidneys|lungs|ureters|main pulmonary artery)\b/i;
+  /\b(?:thyroid|spleen|splenic|transplant|allograft|horseshoe|graft|solitary|single|both|bilateral|midline|middle lobe|lingula|gallbladder|arteries|veins|kidneys|lungs|ureters|main pulmonary artery)\b/i;
 
 const beside = /\b(?:below|above|beside|near|from|to|with|after|behind|between|around|over|through|at|by)\b/i;
 

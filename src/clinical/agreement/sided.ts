@@ -1,6 +1,6 @@
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type BodyPart, bodyPartsIn } from '../../trade/body.js';
-import { fieldSides, type Side, sidesOf, sideWordsIn } from './side-words.js';
+import { fieldSides, type Side, type SideWord, sidesOf, sideWordsIn } from './side-words.js';
 
 /** A target or a way in, with the side it is on. */
 export interface Sided {
@@ -39,3 +39,26 @@ export function near(places: readonly Sided[], parts: readonly BodyPart[]): read
 
 export const allSides = (places: readonly Sided[]): ReadonlySet<Side> =>
   new Set(places.flatMap(({ sides }) => [...sides]));
+
+/** Ways in that lie beside what is done: not a groin, from which either side is reached. */
+const sameSided: ReadonlySet<string> = new Set(['neck', 'chest wall', 'thorax', 'kidney', 'breast']);
+
+/** The places that a side in a text may mean. */
+export function meant(
+  word: SideWord,
+  targets: readonly Sided[],
+  accesses: readonly Sided[],
+): readonly Sided[] {
+  const sided = (places: readonly Sided[]) => places.filter(({ sides }) => sides.size > 0);
+  const samePart = (places: readonly Sided[]) =>
+    places.filter(place => place.parts.some(part => word.parts.includes(part)));
+  if (word.wayIn)
+    return samePart(sided(accesses)).length > 0 ? samePart(sided(accesses)) : near(targets, word.parts);
+  const found = word.parts.length === 0 ? sided(targets) : near(targets, word.parts);
+  if (found.length > 0) return found;
+  const wall = word.parts.every(({ name }) => name === 'chest wall');
+  const ways = wall
+    ? accesses.filter(({ parts }) => parts.some(({ region }) => sameSided.has(region)))
+    : samePart(accesses);
+  return sided(ways);
+}

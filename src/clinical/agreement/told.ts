@@ -1,29 +1,9 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
-import {
-  areKin,
-  type ComplicationWord,
-  complicationsTold,
-  complicationWords,
-  tells,
-} from '../../trade/complications.js';
-
-/** Texts that tell what happened; why the case was done and what was before it are no part of it. */
-function toldIn(record: CaseRecord): readonly (readonly [path: string, text: string])[] {
-  const { outcome, conclusion } = record;
-  const pairs: (readonly [string, string | undefined])[] = [
-    ...(record.events ?? []).flatMap((event, i): (readonly [string, string | undefined])[] => [
-      [`events[${i}].result`, event.result],
-      [`events[${i}].note`, event.note],
-    ]),
-    ...(record.findings ?? []).map(({ text }, i) => [`findings[${i}].text`, text] as const),
-    ['outcome.text', outcome?.text],
-    ['outcome.condition', outcome?.condition],
-    ['conclusion', conclusion],
-  ];
-  return pairs.flatMap(([path, text]) => (text === undefined ? [] : [[path, text] as const]));
-}
+import { type ComplicationWord, complicationWords } from '../../trade/complication-words.js';
+import { areKin, complicationsAdvised, complicationsTold, tells } from '../../trade/complications.js';
+import { toldAfter, toldDuring, toldToReaders } from '../texts.js';
 
 /** A complication that a text tells of, and none of those recorded is or is akin to. */
 export function checkComplicationsTold(record: CaseRecord): Finding[] {
@@ -51,11 +31,30 @@ export function checkComplicationsTold(record: CaseRecord): Finding[] {
   const isReason = (word: ComplicationWord) =>
     tells(reasons, word.reason) || listed.some(one => one === word || areKin(one, word));
   const seen = new Set<string>();
-  return toldIn(record).flatMap(([path, text]) =>
-    complicationsTold(text).flatMap(word => {
+  const unsaid = (path: string, text: string, words: readonly ComplicationWord[]) =>
+    words.flatMap(word => {
       if (seen.has(word.name) || isReason(word)) return [];
       seen.add(word.name);
       return [finding('clinical.complication-unsaid', path, { text })];
-    }),
-  );
+    });
+  return [
+    ...[...toldDuring(record), ...toldAfter(record)].flatMap(({ path, text }) =>
+      unsaid(path, text, complicationsTold(text)),
+    ),
+    ...toldToReaders(record).flatMap(({ path, text }) => unsaid(path, text, complicationsAdvised(text))),
+    ...treated(record),
+  ];
+}
+
+/** A drug against an allergic reaction, and nothing that tells of one. */
+function treated(record: CaseRecord): Finding[] {
+  const drugs = entriesOf(record.drugs);
+  const i = drugs.findIndex(one => one.for === 'allergic reaction');
+  const told =
+    drugs.some(({ reaction }) => reaction === true) ||
+    entriesOf(record.contrast).some(({ reaction }) => reaction !== undefined) ||
+    entriesOf(record.complications).length > 0;
+  return i < 0 || told
+    ? []
+    : [finding('clinical.complication-unsaid', `drugs[${i}].for`, { text: drugs[i]?.drug.text ?? '' })];
 }

@@ -29,8 +29,18 @@ export function unsaidAnticoagulants(record: CaseRecord): Finding[] {
   // After the case a drug may well be new; one that starts again was there before.
   const again = phrasesIn(record, ['aftercare', 'advice']).filter(({ text }) => startsAgain.test(text));
   const seen = new Set<string>();
+  const families = new Set<string>(
+    entriesOf(list).flatMap(({ drug }) => drugsIn(drug.text).flatMap(row => row.families)),
+  );
   return [...texts, ...again].flatMap(({ words, text, path }) => {
-    if (isTurned(words) || words.some(isYear)) return [];
+    if (isTurned(words) || (words.some(isYear) && !stillTaken.test(text))) return [];
+    const kind = kinds.find(
+      one => one.words.test(text) && !one.families.some(family => families.has(family)),
+    );
+    if (kind && !seen.has(kind.name)) {
+      seen.add(kind.name);
+      return [finding('clinical.anticoagulant-unsaid', path, { drug: kind.name, text })];
+    }
     const found = thinners.find(
       ({ row, words: [word = ''] }) => words.includes(word) && !listed.has(row.name) && !seen.has(row.name),
     );
@@ -39,6 +49,37 @@ export function unsaidAnticoagulants(record: CaseRecord): Finding[] {
     return [finding('clinical.anticoagulant-unsaid', path, { drug: found.row.name, text })];
   });
 }
+
+/** `DVT in 2024, still on warfarin` tells of now. */
+const stillTaken = /\b(?:still|since|now|currently|ongoing|lifelong)\b/i;
+
+const takes =
+  '(?:on|takes?|taking|took|given|still|under|uses|receiv(?:es|ing)|prescribed|lifelong|long-?term|therapeutic|full[- ]dose|full|regular|his|her|daily)';
+
+/** Blood thinners by their class, without a name. Common practice, no source. */
+const kinds: readonly { name: string; words: RegExp; families: readonly string[] }[] = [
+  {
+    name: 'anticoagulant',
+    words: new RegExp(
+      `\\b(?:anti-?coagulated|DOACs?|NOACs?|VKAs?|(?:direct|new|novel) oral anticoagulants?|${takes} (?:\\w+ ){0,3}(?:anti-?coagula(?:nts?|tion)|blood[- ]thinn(?:ers?|ing)(?: \\w+)?|vitamin K antagonists?|factor Xa inhibitors?|thinners?))\\b`,
+      'i',
+    ),
+    families: ['anticoagulant', 'heparin', 'antiplatelet'],
+  },
+  {
+    name: 'low molecular weight heparin',
+    words: /\b(?:LMWH|low[- ]molecular[- ]weight heparin|heparin (?:infusion|drip|pump|injections?))\b/i,
+    families: ['heparin'],
+  },
+  {
+    name: 'antiplatelet',
+    words: new RegExp(
+      `\\b(?:DAPT|dual[- ]anti-?platelets?(?: \\w+)?|${takes} (?:\\w+ ){0,3}(?:anti-?platelets?|platelet inhibitors?))\\b`,
+      'i',
+    ),
+    families: ['antiplatelet', 'salicylate'],
+  },
+];
 
 /** `warfarin in 2019` tells of the past. */
 const isYear = (word: string) => /^(?:19|20)\d\d$/.test(word);

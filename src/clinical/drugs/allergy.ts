@@ -15,6 +15,7 @@ import { contrastOf } from '../kidney/contrast.js';
 import { isTurned, phrasesIn } from '../notes.js';
 import type { Given } from './given.js';
 import { heparinThrombocytopenia } from './heparin.js';
+import { unsaidAllergies } from './told.js';
 
 /** Something that the patient must not meet, as it was written, and what it means. */
 interface Allergy {
@@ -47,7 +48,10 @@ export function allergies(
 
 function allergiesOf(record: CaseRecord): Allergy[] {
   const list = record.before?.allergies;
-  const written = entriesOf(list).map(({ to }) => to.text);
+  const written = [
+    ...entriesOf(list).map(({ to }) => to.text),
+    ...unsaidAllergies(record).map(({ to }) => to),
+  ];
   // After heparin-induced thrombocytopenia heparin has a finding of its own, wherever it stands.
   return heparinThrombocytopenia(record) === undefined
     ? written.map(read)

@@ -7,6 +7,7 @@ import { printQuantity } from '../../record/quantity.js';
 import type { CaseRecord, DrugGiven } from '../../record/schema/record.js';
 import { drugKey } from '../../trade/drugs/table.js';
 import { lastDoses } from '../bleeding/last-dose.js';
+import { anticoagulantPlans } from '../bleeding/plan.js';
 import type { BleedingRisk } from '../bleeding/table.js';
 import { restartsBefore, unsaidAnticoagulants } from '../bleeding/unsaid.js';
 import { assessed, type Calculation, type CalculationBase, notAssessed } from '../calculation.js';
@@ -21,6 +22,7 @@ import { heparinAfterHit } from './heparin.js';
 import { localAnaesthetics } from './local-anaesthetic.js';
 import { prophylaxis } from './prophylaxis.js';
 import { sedationFindings } from './sedation.js';
+import { allergyUnsaid, prophylaxisTold } from './told.js';
 
 export interface DrugAssessment {
   readonly calculations: readonly Calculation[];
@@ -49,6 +51,9 @@ export function assessDrugs(
         ...heparinAfterHit(record, given, devices),
         ...unsaidAnticoagulants(record),
         ...restartsBefore(record),
+        ...anticoagulantPlans(record),
+        ...allergyUnsaid(record),
+        ...prophylaxisTold(record),
         ...sedationFindings(record, given),
       ],
     },

@@ -14,6 +14,24 @@ export const courseWording = define({
     remedy: 'Correct the place that is wrong, or acknowledge this with the reason for the change.',
     basis: COMMON_PRACTICE,
   },
+  'clinical.complication-device': {
+    severity: 'warning',
+    message: "'{what}' is about a device that the case did not use and that was not there before.",
+    remedy: 'Correct the complication, or list the device among devices.',
+    basis: COMMON_PRACTICE,
+  },
+  'clinical.prophylaxis-differs': {
+    severity: 'warning',
+    message: "'{text}' does not fit the antibiotics among the drugs ({drugs}).",
+    remedy: 'Correct the text, or add to drugs what was given, with its time.',
+    basis: COMMON_PRACTICE,
+  },
+  'clinical.allergy-unsaid': {
+    severity: 'warning',
+    message: "'{text}' tells of an allergy, and before.allergies does not have it.",
+    remedy: 'Add it under before.allergies, or say in the text that it was ruled out.',
+    basis: COMMON_PRACTICE,
+  },
   'clinical.severity-differs': {
     severity: 'warning',
     message: "'{what}' is called mild; {place} is '{consequence}'.",

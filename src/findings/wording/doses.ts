@@ -47,6 +47,12 @@ export const doseWording = define({
       'Check both. Use another anticoagulant, flush or lock; if it was given knowingly, acknowledge this with the reason.',
     basis: COMMON_PRACTICE,
   },
+  'clinical.anticoagulant-differs': {
+    severity: 'warning',
+    message: "'{text}' does not go with '{other}' ({place}) for {drug}.",
+    remedy: 'Write one and the same in all places: stop, go on, or the day on which it starts again.',
+    basis: COMMON_PRACTICE,
+  },
   'clinical.anticoagulant-unsaid': {
     severity: 'warning',
     message: "'{text}' names {drug}, and the drugs that affect bleeding do not have it.",

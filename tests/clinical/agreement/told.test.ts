@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { complicationsTold } from '../../../src/trade/complications.js';
+import { complicationsAdvised, complicationsTold } from '../../../src/trade/complications.js';
 import { found, recordOf } from './support.js';
 
 // Trade knowledge: common practice, no source.
@@ -33,6 +33,24 @@ describe('complications in a text', () => {
     'risk of haematoma explained',
   ])('silent: %s', text => {
     expect(complicationsTold(text)).toEqual([]);
+  });
+});
+
+describe('in advice', () => {
+  it.each(['Large hematoma of the right groin, mark its edge each hour.', 'He had a pneumothorax of 2 cm.'])(
+    'told: %s',
+    text => {
+      expect(complicationsAdvised(text).length).toBeGreaterThan(0);
+    },
+  );
+
+  it.each([
+    'Call for bleeding or haematoma.',
+    'New weakness of a leg or trouble passing water: come at once.',
+    'If the pneumothorax grows a chest drain may be needed.',
+    'Look for haemoptysis.',
+  ])('silent: %s', text => {
+    expect(complicationsAdvised(text)).toEqual([]);
   });
 });
 

@@ -22,6 +22,7 @@ export const doses: Record<keyof typeof english, string> = {
     'Als Sedierung ist „{kind}“ dokumentiert, und das Muskelrelaxans „{drug}“ wurde gegeben.',
   'sedation.by':
     'Als Sedierung ist „{kind}“ dokumentiert, durchgeführt von {name} ({role}), ohne Facharzt für Anästhesie.',
+  'sedation.told': 'Als Sedierung ist „{kind}“ dokumentiert; der Text sagt „{text}“.',
   'sedation.nobody': 'Als Sedierung ist „{kind}“ dokumentiert, und im Team ist niemand aus der Anästhesie.',
   'sedation.after': '„{drug}“ wurde um {time} gegeben, nach dem Ende der Sedierung um {end}.',
   'sedation.before': '„{drug}“ wurde um {time} gegeben, lange vor dem Beginn der Sedierung um {start}.',

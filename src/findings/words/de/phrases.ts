@@ -70,6 +70,7 @@ export const phrases: Record<keyof typeof en, string> = {
   'due.noTime': 'Keine Zeit angegeben',
 
   'name.nth': '{name} (Nr. {n} von {total})',
+  'name.unlisted': 'ein Instrument, das nicht im Körper bleibt',
   'name.part': '{part} von {device}',
   'name.side': '{what}, {side}',
   'name.count': '{name}, {n} Stück',

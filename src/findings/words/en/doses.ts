@@ -18,6 +18,7 @@ export const doses = {
   'sedation.drug': "Sedation is recorded as '{kind}', and '{drug}' was given at {time}.",
   'sedation.relaxant': "Sedation is recorded as '{kind}', and the muscle relaxant '{drug}' was given.",
   'sedation.by': "Sedation is recorded as '{kind}', given by {name} ({role}), who is no anaesthetist.",
+  'sedation.told': "Sedation is recorded as '{kind}'; the text says '{text}'.",
   'sedation.nobody': "Sedation is recorded as '{kind}', and no anaesthetist is in the team.",
   'sedation.after': "'{drug}' was given at {time}, after the end of sedation at {end}.",
   'sedation.before': "'{drug}' was given at {time}, long before the start of sedation at {start}.",

@@ -68,6 +68,7 @@ export const phrases = {
   'due.noTime': 'No time given',
 
   'name.nth': '{name} (no. {n} of {total})',
+  'name.unlisted': 'a device that does not stay',
   'name.part': '{part} of {device}',
   'name.side': '{what}, {side}',
   'name.count': '{name}, {n} of them',

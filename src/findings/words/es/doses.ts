@@ -20,6 +20,7 @@ export const doses: Record<keyof typeof english, string> = {
   'sedation.drug': 'La sedación consta como «{kind}» y a las {time} se administró «{drug}».',
   'sedation.relaxant': 'La sedación consta como «{kind}» y se administró el relajante muscular «{drug}».',
   'sedation.by': 'La sedación consta como «{kind}», a cargo de {name} ({role}), que no es anestesista.',
+  'sedation.told': 'La sedación consta como «{kind}»; el texto dice «{text}».',
   'sedation.nobody': 'La sedación consta como «{kind}» y en el equipo no hay anestesista.',
   'sedation.after': '«{drug}» se administró a las {time}, después del final de la sedación a las {end}.',
   'sedation.before':

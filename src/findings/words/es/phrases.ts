@@ -70,6 +70,7 @@ export const phrases: Record<keyof typeof en, string> = {
   'due.noTime': 'Sin fecha indicada',
 
   'name.nth': '{name} (n.º {n} de {total})',
+  'name.unlisted': 'un dispositivo que no queda dentro',
   'name.part': '{part} de {device}',
   'name.side': '{what}, {side}',
   'name.count': '{name}, {n} unidades',

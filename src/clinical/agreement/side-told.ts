@@ -1,0 +1,89 @@
+import type { Finding } from '../../findings/finding.js';
+import type { CaseRecord } from '../../record/schema/record.js';
+import { type Told, toldAfter, toldBefore, toldToReaders } from '../texts.js';
+import { differs } from './side-finding.js';
+import { type Side, type SideWord, share, sidesOf, sideWordsIn } from './side-words.js';
+import { allSides, meant, type Sided } from './sided.js';
+
+/** What is felt in one region and comes from another of the same side. */
+const felt: Readonly<Record<string, readonly string[]>> = { spine: ['leg', 'arm'] };
+
+const elsewhere =
+  /\b(?:blood pressure|take blood|blood samples?|cannula|compare|other|opposite|lie|lying|sleep|turn|roll|also|too|biops\w+ of the|scar|clearance|mastectomy|amputat\w+|stump|stroke|weakness|palsy|fistula|pacemaker|pulses?|handed|port|line|drip)\b/i;
+const consented = /\b(?:only|side only|not the)\b/i;
+
+/** Why it was done, what came of it and what readers are told, where all that is meant lies on the other side. */
+export function toldSides(
+  record: CaseRecord,
+  targets: readonly Sided[],
+  accesses: readonly Sided[],
+): Finding[] {
+  const story = [...toldBefore(record), ...toldAfter(record)].filter(
+    ({ path }) => !/^(?:before\.(?:observations|checklist|fasting|consent)|outcome\.disposition)/.test(path),
+  );
+  return [
+    ...story.flatMap(one => ofTargets(one, targets)),
+    ...[
+      ...toldAfter(record),
+      ...toldToReaders(record).filter(({ path }) => path.startsWith('advice')),
+    ].flatMap(one => ofAnyPlace(one, targets, accesses)),
+    ...consentSides(record, targets),
+  ];
+}
+
+/** Words about the organ of a target, or about where its trouble is felt. */
+function ofTargets({ path, text }: Told, targets: readonly Sided[]): Finding[] {
+  const words = sideWordsIn(text);
+  for (const target of targets) {
+    const regions = new Set(target.parts.flatMap(({ region }) => felt[region] ?? []));
+    const own = words.filter(word =>
+      word.parts.some(part => target.parts.includes(part) || regions.has(part.region)),
+    );
+    const there = allSides(targets.filter(({ parts }) => parts.some(part => target.parts.includes(part))));
+    const sides = sidesOf(own);
+    if (sides.size > 0 && there.size > 0 && !share(sides, there))
+      return [differs(path, text, sides, target.path, there)];
+  }
+  return [];
+}
+
+/** Words about a target or a way in: 'left chest port', 'right groin soft'. */
+function ofAnyPlace({ path, text }: Told, targets: readonly Sided[], accesses: readonly Sided[]): Finding[] {
+  const words = text
+    .split(/[.;,]\s|;/)
+    .filter(clause => !elsewhere.test(clause) || /\bchest port\b/i.test(clause))
+    .flatMap(clause => sideWordsIn(clause))
+    .filter(word => word.parts.some(({ paired, name }) => paired || name === 'chest wall'));
+  for (const word of words) {
+    const candidates = placesOf(word, targets, accesses);
+    const there = allSides(candidates);
+    if (there.size > 0 && !share(word.sides, there))
+      return [differs(path, text, word.sides, candidates[0]?.path ?? '', there)];
+  }
+  return [];
+}
+
+function placesOf(word: SideWord, targets: readonly Sided[], accesses: readonly Sided[]): readonly Sided[] {
+  const ways = accesses.filter(
+    ({ parts, sides }) => sides.size > 0 && parts.some(part => word.parts.includes(part)),
+  );
+  // A foot or a groin may be that of a way in or of a target: either side is right then.
+  const found = meant(word, targets, accesses);
+  return found.length > 0 || ways.length > 0 ? [...new Set([...found, ...ways])] : [];
+}
+
+/** Consent for one side of a case that did both or the other. */
+function consentSides(record: CaseRecord, targets: readonly Sided[]): Finding[] {
+  const text = record.before?.consent?.note ?? '';
+  const sides = new Set(
+    [...text.matchAll(/\b(left|right)\b/gi)].map(
+      ([word]): Side => (word.toLowerCase() === 'left' ? 'left' : 'right'),
+    ),
+  );
+  const there = allSides(targets);
+  const [only] = sides;
+  if (sides.size !== 1 || only === undefined || there.size === 0) return [];
+  return there.has(only) && !(consented.test(text) && there.size > 1)
+    ? []
+    : [differs('before.consent.note', text, sides, targets[0]?.path ?? '', there)];
+}
