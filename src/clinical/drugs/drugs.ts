@@ -20,6 +20,7 @@ import { byDrug, type Given } from './given.js';
 import { heparinAfterHit } from './heparin.js';
 import { localAnaesthetics } from './local-anaesthetic.js';
 import { prophylaxis } from './prophylaxis.js';
+import { repeatedDoses, unsaidDrugs } from './repeated.js';
 import { sedationFindings } from './sedation.js';
 
 export interface DrugAssessment {
@@ -45,6 +46,8 @@ export function assessDrugs(
       calculations: [],
       findings: [
         ...doseFindings(record, given, limits.doseFactor),
+        ...(limits.doseFactor ? repeatedDoses(record, given) : []),
+        ...unsaidDrugs(record, given),
         ...allergies(record, given, devices),
         ...heparinAfterHit(record, given, devices),
         ...unsaidAnticoagulants(record),
