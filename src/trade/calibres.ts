@@ -17,6 +17,7 @@ const calibres: readonly Calibre[] = [
     'prostat(?:e|ic) arter(?:y|ies)|uterine arter(?:y|ies)|genicular|bronchial arter(?:y|ies)|gastroduodenal',
     '10',
   ),
+  row('testicular|spermatic|ovarian|gonadal|saphenous|cephalic|basilic|brachial vein|adrenal vein', '25'),
   row('radial|ulnar|tibial|peroneal|digital|dorsalis pedis|coronary|lumbar arter(?:y|ies)', '10'),
   row(
     'carotid|vertebral artery|brachial artery|popliteal artery|femoral artery|(?:renal|hepatic|splenic|mesenteric) artery|subclavian artery|coeliac|celiac',
@@ -28,6 +29,7 @@ const calibres: readonly Calibre[] = [
   ),
   row('ureter|ureteric|ureteral|bile duct|hepatic duct|biliary', '40'),
   row('cava|caval', '45'),
+  row('pulmonary', '60'),
   row('aorta|aortic', '60'),
 ];
 

@@ -2,11 +2,10 @@ import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord, DrugGiven } from '../../record/schema/record.js';
 import { type Drug, drugsIn } from '../../trade/drugs/table.js';
 import { reactionOf, tellsReaction } from '../../trade/reactions.js';
-import type { Role } from './points.js';
 
 /** What a time has to do with another one: an answer comes after its cause. */
 export interface Cause {
-  readonly role: Extract<Role, 'cause' | 'answer' | 'through' | 'localFirst'>;
+  readonly role: 'cause' | 'answer' | 'through' | 'localFirst';
   /** Only points of the same link are compared. */
   readonly link?: string;
 }

@@ -10,7 +10,12 @@ import { clausesOf, isTold, type Told, toldTexts } from './texts.js';
 type Devices = ReadonlyMap<string, DeviceDetails>;
 
 /** Things that texts count. `all`: a smaller number than that of the list is wrong too. */
-const things: readonly { readonly words: string; readonly row: string; readonly all: boolean }[] = [
+const things: readonly {
+  readonly words: string;
+  readonly row?: string;
+  readonly families?: readonly string[];
+  readonly all: boolean;
+}[] = [
   { words: 'coils?', row: 'coil', all: true },
   { words: 'stents?|stent grafts?', row: 'stent', all: true },
   { words: 'filters?', row: 'filter', all: true },
@@ -18,6 +23,16 @@ const things: readonly { readonly words: string; readonly row: string; readonly 
   { words: 'drains?', row: 'drain', all: false },
   { words: 'balloons?', row: 'balloon', all: false },
   { words: 'needles?', row: 'needle', all: false },
+  { words: 'anchors?|fasteners?', row: 'anchor', all: true },
+  {
+    words: 'antennas?|antennae|(?:cryo)?probes?|electrodes?|applicators?',
+    row: 'ablation probe',
+    all: false,
+  },
+  { words: 'vials?', row: 'embolic', all: true },
+  { words: 'catheters?', families: ['catheter', 'drain', 'tube'], all: false },
+  { words: 'sheaths?', families: ['sheath'], all: false },
+  { words: 'ports?', row: 'port', all: false },
   { words: 'screws?', row: 'screw', all: true },
   { words: 'markers?|fiducials?', row: 'marker', all: true },
 ];
@@ -64,13 +79,14 @@ const differs = (path: string, clause: string, told: number, other: number, plac
   });
 
 function ofDevices({ path, text, scope }: Told, record: CaseRecord, devices: Devices): Finding[] {
-  for (const { words, row, all } of things) {
+  for (const { words, row, families, all } of things) {
     const said = numbersOf(text, words);
     const thing = toldDevices.find(({ name }) => name === row);
-    if (said.length === 0 || !thing) continue;
+    if (said.length === 0) continue;
     const mine = [...devices.values()].filter(
       ({ kind, row: known, family, entry }) =>
-        (canBe(thing, kind, family) || canBe(thing, known ?? '', family)) &&
+        (families?.includes(family) ||
+          (thing && (canBe(thing, kind, family) || canBe(thing, known ?? '', family)))) &&
         entry.use !== 'unopened' &&
         entry.use !== 'opened unused',
     );
@@ -132,6 +148,11 @@ function ofPasses(record: CaseRecord, texts: readonly Told[]): Finding[] {
   const said = texts.flatMap(({ path, text }) =>
     numbersOf(text, 'pass|passes').map(({ number, clause }) => ({ path, number, clause })),
   );
+  for (const [i, { note, passes }] of (record.access ?? []).entries()) {
+    const other = numbersOf(note ?? '', 'pass|passes').find(({ number }) => number !== passes);
+    if (passes !== undefined && other)
+      return [differs(`access[${i}].note`, other.clause, other.number, passes, `access[${i}].passes`)];
+  }
   const [one] = said;
   const other = said.find(({ number }) => number !== one?.number);
   return one && other ? [differs(other.path, other.clause, other.number, one.number, one.path)] : [];

@@ -25,9 +25,17 @@ const words = [
   'ten',
   'eleven',
   'twelve',
+  'thirteen',
+  'fourteen',
+  'fifteen',
+  'sixteen',
+  'seventeen',
+  'eighteen',
+  'nineteen',
+  'twenty',
 ];
 
-/** A number in digits or in words up to twelve, as a pattern. */
+/** A number in digits or in words up to twenty, as a pattern. */
 export const NUMBER = `\\d{1,3}|${words.slice(1).join('|')}|both|single`;
 
 /** What a number in digits or words comes to. */

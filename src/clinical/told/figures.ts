@@ -28,6 +28,7 @@ export function checkToldFigures(record: CaseRecord, devices: ReadonlyMap<string
     ...[...toldTexts(record), ...beside].flatMap(told => first(told, of)),
     ...measuredGradients(record),
     ...waists(record),
+    ...ownWords(record),
   ];
 }
 
@@ -84,6 +85,24 @@ function measuredGradients(record: CaseRecord): Finding[] {
           }),
         ]
       : [];
+  });
+}
+
+/** A measured pressure and the words of the same event: one of the figures told is the one entered. */
+function ownWords(record: CaseRecord): Finding[] {
+  return (record.events ?? []).flatMap(({ do: verb, pressure, result }, i) => {
+    if (verb !== 'measure' || !pressure || result === undefined) return [];
+    const told = figuresIn(result).filter(({ quantity }) => convert(quantity, pressure.code) !== undefined);
+    const [first] = told;
+    if (!first || told.some(one => contradicts(one, [pressure]) === undefined)) return [];
+    return [
+      finding('clinical.measurement-differs', `events[${i}].result`, {
+        what: message('measure.told', { text: result }),
+        value: { quantity: first.quantity },
+        other: { quantity: pressure },
+        place: `events[${i}].pressure`,
+      }),
+    ];
   });
 }
 

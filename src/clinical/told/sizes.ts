@@ -42,7 +42,9 @@ const lesionSizes: Claim = ({ told, before, after }, { record }) => {
   const targets = Object.entries(record.targets ?? {}).filter(([, { what, lesion }]) =>
     noun.test(`${what.text} ${lesion?.text ?? ''}`),
   );
-  const own = targets.filter(([key]) => key === told.about);
+  // A text about a target may call it by another word: a collection, of an empyema.
+  const about = Object.entries(record.targets ?? {}).filter(([key]) => key === told.about);
+  const own = targets.length === 0 ? about : targets.filter(([key]) => key === told.about);
   return (own.length > 0 ? own : targets).flatMap(([key, target]) => {
     const place = `targets.${key}`;
     const list: (readonly [Quantity | undefined, string])[] = [[target.length, `${place}.length`]];

@@ -67,8 +67,10 @@ const denial =
   'cannot|could not|unused|attempt\\w*';
 
 const before = new RegExp(`\\b(?:${past}|${future}|${denial})\\b`, 'i');
+// 'A cava of 22 mm without clot' denies the clot alone: after the word only what denies the word itself counts.
+const deniedAfter = 'not|never|cannot|avoid\\w*|spared?|unnecessary|refused|fail\\w*|unused';
 const later = new RegExp(
-  `\\b(?:${denial}|${past}|may be|might be|could be|should be|will be|to be|planned|needed later|if needed|later|unchanged|` +
+  `\\b(?:${deniedAfter}|${past}|may be|might be|could be|should be|will be|to be|planned|needed later|if|only|unless|when|should|later|unchanged|` +
     'removed|taken out|came out|retrieved|in two|in \\w+ weeks?|wanted|considered)\\b',
   'i',
 );

@@ -76,7 +76,7 @@ export const toldDevices: readonly ToldDevice[] = [
     'gastrostomy|jejun|feeding|nasogastric|button',
     'tube',
   ),
-  row('snare', 'snares?', 'snare|retriev|basket|forceps', 'retrieval'),
+  row('snare', 'snares?', 'snare|retrieval|retriever|basket|forceps', 'retrieval'),
   row('microcatheter', 'micro-?catheters?', 'micro'),
   row(
     'closure device',
@@ -87,6 +87,18 @@ export const toldDevices: readonly ToldDevice[] = [
   row('screw', '(?:cannulated )?screws?', 'screw', 'anchor'),
   row('guiding catheter', 'guiding catheters?|guide catheters?', 'guid|long sheath'),
   row('needle', 'needles', 'needle|antenna|probe|electrode|gun|trocar', 'needle'),
+  row(
+    'ablation probe',
+    '(?:microwave )?antenn(?:as?|ae)|(?:cryo|ablation |cryoablation )probes?|(?:radiofrequency |ablation )electrodes?',
+    'antenna|probe|electrode|applicator|ablation',
+  ),
+  row('anchor', '(?:gastropexy |T-)?(?:anchors|fasteners)', 'anchor|fastener', 'anchor'),
+  row(
+    'embolic',
+    'vials? of (?:particles|beads|microspheres|spheres)',
+    'particle|sphere|bead|embol',
+    'embolic',
+  ),
   row('lead', '(?:pacing|pacemaker) (?:leads?|wires?)', 'pac'),
   row(
     'thrombectomy device',
