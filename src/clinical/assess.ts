@@ -29,6 +29,7 @@ import { defaultScales, type Scale } from './outcome/adverse-event-scales.js';
 import { assessComplications } from './outcome/adverse-events.js';
 import { assessOutcome } from './outcome/outcome.js';
 import { unlikelyValues } from './plausible.js';
+import { unlikelyPlaces } from './plausible-places.js';
 import { assessRadiation } from './radiation/radiation.js';
 
 /** What a site brings to the assessment; everything has a default with a named source. */
@@ -81,7 +82,10 @@ function assessOnce(record: CaseRecord, options: AssessOptions, earlier: readonl
     bleeding,
     assessDrugs(record, limits.drugs, devices, bleeding.risk),
     { calculations: [], findings: reactionFindings(record) },
-    { calculations: [], findings: [...bodyFindings(record), ...unlikelyValues(record)] },
+    {
+      calculations: [],
+      findings: [...bodyFindings(record), ...unlikelyValues(record), ...unlikelyPlaces(record)],
+    },
     { calculations: [], findings: caseKindFindings(record.case.kind) },
     assessComplications(record, options.scales ?? defaultScales),
     assessOutcome(record, limits.outcome, devices, tally),

@@ -12,9 +12,10 @@ import { either } from './limits.js';
 /** What a value may come to in a unit. */
 export type Range = Plausible;
 
-/** Contrast as it is sold or diluted, mg of iodine in 1 mL, and what one case may need. Common practice, no source. */
-const contrast: Readonly<Record<'concentration' | 'volume', Range>> = {
+/** Contrast as it is sold or diluted, mg of iodine or of the gadolinium compound in 1 mL, and what one case may need. Common practice, no source. */
+const contrast: Readonly<Record<'concentration' | 'gadolinium' | 'volume', Range>> = {
   concentration: { unit: 'mg/mL', least: '25', most: '420' },
+  gadolinium: { unit: 'mg/mL', least: '150', most: '700' },
   volume: { unit: 'mL', least: '0.1', most: '1000' },
 };
 
@@ -101,7 +102,13 @@ export function unlikelyValues(record: CaseRecord): Finding[] {
     }),
     ...agents.flatMap(({ agent, concentration, volume }, index) => {
       const path = `contrast[${index}]`;
-      const iodine = elementOf(agent.text) === 'iodine' ? [contrast.concentration] : [];
+      const element = elementOf(agent.text);
+      const iodine =
+        element === 'iodine'
+          ? [contrast.concentration]
+          : element === 'gadolinium'
+            ? [contrast.gadolinium]
+            : [];
       return [
         ...checked(agent.text, concentration, iodine, `${path}.concentration`),
         ...checked(agent.text, volume, [contrast.volume], `${path}.volume`),

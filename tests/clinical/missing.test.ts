@@ -54,7 +54,10 @@ const REMAINS: readonly { code: string; gone: RegExp }[] = [
   { code: 'clinical.kind-differs', gone: /^devices|^events/ },
   { code: 'clinical.aftercare-device-out', gone: /^events/ },
   { code: 'clinical.specimen-differs', gone: /^events/ },
-  { code: 'clinical.measurement-differs', gone: /^devices|^events/ },
+  // A text still tells of what was taken out of the lists.
+  { code: 'clinical.measurement-differs', gone: /^devices|^events|^targets/ },
+  { code: 'clinical.device-unlisted', gone: /^devices/ },
+  { code: 'clinical.drug-unsaid', gone: /^drugs/ },
 ];
 
 type Tree = { [key: string]: unknown };

@@ -1,6 +1,9 @@
 import type { DeviceDetails, DeviceTally } from '../../devices/types.js';
 import type { Finding } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
+import { checkToldCounts } from '../told/counts.js';
+import { checkToldDevices } from '../told/devices.js';
+import { checkToldFigures } from '../told/figures.js';
 import { checkClosure } from './closure.js';
 import { checkContrast } from './contrast.js';
 import { checkCourse } from './course.js';
@@ -49,5 +52,8 @@ export function checkAgreement(
     ...checkLevels(record),
     ...checkPerson(record),
     ...checkEntered(record),
+    ...checkToldDevices(record, devices),
+    ...checkToldFigures(record, devices),
+    ...checkToldCounts(record, devices),
   ];
 }

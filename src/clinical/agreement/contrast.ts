@@ -82,8 +82,10 @@ function volumes(list: readonly ContrastGiven[], injections: readonly Injection[
       .filter(one => same(one.agent.text, given.agent.text))
       .reduce((sum, one) => sum.plus(mL(one.volume) ?? 0), new Decimal(0));
     const more = injected.gt(total.times('1.02').plus('0.5'));
-    const far = known.length === parts.length && total.gt(injected.times(3)) && total.gt(injected.plus(50));
-    if (!more && !far) return [];
+    const all = known.length === parts.length;
+    const slipped = all && ['10', '100', '1000'].some(times => total.eq(injected.times(times)));
+    const far = all && total.gt(injected.times(3)) && total.gt(injected.plus(50));
+    if (!more && !far && !slipped) return [];
     return [
       finding('clinical.contrast-differs', `contrast[${i}].volume`, {
         total: { quantity: { value: total.toString(), unit: 'mL', code: 'mL' } },

@@ -8,12 +8,7 @@ import { type Told, toldAfter, toldToReaders } from '../texts.js';
 
 /** Anaesthesia, ways in and complications in words, against what the record lists of them. */
 export function checkCourseWords(record: CaseRecord): Finding[] {
-  return [
-    ...anaesthesia(record),
-    ...waysIn(record),
-    ...complicationDevices(record),
-    ...careOfUnlisted(record),
-  ];
+  return [...anaesthesia(record), ...waysIn(record), ...careOfUnlisted(record)];
 }
 
 const general =
@@ -110,21 +105,6 @@ const listedAs = (record: CaseRecord, is: RegExp, keys?: ReadonlySet<string>) =>
       (is.test(`${kind} ${description ?? ''}`) ||
         (keys === undefined && Object.values(parts ?? {}).some(part => is.test(part.kind)))),
   );
-
-const events =
-  /\b(?:migrat\w+|dislodg\w+|fractur\w+|broke\w*|embolis\w+|slipped|fell out|kinked|thrombos\w+|occlu\w+|block\w+|displac\w+|deployed|malposition\w*|infect\w+|lost|rupture\w*|burst|failed|trapped|stuck|torn|leak\w*)\b/i;
-
-/** A complication of a device that the case did not use and that was not there before. */
-function complicationDevices(record: CaseRecord): Finding[] {
-  if (Object.keys(record.devices ?? {}).length === 0) return [];
-  const around = `${record.indication.text} ${record.case.kind} ${record.case.procedure?.text ?? ''} ${(record.before?.conditions ?? []).map(({ text }) => text).join(' ')} ${record.before?.imaging ?? ''}`;
-  return entriesOf(record.complications).flatMap(({ what, device }, i) => {
-    if (device !== undefined || !events.test(what.text)) return [];
-    const noun = nouns.find(({ says }) => says.test(what.text));
-    if (!noun || listedAs(record, noun.is) || noun.says.test(around)) return [];
-    return [finding('clinical.complication-device', `complications[${i}].what`, { what: what.text })];
-  });
-}
 
 const cares =
   /\b(?:flush\w*|empty|unclamp\w*|clamp|aspirate from|deflate|unlock|cap|drain output|remove|pull|take (?:\w+ ){0,4}out|taken out|comes? out|withdraw|retrieve|exchange|change|cut)\b/i;

@@ -17,6 +17,7 @@ export function checkDevices(record: CaseRecord, devices: Devices, tally: Device
   return [
     ...staying.flatMap(entry => notDeployed(record, devices, entry)),
     ...staying.flatMap(entry => notLocked(record, devices, entry)),
+    ...staying.flatMap(entry => flushedBefore(record, devices, entry)),
     ...careOfGone(record, devices, tally),
   ];
 }
@@ -72,6 +73,19 @@ function notLocked(record: CaseRecord, devices: Devices, entry: TallyEntry): Fin
   if (said && /\block(?:ed)?\b/i.test(`${said.set ?? ''} ${said.fixedBy ?? ''} ${said.note ?? ''}`))
     return [];
   return [finding('tally.not-locked', `devices.${entry.device}`, { device: label(device) })];
+}
+
+/** A line that stays was flushed or locked before it was in, and never after: the time of the flush is wrong. */
+function flushedBefore(record: CaseRecord, devices: Devices, entry: TallyEntry): Finding[] {
+  const device = devices.get(entry.device);
+  const inserted = entry.inserted?.epoch;
+  const flushes = (record.events ?? [])
+    .map((event, i) => ({ event, path: `events[${i}].at` }))
+    .filter(({ event }) => event.device === entry.device && event.do === 'flush');
+  const [first] = flushes;
+  if (!device || !first || inserted === undefined) return [];
+  if (flushes.some(({ event }) => event.at.epoch >= inserted)) return [];
+  return [finding('tally.flushed-before', first.path, { device: label(device), time: first.event.at.clock })];
 }
 
 /** What is done where a device was, or with it before it goes. */

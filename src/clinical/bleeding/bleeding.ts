@@ -55,7 +55,11 @@ export function assessBleeding(
   if ('why' in row) {
     const params = { kind: record.case.kind, why: say(row.why) };
     const note = finding('clinical.bleeding-class-unknown', 'case.kind', params, { basis: TABLE });
-    return { calculations: [notAssessed(base, row.why, inputs), ...fall], findings: [note] };
+    // How old a value is does not hang on the class.
+    const old = labFindings(record, limits.labAgeDays, artery(record, limits.low), 'low').filter(
+      ({ code }) => code === 'clinical.lab-old',
+    );
+    return { calculations: [notAssessed(base, row.why, inputs), ...fall], findings: [note, ...old] };
   }
   const { risk } = row;
   const thresholds =

@@ -35,7 +35,11 @@ export function checkChronology(record: CaseRecord, now?: number): Finding[] {
 function wrongPairs(points: readonly Point[], rule: Order): Wrong[] {
   const earlier = points.filter(({ role }) => role === rule.earlier);
   const later = points.filter(({ role }) => rule.later.includes(role));
-  return earlier.flatMap(a => later.filter(b => isBefore(b, a)).map(b => ({ earlier: a, later: b, rule })));
+  return earlier.flatMap(a =>
+    later
+      .filter(b => isBefore(b, a) && a.path !== b.path && a.link === b.link)
+      .map(b => ({ earlier: a, later: b, rule })),
+  );
 }
 
 /** In an emergency the patient may come to the room asleep. */
@@ -103,7 +107,7 @@ function inFuture(points: readonly Point[], now: number): Finding[] {
   const SLACK = 10 * 60_000;
   const today = new Date(now + 24 * 3_600_000).toISOString().slice(0, 10);
   const future = points.filter(({ role, epoch, local }) =>
-    role === 'access' || role === 'last' || role === 'lastIn'
+    ['access', 'last', 'lastIn', 'cause', 'answer', 'through', 'localFirst'].includes(role)
       ? false
       : epoch !== undefined
         ? epoch > now + SLACK

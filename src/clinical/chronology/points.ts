@@ -2,6 +2,7 @@ import { verbs } from '../../devices/tally/verbs.js';
 import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { Moment, When } from '../../record/time.js';
+import { causesOf, reactionPlaces } from './causes.js';
 
 /** What a time of the record stands for. Rules name pairs of these; see `order.ts`. */
 export type Role =
@@ -35,7 +36,13 @@ export type Role =
   | 'change'
   | 'labAfter'
   | 'urineFrom'
-  | 'urineTo';
+  | 'urineTo'
+  /** What another drug is the answer to. */
+  | 'cause'
+  | 'answer'
+  /** A drug that needs the way in. */
+  | 'through'
+  | 'localFirst';
 
 /** One time of the record. */
 export interface Point {
@@ -48,6 +55,8 @@ export interface Point {
   /** Milliseconds since 1970, where it is a time of day. */
   readonly epoch?: number;
   readonly text: string;
+  /** Of a cause and its answer: only those of one link are compared. */
+  readonly link?: string;
 }
 
 /** Purposes that only the case itself gives rise to; antibiotics, sedatives and lysis into a vein may well come before. */
@@ -63,8 +72,15 @@ const ofCase: ReadonlySet<string | undefined> = new Set([
 export function pointsOf(record: CaseRecord): Point[] {
   const { before, after, case: head, patient, report, radiation } = record;
   const points: Point[] = [];
-  const put = (role: Role, path: string, at: Moment | When | undefined, of?: string) => {
-    if (at) points.push({ role, path, ...timeOf(at, head.date), ...(of !== undefined && { of }) });
+  const put = (role: Role, path: string, at: Moment | When | undefined, of?: string, link?: string) => {
+    if (at)
+      points.push({
+        role,
+        path,
+        ...timeOf(at, head.date),
+        ...(of !== undefined && { of }),
+        ...(link !== undefined && { link }),
+      });
   };
 
   put('birth', 'patient.birthDate', patient.birthDate);
@@ -98,12 +114,16 @@ export function pointsOf(record: CaseRecord): Point[] {
     put('sedationEnd', 'sedation.end', record.sedation.end);
   }
   points.push(...eventPoints(record));
+  const causes = causesOf(record);
+  const reaction = reactionPlaces(record);
   entriesOf(record.drugs).forEach(({ at, drug, for: purpose, route }, i) => {
+    for (const { role, link } of causes[i] ?? []) put(role, `drugs[${i}].at`, at, drug.text, link);
     const before = purpose === 'thrombolysis' && route === 'intravenous';
     put(ofCase.has(purpose) && !before ? 'drugOfCase' : 'drug', `drugs[${i}].at`, at, drug.text);
   });
   entriesOf(record.contrast).forEach(({ at, agent }, i) => {
     put('contrast', `contrast[${i}].at`, at, agent.text);
+    if (i === reaction.contrast) put('cause', `contrast[${i}].at`, at, agent.text, 'reaction');
   });
   record.images?.forEach(({ at, description }, i) => {
     put('image', `images[${i}].at`, at, description);
@@ -113,6 +133,7 @@ export function pointsOf(record: CaseRecord): Point[] {
   });
   entriesOf(record.complications).forEach(({ at, what }, i) => {
     put('complication', `complications[${i}].at`, at, what.text);
+    if (i === reaction.complication) put('cause', `complications[${i}].at`, at, what.text, 'reaction');
   });
   put('death', 'outcome.died', record.outcome?.died);
   put('signed', 'report.signedAt', report.signedAt);

@@ -75,7 +75,10 @@ function judge(
   const verdicts = rows.flatMap((row): { verdict: Verdict; row: Dosing }[] => {
     const dose = doseIn(given, row.unit);
     if (!dose) return [];
-    const { least, most, byWeight } = bounds(row, person);
+    const { least: usual, most, byWeight } = bounds(row, person);
+    // A mass beside a strength is likely to be the volume: then less than the usual least is not believed.
+    const asVolume = given.strength !== undefined && !isVolume(given.dose) && !person.child;
+    const least = asVolume ? row.least.value : usual;
     if (dose.lt(least) || dose.gt(most)) return [{ verdict: 'unlikely', row }];
     return [{ verdict: byWeight && dose.gt(byWeight) ? 'over weight' : 'believed', row }];
   });
@@ -190,7 +193,7 @@ function routeFinding(
     (local &&
       drug.name !== 'prilocaine' &&
       given.for === 'local anaesthesia' &&
-      ['intravenous', 'intra-arterial'].includes(route)) ||
+      ['intravenous', 'intra-arterial', 'oral', 'rectal'].includes(route)) ||
     (chemoembolisation && drug.families.includes('cytotoxic') && route === 'intravenous');
   if (!unlikely) return [];
   const params = { drug: given.drug.text, route: { term: 'route', value: route } } as const;

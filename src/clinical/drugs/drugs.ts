@@ -21,6 +21,7 @@ import { byDrug, type Given } from './given.js';
 import { heparinAfterHit } from './heparin.js';
 import { localAnaesthetics } from './local-anaesthetic.js';
 import { prophylaxis } from './prophylaxis.js';
+import { repeatedDoses, unsaidDrugs } from './repeated.js';
 import { sedationFindings } from './sedation.js';
 import { allergyUnsaid, prophylaxisTold } from './told.js';
 
@@ -47,6 +48,8 @@ export function assessDrugs(
       calculations: [],
       findings: [
         ...doseFindings(record, given, limits.doseFactor),
+        ...(limits.doseFactor ? repeatedDoses(record, given) : []),
+        ...unsaidDrugs(record, given),
         ...allergies(record, given, devices),
         ...heparinAfterHit(record, given, devices),
         ...unsaidAnticoagulants(record),

@@ -41,9 +41,17 @@ const agentOf = (text: string) =>
       .join(' + ') || text,
   );
 
+/** Into tissue; epidural, perineural and intra-articular have no route of their own and are written as other. */
+const tissue: ReadonlySet<DrugGiven['route']> = new Set([
+  'local infiltration',
+  'subcutaneous',
+  'into the tract',
+  'other',
+]);
+
 /** A local anaesthetic put into tissue counts, whatever it was given for. */
 const isInfiltrated = ({ drug, route }: DrugGiven) =>
-  route === 'local infiltration' &&
+  tissue.has(route) &&
   drugsIn(drug.text).some(({ families }) => families.some(family => family.endsWith('local anaesthetic')));
 
 /** Local anaesthetics by weight against their limits: each by itself, and their shares of their limits added. */

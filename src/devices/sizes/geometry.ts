@@ -88,7 +88,7 @@ export function needlePassage(needle: DeviceDetails, wire: Measure): NeedlePassa
 
 /** What a balloon or stent opens to: diameter and length of the working part. */
 export function nominalOf(device: DeviceDetails): { diameter?: Measure; length?: Measure } {
-  if (device.family !== 'balloon' && device.family !== 'stent') return {};
+  if (device.family !== 'balloon' && device.family !== 'stent' && device.family !== 'filter') return {};
   const { size } = device;
   const diameter = size && !isCalibre(size.diameter) ? measured(size.diameter) : undefined;
   const length = measured(size?.length ?? (device.family === 'stent' ? device.entry.length : undefined));

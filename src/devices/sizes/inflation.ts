@@ -8,7 +8,7 @@ export function checkPressure(context: SizeContext, { device, at }: Moment): voi
   const { event } = at;
   if (
     !device ||
-    event.do !== 'inflate' ||
+    (event.do !== 'inflate' && !(event.do === 'deploy' && event.pressure)) ||
     (device.details.family !== 'balloon' && device.details.family !== 'stent')
   )
     return;

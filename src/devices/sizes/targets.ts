@@ -22,6 +22,8 @@ interface Opening {
 const LIMITS = {
   balloon: { least: '0.8', most: '1.2' },
   stent: { least: '1', most: '1.3' },
+  // The size of a filter is that of the widest vessel it holds in.
+  filter: { least: '1', most: '10' },
 } as const;
 
 /** Balloons and stents against the targets they opened in, once everything has been played. */
@@ -50,17 +52,25 @@ function openingsOf(play: Play): Opening[] {
     if (said !== undefined) lies.set(state.key, said);
     const target = said ?? lies.get(state.key);
     const { family } = state.details;
-    if (target === undefined || (family !== 'balloon' && family !== 'stent')) continue;
+    if (target === undefined || !opens(family)) continue;
     const nominal = nominalOf(state.details);
     const french = event.diameter && inFrench(event.diameter);
-    const own = event.diameter && french ? { french, text: { quantity: event.diameter } } : nominal.diameter;
+    const opened = event.diameter && french ? { french, text: { quantity: event.diameter } } : undefined;
+    // A stent of twice the width that it was opened to has its size mistyped.
+    const slipped = opened && family === 'stent' && nominal.diameter?.french.gt(opened.french.times(2));
+    const own = slipped ? nominal.diameter : (opened ?? nominal.diameter);
     const opening: Opening = { state, at, target, diameter: own, length: nominal.length };
     if (family === 'balloon' && event.do === 'inflate') openings.push(opening);
-    if (family === 'stent' && (event.do === 'insert' || event.do === 'deploy' || event.do === 'release'))
+    if (family !== 'balloon' && (event.do === 'insert' || event.do === 'deploy' || event.do === 'release'))
       placed.set(state.key, opening);
   }
   return [...openings, ...placed.values()];
 }
+
+const opens = (family: DeviceState['details']['family']): family is keyof typeof LIMITS =>
+  family === 'balloon' || family === 'stent' || family === 'filter';
+
+const limitsOf = ({ details: { family } }: DeviceState) => LIMITS[opens(family) ? family : 'balloon'];
 
 function checkDiameters(
   context: SizeContext,
@@ -83,7 +93,7 @@ function checkDiameters(
       skip(context, what, because, at.path);
       continue;
     }
-    const limits = LIMITS[state.details.family === 'stent' ? 'stent' : 'balloon'];
+    const limits = limitsOf(state);
     if (open.french.gt(vessel.times(limits.most)))
       say(context, [state.key, target], 'size.oversize', at.path, {
         device: state.label,
@@ -98,7 +108,7 @@ function checkDiameters(
   }
   // A small balloon first is usual; only the largest tells.
   for (const { state, at, diameter: open } of largest.values()) {
-    const limits = LIMITS[state.details.family === 'stent' ? 'stent' : 'balloon'];
+    const limits = limitsOf(state);
     if (!open || !vessel || !diameter || open.french.gte(vessel.times(limits.least))) continue;
     say(context, [state.key, target], 'size.undersize', at.path, {
       device: state.label,

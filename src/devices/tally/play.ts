@@ -70,10 +70,15 @@ function actOn(play: Play, state: DeviceState, at: TallyEvent, enters: boolean):
     enter(play, state, at, path);
     if (setFree.has(at.event.do)) free(state);
   } else if (effect === 'leaves') leave(play, state, at, path);
+  else if (at.event.do === 'open' && isInPlace(at)) isThere(play, state, at, path);
   else if (effect === 'any') actAnywhere(play, state, at, path);
   else if (isThere(play, state, at, path)) actInside(play, state, at, path);
   else if (at.event.do === 'advance' || at.event.do === 'cross') come(play, state, at);
 }
+
+/** Opened in the patient, and not from its package. */
+const isInPlace = ({ event }: TallyEvent): boolean =>
+  event.target !== undefined || event.across !== undefined || event.into !== undefined;
 
 /** Events that need not find the device inside. */
 function actAnywhere(play: Play, state: DeviceState, at: TallyEvent, path: string): void {

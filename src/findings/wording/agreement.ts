@@ -157,6 +157,12 @@ export const agreementWording = define({
     remedy: 'Lock the loop and add lock, or say in its setting that it was left unlocked.',
     basis: COMMON_PRACTICE,
   },
+  'tally.flushed-before': {
+    severity: 'warning',
+    message: '{device} stays, and its only flush, at {time}, is before it went in.',
+    remedy: 'Correct the time of the flush, or add the one after it went in.',
+    basis: COMMON_PRACTICE,
+  },
   'tally.other-side': {
     severity: 'warning',
     message: 'At {time}, {device} goes over {wire} and through {sheath}; the wire runs through {other}.',

@@ -14,12 +14,6 @@ export const courseWording = define({
     remedy: 'Correct the place that is wrong, or acknowledge this with the reason for the change.',
     basis: COMMON_PRACTICE,
   },
-  'clinical.complication-device': {
-    severity: 'warning',
-    message: "'{what}' is about a device that the case did not use and that was not there before.",
-    remedy: 'Correct the complication, or list the device among devices.',
-    basis: COMMON_PRACTICE,
-  },
   'clinical.prophylaxis-differs': {
     severity: 'warning',
     message: "'{text}' does not fit the antibiotics among the drugs ({drugs}).",
@@ -36,6 +30,26 @@ export const courseWording = define({
     severity: 'warning',
     message: "'{what}' is called mild; {place} is '{consequence}'.",
     remedy: 'Correct the severity, or the place named.',
+    basis: COMMON_PRACTICE,
+  },
+  'clinical.device-unlisted': {
+    severity: 'warning',
+    message: "'{text}' names a device ({device}), and the devices do not list one.",
+    remedy:
+      'Add it to devices with its events, or say in the text that it was there before, planned or not used.',
+    basis: COMMON_PRACTICE,
+  },
+  'clinical.complication-device': {
+    severity: 'warning',
+    message: "The complication '{text}' is about a device ({device}) that the case did not use.",
+    remedy:
+      'Correct the complication, or add the device to devices (as carried, if an earlier case placed it).',
+    basis: COMMON_PRACTICE,
+  },
+  'clinical.drug-unsaid': {
+    severity: 'warning',
+    message: "'{agent}' was injected by an event, and the drugs do not have {drug}.",
+    remedy: 'Add it to drugs with its dose, or correct the agent.',
     basis: COMMON_PRACTICE,
   },
 });

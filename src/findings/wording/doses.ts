@@ -22,6 +22,13 @@ export const doseWording = define({
     remedy: 'Read dose, unit and weight again; acknowledge this with the reason if they are right.',
     basis: DOSES,
   },
+  'clinical.drug-dose-repeated': {
+    severity: 'warning',
+    message: "'{drug}' comes to {sum} within {hours} h, above {limit}.",
+    remedy:
+      'Take out the dose that was entered twice, or correct its time; acknowledge this with the reason if both were given.',
+    basis: DOSES,
+  },
   'clinical.route-unlikely': {
     severity: 'warning',
     message: "'{drug}' is not usually given by this route: {route}.",

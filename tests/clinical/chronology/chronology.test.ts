@@ -272,12 +272,47 @@ describe('one wrong time', () => {
   });
 });
 
+describe('a drug and what it hangs on', () => {
+  const drug = (line: string) => base.replace('drugs: [', `drugs: [{ ${line} }, `);
+  const paths = (text: string) => checkChronology(recordOf(text)).map(({ code, path }) => `${code} ${path}`);
+  const reacted = (at: string) =>
+    drug(`drug: adrenaline, dose: 0.5 mg, route: intramuscular, for: allergic reaction, at: "${at}"`).replace(
+      'at: "09:08" }]',
+      'at: "09:08", reaction: urticaria }]',
+    );
+
+  it('is found where a reversal comes before what it undoes', () => {
+    const flumazenil = (at: string) =>
+      paths(drug(`drug: flumazenil, dose: 0.2 mg, route: intravenous, for: reversal, at: "${at}"`));
+    expect(flumazenil('08:52')).toEqual(['record.order-of-times drugs[0].at']);
+    expect(flumazenil('09:30')).toEqual([]);
+  });
+
+  it('is found where the treatment of a reaction comes before its cause', () => {
+    expect(paths(reacted('09:02'))).toEqual(['record.order-of-times drugs[0].at']);
+    expect(paths(reacted('09:10'))).toEqual([]);
+  });
+
+  it('is found where a drug into an artery comes before the way in', () => {
+    const lysis = (at: string) =>
+      paths(drug(`drug: alteplase, dose: 4 mg, route: intra-arterial, for: thrombolysis, at: "${at}"`));
+    expect(lysis('09:01')).toEqual(['record.order-of-times drugs[0].at']);
+    expect(lysis('09:08')).toEqual([]);
+  });
+
+  it('is found where the first local anaesthetic comes after the last device is out', () => {
+    const late = base.replace('at: "09:03" }]', 'at: "09:20" }]');
+    expect(paths(late)).toEqual(['record.order-of-times drugs[1].at']);
+    expect(paths(late.replace('moderate sedation', 'general anaesthesia'))).toEqual([]);
+  });
+});
+
 describe('the table', () => {
   it('names only roles that a record can have, and ranks all of them', () => {
     const roles = new Set(pointsOf(recordOf(base)).map(({ role }) => role));
     const used = new Set(order.flatMap(({ earlier, later }) => [earlier, ...later]));
-    // The base case has every role but a death and the change of a corrected report and the image.
-    expect([...used].filter(role => !roles.has(role))).toEqual(['change', 'death']);
+    // The base case has every role but a death, the change of a corrected report, a reversal, and a drug by the way in.
+    expect([...used].filter(role => !roles.has(role))).toEqual(['change', 'answer', 'through', 'death']);
     expect([...used].filter(role => !suspects.includes(role))).toEqual([]);
   });
 

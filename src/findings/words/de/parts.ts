@@ -46,4 +46,5 @@ export const parts: Record<keyof typeof en, string> = {
   'contrast.none': 'keines',
   'specimens.none': 'keine',
   'measure.gradient': 'Gradient',
+  'measure.told': 'Was „{text}“ sagt:',
 };

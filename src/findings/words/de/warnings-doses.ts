@@ -16,4 +16,5 @@ export const doseWarnings: Record<`finding.${keyof typeof doseWording}`, string>
   'finding.clinical.anticoagulant-unsaid':
     '„{text}“ nennt {drug}, und bei den gerinnungswirksamen Mitteln fehlt es.',
   'finding.clinical.sedation-differs': '{what}',
+  'finding.clinical.drug-dose-repeated': '„{drug}“ ergibt {sum} innerhalb von {hours} h, mehr als {limit}.',
 };

@@ -44,4 +44,5 @@ export const parts = {
   'contrast.none': 'none',
   'specimens.none': 'none',
   'measure.gradient': 'Gradient',
+  'measure.told': "What '{text}' tells",
 } as const;

@@ -46,4 +46,5 @@ export const parts: Record<keyof typeof en, string> = {
   'contrast.none': 'ninguno',
   'specimens.none': 'ninguna',
   'measure.gradient': 'Gradiente',
+  'measure.told': 'Lo que dice «{text}»:',
 };

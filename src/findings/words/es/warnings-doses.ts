@@ -16,4 +16,5 @@ export const doseWarnings: Record<`finding.${keyof typeof doseWording}`, string>
   'finding.clinical.anticoagulant-unsaid':
     '«{text}» nombra {drug}, y no figura entre los fármacos que afectan a la coagulación.',
   'finding.clinical.sedation-differs': '{what}',
+  'finding.clinical.drug-dose-repeated': '«{drug}» suma {sum} en {hours} h, más de {limit}.',
 };

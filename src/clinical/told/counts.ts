@@ -1,0 +1,159 @@
+import type { DeviceDetails } from '../../devices/types.js';
+import { type Finding, finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
+import { entriesOf } from '../../record/entries.js';
+import type { CaseRecord } from '../../record/schema/record.js';
+import { canBe, toldDevices } from '../../trade/devices/told.js';
+import { NUMBER, numberOf } from './figure.js';
+import { clausesOf, isTold, type Told, toldTexts } from './texts.js';
+
+type Devices = ReadonlyMap<string, DeviceDetails>;
+
+/** Things that texts count. `all`: a smaller number than that of the list is wrong too. */
+const things: readonly {
+  readonly words: string;
+  readonly row?: string;
+  readonly families?: readonly string[];
+  readonly all: boolean;
+}[] = [
+  { words: 'coils?', row: 'coil', all: true },
+  { words: 'stents?|stent grafts?', row: 'stent', all: true },
+  { words: 'filters?', row: 'filter', all: true },
+  { words: 'plugs?', row: 'plug', all: true },
+  { words: 'drains?', row: 'drain', all: false },
+  { words: 'balloons?', row: 'balloon', all: false },
+  { words: 'needles?', row: 'needle', all: false },
+  { words: 'anchors?|fasteners?', row: 'anchor', all: true },
+  {
+    words: 'antennas?|antennae|(?:cryo)?probes?|electrodes?|applicators?',
+    row: 'ablation probe',
+    all: false,
+  },
+  { words: 'vials?', row: 'embolic', all: true },
+  { words: 'catheters?', families: ['catheter', 'drain', 'tube'], all: false },
+  { words: 'sheaths?', families: ['sheath'], all: false },
+  { words: 'ports?', row: 'port', all: false },
+  { words: 'screws?', row: 'screw', all: true },
+  { words: 'markers?|fiducials?', row: 'marker', all: true },
+];
+
+/** Words that cannot stand between a number and what it counts: units, and those that begin something else. */
+const apart =
+  '(?:of|in|and|to|at|with|from|into|by|mL|mm|cm|µm|Fr|French|F|G|gauge|mg|µg|g|kg|IU|atm|bar|min|h|s|x)\\b';
+const sized = '(?:\\d[\\d.]*\\s?(?:G|Fr|mm|cm)\\s+)?';
+const pattern = (words: string) =>
+  new RegExp(
+    `(?<![\\d.,/-])\\b(${NUMBER})\\s+${sized}(?:(?!${apart})[A-Za-z][\\w-]*\\s+){0,2}?(?:${words})\\b`,
+    'gi',
+  );
+const shared = /\b(?:each|per|every|respectively)\b/i;
+
+/** Numbers of devices, samples and passes in words, against the lists. */
+export function checkToldCounts(record: CaseRecord, devices: Devices): Finding[] {
+  if (record.case.status === 'not done') return [];
+  const texts = toldTexts(record).filter(({ scope }) => scope !== 'event');
+  return [
+    ...texts.flatMap(told => [...ofDevices(told, record, devices), ...ofSpecimens(told, record)].slice(0, 1)),
+    ...ofPasses(record, texts),
+  ];
+}
+
+/** Numbers of one thing that a text tells as they are. */
+function numbersOf(text: string, words: string): readonly { number: number; clause: string }[] {
+  return clausesOf(text)
+    .filter(clause => !shared.test(clause))
+    .flatMap(clause =>
+      [...clause.matchAll(pattern(words))]
+        .filter(match => isTold(clause, match.index, match[0].length))
+        .map(match => ({ number: numberOf(match[1] ?? ''), clause })),
+    )
+    .filter(({ number }) => Number.isFinite(number));
+}
+
+const differs = (path: string, clause: string, told: number, other: number, place: string) =>
+  finding('clinical.measurement-differs', path, {
+    what: message('measure.told', { text: clause.trim() }),
+    value: { number: String(told) },
+    other: { number: String(other) },
+    place,
+  });
+
+function ofDevices({ path, text, scope }: Told, record: CaseRecord, devices: Devices): Finding[] {
+  for (const { words, row, families, all } of things) {
+    const said = numbersOf(text, words);
+    const thing = toldDevices.find(({ name }) => name === row);
+    if (said.length === 0) continue;
+    const mine = [...devices.values()].filter(
+      ({ kind, row: known, family, entry }) =>
+        (families?.includes(family) ||
+          (thing && (canBe(thing, kind, family) || canBe(thing, known ?? '', family)))) &&
+        entry.use !== 'unopened' &&
+        entry.use !== 'opened unused',
+    );
+    const listed = mine.reduce((sum, { count }) => sum + count, 0);
+    if (listed === 0) continue;
+    const keys = new Set(mine.map(({ key }) => key));
+    const groups = [
+      ...mine.map(({ count }) => count),
+      ...entriesOf(record.left).flatMap(({ device, count }) => (keys.has(device) ? [count ?? 1] : [])),
+      ...byTarget(record, keys),
+    ];
+    const more = said.find(({ number }) => number > listed);
+    const fewer =
+      all && scope === 'whole' && said.length === 1
+        ? said.find(({ number }) => number < listed && !groups.includes(number))
+        : undefined;
+    const wrong = more ?? fewer;
+    const place = mine[0] ? `devices.${mine[0].key}` : 'devices';
+    if (wrong) return [differs(path, wrong.clause, wrong.number, listed, place)];
+  }
+  return [];
+}
+
+/** How many went into each target. */
+function byTarget(record: CaseRecord, keys: ReadonlySet<string>): number[] {
+  const sums = new Map<string, number>();
+  for (const { device, target, across, count, do: verb } of record.events ?? [])
+    if (
+      device !== undefined &&
+      keys.has(device) &&
+      (verb === 'deploy' || verb === 'insert' || verb === 'detach')
+    ) {
+      const where = `${verb} ${target ?? across ?? ''}`;
+      sums.set(where, (sums.get(where) ?? 0) + (count ?? 1));
+    }
+  return [...sums.values()];
+}
+
+const samples = 'cores?|samples?|specimens?|biopsies|cylinders|tubes?|pots?';
+
+function ofSpecimens({ path, text, scope }: Told, record: CaseRecord): Finding[] {
+  const list = entriesOf(record.specimens);
+  if (list.length === 0 || scope !== 'whole') return [];
+  const counts = list.map(({ count }) => count);
+  if (counts.includes(undefined)) return [];
+  const known = counts.flatMap(count => count ?? []);
+  const total = known.reduce((a, b) => a + b, 0);
+  const tubes = list.some(({ what, container }) => /\btubes?\b/i.test(`${what.text} ${container ?? ''}`));
+  const said = numbersOf(text, tubes ? samples : samples.replace('|tubes?', ''));
+  const wrong = said.find(
+    ({ number }) => number > total || (said.length === 1 && number !== total && !known.includes(number)),
+  );
+  return wrong ? [differs(path, wrong.clause, wrong.number, total, 'specimens')] : [];
+}
+
+/** Passes told twice with different numbers, where there is one target to pass. */
+function ofPasses(record: CaseRecord, texts: readonly Told[]): Finding[] {
+  if (Object.keys(record.targets ?? {}).length > 1) return [];
+  const said = texts.flatMap(({ path, text }) =>
+    numbersOf(text, 'pass|passes').map(({ number, clause }) => ({ path, number, clause })),
+  );
+  for (const [i, { note, passes }] of (record.access ?? []).entries()) {
+    const other = numbersOf(note ?? '', 'pass|passes').find(({ number }) => number !== passes);
+    if (passes !== undefined && other)
+      return [differs(`access[${i}].note`, other.clause, other.number, passes, `access[${i}].passes`)];
+  }
+  const [one] = said;
+  const other = said.find(({ number }) => number !== one?.number);
+  return one && other ? [differs(other.path, other.clause, other.number, one.number, one.path)] : [];
+}

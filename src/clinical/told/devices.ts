@@ -1,0 +1,77 @@
+import type { DeviceDetails } from '../../devices/types.js';
+import { type Finding, finding } from '../../findings/finding.js';
+import { entriesOf } from '../../record/entries.js';
+import type { CaseRecord } from '../../record/schema/record.js';
+import { canBe, type ToldDevice, toldDevices } from '../../trade/devices/told.js';
+import { clausesOf, isTold, reasonTexts, toldTexts } from './texts.js';
+
+type Devices = ReadonlyMap<string, DeviceDetails>;
+
+/** Devices that texts name and the list does not have; silent where a record lists no devices at all. */
+export function checkToldDevices(record: CaseRecord, devices: Devices): Finding[] {
+  if (devices.size === 0 || record.case.status === 'not done') return [];
+  const unlisted = toldDevices.filter(told => !isListed(record, told, devices));
+  const found: Finding[] = [];
+  const said = new Set<string>();
+  const say = (
+    code: 'clinical.complication-device' | 'clinical.device-unlisted',
+    path: string,
+    text: string,
+    told: ToldDevice,
+  ) => {
+    const device = said.has(told.name) ? undefined : namedIn(text, told);
+    if (device === undefined) return;
+    said.add(told.name);
+    found.push(finding(code, path, { text, device }));
+  };
+  const inComplications = entriesOf(record.complications).map(
+    ({ what }, i) => [`complications[${i}].what`, what.text] as const,
+  );
+  for (const [path, text] of inComplications)
+    for (const told of unlisted) say('clinical.complication-device', path, text, told);
+  const texts = [
+    ...toldTexts(record).map(({ path, text }) => [path, text] as const),
+    ...entriesOf(record.left).map(({ site }, i) => [`left[${i}].site`, site?.text ?? ''] as const),
+    ...entriesOf(record.complications).map(
+      ({ action }, i) => [`complications[${i}].action`, action ?? ''] as const,
+    ),
+  ];
+  for (const [path, text] of texts)
+    for (const told of unlisted) say('clinical.device-unlisted', path, text, told);
+  return found;
+}
+
+/** The word by which a text names it as there. */
+function namedIn(text: string, { words }: ToldDevice): string | undefined {
+  for (const clause of clausesOf(text))
+    for (const match of clause.matchAll(words)) {
+      // The last word is the thing; what stands before it may say 'earlier' or 'no'.
+      const place = match[0].lastIndexOf(' ') + 1;
+      if (isTold(clause, match.index + place, match[0].length - place)) return match[0];
+    }
+  return undefined;
+}
+
+/** Listed as a device or a part of one, injected as an agent, or there before the case. */
+function isListed(record: CaseRecord, told: ToldDevice, devices: Devices): boolean {
+  for (const { kind, row, description, family, entry } of devices.values()) {
+    const parts = Object.values(entry.parts ?? {}).map(part => part.kind);
+    const names = [
+      kind,
+      row ?? '',
+      description ?? '',
+      entry.model ?? '',
+      entry.carried?.note ?? '',
+      ...parts,
+    ];
+    if (names.some(name => name !== '' && canBe(told, name, family))) return true;
+  }
+  const given = [
+    ...(record.events ?? []).map(({ agent }) => agent ?? ''),
+    ...entriesOf(record.drugs).map(({ drug }) => drug.text),
+  ];
+  if (given.some(text => told.listed.test(text))) return true;
+  // A title that names what is not listed has a finding of its own.
+  const named = [reasonTexts(record), record.case.kind, record.case.procedure?.text ?? ''].join('\n');
+  return [...named.matchAll(told.words)].length > 0;
+}
