@@ -32,12 +32,14 @@ export function keysAt(schema: z.core.$ZodType, path: readonly PropertyKey[]): r
 }
 
 function neededAt(schema: z.core.$ZodType, path: readonly PropertyKey[]): readonly string[] {
-  return reach(schema, path).flatMap(node => {
-    const group = node instanceof z.ZodArray ? node.element : node;
-    return group instanceof z.ZodObject
+  const groups = reach(schema, path).flatMap(node =>
+    node instanceof z.ZodArray ? reach(node.element, []) : [node],
+  );
+  return groups.flatMap(group =>
+    group instanceof z.ZodObject
       ? Object.entries(group.shape).flatMap(([name, field]) => (field instanceof z.ZodOptional ? [] : [name]))
-      : [];
-  });
+      : [],
+  );
 }
 
 function asks(schema: z.core.$ZodType, path: readonly PropertyKey[]): ReturnType<KnownFields['asks']> {

@@ -18,8 +18,14 @@ const judged = z
 const said = (found: Finding, name: string, because: string) =>
   `${name} @ ${found.path}\n  ${messageOf(found)}\n  ${remedyOf(found)}\n  ${because}`;
 
+/** Remedies that do not end their finding yet: record and plant, to why. None may be added; those that are mended go. */
+const open = z
+  .record(z.string(), z.string())
+  .parse(parse(readFileSync(new URL('open.yaml', import.meta.url), 'utf8')));
+
 const followedCodes = new Set<string>();
 const met = new Set<string>();
+const stillOpen = new Set<string>();
 
 function follow(
   records: readonly Wrong[],
@@ -41,7 +47,8 @@ function follow(
       const outcome = tried({ data, found, right }, before, look, how);
       ways += outcome.ways;
       if (outcome.ways > 0) followedCodes.add(found.code);
-      lies.push(...outcome.lies.map(lie => said(found, name, lie.because)));
+      if (!Object.hasOwn(open, name)) lies.push(...outcome.lies.map(lie => said(found, name, lie.because)));
+      else if (outcome.lies.length > 0) stillOpen.add(name);
     }
   }
   return { lies, findings: seen.size, ways };
@@ -58,10 +65,14 @@ describe('a remedy that is followed to the letter ends its finding and makes no 
     expect(ways).toBeGreaterThanOrEqual(atLeast);
   });
 
+  it('what is listed as open is so', () => {
+    expect([...stillOpen].sort()).toEqual(Object.keys(open).sort());
+  });
+
   it('what cannot be followed without judging is listed with the reason, and nothing else is', () => {
     expect(followedCodes.size).toBeGreaterThanOrEqual(60);
-    const open = [...met].filter(code => !followedCodes.has(code));
-    expect(open.filter(code => !Object.hasOwn(judged, code)).sort()).toEqual([]);
+    const others = [...met].filter(code => !followedCodes.has(code));
+    expect(others.filter(code => !Object.hasOwn(judged, code)).sort()).toEqual([]);
     expect(
       Object.keys(judged).filter(code => followedCodes.has(code) || !Object.hasOwn(catalogue, code)),
     ).toEqual([]);

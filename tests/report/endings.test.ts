@@ -206,7 +206,7 @@ events: [{ at: "09:20", do: remove, device: needle, by: second }, { at: "09:01",
   - { do: No follow-up needed, due: 2024-07-01, by: referrer }
 `);
     expect(text).toContain(
-      'The doctor who sent you to us will see you. The planned day is Monday 10 June 2024.',
+      'The doctor who sent you to us will arrange a visit for you. The planned day is Monday 10 June 2024.',
     );
     expect(text).toContain('Our team will see you. The planned day is Thursday 20 June 2024.');
     for (const day of ['17 May', '18 May', '1 July']) expect(text).not.toContain(day);

@@ -31,7 +31,7 @@ export function checkAgreement(
   devices: ReadonlyMap<string, DeviceDetails>,
   tally: DeviceTally,
 ): Finding[] {
-  return [
+  return once([
     ...checkSides(record),
     ...checkWays(record, devices),
     ...checkLeft(record),
@@ -55,5 +55,16 @@ export function checkAgreement(
     ...checkToldDevices(record, devices),
     ...checkToldFigures(record, devices),
     ...checkToldCounts(record, devices),
-  ];
+  ]);
+}
+
+/** A text that contradicts a field is told of once, whichever rule saw it first. */
+function once(found: readonly Finding[]): Finding[] {
+  const said = new Set<string>();
+  return found.filter(({ code, path }) => {
+    if (code !== 'clinical.measurement-differs') return true;
+    const seen = said.has(path);
+    said.add(path);
+    return !seen;
+  });
 }

@@ -38,13 +38,19 @@ describe.each(exampleFiles)('one wrong time in %s', file => {
 
   it('of an event gives at most two errors, the time first', () => {
     const told = (whole.events ?? []).flatMap(({ at }, index) =>
-      wrong(at).map(time => {
-        const copy = structuredClone(whole);
-        const event = copy.events?.[index];
-        if (event) event.at = time;
-        const errors = unfolded(copy, before);
-        return { at: `events[${index}].at ${at} as ${time}`, errors: errors.map(f => `${f.code} ${f.path}`) };
-      }),
+      // One of the two slips by turns, so that this takes seconds.
+      wrong(at)
+        .filter((_, slip) => slip === index % 2)
+        .map(time => {
+          const copy = structuredClone(whole);
+          const event = copy.events?.[index];
+          if (event) event.at = time;
+          const errors = unfolded(copy, before);
+          return {
+            at: `events[${index}].at ${at} as ${time}`,
+            errors: errors.map(f => `${f.code} ${f.path}`),
+          };
+        }),
     );
     expect(told.length).toBeGreaterThan(0);
     expect(told.filter(({ errors }) => errors.length > 2)).toEqual([]);

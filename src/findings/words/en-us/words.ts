@@ -10,6 +10,7 @@ export const enUS = {
   'sedation.regional anaesthesia': 'Regional anesthesia',
   'sedation.general anaesthesia': 'General anesthesia',
   'purpose.local anaesthesia': 'local anesthesia',
+  'time.localFirst': 'the first local anesthetic',
   'purpose.haemostasis': 'hemostasis',
   'purpose.vasodilatation': 'vasodilation',
   'treatment.intervention under general anaesthesia': 'Further intervention under general anesthesia',
