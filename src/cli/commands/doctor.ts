@@ -1,17 +1,15 @@
 import { scopesMissing } from '../../delivery/auth/scopes.js';
 import { type Check, examineDestination } from '../../delivery/destination/examine.js';
 import { examineProfiles } from '../../delivery/destination/examine-profiles.js';
-import { openSession, type Target } from '../../delivery/destination/session.js';
+import type { Target } from '../../delivery/destination/session.js';
 import { type Finding, finding } from '../../findings/finding.js';
-import { destinationsOf, openDestination } from '../../pipeline/destinations.js';
 import { profileProbe } from '../../pipeline/probe.js';
 import { needsOf } from '../../pipeline/scopes.js';
 import type { Site } from '../../site/site.js';
 import { softwareVersion } from '../about.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { findingLines, jsonText, type Output, table } from '../output.js';
-import { processDeps, secretsFrom } from '../process.js';
-import { openSite } from './open-case.js';
+import { openOne } from './open-destination.js';
 
 interface DoctorFlags {
   readonly to?: string;
@@ -21,29 +19,17 @@ interface DoctorFlags {
 
 /** Looks whether a destination can be sent to, and what would make it so; nothing is written there. */
 export async function doctor(flags: DoctorFlags, output: Output): Promise<ExitCode> {
-  const site = await openSite(flags.site, output);
-  if (!site) return exitCodes.usage;
-  const process = processDeps(undefined);
-  const [name = ''] = destinationsOf({ ...site.site, routes: [] }, undefined, flags.to);
-  const { target, findings } = await openDestination(
-    site.site,
-    name,
-    secretsFrom(site.folder),
-    process.clock,
-  );
-  if (!target) {
-    output.err(findingLines(findings, flags.site ?? '--to', output.color));
-    return exitCodes.usage;
-  }
+  const opened = await openOne(flags, output);
+  if (!opened) return exitCodes.usage;
+  const { site, target, session } = opened;
   const { destination } = target;
-  const session = openSession(destination, { ...process, ...target });
   const { checks: seen, capabilities } = await examineDestination(session);
   const reached = !seen.some(c => c.name === 'reachable' && c.verdict !== 'pass');
   const profiles =
     reached && destination.fhirVersion === '4.0.1'
-      ? await examineProfiles(session, profileProbe(site.site, destination, softwareVersion), capabilities)
+      ? await examineProfiles(session, profileProbe(site, destination, softwareVersion), capabilities)
       : undefined;
-  const scopes = reached ? scopesOf(target, site.site) : undefined;
+  const scopes = reached ? scopesOf(target, site) : undefined;
   const checks = [...seen, ...(scopes ? [scopes.check] : []), ...(profiles ? [profiles.check] : [])];
   const proposals = [...(scopes?.findings ?? []), ...(profiles?.findings ?? [])];
   if (flags.json) output.out(jsonText({ destination: destination.name, checks, proposals, capabilities }));

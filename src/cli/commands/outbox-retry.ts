@@ -4,11 +4,11 @@ import { clockTime, namedTime, nextRows, serverAsked, whatNext } from '../../del
 import { drain } from '../../delivery/worker/worker.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { say } from '../../findings/say.js';
-import { openDestinations } from '../../pipeline/destinations.js';
 import { type ExitCode, exitCodes } from '../exit.js';
-import { findingLines, jsonText, type Output } from '../output.js';
-import { processDeps, secretsFrom } from '../process.js';
+import { jsonText, type Output } from '../output.js';
+import { processDeps } from '../process.js';
 import { openSite } from './open-case.js';
+import { openTargets } from './open-destination.js';
 import { found, type OutboxFlags, summary, withOutbox } from './outbox.js';
 
 /** A server that asks for longer than this is left to the worker. */
@@ -41,13 +41,7 @@ export function retry(
     for (const item of open) await makeDue(outbox, item, Date.now(), choice);
     const process = processDeps(flags.data);
     const names = open.map(item => item.destination);
-    const { targets, findings } = await openDestinations(
-      site.site,
-      names,
-      secretsFrom(site.folder),
-      process.clock,
-    );
-    output.err(findingLines(findings, flags.site ?? 'outbox', output.color));
+    const targets = await openTargets(site, names, flags, process, output);
     let after: OutboxItem[] = [];
     for (let waits = 0; ; waits += 1) {
       await drain({ ...process, outbox, targets });

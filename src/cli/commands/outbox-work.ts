@@ -2,13 +2,13 @@ import type { Outbox } from '../../delivery/outbox/outbox.js';
 import { deliveryLog, type LogLevel, logEvent } from '../../delivery/telemetry/log.js';
 import { deliveryMetrics } from '../../delivery/telemetry/metrics.js';
 import { runWorker } from '../../delivery/worker/worker.js';
-import { openDestinations } from '../../pipeline/destinations.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { type MetricsServer, serveMetrics } from '../metrics-server.js';
-import { findingLines, type Output } from '../output.js';
-import { processDeps, secretsFrom } from '../process.js';
+import type { Output } from '../output.js';
+import { processDeps } from '../process.js';
 import { toldToStop } from '../running.js';
 import { openSite } from './open-case.js';
+import { openTargets } from './open-destination.js';
 import { type OutboxFlags, withOutbox } from './outbox.js';
 
 interface WorkFlags extends OutboxFlags {
@@ -27,13 +27,7 @@ export function work(flags: WorkFlags, output: Output): Promise<ExitCode> {
     const waiting = (await outbox.depths()).map(depth => depth.destination);
     const names = [...Object.keys(site.site.destinations), ...waiting];
     const process = processDeps(flags.data);
-    const { targets, findings } = await openDestinations(
-      site.site,
-      names,
-      secretsFrom(site.folder),
-      process.clock,
-    );
-    output.err(findingLines(findings, flags.site ?? 'outbox', output.color));
+    const targets = await openTargets(site, names, flags, process, output);
     const stop = new AbortController();
     void toldToStop().then(() => stop.abort());
     const log = deliveryLog(flags.logLevel ?? 'info', { write: line => output.out(line) });

@@ -4,15 +4,12 @@ import { listPackages } from '../../conformance/packages/cache.js';
 import { packageFiles } from '../../conformance/packages/read.js';
 import type { ExactObject } from '../../delivery/answer/exact-json.js';
 import { type Pushed, planPush, push } from '../../delivery/destination/push.js';
-import { openSession } from '../../delivery/destination/session.js';
 import { CasetallyError } from '../../findings/errors.js';
-import { destinationsOf, openDestination } from '../../pipeline/destinations.js';
 import { conformanceResources, ownPackage } from '../../pipeline/own-package.js';
 import { softwareVersion } from '../about.js';
 import { type ExitCode, exitCodes, worstOf } from '../exit.js';
-import { findingLines, jsonText, type Output, table } from '../output.js';
-import { processDeps, secretsFrom } from '../process.js';
-import { openSite } from './open-case.js';
+import { jsonText, type Output, table } from '../output.js';
+import { openOne } from './open-destination.js';
 import { defaultCache } from './validate.js';
 
 interface PushFlags {
@@ -34,22 +31,10 @@ export async function pushPackages(
   output: Output,
   ask: (question: string) => Promise<boolean | undefined>,
 ): Promise<ExitCode> {
-  const site = await openSite(flags.site, output);
-  if (!site) return exitCodes.usage;
-  const process = processDeps(undefined);
-  const [name = ''] = destinationsOf({ ...site.site, routes: [] }, undefined, flags.to);
-  const { target, findings } = await openDestination(
-    site.site,
-    name,
-    secretsFrom(site.folder),
-    process.clock,
-  );
-  if (!target) {
-    output.err(findingLines(findings, flags.site ?? '--to', output.color));
-    return exitCodes.usage;
-  }
+  const opened = await openOne(flags, output);
+  if (!opened) return exitCodes.usage;
+  const { target, session } = opened;
   const others = (flags.package ?? []).flatMap(one => packaged(one, flags.cache ?? defaultCache()));
-  const session = openSession(target.destination, { ...process, ...target });
   const planned = await planPush([...others, ...ownPackage(softwareVersion)], session);
   const open = planned.filter(({ now }) => now === 'new' || now === 'differs');
   if (flags.dryRun) {

@@ -3,7 +3,7 @@ import { templatesOf } from '../../pipeline/open-case.js';
 import { loadReportTemplates } from '../../pipeline/tools.js';
 import { startService } from '../../service/api/server.js';
 import { serviceMetrics } from '../../service/metrics.js';
-import { startCaseWork } from '../../service/work/cases.js';
+import { startCaseWork } from '../../service/threads/cases.js';
 import { softwareVersion } from '../about.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { type MetricsServer, serveMetrics } from '../metrics-server.js';

@@ -3,25 +3,11 @@ import { entriesOf } from '../../record/entries.js';
 import { convert, type Quantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type Told, toldAfter } from '../texts.js';
+import { numberOf as numberTold, upTo } from '../told/figure.js';
 
-const words: readonly string[] = [
-  'no',
-  'one',
-  'two',
-  'three',
-  'four',
-  'five',
-  'six',
-  'seven',
-  'eight',
-  'nine',
-  'ten',
-  'eleven',
-  'twelve',
-];
-const count = `(\\d{1,2}|${words.slice(1).join('|')})`;
-const numberOf = (text: string): number =>
-  words.includes(text.toLowerCase()) ? words.indexOf(text.toLowerCase()) : Number(text.replace(',', '.'));
+const count = `(\\d{1,2}|${upTo(12)})`;
+/** With a decimal comma too. */
+const numberOf = (text: string): number => numberTold(text.replace(',', '.'));
 
 /** What was before, is to come, or might be. */
 const aside =

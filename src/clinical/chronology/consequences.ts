@@ -45,9 +45,10 @@ function best(
   findings: readonly Finding[],
   check: (mended: CaseRecord) => readonly Finding[],
 ): Found | undefined {
+  const before = new Set(findings.map(placeOf));
   const found = all.flatMap((mended): Found[] => {
     const now = check(mended.record);
-    const [left, before] = [new Set(now.map(sameness)), new Set(findings.map(placeOf))];
+    const left = new Set(now.map(sameness));
     if (now.some(f => stops(f) && !before.has(placeOf(f)))) return [];
     const gone = findings.filter(f => !f.follows && f.severity !== 'information' && !left.has(sameness(f)));
     const rest = gone.filter(f => !(isOfTimes(f) && f.path === mended.path));

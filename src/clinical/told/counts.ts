@@ -9,34 +9,6 @@ import { clausesOf, isTold, type Told, toldTexts } from './texts.js';
 
 type Devices = ReadonlyMap<string, DeviceDetails>;
 
-/** Things that texts count. `all`: a smaller number than that of the list is wrong too. */
-const things: readonly {
-  readonly words: string;
-  readonly row?: string;
-  readonly families?: readonly string[];
-  readonly all: boolean;
-}[] = [
-  { words: 'coils?', row: 'coil', all: true },
-  { words: 'stents?|stent grafts?', row: 'stent', all: true },
-  { words: 'filters?', row: 'filter', all: true },
-  { words: 'plugs?', row: 'plug', all: true },
-  { words: 'drains?', row: 'drain', all: false },
-  { words: 'balloons?', row: 'balloon', all: false },
-  { words: 'needles?', row: 'needle', all: false },
-  { words: 'anchors?|fasteners?', row: 'anchor', all: true },
-  {
-    words: 'antennas?|antennae|(?:cryo)?probes?|electrodes?|applicators?',
-    row: 'ablation probe',
-    all: false,
-  },
-  { words: 'vials?', row: 'embolic', all: true },
-  { words: 'catheters?', families: ['catheter', 'drain', 'tube'], all: false },
-  { words: 'sheaths?', families: ['sheath'], all: false },
-  { words: 'ports?', row: 'port', all: false },
-  { words: 'screws?', row: 'screw', all: true },
-  { words: 'markers?|fiducials?', row: 'marker', all: true },
-];
-
 /** Words that cannot stand between a number and what it counts: units, and those that begin something else. */
 const apart =
   '(?:of|in|and|to|at|with|from|into|by|mL|mm|cm|µm|Fr|French|F|G|gauge|mg|µg|g|kg|IU|atm|bar|min|h|s|x)\\b';
@@ -46,6 +18,35 @@ const pattern = (words: string) =>
     `(?<![\\d.,/-])\\b(${NUMBER})\\s+${sized}(?:(?!${apart})[A-Za-z][\\w-]*\\s+){0,2}?(?:${words})\\b`,
     'gi',
   );
+
+/** Things that texts count. `all`: a smaller number than that of the list is wrong too. */
+const things: readonly {
+  readonly words: RegExp;
+  readonly row?: string;
+  readonly families?: readonly string[];
+  readonly all: boolean;
+}[] = [
+  { words: pattern('coils?'), row: 'coil', all: true },
+  { words: pattern('stents?|stent grafts?'), row: 'stent', all: true },
+  { words: pattern('filters?'), row: 'filter', all: true },
+  { words: pattern('plugs?'), row: 'plug', all: true },
+  { words: pattern('drains?'), row: 'drain', all: false },
+  { words: pattern('balloons?'), row: 'balloon', all: false },
+  { words: pattern('needles?'), row: 'needle', all: false },
+  { words: pattern('anchors?|fasteners?'), row: 'anchor', all: true },
+  {
+    words: pattern('antennas?|antennae|(?:cryo)?probes?|electrodes?|applicators?'),
+    row: 'ablation probe',
+    all: false,
+  },
+  { words: pattern('vials?'), row: 'embolic', all: true },
+  { words: pattern('catheters?'), families: ['catheter', 'drain', 'tube'], all: false },
+  { words: pattern('sheaths?'), families: ['sheath'], all: false },
+  { words: pattern('ports?'), row: 'port', all: false },
+  { words: pattern('screws?'), row: 'screw', all: true },
+  { words: pattern('markers?|fiducials?'), row: 'marker', all: true },
+];
+
 const shared = /\b(?:each|per|every|respectively)\b/i;
 
 /** Numbers of devices, samples and passes in words, against the lists. */
@@ -59,11 +60,11 @@ export function checkToldCounts(record: CaseRecord, devices: Devices): Finding[]
 }
 
 /** Numbers of one thing that a text tells as they are. */
-function numbersOf(text: string, words: string): readonly { number: number; clause: string }[] {
+function numbersOf(text: string, words: RegExp): readonly { number: number; clause: string }[] {
   return clausesOf(text)
     .filter(clause => !shared.test(clause))
     .flatMap(clause =>
-      [...clause.matchAll(pattern(words))]
+      [...clause.matchAll(words)]
         .filter(match => isTold(clause, match.index, match[0].length))
         .map(match => ({ number: numberOf(match[1] ?? ''), clause })),
     )
@@ -125,7 +126,9 @@ function byTarget(record: CaseRecord, keys: ReadonlySet<string>): number[] {
   return [...sums.values()];
 }
 
-const samples = 'cores?|samples?|specimens?|biopsies|cylinders|tubes?|pots?';
+const samples = pattern('cores?|samples?|specimens?|biopsies|cylinders|pots?');
+const samplesAndTubes = pattern('cores?|samples?|specimens?|biopsies|cylinders|tubes?|pots?');
+const passesTold = pattern('pass|passes');
 
 function ofSpecimens({ path, text, scope }: Told, record: CaseRecord): Finding[] {
   const list = entriesOf(record.specimens);
@@ -135,7 +138,7 @@ function ofSpecimens({ path, text, scope }: Told, record: CaseRecord): Finding[]
   const known = counts.flatMap(count => count ?? []);
   const total = known.reduce((a, b) => a + b, 0);
   const tubes = list.some(({ what, container }) => /\btubes?\b/i.test(`${what.text} ${container ?? ''}`));
-  const said = numbersOf(text, tubes ? samples : samples.replace('|tubes?', ''));
+  const said = numbersOf(text, tubes ? samplesAndTubes : samples);
   const wrong = said.find(
     ({ number }) => number > total || (said.length === 1 && number !== total && !known.includes(number)),
   );
@@ -146,10 +149,10 @@ function ofSpecimens({ path, text, scope }: Told, record: CaseRecord): Finding[]
 function ofPasses(record: CaseRecord, texts: readonly Told[]): Finding[] {
   if (Object.keys(record.targets ?? {}).length > 1) return [];
   const said = texts.flatMap(({ path, text }) =>
-    numbersOf(text, 'pass|passes').map(({ number, clause }) => ({ path, number, clause })),
+    numbersOf(text, passesTold).map(({ number, clause }) => ({ path, number, clause })),
   );
   for (const [i, { note, passes }] of (record.access ?? []).entries()) {
-    const other = numbersOf(note ?? '', 'pass|passes').find(({ number }) => number !== passes);
+    const other = numbersOf(note ?? '', passesTold).find(({ number }) => number !== passes);
     if (passes !== undefined && other)
       return [differs(`access[${i}].note`, other.clause, other.number, passes, `access[${i}].passes`)];
   }

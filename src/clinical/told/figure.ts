@@ -11,7 +11,7 @@ export interface Figure {
   readonly near: boolean;
 }
 
-const words = [
+const numberWords = [
   'zero',
   'one',
   'two',
@@ -35,15 +35,18 @@ const words = [
   'twenty',
 ];
 
+/** The words for one up to a number, as a pattern. */
+export const upTo = (most: number): string => numberWords.slice(1, most + 1).join('|');
+
 /** A number in digits or in words up to twenty, as a pattern. */
-export const NUMBER = `\\d{1,3}|${words.slice(1).join('|')}|both|single`;
+export const NUMBER = `\\d{1,3}|${upTo(20)}|both|single`;
 
 /** What a number in digits or words comes to. */
 export function numberOf(text: string): number {
   const word = text.toLowerCase();
   if (word === 'both') return 2;
   if (word === 'single') return 1;
-  const place = words.indexOf(word);
+  const place = numberWords.indexOf(word);
   return place >= 0 ? place : Number(text);
 }
 

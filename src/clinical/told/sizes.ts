@@ -1,25 +1,38 @@
 import { entriesOf } from '../../record/entries.js';
 import type { Quantity } from '../../record/quantity.js';
 import { unitOfCode } from '../../record/units.js';
-import { canBe, toldDevices } from '../../trade/devices/told.js';
+import { canBe, type ToldDevice, toldDevices } from '../../trade/devices/told.js';
 import type { Case, Claim, Recorded } from './claim.js';
 
-/** What texts measure, by the words for it; `length`: only along the vessel. */
-const lesions: readonly { readonly words: string; readonly along: boolean }[] = [
-  {
-    words: 'tumours?|tumors?|lesions?|nodules?|mass|metastas[ie]s|carcinoma|adenoma|fibroids?|myomas?',
-    along: false,
-  },
-  { words: 'stenos[ie]s|narrowing', along: true },
-  { words: 'tracts?', along: true },
-  { words: 'abscess|collections?', along: false },
-  { words: 'cysts?', along: false },
-  { words: 'aneurysms?', along: false },
-  { words: 'cava', along: false },
-  { words: 'stones?', along: false },
-];
+interface Lesion {
+  readonly noun: RegExp;
+  /** The noun after a figure, and before it. */
+  readonly after: RegExp;
+  readonly before: RegExp;
+  /** Only along the vessel. */
+  readonly along: boolean;
+}
 
 const linking = '(?:\\s+(?:of|is|was|measures|measured|measuring|now))*(?:\\s+about)?\\s*:?\\s*$';
+
+const lesion = (words: string, along: boolean): Lesion => ({
+  noun: new RegExp(`\\b(?:${words})\\b`, 'i'),
+  after: new RegExp(`^\\s*(?:[\\w-]+\\s+)?(?:${words})\\b(?!\\s+(?:of\\s+\\d|measur))`, 'i'),
+  before: new RegExp(`\\b(?:${words})${linking}`, 'i'),
+  along,
+});
+
+/** What texts measure, by the words for it. */
+const lesions: readonly Lesion[] = [
+  lesion('tumours?|tumors?|lesions?|nodules?|mass|metastas[ie]s|carcinoma|adenoma|fibroids?|myomas?', false),
+  lesion('stenos[ie]s|narrowing', true),
+  lesion('tracts?', true),
+  lesion('abscess|collections?', false),
+  lesion('cysts?', false),
+  lesion('aneurysms?', false),
+  lesion('cava', false),
+  lesion('stones?', false),
+];
 
 /** Sizes of what was treated, and of devices, where a noun beside the figure tells of which. */
 export const recordedSizes: Claim = (spot, of) => {
@@ -32,13 +45,9 @@ export const recordedSizes: Claim = (spot, of) => {
 };
 
 const lesionSizes: Claim = ({ told, before, after }, { record }) => {
-  const found = lesions.find(
-    ({ words }) =>
-      new RegExp(`^\\s*(?:[\\w-]+\\s+)?(?:${words})\\b(?!\\s+(?:of\\s+\\d|measur))`, 'i').test(after) ||
-      new RegExp(`\\b(?:${words})${linking}`, 'i').test(before),
-  );
+  const found = lesions.find(one => one.after.test(after) || one.before.test(before));
   if (!found) return undefined;
-  const noun = new RegExp(`\\b(?:${found.words})\\b`, 'i');
+  const { noun } = found;
   const targets = Object.entries(record.targets ?? {}).filter(([, { what, lesion }]) =>
     noun.test(`${what.text} ${lesion?.text ?? ''}`),
   );
@@ -61,35 +70,44 @@ const lesionSizes: Claim = ({ told, before, after }, { record }) => {
   });
 };
 
-/** Words for a device beside a figure, and the families it can be of. */
-const nouns: readonly {
-  readonly words: string;
+interface Noun {
+  readonly after: RegExp;
+  /** The row of `toldDevices` whose name the word is. */
+  readonly row: ToldDevice | undefined;
   readonly families: readonly string[];
-  readonly calibreOnly?: boolean;
-}[] = [
-  { words: 'sheaths?|introducers?', families: ['sheath'] },
-  { words: 'needles?', families: ['needle'] },
-  { words: 'cores?|biops(?:y|ies)|passes|samples?', families: ['needle'], calibreOnly: true },
-  { words: 'catheters?', families: ['catheter', 'drain', 'tube', 'sheath'] },
-  { words: 'drains?|tubes?', families: ['drain', 'tube', 'catheter'] },
-  { words: 'stents?', families: ['stent'] },
-  { words: 'balloons?', families: ['balloon', 'stent', 'catheter', 'tube'] },
-  { words: 'filters?', families: ['filter'] },
-  { words: 'coils?|plugs?', families: ['embolic', 'closure'] },
+  readonly calibreOnly: boolean;
+}
+
+const second = '(?:\\s*(?:x|×)\\s*\\d+(?:\\.\\d+)?(?:\\s?(?:mm|cm))?)?';
+const elsewhere =
+  'of|in|at|from|and|to|the|an?|its|beyond|above|below|over|past|by|for|with|through|into|tip|piece|fragment';
+const noun = (words: string, families: readonly string[], calibreOnly = false): Noun => ({
+  after: new RegExp(`^${second}\\s+(?:(?!(?:${elsewhere})\\b)[\\w/-]+\\s+){0,3}?(?:${words})\\b`, 'i'),
+  row: toldDevices.find(({ name }) => new RegExp(`^(?:${words})$`, 'i').test(name)),
+  families,
+  calibreOnly,
+});
+
+/** Words for a device beside a figure, and the families it can be of. */
+const nouns: readonly Noun[] = [
+  noun('sheaths?|introducers?', ['sheath']),
+  noun('needles?', ['needle']),
+  noun('cores?|biops(?:y|ies)|passes|samples?', ['needle'], true),
+  noun('catheters?', ['catheter', 'drain', 'tube', 'sheath']),
+  noun('drains?|tubes?', ['drain', 'tube', 'catheter']),
+  noun('stents?', ['stent']),
+  noun('balloons?', ['balloon', 'stent', 'catheter', 'tube']),
+  noun('filters?', ['filter']),
+  noun('coils?|plugs?', ['embolic', 'closure']),
 ];
 
 function deviceSizes(after: string, code: string, { devices, record }: Case): Recorded[] | undefined {
-  const second = '(?:\\s*(?:x|×)\\s*\\d+(?:\\.\\d+)?(?:\\s?(?:mm|cm))?)?';
-  const found = nouns.find(({ words, calibreOnly }) =>
-    calibreOnly && code !== '[Ch]' && code !== '{gauge}'
-      ? false
-      : new RegExp(
-          `^${second}\\s+(?:(?!(?:of|in|at|from|and|to|the|an?|its|beyond|above|below|over|past|by|for|with|through|into|tip|piece|fragment)\\b)[\\w/-]+\\s+){0,3}?(?:${words})\\b`,
-          'i',
-        ).test(after),
+  const found = nouns.find(
+    ({ after: words, calibreOnly }) =>
+      (!calibreOnly || code === '[Ch]' || code === '{gauge}') && words.test(after),
   );
   if (!found) return undefined;
-  const row = toldDevices.find(({ name }) => new RegExp(`^(?:${found.words})$`, 'i').test(name));
+  const { row } = found;
   return [...devices.values()]
     .filter(
       ({ family, kind, entry }) =>

@@ -41,7 +41,7 @@ export interface Session {
 
 /** Opens the session of a destination. Nothing is asked of the server yet. */
 export function openSession(destination: Destination, deps: SendDeps): Session {
-  return {
+  const session: Session = {
     destination,
     client: fhirClient(destination, deps),
     reader: fhirReader(destination, deps),
@@ -51,6 +51,10 @@ export function openSession(destination: Destination, deps: SendDeps): Session {
     wait: ms => waitFor(deps, ms),
     ...(deps.signal && { signal: deps.signal }),
     ...(deps.statements && { statements: deps.statements }),
-    guarded: beforeWrite => openSession(destination, { ...deps, beforeWrite }),
+    guarded: beforeWrite => ({
+      ...session,
+      client: fhirClient(destination, { ...deps, beforeWrite }),
+    }),
   };
+  return session;
 }
