@@ -9,10 +9,10 @@ import type * as Sqlite from '../src/delivery/outbox/sqlite-outbox.js';
 import type { OpenedSite } from '../src/pipeline/open-case.js';
 import type * as Prepare from '../src/pipeline/prepare-opened.js';
 import type * as Server from '../src/service/api/server.js';
-import type * as Handlers from '../src/service/work/case-handlers.js';
-import type { CaseJob } from '../src/service/work/case-job.js';
-import type * as Cases from '../src/service/work/cases.js';
-import type * as Sent from '../src/service/work/sent-case.js';
+import type * as Handlers from '../src/service/threads/case-handlers.js';
+import type { CaseJob } from '../src/service/threads/case-job.js';
+import type * as Cases from '../src/service/threads/cases.js';
+import type * as Sent from '../src/service/threads/sent-case.js';
 import type * as Sites from '../src/site/site.js';
 
 /** A module as it was built: threads run built modules only. */
@@ -20,7 +20,7 @@ const built = async <M>(path: string): Promise<M> => import(join(import.meta.dir
 
 const { openSqliteOutbox } = await built<typeof Sqlite>('delivery/outbox/sqlite-outbox.js');
 const { startService } = await built<typeof Server>('service/api/server.js');
-const { startCaseWork } = await built<typeof Cases>('service/work/cases.js');
+const { startCaseWork } = await built<typeof Cases>('service/threads/cases.js');
 const { unconfiguredSite } = await built<typeof Sites>('site/site.js');
 
 const delay = monitorEventLoopDelay({ resolution: 5 });
@@ -75,8 +75,8 @@ async function served() {
 
 /** What the service would be without threads: every case is worked out where requests are answered. */
 async function inOneProcess(site: OpenedSite): Promise<Cases.CaseWork> {
-  const handlers = await built<typeof Handlers>('service/work/case-handlers.js');
-  const { sentCase } = await built<typeof Sent>('service/work/sent-case.js');
+  const handlers = await built<typeof Handlers>('service/threads/case-handlers.js');
+  const { sentCase } = await built<typeof Sent>('service/threads/sent-case.js');
   const { caseTools } = await built<typeof Prepare>('pipeline/prepare-opened.js');
   const ports = { site, tools: await caseTools(site, 'bench') };
   return {

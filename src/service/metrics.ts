@@ -1,6 +1,6 @@
 import { Counter, collectDefaultMetrics, Gauge, Histogram, Registry } from 'prom-client';
 import type { RequestEvent } from './api/app.js';
-import type { CaseWork } from './work/cases.js';
+import type { CaseWork } from './threads/cases.js';
 
 /** Figures of one service. No label has anything about a patient or a record. */
 export interface ServiceMetrics {

@@ -18,7 +18,7 @@ import {
   sendCase,
   submitCase,
 } from '../../src/index.js';
-import { acceptCaseHandler } from '../../src/service/work/case-handlers.js';
+import { acceptCaseHandler } from '../../src/service/threads/case-handlers.js';
 import { examplesFolder } from '../support/examples.js';
 import { answerReads } from '../support/reads.js';
 

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import express, { type Express, type NextFunction, type Request, type Response } from 'express';
-import { tooMany } from '../work/cases.js';
-import { isInParts } from '../work/sent-case.js';
+import { tooMany } from '../threads/cases.js';
+import { isInParts } from '../threads/sent-case.js';
 import { faultReply } from './fault.js';
 import { type Caller, callerOf, type KnownToken, lacking } from './guard.js';
 import { healthHandler, type ServicePorts } from './handlers.js';

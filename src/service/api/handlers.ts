@@ -2,7 +2,7 @@ import type { SecretSource } from '../../delivery/auth/secrets.js';
 import type { Outbox } from '../../delivery/outbox/outbox.js';
 import type { OpenedSite } from '../../pipeline/open-case.js';
 import { caseRecordJsonSchema } from '../../record/json-schema.js';
-import type { CaseWork } from '../work/cases.js';
+import type { CaseWork } from '../threads/cases.js';
 import { type Reply, reply } from './reply.js';
 
 /** What the service works with, loaded once. */

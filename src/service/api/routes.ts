@@ -3,9 +3,9 @@ import { type ReportFormat, reportFormats } from '../../pipeline/print-report.js
 import { audiences } from '../../report/options.js';
 import { papers } from '../../report/pdf/options.js';
 import type { Right } from '../../site/service.js';
-import type { Wanted } from '../work/case-job.js';
-import { secretsOf } from '../work/cases.js';
-import { reportTypes } from '../work/report-types.js';
+import type { Wanted } from '../threads/case-job.js';
+import { secretsOf } from '../threads/cases.js';
+import { reportTypes } from '../threads/report-types.js';
 import type { Caller } from './guard.js';
 import { destinationsHandler, type ServicePorts, schemaHandler } from './handlers.js';
 import { decideHandler, outboxItemHandler, outboxListHandler, receiptHandler } from './outbox-handlers.js';

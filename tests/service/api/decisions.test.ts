@@ -12,7 +12,7 @@ import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js'
 import { finding } from '../../../src/findings/finding.js';
 import { createServiceApp, type RequestEvent } from '../../../src/service/api/app.js';
 import { reply } from '../../../src/service/api/reply.js';
-import type { CaseWork } from '../../../src/service/work/cases.js';
+import type { CaseWork } from '../../../src/service/threads/cases.js';
 import { parseSite } from '../../../src/site/parse.js';
 import { rights } from '../../../src/site/service.js';
 

@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import { type PoolLimits, WorkerPool } from '../../../src/service/work/pool.js';
+import { type PoolLimits, WorkerPool } from '../../../src/service/threads/pool.js';
 
 /* Jobs that go wrong on purpose, in threads of their own. */
 
