@@ -32,8 +32,8 @@ export const complicationWords: readonly ComplicationWord[] = [
   row('haemothorax', 'ha?emothorax', 'ha?emothorax|trauma'),
   row(
     'bleeding',
-    'ha?emorrhage|ha?emoptysis|ha?emoperitoneum|(?:active|arterial|brisk|major|heavy|profuse|severe|persistent|ongoing) bleeding|(?:artery|vein|vessel|tract|capsule) (?:is )?bleeding|(?:artery|vein|vessel|tract|capsule) bleeds|bleeding (?:into|from|around|along|at|beside)|blood (?:in|into) the (?:peritoneum|peritoneal cavity|pleura|pleural space|retroperitoneum|abdomen|belly)|re-?bled|re-?bleeds|bled (?:again|briskly|heavily|from|into|\\d)|(?:perinephric|perirenal|retroperitoneal|subcapsular|intraperitoneal|perihepatic|psoas|tract|pelvic) (?:bleed|bleeding|blood|collection)|bleed of \\d|(?:a|an|large|small|big|new) (?:\\w+ )?bleed|spurting|frank blood|clot retention',
-    'bleed\\w*|ha?emorrhag\\w*|ha?emoptysis|epistaxis|ha?ematemesis|mela?ena|varic\\w+|trauma|postpartum|extravasation',
+    'ha?emorrhage|ha?emoptysis|ha?emoperitoneum|ha?emobilia|ha?ematobilia|(?:active|arterial|brisk|major|heavy|profuse|severe|persistent|ongoing) bleeding|(?:artery|vein|vessel|tract|capsule) (?:is )?bleeding|(?:artery|vein|vessel|tract|capsule) bleeds|bleeding (?:into|from|around|along|at|beside)|blood (?:in|into) the (?:peritoneum|peritoneal cavity|pleura|pleural space|retroperitoneum|abdomen|belly)|re-?bled|re-?bleeds|bled (?:again|briskly|heavily|from|into|\\d)|(?:perinephric|perirenal|retroperitoneal|subcapsular|intraperitoneal|perihepatic|psoas|tract|pelvic) (?:bleed|bleeding|blood|collection)|bleed of \\d|(?:a|an|large|small|big|new) (?:\\w+ )?bleed|spurting|frank blood|clot retention',
+    'bleed\\w*|ha?emorrhag\\w*|ha?emoptysis|ha?em(?:at)?obilia|epistaxis|ha?ematemesis|mela?ena|varic\\w+|trauma|postpartum|extravasation',
   ),
   row(
     'haematoma',
@@ -57,8 +57,8 @@ export const complicationWords: readonly ComplicationWord[] = [
   ),
   row(
     'embolisation of another vessel',
-    'non-?target embolisation|distal embol(?:us|i|isation)|embol(?:us|i) (?:in|into|to) a new territory|new territory|coil migrat(?:ed|ion)|(?:stent|coil|filter|plug) (?:has )?migrated|air embol(?:us|ism)|non-?target|(?:reflux|spill|escape) of (?:\\w+ ){0,2}(?:spheres|microspheres|particles|beads|glue|foam|alcohol|ethanol|lipiodol|embolic)|(?:spheres|particles|beads|glue|foam|coils?|plug|embolic|alcohol) (?:\\w+ ){0,3}(?:in|into|to) the (?:wrong|lungs?|bladder|rectum|(?:\\w+ )?vesical|cystic|gastroduodenal|profunda|spinal)|(?:coil|stent|filter|plug|catheter|drain) (?:has |is |was )?(?:slipped|prolapsed|dislodged|displaced|embolised|embolized|misplaced)|wrong (?:artery|vessel|vein|branch|duct)|misplaced (?:coil|stent|plug|filter)',
-    'migrat\\w+|air embol\\w+|distal embol\\w+|dislodg\\w+|displac\\w+|dislocat\\w+|slipped|misplaced',
+    'non-?target embolisation|(?:distal|peripheral) embol(?:us|i|isation)|(?:new|fresh|small|large) embol(?:us|i)|embol(?:us|i) (?:in|into|to) the (?:\\w+ ){0,3}(?:artery|arteries|branch|branches|foot|toes|lungs?)|(?:glue|coil|particle|foam|plaque|lipiodol|oil|clot) embol(?:us|i|ism)|embol(?:us|i) (?:in|into|to) a new territory|new territory|coil migrat(?:ed|ion)|(?:stent|coil|filter|plug) (?:has )?migrated|air embol(?:us|ism)|non-?target|(?:reflux|spill|escape) of (?:\\w+ ){0,2}(?:spheres|microspheres|particles|beads|glue|foam|alcohol|ethanol|lipiodol|embolic)|(?:spheres|particles|beads|glue|foam|coils?|plug|embolic|alcohol) (?:\\w+ ){0,3}(?:in|into|to) the (?:wrong|lungs?|bladder|rectum|(?:\\w+ )?vesical|cystic|gastroduodenal|profunda|spinal)|(?:coil|stent|filter|plug|catheter|drain) (?:has |is |was )?(?:slipped|prolapsed|dislodged|displaced|embolised|embolized|misplaced)|wrong (?:artery|vessel|vein|branch|duct)|misplaced (?:coil|stent|plug|filter)',
+    'migrat\\w+|air embol\\w+|(?:distal|peripheral) embol\\w+|embol(?:us|i|ic|ism)|dislodg\\w+|displac\\w+|dislocat\\w+|slipped|misplaced',
   ),
   row(
     'cement leak',
@@ -67,8 +67,8 @@ export const complicationWords: readonly ComplicationWord[] = [
   ),
   row(
     'new weakness',
-    '(?:new|sudden) (?:\\w+ ){0,3}(?:weakness|palsy|paralysis|numbness|deficit|aphasia)|(?:weakness|palsy|paralysis) of (?:the|one|his|her|both) (?:\\w+ )?(?:legs?|arms?|hand|face)|(?:legs?|arm|foot|hand) (?:weakness|(?:is |now |gone |went )?weak)|foot drop|numb(?:ness)? (?:of|in) (?:the|his|her|one|both)|dysphasia|aphasi[ac]|slurred speech|facial droop|hemipar\\w+|parapleg\\w+|stroke (?:during|after|on)|new(?:ly)? confus\\w+|seizures?|fitted|convuls\\w+|visual loss|went blind|cannot (?:lift|move) (?:the|his|her)',
-    'seizure|epilep\\w+|confus\\w+|encephalopathy|weakness|palsy|paralysis|paresis|stroke|deficit|claudication|radiculopathy|cord compression',
+    '(?:\\w+ )?nerve (?:palsy|paralysis)|horner\\w*|hoarse(?:ness)?|chok(?:es|ed|ing) on|weak (?:left|right|legs?|arms?|foot|hand)|(?:new|sudden) (?:\\w+ ){0,3}(?:weakness|palsy|paralysis|numbness|deficit|aphasia)|(?:weakness|palsy|paralysis) of (?:the|one|his|her|both) (?:\\w+ )?(?:legs?|arms?|hand|face)|(?:legs?|arm|foot|hand) (?:weakness|(?:is |now |gone |went )?weak)|foot drop|numb(?:ness)? (?:of|in) (?:the|his|her|one|both)|dysphasia|aphasi[ac]|slurred speech|facial droop|hemipar\\w+|parapleg\\w+|stroke (?:during|after|on)|new(?:ly)? confus\\w+|seizures?|fitted|convuls\\w+|visual loss|went blind|cannot (?:lift|move) (?:the|his|her)',
+    'seizure|epilep\\w+|confus\\w+|encephalopathy|weakness|palsy|paralysis|paresis|hoarse\\w*|horner\\w*|dysphagia|weak|stroke|deficit|claudication|radiculopathy|cord compression',
   ),
   row(
     'reaction',
@@ -126,7 +126,8 @@ export const complicationWords: readonly ComplicationWord[] = [
   ),
   row(
     'wrong vessel punctured',
-    '(?:carotid|subclavian|artery|aorta) (?:was |is )?(?:hit|punctured by mistake|punctured first|stuck|cannulated by mistake)|(?:hit|stuck|nicked) the (?:carotid|subclavian|femoral|vertebral|\\w+ artery|artery|lung|colon|bowel|gallbladder|kidney|spleen)|(?:accidental|inadvertent|unintended|unintentional|unplanned|mistaken) (?:\\w+ ){0,2}(?:puncture|stick|cannulation|injection)|(?:carotid|subclavian) (?:artery )?(?:puncture|stick)|(?:punctured|cannulated|injected|entered|opened) (?:by mistake|in error|accidentally|inadvertently)',
+    '(?:pass|needle|stab|puncture|attempt) (?:went |gone |was )?(?:in|into|through) the (?:common )?(?:carotid|subclavian artery|bowel|colon)|(?:carotid|subclavian|artery|aorta) (?:was |is )?(?:hit|punctured by mistake|punctured first|stuck|cannulated by mistake)|(?:hit|stuck|nicked) the (?:carotid|subclavian|femoral|vertebral|\\w+ artery|artery|lung|colon|bowel|gallbladder|kidney|spleen)|(?:accidental|inadvertent|unintended|unintentional|unplanned|mistaken) (?:\\w+ ){0,2}(?:puncture|stick|cannulation|injection)|(?:carotid|subclavian) (?:artery )?(?:puncture|stick)|(?:punctured|cannulated|injected|entered|opened) (?:by mistake|in error|accidentally|inadvertently)',
+    'carotid|subclavian artery|ca?ecostomy|colostomy|by mistake',
   ),
   row(
     'leak',
@@ -135,8 +136,13 @@ export const complicationWords: readonly ComplicationWord[] = [
   ),
   row(
     'low blood pressure',
-    'hypotensi(?:on|ve)|(?:blood pressure|BP|systolic|pressure) (?:fell|dropped|down|crashed|sank) to|(?:blood pressure|BP) (?:of )?[4-7]\\d ?/|(?:systolic|BP|blood pressure) (?:of )?[4-7]\\d(?![\\d/])|vasopressors?|pressors (?:started|needed)|noradrenaline (?:started|needed)|norepinephrine (?:started|needed)',
+    'hypotensi(?:on|ve)|(?:blood pressure|BP|systolic|pressure) (?:fell|dropped|down|crashed|sank) to|(?:blood pressure|BP) (?:of )?[4-7]\\d ?/|(?<!pulmonary\\b.{0,60})(?:systolic|BP|blood pressure) (?:of )?[4-7]\\d(?![\\d/])|vasopressors?|pressors (?:started|needed)|noradrenaline (?:started|needed)|norepinephrine (?:started|needed)',
     'hypotens\\w+|shock\\w*|sep(?:sis|tic)|low blood pressure|bleed\\w*|ha?emorrhag\\w*|instab\\w+|unstable|massive',
+  ),
+  row(
+    'infarction',
+    '(?:pancrea\\w*|bowel|colon|kidney|renal|liver|gastric|stomach|skin|bladder|rectum|uterus|testis|spinal cord|lobe|tail|pole) (?:\\w+ ){0,2}infarct(?:s|ed|ion)?|infarct(?:s|ion)? (?:of|in) the',
+    'infarct\\w*|ischa?em\\w+|necros\\w+|ablat\\w+',
   ),
   row(
     'kidney failure',

@@ -15,7 +15,7 @@ const kin: readonly (readonly string[])[] = [
   ['pneumothorax', 'haemothorax'],
   ['perforation', 'organ injury', 'leak', 'pneumothorax', 'wrong vessel punctured', 'dural puncture'],
   ['haematoma', 'bleeding', 'wrong vessel punctured', 'pseudoaneurysm', 'low blood pressure', 'haemothorax'],
-  ['embolisation of another vessel', 'cement leak', 'new weakness', 'clot', 'cold limb'],
+  ['embolisation of another vessel', 'infarction', 'cement leak', 'new weakness', 'clot', 'cold limb'],
   ['dissection', 'clot', 'cold limb', 'perforation'],
   ['reaction', 'cardiac arrest', 'sepsis', 'low blood pressure', 'breathing trouble', 'faint'],
   ['arrhythmia', 'cardiac arrest', 'faint', 'low blood pressure'],

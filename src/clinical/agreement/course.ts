@@ -19,6 +19,10 @@ const during = new Set([
   'anticoagulation',
 ]);
 
+/** Complications that only what was put in can have. */
+const ofPuncture =
+  /\b(?:ha?ematoma|bleeding|ha?emorrhage|perforation|dissection|pneumothorax|ha?emothorax|pseudo-?aneurysm|extravasation|embolisation|embolization|puncture|leak)\b/i;
+
 function notDone(record: CaseRecord): Finding[] {
   if (record.case.status !== 'not done') return [];
   // Without an event a case that was stopped early is no whole record either.
@@ -35,12 +39,20 @@ function notDone(record: CaseRecord): Finding[] {
   );
   const contrast = entriesOf(record.contrast)[0];
   const specimen = entriesOf(record.specimens)[0];
+  const { radiation } = record;
+  const screened = radiation !== undefined && radiation !== 'none' ? radiation.fluoroscopyTime : undefined;
+  const complications = entriesOf(record.complications);
+  const wound = complications.findIndex(({ what }) => ofPuncture.test(what.text));
   return [
     ...(event >= 0 ? [said(`events[${event}]`, record.events?.[event]?.do ?? '')] : []),
     ...(drug >= 0 ? [said(`drugs[${drug}]`, drugs[drug]?.drug.text ?? '')] : []),
     ...(contrast ? [said('contrast[0]', contrast.agent.text)] : []),
     ...(used ? [said(`devices.${used[0]}`, used[1].kind)] : []),
     ...(specimen ? [said('specimens[0]', specimen.what.text)] : []),
+    ...(screened && screened.value !== '0'
+      ? [said('radiation.fluoroscopyTime', `${screened.value} ${screened.unit}`)]
+      : []),
+    ...(wound >= 0 ? [said(`complications[${wound}]`, complications[wound]?.what.text ?? '')] : []),
   ];
 }
 
@@ -64,7 +76,10 @@ function outcome(record: CaseRecord): Finding[] {
   const none = !said.some(([, { success }]) => success === 'successful');
   if (overall === 'successful' && record.case.status !== 'completed' && none)
     return [differs('case.status', record.case.status)];
-  return [...followed(record, differs), ...inWords(record, differs)].slice(0, 1);
+  return [...followed(record, differs), ...inWords(record, differs), ...operated(record, differs)].slice(
+    0,
+    1,
+  );
 }
 
 type Differs = (path: string, value: string) => Finding;
@@ -75,6 +90,18 @@ function followed({ outcome }: CaseRecord, differs: Differs): Finding[] {
   return outcome?.overall === 'successful' && next !== undefined && next !== 'transfer'
     ? [differs('outcome.followedBy', next)]
     : [];
+}
+
+const toTheatre =
+  /\b(?:theat(?:re|er)|surgery|operating room|laparotomy|thoracotomy|operation)\b.*\b(?:because|for|since|as) (?:the )?(?:\w+ ){0,4}(?:bleed\w*|perforat\w*|leak\w*|went on|goes on|continu\w+|persist\w*|fail\w*)\b/i;
+
+/** A success after which the patient was operated on for what was to be treated. */
+function operated({ outcome }: CaseRecord, differs: Differs): Finding[] {
+  if (outcome?.overall !== 'successful') return [];
+  const told = (['disposition', 'condition', 'text'] as const).find(field =>
+    toTheatre.test(outcome[field] ?? ''),
+  );
+  return told ? [differs(`outcome.${told}`, outcome[told] ?? '')] : [];
 }
 
 const couldNot =

@@ -50,13 +50,14 @@ function deathIn(record: CaseRecord): { readonly path: string; readonly text: Pa
 export function checkDeath(record: CaseRecord): Finding[] {
   const dead = deathIn(record);
   if (!dead) return [];
-  const places = livingIn(record, dead.path);
+  const at = timeOfDeath(record, dead.text);
+  const places = [...livingIn(record, dead.path), ...afterwards(record, at)];
   const differs = (path: string, told: readonly string[]) =>
     finding('clinical.death-differs', path, { told: { list: told }, place: dead.path, death: dead.text });
   const said = places.map(({ path, text }) => `${path} ('${text}')`);
   const { overall } = record.outcome ?? {};
   const outcome =
-    overall === 'successful' && inCase(record)
+    overall === 'successful' && isInCase(record, at)
       ? [
           finding('clinical.outcome-differs', 'outcome.overall', {
             overall: { term: 'success', value: overall },
@@ -99,8 +100,31 @@ function livingIn(record: CaseRecord, told: string): Place[] {
   return places;
 }
 
+/** What is recorded as if nobody had died: a drug given later, a harm that is less, a case that went to its end. */
+function afterwards(record: CaseRecord, at: number | undefined): Place[] {
+  const late = entriesOf(record.drugs).findIndex(drug => at !== undefined && drug.at.epoch > at);
+  const drug = entriesOf(record.drugs)[late];
+  const harms = entriesOf(record.complications).flatMap(({ harm, result }, i): Place[] =>
+    harm !== undefined && harm !== 'death' && /\b(?:death|died)\b/i.test(result ?? '')
+      ? [{ path: `complications[${i}].harm`, text: harm }]
+      : [],
+  );
+  const { status } = record.case;
+  const ended = status === 'completed' && record.outcome?.overall === 'unsuccessful' && isInCase(record, at);
+  return [
+    ...(drug ? [{ path: `drugs[${late}].at`, text: `${drug.drug.text} ${drug.at.clock}` }] : []),
+    ...harms,
+    ...(ended ? [{ path: 'case.status', text: status }] : []),
+  ];
+}
+
+/** Milliseconds since 1970: as recorded, or at the clock time in the words that tell of the death. */
+function timeOfDeath({ outcome, events }: CaseRecord, text: Param): number | undefined {
+  const clock = typeof text === 'string' ? /\b[0-2]?\d:[0-5]\d\b/.exec(text)?.[0] : undefined;
+  return outcome?.died?.moment?.epoch ?? (events ?? []).find(({ at }) => at.clock === clock)?.at.epoch;
+}
+
 /** Whether the patient died before the case was over. A death afterwards takes nothing from what was done. */
-function inCase({ outcome, case: { ended } }: CaseRecord): boolean {
-  const at = outcome?.died?.moment?.epoch;
+function isInCase({ case: { ended } }: CaseRecord, at: number | undefined): boolean {
   return at !== undefined && ended !== undefined && at <= ended.epoch;
 }

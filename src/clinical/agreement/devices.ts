@@ -1,3 +1,4 @@
+import { isLocking } from '../../devices/tally/state.js';
 import type { DeviceDetails, DeviceTally, TallyEntry } from '../../devices/types.js';
 import { isInside, isOpen } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
@@ -17,6 +18,7 @@ export function checkDevices(record: CaseRecord, devices: Devices, tally: Device
   return [
     ...staying.flatMap(entry => notDeployed(record, devices, entry)),
     ...staying.flatMap(entry => notLocked(record, devices, entry)),
+    ...staying.flatMap(entry => notFilled(record, devices, entry)),
     ...staying.flatMap(entry => flushedBefore(record, devices, entry)),
     ...careOfGone(record, devices, tally),
   ];
@@ -59,7 +61,7 @@ function notDeployed(record: CaseRecord, devices: Devices, entry: TallyEntry): F
 
 function notLocked(record: CaseRecord, devices: Devices, entry: TallyEntry): Finding[] {
   const device = devices.get(entry.device);
-  if (!device?.traits.has('locking')) return [];
+  if (!device || !isLocking(device)) return [];
   const events = eventsOf(record, entry.device);
   if (
     events.some(
@@ -73,6 +75,19 @@ function notLocked(record: CaseRecord, devices: Devices, entry: TallyEntry): Fin
   if (said && /\block(?:ed)?\b/i.test(`${said.set ?? ''} ${said.fixedBy ?? ''} ${said.note ?? ''}`))
     return [];
   return [finding('tally.not-locked', `devices.${entry.device}`, { device: label(device) })];
+}
+
+function notFilled(record: CaseRecord, devices: Devices, entry: TallyEntry): Finding[] {
+  const device = devices.get(entry.device);
+  if (!device?.traits.has('balloon-held')) return [];
+  const events = eventsOf(record, entry.device);
+  const said = record.left !== 'none' && record.left?.find(({ device: key }) => key === entry.device);
+  const left = said ? `${said.set ?? ''} ${said.fixedBy ?? ''} ${said.note ?? ''}` : '';
+  const filled =
+    /\bballoon (?:\w+ ){0,3}(?:with|of|filled|inflated|up|holds)\b|\b(?:filled|inflated) (?:the )?balloon\b|\binflated\b/i;
+  return events.some(event => event.do === 'inflate' || filled.test(words(event))) || filled.test(left)
+    ? []
+    : [finding('tally.not-filled', `devices.${entry.device}`, { device: label(device) })];
 }
 
 /** A line that stays was flushed or locked before it was in, and never after: the time of the flush is wrong. */

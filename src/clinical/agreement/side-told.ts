@@ -1,4 +1,5 @@
 import type { Finding } from '../../findings/finding.js';
+import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type Told, toldAfter, toldBefore, toldToReaders } from '../texts.js';
 import { differs } from './side-finding.js';
@@ -6,7 +7,11 @@ import { type Side, type SideWord, share, sidesOf, sideWordsIn } from './side-wo
 import { allSides, meant, type Sided } from './sided.js';
 
 /** What is felt in one region and comes from another of the same side. */
-const felt: Readonly<Record<string, readonly string[]>> = { spine: ['leg', 'arm'] };
+const felt: Readonly<Record<string, readonly string[]>> = {
+  spine: ['leg', 'arm'],
+  leg: ['leg'],
+  arm: ['arm'],
+};
 
 const elsewhere =
   /\b(?:blood pressure|take blood|blood samples?|cannula|compare|other|opposite|lie|lying|sleep|turn|roll|also|too|biops\w+ of the|scar|clearance|mastectomy|amputat\w+|stump|stroke|weakness|palsy|fistula|pacemaker|pulses?|handed|port|line|drip)\b/i;
@@ -23,6 +28,9 @@ export function toldSides(
   );
   return [
     ...story.flatMap(one => ofTargets(one, targets)),
+    ...entriesOf(record.specimens).flatMap(({ what }, i) =>
+      ofTargets({ path: `specimens[${i}].what`, text: what.text }, targets),
+    ),
     ...[
       ...toldAfter(record),
       ...toldToReaders(record).filter(({ path }) => path.startsWith('advice')),
@@ -35,7 +43,9 @@ export function toldSides(
 function ofTargets({ path, text }: Told, targets: readonly Sided[]): Finding[] {
   const words = sideWordsIn(text);
   for (const target of targets) {
-    const regions = new Set(target.parts.flatMap(({ region }) => felt[region] ?? []));
+    // Only a request tells where it hurts; later a leg may be that of the way in.
+    const symptom = path.startsWith('indication');
+    const regions = new Set(symptom ? target.parts.flatMap(({ region }) => felt[region] ?? []) : []);
     const own = words.filter(word =>
       word.parts.some(part => target.parts.includes(part) || regions.has(part.region)),
     );

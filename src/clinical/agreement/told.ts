@@ -27,6 +27,7 @@ export function checkComplicationsTold(record: CaseRecord): Finding[] {
     record.before?.observations ?? '',
     ...(record.before?.conditions ?? []).map(({ text }) => text),
     ...Object.values(record.targets ?? {}).flatMap(({ what, lesion }) => [what.text, lesion?.text ?? '']),
+    ...(record.access ?? []).map(({ site }) => site.text),
   ].join('\n');
   const isReason = (word: ComplicationWord) =>
     tells(reasons, word.reason) || listed.some(one => one === word || areKin(one, word));

@@ -85,7 +85,7 @@ export function lastDoses(
             message('result.at-least', { amount: { quantity } }),
           ),
     );
-    if (hold && hours < Number(hold.entry.value) && !isMeant(record, drug.text, plan))
+    if (hold && hours < Number(hold.entry.value) && !isMeant(record, drug.text, plan, end))
       findings.push(
         finding(
           'clinical.hold-short',
@@ -106,11 +106,17 @@ const vitaminK = new Set(['warfarin', 'acenocoumarol', 'phenprocoumon']);
 
 /**
  * No hold was meant: aspirin, a platelet inhibitor or a heparin infusion goes on by the plan of the record. Vitamin K
- * antagonists are judged by the INR where there is one.
+ * antagonists are judged by the INR where one was measured after the last dose.
  */
-function isMeant(record: CaseRecord, text: string, plan: string | undefined): boolean {
+function isMeant(record: CaseRecord, text: string, plan: string | undefined, end: number): boolean {
   const drugs = drugsIn(text);
-  if (drugs.some(({ name }) => vitaminK.has(name))) return lastBefore(record, 'INR') !== undefined;
+  if (drugs.some(({ name }) => vitaminK.has(name))) {
+    const inr = lastBefore(record, 'INR');
+    // A normal INR from before the last dose tells nothing of that dose.
+    const stale =
+      inr?.at.moment !== undefined && inr.at.moment.epoch < end && Number(inr.quantity.value) < 1.5;
+    return inr !== undefined && (!stale || GOES_ON.test(plan ?? ''));
+  }
   const mayGoOn = drugs.some(
     ({ name, families }) =>
       name === 'heparin' || families.includes('antiplatelet') || families.includes('salicylate'),

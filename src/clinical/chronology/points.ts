@@ -8,6 +8,7 @@ import { causesOf, reactionPlaces } from './causes.js';
 export type Role =
   | 'birth'
   | 'earlier'
+  | 'imagedBefore'
   | 'labBefore'
   | 'lastDose'
   | 'food'
@@ -99,6 +100,8 @@ export function pointsOf(record: CaseRecord): Point[] {
   before?.labs?.forEach(({ at, what }, i) => {
     put('labBefore', `before.labs[${i}].at`, at, what.text);
   });
+  for (const day of daysIn(before?.imaging ?? ''))
+    points.push({ role: 'imagedBefore', path: 'before.imaging', local: day, text: day });
   entriesOf(before?.anticoagulants).forEach(({ lastDose, drug }, i) => {
     put('lastDose', `before.anticoagulants[${i}].lastDose`, lastDose, drug.text);
   });
@@ -118,7 +121,8 @@ export function pointsOf(record: CaseRecord): Point[] {
   const reaction = reactionPlaces(record);
   entriesOf(record.drugs).forEach(({ at, drug, for: purpose, route }, i) => {
     for (const { role, link } of causes[i] ?? []) put(role, `drugs[${i}].at`, at, drug.text, link);
-    const before = purpose === 'thrombolysis' && route === 'intravenous';
+    // Lysis and what stops bleeding may have been begun on the ward or in the emergency room.
+    const before = (purpose === 'thrombolysis' || purpose === 'haemostasis') && route === 'intravenous';
     put(ofCase.has(purpose) && !before ? 'drugOfCase' : 'drug', `drugs[${i}].at`, at, drug.text);
   });
   entriesOf(record.contrast).forEach(({ at, agent }, i) => {
@@ -177,6 +181,9 @@ function eventPoints(record: CaseRecord): Point[] {
     ...(lastIn ? [{ ...lastIn.point, role: 'lastIn' as const }] : []),
   ];
 }
+
+/** The days that a text names as `2026-04-18`. */
+const daysIn = (text: string): readonly string[] => text.match(/\b(?:19|20)\d\d-[01]\d-[0-3]\d\b/g) ?? [];
 
 function timeOf(at: Moment | When, caseDate: string): Pick<Point, 'local' | 'epoch' | 'text'> {
   const moment = 'epoch' in at ? at : at.moment;

@@ -132,14 +132,18 @@ function residualOf({ key, target, residual, limits }: Question): Fact[] {
   ];
 }
 
+/** Agents that are injected to close. Common practice, no source. */
+const closing =
+  /\b(?:sclero\w*|tetradecyl|polidocanol|foam|ethanol|alcohol|bleomycin|doxycycline|glue|cyanoacrylate|particles?|microspheres?|gelatin\w*|thrombin)\b/i;
+
 /** Flow is wanted after opening, and none after closing: a target that an embolic device went to was to be closed. */
 function flowOf({ record, key, target, devices }: Question): Fact[] {
   if (!target.flowAfter) return [];
   const closed = (record.events ?? []).some(
     event =>
       (event.target === key || event.across === key) &&
-      event.device !== undefined &&
-      devices.get(event.device)?.family === 'embolic',
+      ((event.device !== undefined && devices.get(event.device)?.family === 'embolic') ||
+        closing.test(event.agent ?? '')),
   );
   const path = `targets.${key}.flowAfter`;
   const fact = {

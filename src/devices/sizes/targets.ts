@@ -56,8 +56,9 @@ function openingsOf(play: Play): Opening[] {
     const nominal = nominalOf(state.details);
     const french = event.diameter && inFrench(event.diameter);
     const opened = event.diameter && french ? { french, text: { quantity: event.diameter } } : undefined;
-    // A stent of twice the width that it was opened to has its size mistyped.
-    const slipped = opened && family === 'stent' && nominal.diameter?.french.gt(opened.french.times(2));
+    // A device of twice the width that it was opened to has its size mistyped; a soft balloon is not filled to its size.
+    const wide = family === 'stent' ? '2' : event.pressure && '1.6';
+    const slipped = opened && wide && nominal.diameter?.french.gt(opened.french.times(wide));
     const own = slipped ? nominal.diameter : (opened ?? nominal.diameter);
     const opening: Opening = { state, at, target, diameter: own, length: nominal.length };
     if (family === 'balloon' && event.do === 'inflate') openings.push(opening);

@@ -64,6 +64,7 @@ function separate(play: Play, state: DeviceState, part: PartState, at: TallyEven
     return;
   }
   if (!presentPart(play, state, part, at)) return;
+  if (part.role === 'thread') state.locked = false;
   part.inside += attachedOf(part);
   part.open = undefined;
   part.event = at;
@@ -97,6 +98,7 @@ function takeOut(play: Play, state: DeviceState, part: PartState, at: TallyEvent
       }),
     );
   const number = Math.min(wanted, reachable);
+  if (part.role === 'thread') state.locked = false;
   part.inside = Math.max(0, part.inside - number);
   part.out += number;
   part.lost = Math.min(part.lost, part.inside);

@@ -7,7 +7,7 @@ import { breakDevice } from './breaks.js';
 import { moveParts } from './part-events.js';
 import { come, enter, isThere, leave, missing } from './presence.js';
 import { checkRelations } from './relations.js';
-import { type DeviceState, inOrder, neverIn, type Play, startStates } from './state.js';
+import { type DeviceState, inOrder, neverIn, type Play, partLabel, startStates } from './state.js';
 import { type Verb, verbs } from './verbs.js';
 
 /**
@@ -96,12 +96,29 @@ function actInside(play: Play, state: DeviceState, at: TallyEvent, path: string)
     state.inflated = true;
     state.everInflated = true;
   } else if (setFree.has(event.do)) free(state);
+  if (event.do === 'deploy') deliveryOut(play, state, at);
   if (event.do === 'deflate') deflate(play, state, at, path);
   else if (event.do === 'lock') state.locked = true;
   else if (event.do === 'unlock' || event.do === 'release') {
     state.locked = false;
     releaseThreads(play, state, at);
   }
+}
+
+/** What is deployed comes off its delivery catheter, which must still be there. */
+function deliveryOut(play: Play, state: DeviceState, at: TallyEvent): void {
+  const gone = [...state.parts.values()].find(
+    ({ kind, count, inside, out }) => /\b(?:delivery|pusher)\b/i.test(kind) && inside === 0 && out >= count,
+  );
+  if (gone?.removed)
+    play.findings.push(
+      finding('tally.already-out', `${at.path}.at`, {
+        device: partLabel(state, gone),
+        done: message('done.deploy'),
+        time: at.event.at.clock,
+        earlier: gone.removed.clock,
+      }),
+    );
 }
 
 const setFree: ReadonlySet<Verb> = new Set(['deploy', 'detach', 'release']);

@@ -154,12 +154,19 @@ function whyOut(play: Play, state: DeviceState, { event }: TallyEvent): Message 
 const called = (play: Play, key: string | undefined): Param | undefined =>
   key === undefined ? undefined : play.states.get(key)?.details.called;
 
+/** Words of a removal that tell what let the device go. */
+const unlocked = /\b(?:unlock\w*|releas\w+|cut|undone|unpinned|opened|straight\w*)\b/i;
+const emptied = /\b(?:deflat\w+|empt\w+|burst|ruptured|flat|let down|leaked)\b/i;
+
 function warnOfForce(play: Play, state: DeviceState, at: TallyEvent, path: string): void {
-  const params = { device: state.label, time: at.event.at.clock };
-  if (state.locked && state.broken === undefined)
+  const { event } = at;
+  const params = { device: state.label, time: event.at.clock };
+  const told = `${event.result ?? ''} ${event.note ?? ''} ${state.details.entry.carried?.note ?? ''}`;
+  if (state.locked && state.broken === undefined && !unlocked.test(told))
     play.findings.push(finding('tally.removed-locked', path, params));
   const soft = state.details.family !== 'stent';
-  if (state.inflated && soft) play.findings.push(finding('tally.removed-inflated', path, params));
+  if (state.inflated && soft && !emptied.test(told))
+    play.findings.push(finding('tally.removed-inflated', path, params));
   state.locked = false;
   state.inflated = false;
 }

@@ -133,14 +133,18 @@ function startState(details: DeviceDetails, events: readonly TallyEvent[]): Devi
     out: 0,
     discarded: 0,
     lost: 0,
-    inflated: false,
+    inflated: details.carried && details.traits.has('balloon-held'),
     everInflated: false,
-    locked: false,
+    locked: details.carried && isLocking(details),
     pieces: 1,
     piecesOut: 0,
     ...(entry.carried?.site && { site: entry.carried.site }),
   };
 }
+
+/** Held by a loop: by its kind, by its description, or by the thread among its parts. */
+export const isLocking = ({ traits, entry }: DeviceDetails): boolean =>
+  traits.has('locking') || Object.values(entry.parts ?? {}).some(({ kind }) => partRole(kind) === 'thread');
 
 const moves = (event: CaseEvent, key: string): boolean =>
   (event.device === key && event.part === undefined) || (event.with?.includes(key) ?? false);

@@ -157,6 +157,12 @@ export const agreementWording = define({
     remedy: 'Lock the loop and add lock, or say in its setting that it was left unlocked.',
     basis: COMMON_PRACTICE,
   },
+  'tally.not-filled': {
+    severity: 'warning',
+    message: '{device} is held by its balloon and stays, but no event fills the balloon.',
+    remedy: 'Fill the balloon and add inflate with the volume.',
+    basis: COMMON_PRACTICE,
+  },
   'tally.flushed-before': {
     severity: 'warning',
     message: '{device} stays, and its only flush, at {time}, is before it went in.',

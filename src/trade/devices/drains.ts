@@ -6,7 +6,7 @@ export const drainKinds = [
   k('nephroureteral stent', 'drain', 'iu', 'nephroureteral catheter|nephroureterostomy catheter|internal-external ureteric stent|nephro-ureteric catheter|nephroureteric stent|nephroureteric catheter|internal-external ureteral stent'),
   k('nephrostomy catheter', 'drain', '', 'nephrostomy tube|nephrostomy|nephrostomy drain|kidney drain|renal drainage catheter|pigtail nephrostomy catheter|percutaneous nephrostomy tube'),
   k('locking nephrostomy catheter', 'drain', 'k', 'locking loop nephrostomy catheter|locking pigtail nephrostomy catheter|locking nephrostomy tube|locked nephrostomy catheter'),
-  k('balloon nephrostomy catheter', 'drain', '', 'balloon nephrostomy tube|balloon-retained nephrostomy'),
+  k('balloon nephrostomy catheter', 'drain', 'b', 'balloon nephrostomy tube|balloon-retained nephrostomy'),
   k('circle nephrostomy catheter', 'drain', '', 'loop nephrostomy catheter|U-tube nephrostomy|circle nephrostomy'),
   k('re-entry nephrostomy catheter', 'drain', '', 'Malecot nephrostomy catheter|reentry nephrostomy catheter|Malecot catheter'),
   k('suprapubic catheter', 'drain', '', 'suprapubic tube|suprapubic cystostomy catheter|cystostomy catheter|suprapubic drain'),
@@ -42,7 +42,7 @@ export const drainKinds = [
   k('caecostomy tube', 'tube', '', 'cecostomy catheter|caecostomy catheter'),
 
   k('gastrostomy tube', 'tube', '', 'gastrostomy|feeding gastrostomy tube|gastrostomy catheter|RIG tube|PEG tube|PIG tube|percutaneous gastrostomy tube|G-tube|feeding gastrostomy'),
-  k('balloon gastrostomy tube', 'tube', '', 'balloon-retained gastrostomy|balloon-retained gastrostomy tube|balloon gastrostomy'),
+  k('balloon gastrostomy tube', 'tube', 'b', 'balloon-retained gastrostomy|balloon-retained gastrostomy tube|balloon gastrostomy'),
   k('locking gastrostomy catheter', 'tube', '', 'locking gastrostomy tube|loop gastrostomy catheter|pigtail gastrostomy tube'),
   k('bumper gastrostomy tube', 'tube', '', 'pull-type gastrostomy tube|bumper-retained gastrostomy|bumper-retained gastrostomy tube'),
   k('low-profile gastrostomy device', 'tube', '', 'button gastrostomy|gastrostomy button|low-profile gastrostomy button|low-profile button'),

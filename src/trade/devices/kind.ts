@@ -8,6 +8,7 @@ export type FrenchMeans = 'outer' | 'lumen';
 
 /**
  * What a rule needs to know of a device beside its family.
+ * - `balloon-held`: stays where it is by its own balloon
  * - `locking`: held by a loop that a thread locks
  * - `peelable`: comes apart along its length
  * - `guiding`: other devices run through it; the largest wire stated is not its lumen
@@ -16,6 +17,7 @@ export type FrenchMeans = 'outer' | 'lumen';
  * - `thin wall`, `regular wall`: of a needle
  */
 export type Trait =
+  | 'balloon-held'
   | 'locking'
   | 'peelable'
   | 'guiding'
@@ -41,6 +43,7 @@ export interface DeviceKind {
 }
 
 const traitMarks: Readonly<Record<string, Trait>> = {
+  b: 'balloon-held',
   k: 'locking',
   p: 'peelable',
   g: 'guiding',
@@ -50,8 +53,8 @@ const traitMarks: Readonly<Record<string, Trait>> = {
 };
 
 /**
- * One row. Marks: i implant, l French is the lumen, n counted, o outside the patient; k locking loop, p peels away,
- * g guides others, u lies in the ureter, r rapid exchange, t thin wall.
+ * One row. Marks: i implant, l French is the lumen, n counted, o outside the patient; k locking loop, b held by a
+ * balloon, p peels away, g guides others, u lies in the ureter, r rapid exchange, t thin wall.
  */
 export function k(name: string, family: DeviceFamily, marks = '', aliases = ''): DeviceKind {
   return {

@@ -35,6 +35,10 @@ const phrases: readonly { readonly name: Trait; readonly aliases: readonly strin
       'tear-away',
     ],
   },
+  {
+    name: 'balloon-held',
+    aliases: ['balloon-retained', 'retention balloon', 'retained by a balloon', 'held by a balloon'],
+  },
   { name: 'rapid exchange', aliases: ['monorail', 'rapid exchange balloon', 'rapid exchange system'] },
   { name: 'thin wall', aliases: ['thin-walled', 'thin wall needle'] },
   { name: 'regular wall', aliases: ['regular-walled', 'standard wall', 'regular wall needle'] },

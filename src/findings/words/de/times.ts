@@ -4,6 +4,7 @@ import type { times as en } from '../en/times.js';
 export const times: Record<keyof typeof en, string> = {
   'time.birth': 'die Geburt',
   'time.earlier': 'was vor diesem Fall war',
+  'time.imagedBefore': 'die Bildgebung vor dem Eingriff',
   'time.labBefore': 'der Laborwert vor dem Eingriff',
   'time.lastDose': 'die letzte Dosis vor dem Eingriff',
   'time.food': 'die letzte Mahlzeit',

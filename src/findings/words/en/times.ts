@@ -2,6 +2,7 @@
 export const times = {
   'time.birth': 'birth',
   'time.earlier': 'what was before this case',
+  'time.imagedBefore': 'the imaging before the case',
   'time.labBefore': 'the laboratory value before the case',
   'time.lastDose': 'the last dose before the case',
   'time.food': 'the last meal',

@@ -4,6 +4,7 @@ import type { times as en } from '../en/times.js';
 export const times: Record<keyof typeof en, string> = {
   'time.birth': 'el nacimiento',
   'time.earlier': 'lo que fue antes de este caso',
+  'time.imagedBefore': 'la imagen antes del caso',
   'time.labBefore': 'el valor de laboratorio antes del caso',
   'time.lastDose': 'la última dosis antes del caso',
   'time.food': 'la última comida',

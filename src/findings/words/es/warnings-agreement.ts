@@ -37,6 +37,8 @@ export const agreementWarnings: Record<WarningKey<typeof agreementWording>, stri
   'finding.tally.not-locked': '{device} queda colocado y ningún evento bloquea su bucle.',
   'finding.tally.other-side':
     'A las {time}, {device} va sobre {wire} y por {sheath}; la guía pasa por {other}.',
+  'finding.tally.not-filled':
+    '{device} se sujeta con su balón y queda colocado, pero ningún evento llena el balón.',
   'finding.tally.flushed-before':
     '{device} se queda, y su único lavado, a las {time}, es anterior a su colocación.',
 };
