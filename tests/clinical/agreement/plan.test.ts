@@ -32,10 +32,10 @@ advice: { patient: [Drink well] }`);
     const [head, ...rest] = all.filter(f => !f.follows);
     expect(rest).toEqual([]);
     expect(head && messageOf(head)).toBe(
-      "outcome.died records a death (2024-03-14 09:40); this is about a living patient: outcome.disposition ('Ward'), outcome.condition ('Stable'), aftercare[0].do ('Clinic visit'), advice.patient ('Drink well').",
+      "outcome.died records a death (2024-03-14 09:40); this is about a living patient: outcome.disposition ('Ward'), outcome.condition ('Stable'), aftercare[0].do ('Clinic visit'), advice.patient ('Drink well'), case.status ('completed').",
     );
     expect(all.slice(1).map(f => f.follows)).toEqual(
-      Array(3).fill({ code: 'clinical.death-differs', path: 'outcome.disposition' }),
+      Array(4).fill({ code: 'clinical.death-differs', path: 'outcome.disposition' }),
     );
   });
 

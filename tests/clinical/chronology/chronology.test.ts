@@ -311,8 +311,15 @@ describe('the table', () => {
   it('names only roles that a record can have, and ranks all of them', () => {
     const roles = new Set(pointsOf(recordOf(base)).map(({ role }) => role));
     const used = new Set(order.flatMap(({ earlier, later }) => [earlier, ...later]));
-    // The base case has every role but a death, the change of a corrected report, a reversal, and a drug by the way in.
-    expect([...used].filter(role => !roles.has(role))).toEqual(['change', 'answer', 'through', 'death']);
+    // The base case has every role but a death, a day of imaging, the change of a corrected report, a reversal, and a drug
+    // by the way in.
+    expect([...used].filter(role => !roles.has(role))).toEqual([
+      'imagedBefore',
+      'change',
+      'answer',
+      'through',
+      'death',
+    ]);
     expect([...used].filter(role => !suspects.includes(role))).toEqual([]);
   });
 
