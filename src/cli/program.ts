@@ -3,7 +3,7 @@ import { CasetallyError } from '../findings/errors.js';
 import { languages } from '../findings/languages.js';
 import { audiences } from '../report/options.js';
 import { papers } from '../report/pdf/options.js';
-import { CAUTION, softwareVersion } from './about.js';
+import { CAUTION, SANDBOX_SETTINGS, softwareVersion } from './about.js';
 import { askYes } from './ask.js';
 import { type ExitCode, exitCodes, exitHelp } from './exit.js';
 import type { Output } from './output.js';
@@ -237,6 +237,11 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .command('sandbox')
     .description('Run the embedded FHIR server in memory: for trying out and tests only')
     .option('--port <number>', 'port on loopback; any free one when absent')
+    .option(
+      '--validating',
+      'refuse what is not as the profiles that it claims, or claims one that was not loaded',
+    )
+    .addHelpText('after', `\n${SANDBOX_SETTINGS}`)
     .action(async options => done(await (await import('./commands/sandbox.js')).sandbox(options, output)));
 
   program

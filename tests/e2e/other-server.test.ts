@@ -28,7 +28,7 @@ const site = siteSchema.parse({
   name: 'test site',
   namespace: '3f0b9d0e-6a55-4f0c-9d53-0f1f6b1f7c21',
   organization: { name: 'Test site', identifier: { system: SYSTEM, value: 'site' } },
-  references: { patient: 'include', encounter: 'include', order: 'include' },
+  references: { patient: 'include', encounter: 'include', order: 'include', practitioner: 'include' },
 });
 
 const asked = process.env['CASETALLY_TEST_SERVERS'] === '1';
