@@ -8,6 +8,17 @@ import { compareResource, type EntryDifference } from './compare.js';
 import { type Held, lookUp } from './lookup.js';
 import { placesHeld } from './read-back.js';
 
+/** What a submission goes by that is no longer as its receipts tell. */
+export interface Moved {
+  /** What others changed. */
+  readonly differences: readonly EntryDifference[];
+  /**
+   * The version tag to ask for now, by fullUrl, of what has another version and the same content: a server that indexes
+   * anew or is restored counts on without anybody having changed anything.
+   */
+  readonly renewed: ReadonlyMap<string, string>;
+}
+
 /**
  * What was changed at the destination since the receipts that the updates of a submission go by, found with reads
  * before anything is sent: many servers do not look at `If-Match` in a conditional update. Where the destination does
@@ -19,14 +30,15 @@ export async function movedSince(
   submission: Submission,
   { client }: Session,
   wrote: Wrote = new Map(),
-): Promise<EntryDifference[]> {
+): Promise<Moved> {
   const asking = submission.entries.filter(
     ({ method, ifMatch }) => method === 'PUT' && ifMatch !== undefined,
   );
-  if (asking.length === 0) return [];
+  const renewed = new Map<string, string>();
+  if (asking.length === 0) return { differences: [], renewed };
   const found = await mapAtOnce(asking, async entry => ({ entry, held: await moved(client, entry) }));
   const places = placesHeld(found.map(({ entry, held }) => ({ entry, held: held && [held] })));
-  return found.flatMap(({ entry, held }): EntryDifference[] => {
+  const differences = found.flatMap(({ entry, held }): EntryDifference[] => {
     if (!held || !entry.resource) return [];
     const { fullUrl, type, ifMatch = '' } = entry;
     const version = {
@@ -38,6 +50,10 @@ export async function movedSince(
     } as const;
     const before = wrote.get(keyOf(entry) ?? '');
     const edited = before && new Set(compareResource(before, held.resource, places).map(({ path }) => path));
+    if (edited?.size === 0) {
+      renewed.set(fullUrl, ifMatch.replace(versionOf(ifMatch), held.version ?? ''));
+      return [];
+    }
     const content = compareResource(entry.resource, held.resource, places).filter(
       ({ path, kind }) => kind !== 'digits' && (edited ? edited.has(path) : kind !== 'added'),
     );
@@ -45,6 +61,7 @@ export async function movedSince(
     const told = content.length > 0 ? content : [version];
     return told.map(difference => ({ ...difference, fullUrl, address: `${type}/${held.id}` }));
   });
+  return { differences, renewed };
 }
 
 /** What was sent last of each resource, by what a request for it looks for. */

@@ -1,5 +1,6 @@
 import { type ExactJson, listAt, objectAt, parseExact, textAt, withEntries } from '../answer/exact-json.js';
 import type { Receipt, ReceiptEntry } from '../receipt/receipt.js';
+import type { Submission } from './submission.js';
 
 /** What was sent, and what the destination took of it. */
 export interface Taken {
@@ -44,6 +45,20 @@ export function withVersions(submission: string, versions: ReadonlyMap<string, s
     return { ...item, request: tag === undefined ? rest : { ...rest, ifMatch: tag } };
   });
   return changed ? text : submission;
+}
+
+/** A submission that asks for other versions of some of its entries, by fullUrl; its digest stays that of what was taken in. */
+export function withTags(submission: Submission, tags: ReadonlyMap<string, string>): Submission {
+  if (tags.size === 0) return submission;
+  const text = withEntries(parseExact(submission.text), item => {
+    const tag = tags.get(textAt(item, 'fullUrl') ?? '');
+    return tag === undefined ? item : { ...item, request: { ...objectAt(item, 'request'), ifMatch: tag } };
+  });
+  const entries = submission.entries.map(entry => {
+    const tag = tags.get(entry.fullUrl);
+    return tag === undefined ? entry : { ...entry, ifMatch: tag };
+  });
+  return { ...submission, text, bytes: Buffer.byteLength(text, 'utf8'), entries };
 }
 
 /** What each entry of a submission looks for, by its fullUrl. */

@@ -13,6 +13,7 @@ import { entriesFound, lookAtOnce, type Reconciliation, reconcile } from '../hel
 import { rightPatient } from '../patient/right-patient.js';
 import { receiptOf } from '../receipt/receipt-of.js';
 import { misfits, unfit } from '../request/fits.js';
+import { withTags } from '../request/if-match.js';
 import { isOwn, type Submission } from '../request/submission.js';
 import { notSent } from './once.js';
 import { sendSubmission } from './send.js';
@@ -67,11 +68,12 @@ async function sendOnceChecked(
   const { holding, notes, later } = await rightPatient(submission, session, look);
   if (holding.length > 0) return notSent(...holding, ...notes);
   if (later) return later;
-  const moved = await movedSince(submission, session, wrote);
-  if (moved.length > 0) return overtaken(moved, voiceOf(submission, session));
-  const sent = await atOnce(await sendSubmission(submission, session), submission, session, wrote);
+  const { differences, renewed } = await movedSince(submission, session, wrote);
+  if (differences.length > 0) return overtaken(differences, voiceOf(submission, session));
+  const asked = withTags(submission, renewed);
+  const sent = await atOnce(await sendSubmission(asked, session), asked, session, wrote);
   const outcome = { ...sent, findings: [...sent.findings, ...warnings, ...notes] };
-  return isDelivered(outcome) ? checkHeld(outcome, submission, session) : outcome;
+  return isDelivered(outcome) ? checkHeld(outcome, asked, session) : outcome;
 }
 
 /**
@@ -86,8 +88,8 @@ async function atOnce(
 ): Promise<SendOutcome> {
   if (isDelivered(sent) || sent.state !== 'conflict' || sent.verdict?.status !== 409) return sent;
   const voice = voiceOf(submission, session);
-  const moved = await movedSince(submission, session, wrote);
-  if (moved.length > 0) return { ...overtaken(moved, voice), attempts: sent.attempts };
+  const { differences } = await movedSince(submission, session, wrote);
+  if (differences.length > 0) return { ...overtaken(differences, voice), attempts: sent.attempts };
   // It may also be there as it was sent, or with other content.
   const seen = await lookAtOnce(submission, session);
   if (seen.verdict !== 'none' && seen.verdict !== 'no-answer')

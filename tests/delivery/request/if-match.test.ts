@@ -119,6 +119,27 @@ describe('an amendment after a receipt', () => {
     expect(bodies.at(-1)).toContain('"value":4.20');
   });
 
+  it('goes on where a server counted a version on and changed nothing', async () => {
+    const { send, asked } = setUp('counted');
+    await send(submissionText('counted'));
+    const device = await held('counted', 'Device', 'drain');
+    const answer = await fetch(`${server.baseUrl}/Device/${device.id}`, {
+      method: 'PUT',
+      headers: { 'content-type': 'application/fhir+json' },
+      body: JSON.stringify({
+        ...device,
+        meta: { tag: [{ system: 'https://tags.example', code: 'indexed' }] },
+      }),
+    });
+    expect(answer.status).toBe(200);
+    expect((await held('counted', 'Device', 'drain')).meta.versionId).toBe('2');
+    const second = await send(amendment('counted', otherLot));
+    expect(second.item.state).toBe('delivered');
+    expect(asked()?.[2]).toEqual(['Device', 'W/"2"']);
+    expect(await held('counted', 'Device', 'drain')).toMatchObject({ lotNumber: 'L-18' });
+    expect(second.item.receipt?.digest).toBe(digestOf(second.item.payload));
+  });
+
   it('overwrites nothing that was changed there since: a person sees both', async () => {
     const { send } = setUp('clash');
     await send(submissionText('clash'));
