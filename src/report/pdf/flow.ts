@@ -11,13 +11,16 @@ export interface Piece {
   readonly again?: { readonly height: number; draw(y: number): void };
   /** True for a picture that takes a page of its own. */
   readonly alone?: boolean;
+  /** True when it begins a page. */
+  readonly turns?: boolean;
 }
 
 /** Where pieces go. */
 export interface Pages {
   readonly top: number;
   readonly bottom: number;
-  turn(alone: boolean): void;
+  /** `opens`: it is a piece that begins a page wherever it stands. */
+  turn(alone: boolean, opens: boolean): void;
 }
 
 /**
@@ -27,8 +30,8 @@ export interface Pages {
 export function flow(pieces: readonly Piece[], pages: Pages): void {
   let y = pages.top;
   let started = false;
-  const turn = (alone: boolean) => {
-    pages.turn(alone);
+  const turn = (alone: boolean, opens = false) => {
+    pages.turn(alone, opens);
     y = pages.top;
     started = false;
   };
@@ -41,7 +44,8 @@ export function flow(pieces: readonly Piece[], pages: Pages): void {
       (sum, piece, i) => sum + (i === 0 && !started ? 0 : piece.gap) + piece.height,
       0,
     );
-    if (alone || after || (started && y + height > pages.bottom)) turn(alone);
+    const opens = started && group[0]?.turns === true;
+    if (alone || after || opens || (started && y + height > pages.bottom)) turn(alone, opens);
     for (const piece of group) {
       const gap = started ? piece.gap : 0;
       if (started && y + gap + piece.height > pages.bottom) turn(false);

@@ -42,7 +42,8 @@ function sectionPieces(pen: Pen, section: DocumentSection, layout: Layout, root:
     ...headingPieces(pen, section.title, inner, part),
     ...section.nodes.flatMap(node => nodePieces(pen, node, inner, part)),
   ];
-  return section.framed ? boxed(pen, layout, false, all) : all(layout);
+  const pieces = section.framed ? boxed(pen, layout, false, all) : all(layout);
+  return section.page ? pieces.map((piece, i) => (i === 0 ? { ...piece, turns: true } : piece)) : pieces;
 }
 
 function nodePieces(pen: Pen, node: Node, layout: Layout, parent: Tag): Piece[] {

@@ -18,7 +18,7 @@ export function pdfMaker(fonts: PdfFonts): PdfMaker {
   };
 }
 
-/** One report. What is meant for one page is written smaller where that makes it fit; else it runs on in its usual size. */
+/** One report. What is meant for so many pages is written smaller where that makes it fit; else it runs on in its usual size. */
 function renderPdf(
   document: ReportDocument,
   options: PdfOptions,
@@ -27,15 +27,16 @@ function renderPdf(
 ): Uint8Array {
   const [usual, ...smaller] = sizes[document.audience];
   const first = drawn(document, options, fonts, covers, usual);
-  if (pagesOf(first) > 1)
+  if (first.front > fits[document.audience])
     for (const size of smaller) {
       const other = drawn(document, options, fonts, covers, size);
-      if (pagesOf(other) === 1) return bytesOf(other);
+      if (other.front <= fits[document.audience]) return bytesOf(other.doc);
     }
-  return bytesOf(first);
+  return bytesOf(first.doc);
 }
 
-const pagesOf = (doc: Doc): number => doc.bufferedPageRange().count;
+/** Pages that are meant to hold a report, its annex aside. */
+const fits = { record: 2, referrer: 1, ward: 2, patient: 2 } as const;
 
 /** One report as a tagged PDF 1.7 with embedded fonts, its plain text `letters` points large. */
 function drawn(
@@ -44,7 +45,7 @@ function drawn(
   fonts: PdfFonts,
   covers: Covers,
   letters: number,
-): Doc {
+): { readonly doc: Doc; readonly front: number } {
   const { audience, language, name, about } = document;
   const size = paper ?? (language === 'en-US' ? 'Letter' : 'A4');
   const doc = new PDFDocument({
@@ -72,16 +73,20 @@ function drawn(
   const root = doc.struct('Document');
   doc.addStructure(root);
   const layout = layoutOf(doc.page.width, doc.page.height, letters, airs[audience]);
+  let front: number | undefined;
   flow(piecesOf(pen, document, layout, root), {
     top: margins.top,
     bottom: margins.top + layout.most,
-    turn(alone) {
+    turn(alone, opens) {
+      if (opens) front ??= pagesOf(doc);
       doc.addPage({ size, margins, layout: alone ? 'landscape' : 'portrait' });
     },
   });
   framePages(pen, document);
-  return doc;
+  return { doc, front: front ?? pagesOf(doc) };
 }
+
+const pagesOf = (doc: Doc): number => doc.bufferedPageRange().count;
 
 const MADE_BY = 'Casetally';
 
@@ -93,7 +98,12 @@ const ACCESSIBLE =
   '<rdf:Description xmlns:pdfuaid="http://www.aiim.org/pdfua/ns/id/" rdf:about=""><pdfuaid:part>1</pdfuaid:part></rdf:Description>';
 
 /** What the referrer gets fits on one page; what a patient gets is large enough to read at a kitchen table. */
-const sizes = { record: [8.3], referrer: [7.8, 7.4, 7], ward: [8.6], patient: [11] } as const;
+const sizes = {
+  record: [8.3, 8, 7.7],
+  referrer: [7.8, 7.4, 7],
+  ward: [8.6, 8.2, 7.9],
+  patient: [12, 11.5, 11],
+} as const;
 const airs = { record: 1, referrer: 0.6, ward: 1.1, patient: 1.3 } as const;
 
 function layoutOf(width: number, height: number, size: number, air: number): Layout {

@@ -6,6 +6,7 @@ import { readPicture } from '../pictures/svg.js';
 import type { ReportView, SectionKey, Status } from './model.js';
 import type { DocumentSection, Node, ReportDocument, StripFact } from './nodes.js';
 import { patientSections, referrerSections, wardSections } from './readers.js';
+import { recordSections } from './record.js';
 import { laidOut, type SiteLayout } from './site-layout.js';
 
 export interface DocumentOptions {
@@ -67,12 +68,7 @@ function draftStatus(status: Status, { plural }: Lexicon, errors: number): Statu
 function sectionsOf(view: ReportView, words: Lexicon, options: DocumentOptions): DocumentSection[] {
   switch (options.audience) {
     case 'record':
-      return view.sections.map(({ key, title, blocks }) => ({
-        key,
-        title,
-        framed: false,
-        nodes: [...blocks, ...figures(key, view, words, options)],
-      }));
+      return recordSections(view, words, key => figures(key, view, words, options));
     case 'referrer':
       return referrerSections(view, words);
     case 'ward':

@@ -150,6 +150,8 @@ export interface TaskItem {
 
 /** Tasks by who does them. */
 export interface Tasks {
+  /** Every task but what the list of things inside says already. */
+  readonly all: readonly TaskItem[];
   readonly referrer: readonly TaskItem[];
   readonly ward: readonly TaskItem[];
   readonly patient: readonly TaskItem[];
@@ -210,6 +212,8 @@ export interface ReportView {
     readonly indication: Fact;
     readonly caseStatus: Fact;
     readonly outcome: Fact;
+    /** What was done, a sentence a step. */
+    readonly course: Fact;
     readonly conclusion: Fact;
     readonly complications: Fact;
     readonly allergies: Fact;

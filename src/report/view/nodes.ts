@@ -48,6 +48,8 @@ export interface DocumentSection {
   readonly title: string;
   /** Set apart by a frame. */
   readonly framed: boolean;
+  /** Begins a page where there are pages. */
+  readonly page: boolean;
   readonly nodes: readonly Node[];
 }
 

@@ -109,8 +109,8 @@ export function patientSections({ patient }: ReportView, { say }: Lexicon): Docu
   ];
 }
 
-function section(key: string, title: string, ...nodes: readonly Node[]): DocumentSection {
-  return { key, title, framed: false, nodes };
+export function section(key: string, title: string, ...nodes: readonly Node[]): DocumentSection {
+  return { key, title, framed: false, page: false, nodes };
 }
 
 /** A list under its title; nothing where there is nothing to list. */
@@ -130,7 +130,7 @@ export function paragraph(...lines: readonly string[]): Paragraph {
   return { kind: 'paragraph', lines, strong: false };
 }
 
-const fields = (facts: readonly Fact[], across: FactsBlock['across'] = 1): FactsBlock => ({
+export const fields = (facts: readonly Fact[], across: FactsBlock['across'] = 1): FactsBlock => ({
   kind: 'facts',
   caption: '',
   facts,
@@ -176,7 +176,7 @@ function inside({ inside: list, facts }: ReportView, say: Say): Node {
 }
 
 /** What is unaccounted for, or cannot be found, apart from what is inside. */
-function whereabouts({ whereabouts: list }: ReportView, say: Say): DocumentSection[] {
+export function whereabouts({ whereabouts: list }: ReportView, say: Say): DocumentSection[] {
   if (list.length === 0) return [];
   const title = say('section.whereabouts');
   return [section('whereabouts', title, things(title, say('column.found'), list, say))];
@@ -195,7 +195,7 @@ function things(caption: string, known: string, list: readonly InsideItem[], say
   return items(caption, [say('column.device'), known], list.map(rowOf));
 }
 
-function taskTable(list: readonly TaskItem[], say: Say, named = false): Node | undefined {
+export function taskTable(list: readonly TaskItem[], say: Say, named = false): Node | undefined {
   if (list.length === 0) return undefined;
   return items(
     say('section.aftercare'),

@@ -3,13 +3,13 @@ import { z } from 'zod';
 import { CasetallyError } from '../../findings/errors.js';
 import type { Language } from '../../findings/languages.js';
 import { type Audience, audiences } from '../options.js';
-import { sectionKeys } from './model.js';
 import type { DocumentSection, Node, ReportDocument } from './nodes.js';
 import { paragraph } from './readers.js';
+import { recordKeys } from './record.js';
 
 /** Sections of each reader's report in their usual order, as a site's layout names them. */
 export const sectionsFor: Readonly<Record<Audience, readonly string[]>> = {
-  record: sectionKeys,
+  record: recordKeys,
   referrer: ['done', 'whereabouts', 'inside', 'you', 'call', 'know', 'others'],
   ward: ['done', 'whereabouts', 'call', 'you', 'inside', 'know', 'drugs', 'others'],
   patient: ['done', 'inside', 'whereabouts', 'do', 'advice', 'help', 'next', 'know'],
@@ -120,7 +120,7 @@ export function laidOut(document: ReportDocument, layout: SiteLayout): ReportDoc
     });
   for (const { key, title, after, text: own } of layout.add) {
     const at = sections.findIndex(section => section.key === after);
-    const added = { key, title: say(title), framed: false, nodes: nodes(own) };
+    const added = { key, title: say(title), framed: false, page: false, nodes: nodes(own) };
     sections.splice(at < 0 ? sections.length : at + 1, 0, added);
   }
   // An added section goes where the one before it goes; its reader's usual order decides between equals.

@@ -108,6 +108,7 @@ export function tasksOf(p: Printer): Tasks {
   const not = (...by: readonly By[]) =>
     all.filter(row => !by.includes(row.by) && !row.implied).map(row => row.task);
   return {
+    all: not(),
     referrer: of('referrer', 'family doctor'),
     ward: of('ward'),
     patient: of('patient'),

@@ -29,6 +29,7 @@ import {
   warningsSection,
 } from './closing.js';
 import { codesSection } from './codes.js';
+import { course } from './course.js';
 import { devicesSection } from './devices.js';
 import { contrast, doseSection, radiation, specimens, specimensSection } from './dose.js';
 import { drugsSection } from './drugs.js';
@@ -101,6 +102,7 @@ export function buildView(
       indication: indication(p),
       caseStatus: caseStatus(p),
       outcome: outcome(p),
+      course: course(p),
       conclusion: conclusion(p),
       complications: complications(p),
       allergies: allergies(p),

@@ -66,12 +66,12 @@ function mustHave(view: ReportView, audience: (typeof audiences)[number]): [stri
 
 /** The facts of every section of the full report, each as its label and lines. */
 function sectionFacts(view: ReportView): string[] {
-  return view.sections.flatMap(({ blocks }) =>
-    blocks.flatMap(block =>
-      block.kind === 'facts'
-        ? block.facts.map(fact => [fact.label, ...fact.lines].join(' '))
-        : block.rows.map(row => [row.head, ...row.cells].flatMap(cell => cell.lines).join(' ')),
-    ),
+  return documentOf(view, { audience: 'record' }).sections.flatMap(({ nodes }) =>
+    nodes.flatMap(node => {
+      if (node.kind === 'facts') return node.facts.map(fact => [fact.label, ...fact.lines].join(' '));
+      if (node.kind !== 'table') return [];
+      return node.rows.map(row => [row.head, ...row.cells].flatMap(cell => cell.lines).join(' '));
+    }),
   );
 }
 

@@ -43,10 +43,10 @@ describe('stored pictures on a page', () => {
     expect(page).toContain('<figcaption>last cholangiogram, Friday 15 March 2024, 00:30</figcaption>');
   });
 
-  it('stand after the table of images and before the complications', () => {
+  it('stand after the table of images and before the specimens', () => {
     const at = page.indexOf('<img');
     expect(at).toBeGreaterThan(page.indexOf('section of-images'));
-    expect(at).toBeLessThan(page.indexOf('section of-complications'));
+    expect(at).toBeLessThan(page.indexOf('section of-specimens'));
   });
 
   // Content Security Policy Level 3, section 6.1: what a directive does not name is not loaded.

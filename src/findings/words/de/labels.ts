@@ -101,6 +101,7 @@ export const labels: Record<keyof typeof en, string> = {
   'label.findings': 'Befunde',
   'label.images': 'Bilder',
   'label.complications': 'Komplikationen',
+  'label.course': 'Schritte',
   'label.outcome': 'Ergebnis',
   'label.outcomeText': 'Bemerkungen',
   'label.condition': 'Zustand bei Verlassen',

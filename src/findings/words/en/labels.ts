@@ -99,6 +99,7 @@ export const labels = {
   'label.findings': 'Findings',
   'label.images': 'Images',
   'label.complications': 'Complications',
+  'label.course': 'Steps',
   'label.outcome': 'Outcome',
   'label.outcomeText': 'Remarks',
   'label.condition': 'Condition on leaving',

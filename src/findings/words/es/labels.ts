@@ -101,6 +101,7 @@ export const labels: Record<keyof typeof en, string> = {
   'label.findings': 'Hallazgos',
   'label.images': 'Imágenes',
   'label.complications': 'Complicaciones',
+  'label.course': 'Pasos',
   'label.outcome': 'Resultado',
   'label.outcomeText': 'Observaciones',
   'label.condition': 'Estado al salir',
