@@ -20,6 +20,10 @@ const folder = mkdtempSync(join(tmpdir(), 'casetally-package-'));
 const run = (program: string, args: readonly string[], cwd: string) =>
   execFileSync(program, args, { cwd, encoding: 'utf8', stdio: ['ignore', 'pipe', 'inherit'] });
 
+/** The installed program, without what looks it up. */
+const casetally = (...args: readonly string[]) =>
+  run(join(folder, 'node_modules', '.bin', 'casetally'), args, folder);
+
 function need(condition: boolean, what: string): void {
   if (!condition) throw new Error(`the packed package fails: ${what}`);
   console.log(`  ${what}`);
@@ -79,15 +83,15 @@ try {
     run('npx', ['casetally', 'check', 'case.yaml'], folder).includes('Device tally'),
     'npx casetally check works on a copied example',
   );
-  run('npx', ['casetally', 'prepare', 'case.yaml', '--out', 'out'], folder);
+  casetally('prepare', 'case.yaml', '--out', 'out');
   const document = JSON.parse(readFileSync(join(folder, 'out', 'document.json'), 'utf8')) as {
     type?: string;
   };
-  need(document.type === 'document', 'npx casetally prepare writes a document');
-  run('npx', ['casetally', 'validate', join('out', 'document.json')], folder);
-  need(true, 'npx casetally validate finds no error in it');
+  need(document.type === 'document', 'casetally prepare writes a document');
+  casetally('validate', join('out', 'document.json'));
+  need(true, 'casetally validate finds no error in it');
   const pictures = join(folder, 'node_modules', 'casetally', 'examples', 'pictures');
-  run('npx', ['casetally', 'prepare', join(pictures, 'drain-check.yaml'), '--out', 'shown'], folder);
+  casetally('prepare', join(pictures, 'drain-check.yaml'), '--out', 'shown');
   need(
     readFileSync(join(folder, 'shown', 'report.html'), 'utf8').includes('src="data:image/jpeg;base64,'),
     'a picture beside the case file is read and shown',

@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { loadDefinitions } from '../conformance/definitions/load.js';
+import type { Validator } from '../conformance/result.js';
 import { createValidator } from '../conformance/validator.js';
 import { loadTemplates } from '../report/render/load.js';
 import type { Templates } from '../report/render/templates.js';
@@ -18,11 +19,11 @@ export function loadReportTemplates({ folder }: TemplateSettings = {}): Template
   return loadTemplates(shippedTemplates, ...(folder === undefined ? [] : [folder]));
 }
 
-/** Loads templates and definitions: an edge, called once. */
+/** Of the shipped definitions; kept, since all that it reads of them is the same for every case and site. */
+let validator: Validator | undefined;
+
+/** Loads templates and definitions: an edge. */
 export function loadTools(softwareVersion: string, templates: TemplateSettings = {}): Tools {
-  return {
-    templates: loadReportTemplates(templates),
-    validator: createValidator(loadDefinitions()),
-    softwareVersion,
-  };
+  validator ??= createValidator(loadDefinitions());
+  return { templates: loadReportTemplates(templates), validator, softwareVersion };
 }

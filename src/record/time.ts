@@ -101,11 +101,29 @@ function dayOf(
   return { date: Temporal.PlainDate.from(date).add({ days: moved }).toString(), moved };
 }
 
+/** What was read against one case: its few times are asked for again and again. Bounded, since the texts are people's own. */
+let lately: TimeContext = {};
+const known = new Map<string, ReadTime<Moment>>();
+const KNOWN_AT_MOST = 2_000;
+const LONGEST_TIME = '2024-03-14T09:04:30+00:00'.length;
+
 /**
  * Reads `09:04`, `09:04:30`, `2024-03-13T18:20`, `01:30+01:00`. Without an offset the zone of the case decides it;
  * a time that the clocks skipped, or showed twice, is refused and the two ways to write it are named.
  */
 export function readMoment(text: string, context: TimeContext): ReadTime<Moment> {
+  const { date, timeZone, started } = context;
+  const same = lately.date === date && lately.timeZone === timeZone && lately.started === started;
+  if (!same || known.size >= KNOWN_AT_MOST) known.clear();
+  lately = { date, timeZone, started };
+  const before = known.get(text);
+  if (before) return before;
+  const read = readAnew(text, context);
+  if (text.length <= LONGEST_TIME) known.set(text, read);
+  return read;
+}
+
+function readAnew(text: string, context: TimeContext): ReadTime<Moment> {
   const trimmed = text.trim();
   const parts = TIME.exec(trimmed);
   if (!parts)

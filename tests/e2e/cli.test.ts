@@ -3,11 +3,12 @@ import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, wri
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { run } from '../../src/cli/program.js';
 import { type RunningSandbox, startSandbox } from '../../src/service/sandbox/server.js';
 import { program } from '../support/built.js';
 import { examplesFolder } from '../support/examples.js';
 
-/* The command line as scripts use it: the built program in its own process, exit codes and output. */
+/* The command line as scripts use it: exit codes and output; the built program in its own process where that is asked. */
 
 const root = join(import.meta.dirname, '..', '..');
 const folder = mkdtempSync(join(tmpdir(), 'casetally-'));
@@ -19,6 +20,7 @@ interface Ran {
   readonly err: string;
 }
 
+/** A process of its own: what is asked of the program as a whole. */
 function casetally(args: readonly string[], input = ''): Promise<Ran> {
   return new Promise(resolve => {
     const child = execFile(
@@ -37,6 +39,18 @@ function casetally(args: readonly string[], input = ''): Promise<Ran> {
   });
 }
 
+/** The same command in this process, which has read fonts and definitions: what is asked of a command. */
+async function command(...args: readonly string[]): Promise<Ran> {
+  const out: string[] = [];
+  const err: string[] = [];
+  const code = await run(args, {
+    out: text => void out.push(text),
+    err: text => void err.push(text),
+    color: false,
+  });
+  return { code, out: out.join(''), err: err.join('') };
+}
+
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('check', () => {
@@ -50,7 +64,7 @@ describe('check', () => {
   });
 
   it('gives 1 for the planted mistakes, each with line and remedy', async () => {
-    const { code, out } = await casetally(['check', example('mistaken.yaml'), '--json']);
+    const { code, out } = await command('check', example('mistaken.yaml'), '--json');
     const { findings } = JSON.parse(out) as { findings: Record<string, unknown>[] };
     expect(code).toBe(1);
     for (const f of findings)
@@ -77,12 +91,12 @@ describe('check', () => {
   });
 
   it('gives an array with file names for several cases', async () => {
-    const { code, out } = await casetally([
+    const { code, out } = await command(
       'check',
       example('abscess-drain.yaml'),
       example('mistaken.yaml'),
       '--json',
-    ]);
+    );
     expect(code).toBe(1);
     expect((JSON.parse(out) as { file: string }[]).map(r => r.file)).toEqual([
       example('abscess-drain.yaml'),
@@ -122,19 +136,24 @@ describe('prepare', () => {
       resourceType: 'Bundle',
       type: 'transaction',
     });
-    const validated = await casetally([
+    const validated = await command(
       'validate',
-      join('prepared', 'document.json'),
-      join('prepared', 'submission.json'),
+      join(folder, 'prepared', 'document.json'),
+      join(folder, 'prepared', 'submission.json'),
       '--json',
-    ]);
+    );
     expect(validated.code).toBe(0);
     for (const outcome of JSON.parse(validated.out) as { issue: { severity: string }[] }[])
       expect(outcome.issue.filter(i => i.severity === 'error' || i.severity === 'fatal')).toEqual([]);
   });
 
   it('writes nothing for a case that cannot be read', async () => {
-    const { code, err } = await casetally(['prepare', example('mistaken.yaml'), '--out', 'nothing']);
+    const { code, err } = await command(
+      'prepare',
+      example('mistaken.yaml'),
+      '--out',
+      join(folder, 'nothing'),
+    );
     expect(code).toBe(1);
     expect(err).toContain('Nothing was written');
     expect(existsSync(join(folder, 'nothing'))).toBe(false);
@@ -142,12 +161,12 @@ describe('prepare', () => {
 
   it('leaves nothing behind when the folder cannot be written', async () => {
     writeFileSync(join(folder, 'in-the-way'), '');
-    const { code, err } = await casetally([
+    const { code, err } = await command(
       'prepare',
       example('abscess-drain.yaml'),
       '--out',
-      join('in-the-way', 'out'),
-    ]);
+      join(folder, 'in-the-way', 'out'),
+    );
     expect(code).toBe(2);
     expect(err).toContain('cannot be written');
     expect(readdirSync(folder).filter(name => name.startsWith('.'))).toEqual([]);
@@ -156,32 +175,32 @@ describe('prepare', () => {
 
 describe('report, schema, label, registry', () => {
   it.each(['record', 'referrer'])('prints the %s report as text and page', async audience => {
-    const text = await casetally(['report', example('liver-biopsy.yaml'), '--audience', audience]);
+    const text = await command('report', example('liver-biopsy.yaml'), '--audience', audience);
     expect(text.code).toBe(0);
     expect(text.out.split('\n').every(line => [...line].length <= 80)).toBe(true);
-    const page = await casetally([
+    const page = await command(
       'report',
       example('liver-biopsy.yaml'),
       '--audience',
       audience,
       '--format',
       'html',
-    ]);
+    );
     expect(page.out).toMatch(/^<!DOCTYPE html>/i);
   });
 
   it('prints the schema that is shipped for editors', async () => {
-    const { out } = await casetally(['schema']);
+    const { out } = await command('schema');
     expect(out).toBe(readFileSync(join(root, 'case-record.schema.json'), 'utf8'));
   });
 
   // FDA UDI formats by issuing agency, version 1.3 (27 January 2017).
   it('reads a published label', async () => {
-    const { code, out } = await casetally([
+    const { code, out } = await command(
       'label',
       '(01)51022222233336(11)141231(17)150707(10)A213B1(21)1234',
       '--json',
-    ]);
+    );
     expect(code).toBe(0);
     expect(JSON.parse(out)).toMatchObject({
       issuer: 'gs1',
@@ -205,13 +224,13 @@ describe('report, schema, label, registry', () => {
   });
 
   it('builds registry entries without a name, a number or a birth date in them', async () => {
-    const { code } = await casetally([
+    const { code } = await command(
       'registry',
       'build',
       example('ureteric-stent-tumour.yaml'),
       '--out',
-      'registry',
-    ]);
+      join(folder, 'registry'),
+    );
     expect(code).toBe(0);
     const lines = readFileSync(join(folder, 'registry', 'entries.ndjson'), 'utf8');
     const manifest = JSON.parse(readFileSync(join(folder, 'registry', 'manifest.json'), 'utf8')) as {
@@ -235,7 +254,15 @@ describe('send', () => {
     expect(first.code).toBe(0);
     const held = server.repository.all().length;
     expect(held).toBeGreaterThan(20);
-    const second = await casetally(['send', example('gastrostomy.json'), '--to', server.baseUrl, '--json']);
+    const second = await command(
+      'send',
+      example('gastrostomy.json'),
+      '--to',
+      server.baseUrl,
+      '--json',
+      '--data',
+      join(folder, 'data'),
+    );
     expect(second.code).toBe(0);
     expect(server.repository.all().length).toBe(held);
   });
@@ -243,58 +270,89 @@ describe('send', () => {
   it('supersedes the first version of a case by the second, through the outbox', async () => {
     const [one, two] = [example('amended/version-1.yaml'), example('amended/version-2.yaml')];
     const before = new Set(server.repository.all().map(r => r.id));
-    expect((await casetally(['send', one, '--to', server.baseUrl])).code).toBe(0);
-    const sent = await casetally(['send', two, '--previous', one, '--to', server.baseUrl]);
+    expect((await command('send', one, '--to', server.baseUrl, '--data', join(folder, 'data'))).code).toBe(0);
+    const sent = await command(
+      'send',
+      two,
+      '--previous',
+      one,
+      '--to',
+      server.baseUrl,
+      '--data',
+      join(folder, 'data'),
+    );
     expect(sent.err).not.toContain('  error  ');
     expect(sent.code).toBe(0);
     const held = server.repository.all();
     const documents = held.filter(r => r.resourceType === 'DocumentReference' && !before.has(r.id));
     expect(documents.map(r => ('status' in r ? r.status : '')).sort()).toEqual(['current', 'superseded']);
-    const again = await casetally(['send', two, '--previous', one, '--to', server.baseUrl]);
+    const again = await command(
+      'send',
+      two,
+      '--previous',
+      one,
+      '--to',
+      server.baseUrl,
+      '--data',
+      join(folder, 'data'),
+    );
     expect(again.code).toBe(0);
     expect(server.repository.all().length).toBe(held.length);
   });
 
   it('sends nothing in a dry run', async () => {
     const held = server.repository.all().length;
-    const { code, out } = await casetally([
+    const { code, out } = await command(
       'send',
       example('liver-biopsy.yaml'),
       '--to',
       server.baseUrl,
       '--dry-run',
-    ]);
+      '--data',
+      join(folder, 'data'),
+    );
     expect(code).toBe(0);
     expect(out).toContain('nothing was sent');
     expect(server.repository.all().length).toBe(held);
   });
 
   it('gives 1 and sends nothing for a case with errors', async () => {
-    const { code, err } = await casetally(['send', example('mistaken.yaml'), '--to', server.baseUrl]);
+    const { code, err } = await command(
+      'send',
+      example('mistaken.yaml'),
+      '--to',
+      server.baseUrl,
+      '--data',
+      join(folder, 'data'),
+    );
     expect(code).toBe(1);
     expect(err).toContain('Nothing was sent');
   });
 
   it('gives 4 when nobody listens', async () => {
-    const { code } = await casetally([
+    const { code } = await command(
       'send',
       example('liver-biopsy.yaml'),
       '--to',
       'http://127.0.0.1:59999/fhir',
-    ]);
+      '--data',
+      join(folder, 'data'),
+    );
     expect(code).toBe(4);
   });
 
   it('gives 2 for a destination that is not there', async () => {
     cpSync(example('site.yaml'), join(folder, 'site.yaml'));
-    const { code, err } = await casetally([
+    const { code, err } = await command(
       'send',
       example('liver-biopsy.yaml'),
       '--to',
       'nowhere',
       '--site',
-      'site.yaml',
-    ]);
+      join(folder, 'site.yaml'),
+      '--data',
+      join(folder, 'data'),
+    );
     expect(code).toBe(2);
     expect(err).toContain('nowhere');
   });

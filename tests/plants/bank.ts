@@ -5,9 +5,11 @@ import { z } from 'zod';
 import { catalogue } from '../../src/findings/catalogue.js';
 import type { Finding } from '../../src/findings/finding.js';
 import { messageOf } from '../../src/findings/finding.js';
-import { checkCase } from '../../src/pipeline/check.js';
+import { assessParsed, type CheckedCase, checkCase } from '../../src/pipeline/check.js';
+import { parseCaseData } from '../../src/record/parse.js';
+import { readText } from '../../src/record/read.js';
 import { unconfiguredSite } from '../../src/site/site.js';
-import { type Edit, edited, located } from './edit.js';
+import { changesData, type Edit, edited, located, spelt } from './edit.js';
 
 const folder = fileURLToPath(new URL('.', import.meta.url));
 
@@ -115,6 +117,36 @@ export function foundIn(text: string): readonly Finding[] {
   return checkCase(text, unconfiguredSite, undefined, CHECKED).findings;
 }
 
+/** A base with an edit made: what was read of it, and what the check makes of it. */
+interface Tried {
+  readonly data: unknown;
+  readonly checked: CheckedCase;
+}
+
+/** Reading and writing text takes longer than checking: only slips of the keyboard go through it. */
+function checkEdited(base: Base, edit: Edit): Tried {
+  const text = spelt(base.text, edit);
+  if (!changesData(edit)) {
+    const checked = checkCase(text, unconfiguredSite, undefined, CHECKED);
+    return { data: readText(text).tree, checked };
+  }
+  const data = edited(treeOf(text), edit);
+  return { data, checked: assessParsed(parseCaseData(data), unconfiguredSite, undefined, CHECKED) };
+}
+
+/** A base is edited many times in a row. */
+let latest: { readonly text: string; readonly tree: object } | undefined;
+
+/** What stands in a text that can be read. */
+function treeOf(text: string): object {
+  if (latest?.text !== text) {
+    const { tree, findings } = readText(text);
+    if (typeof tree !== 'object' || findings.length > 0) throw new Error('this text cannot be read');
+    latest = { text, tree };
+  }
+  return latest.tree;
+}
+
 interface Expected {
   readonly codes: readonly string[];
   readonly paths: readonly string[];
@@ -127,21 +159,27 @@ export function readExpected({ expect }: Pick<Mistake, 'expect'>): Expected {
 
 /** Whether an expected finding comes at an expected place, and did not come without the mistake. */
 export function isCaught(base: Base, mistake: Mistake, before: readonly Finding[]): boolean {
-  const text = edited(base.text, mistake);
+  const { data, checked } = checkEdited(base, mistake);
   const { codes, paths } = readExpected(mistake);
-  const places = located(text, paths);
+  const places = located(data, paths);
   const matching = (found: readonly Finding[]) =>
     found.filter(f => codes.includes(f.code) && places.some(place => isUnder(f.path, place)));
   const known = new Set(matching(before).map(sameness));
-  return matching(foundIn(text)).some(f => !known.has(sameness(f)));
+  return matching(checked.findings).some(f => !known.has(sameness(f)));
 }
 
-/** Codes of warnings and errors that a harmless variant gives more often than its base. */
-export function falseAlarms(base: Base, variant: Edit, before: readonly Finding[]): readonly string[] {
+/** Codes of warnings and errors that a harmless variant gives more often than its base, and whether it is a whole record. */
+export function falseAlarms(
+  base: Base,
+  variant: Edit,
+  before: readonly Finding[],
+): { readonly codes: readonly string[]; readonly whole: boolean } {
   const counts = countByCode(before);
-  return [...countByCode(foundIn(edited(base.text, variant)))]
+  const { record, findings } = checkEdited(base, variant).checked;
+  const codes = [...countByCode(findings)]
     .filter(([code, count]) => count > (counts.get(code) ?? 0))
     .map(([code]) => code);
+  return { codes, whole: record !== undefined };
 }
 
 /** Codes of warnings and errors of the case as it stands that it does not account for. */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { parseCase } from '../../src/record/parse.js';
+import { parse } from 'yaml';
 import { foundIn, isKnownCode, readBank, readExpected } from './bank.js';
-import { edited } from './edit.js';
+import { changesData, edited, spelt } from './edit.js';
 import { limits } from './limits.js';
 import { rates, type Trial, tried } from './rates.js';
 
@@ -20,20 +20,17 @@ describe('the bank of planted mistakes', () => {
     expect(count('variants', true)).toBeGreaterThanOrEqual(25);
   });
 
-  it.each(bank)(
-    '$name: no error without an edit, and every edit changes the record',
-    base => {
-      expect(foundIn(base.text).filter(f => f.severity === 'error' || f.severity === 'fatal')).toEqual([]);
-      const edits = [...base.mistakes, ...base.variants];
-      const says = edits.map(edit => edit.say);
-      expect(says.filter((say, i) => says.indexOf(say) !== i)).toEqual([]);
-      for (const edit of edits) expect(edited(base.text, edit), edit.say).not.toBe(base.text);
-      // A harmless variant is still a whole record.
-      for (const variant of base.variants)
-        expect(parseCase(edited(base.text, variant)).record, variant.say).toBeDefined();
-    },
-    120_000,
-  );
+  it.each(bank)('$name: no error without an edit, and every edit changes the record', base => {
+    expect(foundIn(base.text).filter(f => f.severity === 'error' || f.severity === 'fatal')).toEqual([]);
+    const edits = [...base.mistakes, ...base.variants];
+    const says = edits.map(edit => edit.say);
+    expect(says.filter((say, i) => says.indexOf(say) !== i)).toEqual([]);
+    const whole = parse(base.text);
+    const plain = JSON.stringify(whole);
+    for (const edit of edits)
+      if (changesData(edit)) expect(JSON.stringify(edited(whole, edit)), edit.say).not.toBe(plain);
+      else expect(spelt(base.text, edit), edit.say).not.toBe(base.text);
+  });
 
   it('expects codes of the catalogue or of codes.yaml', () => {
     const codes = bank.flatMap(base => base.mistakes.flatMap(mistake => readExpected(mistake).codes));
@@ -44,15 +41,13 @@ describe('the bank of planted mistakes', () => {
 describe('what the checks make of it', () => {
   const trials: Trial[] = [];
 
-  it.each(bank)(
-    '$name is tried',
-    base => {
-      const all = tried(base);
-      expect(all).toHaveLength(1 + base.mistakes.length + base.variants.length);
-      trials.push(...all);
-    },
-    120_000,
-  );
+  it.each(bank)('$name is tried', base => {
+    const all = tried(base);
+    expect(all).toHaveLength(1 + base.mistakes.length + base.variants.length);
+    // A harmless variant is still a whole record.
+    expect(all.filter(({ whole }) => !whole)).toEqual([]);
+    trials.push(...all);
+  });
 
   it.each([
     ['open cases', false, limits.open],

@@ -11,23 +11,29 @@ export interface Trial {
   readonly right: boolean;
   /** What was expected, or the false alarms. */
   readonly detail: string;
+  /** False for a harmless variant that is no longer a whole record. */
+  readonly whole: boolean;
 }
 
 /** Tries everything of one case. */
 export function tried(base: Base): readonly Trial[] {
   const before = foundIn(base.text);
   const shared = { base: base.name, apart: base.apart };
-  const harmless = (of: string, say: string, alarms: readonly string[]): Trial => ({
+  const harmless = (of: string, say: string, alarms: readonly string[], whole: boolean): Trial => ({
     ...shared,
     kind: 'harmless',
     class: of,
     say,
     right: alarms.length === 0,
     detail: alarms.join(' '),
+    whole,
   });
   return [
-    harmless('as it stands', 'the case without any edit', unaccepted(base, before)),
-    ...base.variants.map(variant => harmless(variant.class, variant.say, falseAlarms(base, variant, before))),
+    harmless('as it stands', 'the case without any edit', unaccepted(base, before), true),
+    ...base.variants.map(variant => {
+      const { codes, whole } = falseAlarms(base, variant, before);
+      return harmless(variant.class, variant.say, codes, whole);
+    }),
     ...base.mistakes.map(
       (mistake): Trial => ({
         ...shared,
@@ -36,6 +42,7 @@ export function tried(base: Base): readonly Trial[] {
         say: mistake.say,
         right: isCaught(base, mistake, before),
         detail: mistake.expect,
+        whole: true,
       }),
     ),
   ];

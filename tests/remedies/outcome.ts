@@ -1,5 +1,5 @@
 import { type Finding, messageOf, stops } from '../../src/findings/finding.js';
-import { checkCase } from '../../src/pipeline/check.js';
+import { assessParsed } from '../../src/pipeline/check.js';
 import { parseCaseData } from '../../src/record/parse.js';
 import { unconfiguredSite } from '../../src/site/site.js';
 import type { Data } from './place.js';
@@ -10,7 +10,7 @@ const CHECKED = Date.parse('2026-11-28T00:00:00Z');
 
 /** Everything that the check finds. */
 export const checked = (data: Data): readonly Finding[] =>
-  checkCase(JSON.stringify(data), unconfiguredSite, undefined, CHECKED).findings;
+  assessParsed(parseCaseData(data), unconfiguredSite, undefined, CHECKED).findings;
 
 /** What reading alone finds: quicker, and enough for how a record is written. */
 export const read = (data: Data): readonly Finding[] => parseCaseData(data).findings;

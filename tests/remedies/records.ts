@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'yaml';
 import { readBank } from '../plants/bank.js';
-import { edited } from '../plants/edit.js';
+import { edited, spelt } from '../plants/edit.js';
 import { exampleText } from '../support/examples.js';
 import { at, type Data, parentOf, renamed, without, withValue } from './place.js';
 import { shapeOf, walk } from './samples.js';
@@ -21,13 +21,16 @@ const asData = (text: string): Data => parse(text);
 export function planted(): Wrong[] {
   return readBank()
     .filter(base => !base.apart)
-    .flatMap(base => [
-      { name: base.name, data: asData(base.text) },
-      ...base.mistakes.map(mistake => ({
-        name: `${base.name}: ${mistake.say}`,
-        data: asData(edited(base.text, mistake)),
-      })),
-    ]);
+    .flatMap(base => {
+      const whole = asData(base.text);
+      return [
+        { name: base.name, data: whole },
+        ...base.mistakes.map(mistake => ({
+          name: `${base.name}: ${mistake.say}`,
+          data: edited(mistake.text ? asData(spelt(base.text, mistake)) : whole, mistake),
+        })),
+      ];
+    });
 }
 
 const cases = join(import.meta.dirname, '..', 'cases');

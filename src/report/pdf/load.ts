@@ -3,8 +3,15 @@ import { createRequire } from 'node:module';
 import { CasetallyError } from '../../findings/errors.js';
 import type { PdfMaker } from './options.js';
 
-/** Loads the PDF library and the fonts: an edge, called only where a PDF is made, for it takes a while. */
-export async function loadPdf(): Promise<PdfMaker> {
+let maker: Promise<PdfMaker> | undefined;
+
+/** Loads the PDF library and the fonts, once: an edge, called only where a PDF is made, for it takes a while. */
+export function loadPdf(): Promise<PdfMaker> {
+  maker ??= load();
+  return maker;
+}
+
+async function load(): Promise<PdfMaker> {
   const require = createRequire(import.meta.url);
   const [{ pdfMaker }, regular, bold] = await Promise.all([
     import('./render.js'),

@@ -1,3 +1,4 @@
+import { create, type Font } from 'fontkit';
 import PDFDocument from 'pdfkit';
 import { CasetallyError } from '../../findings/errors.js';
 import type { ReportDocument } from '../view/nodes.js';
@@ -12,19 +13,29 @@ import type { Layout } from './rows.js';
 /** Makes PDF files with two cuts of a typeface. */
 export function pdfMaker(fonts: PdfFonts): PdfMaker {
   const covers = coverage(fonts);
+  const cuts = { regular: opened(fonts.regular), bold: opened(fonts.bold) };
   return {
-    render: (document, options) => renderPdf(document, options, fonts, covers),
+    render: (document, options) => renderPdf(document, options, cuts, covers),
     findings: record => glyphFindings(record, covers),
   };
 }
 
+/** The two cuts, opened once: reading the tables of a font takes as long as writing a page. */
+interface Cuts {
+  readonly regular: Font;
+  readonly bold: Font;
+}
+
+const opened = (bytes: Uint8Array) => create(Buffer.from(bytes)) as Font;
+
+/**
+ * A font that shares the tables that were read, with glyphs of its own: the library keeps with a glyph the characters
+ * that it first stood for, so that what is written would hang on what was written before.
+ */
+const afresh = (font: Font): Font => Object.create(font, { _glyphs: { value: {} } });
+
 /** One report. What is meant for so many pages is written smaller where that makes it fit; else it runs on in its usual size. */
-function renderPdf(
-  document: ReportDocument,
-  options: PdfOptions,
-  fonts: PdfFonts,
-  covers: Covers,
-): Uint8Array {
+function renderPdf(document: ReportDocument, options: PdfOptions, fonts: Cuts, covers: Covers): Uint8Array {
   const [usual, ...smaller] = sizes[document.audience];
   const first = drawn(document, options, fonts, covers, usual);
   if (first.front > fits[document.audience])
@@ -42,7 +53,7 @@ const fits = { record: 2, referrer: 1, ward: 2, patient: 2 } as const;
 function drawn(
   document: ReportDocument,
   { created, paper }: PdfOptions,
-  fonts: PdfFonts,
+  fonts: Cuts,
   covers: Covers,
   letters: number,
 ): { readonly doc: Doc; readonly front: number } {
@@ -68,7 +79,9 @@ function drawn(
   });
   doc.appendXML(ACCESSIBLE);
   Object.assign(doc.info, { Title: new InfoText(name), Subject: new InfoText(about) });
-  doc.registerFont('regular', Buffer.from(fonts.regular)).registerFont('bold', Buffer.from(fonts.bold));
+  // The library takes opened fonts; its types do not know of it yet.
+  const given = (font: Font) => afresh(font) as unknown as Buffer;
+  doc.registerFont('regular', given(fonts.regular)).registerFont('bold', given(fonts.bold));
   const pen = makePen(doc, covers);
   const root = doc.struct('Document');
   doc.addStructure(root);

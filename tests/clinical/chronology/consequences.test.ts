@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { type Finding, messageOf, stops } from '../../../src/findings/finding.js';
 import { byHarm } from '../../../src/findings/harm.js';
-import { checkCase } from '../../../src/pipeline/check.js';
+import { assessParsed } from '../../../src/pipeline/check.js';
+import { parseCaseData } from '../../../src/record/parse.js';
 import { unconfiguredSite } from '../../../src/site/site.js';
 import { exampleFiles, exampleText } from '../../support/examples.js';
 
@@ -16,7 +17,7 @@ interface Example {
   events?: Timed[];
 }
 
-const findingsOf = (data: Example) => checkCase(JSON.stringify(data), unconfiguredSite).findings;
+const findingsOf = (data: Example) => assessParsed(parseCaseData(data), unconfiguredSite).findings;
 
 /** `10:12` as `20:12` and `01:12`: a slip of the hand, and of the day. */
 const wrong = (time: string): string[] => {

@@ -9,9 +9,9 @@ import type { Output } from '../../../src/cli/output.js';
 import { checkCase } from '../../../src/pipeline/check.js';
 import { prepareCase } from '../../../src/pipeline/prepare.js';
 import { audiences } from '../../../src/report/options.js';
+import { loadPdf } from '../../../src/report/pdf/load.js';
 import { unconfiguredSite } from '../../../src/site/site.js';
 import { exampleFiles, examplesFolder, exampleText, testTools } from '../../support/examples.js';
-import { pdfMaker } from './support.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'casetally-pdf-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -63,7 +63,7 @@ describe('a prepared case', () => {
   if (!record || !assessment) throw new Error(`${name} cannot be read`);
 
   it('has every report as PDF, and the DocumentReference carries that of the record with size and hash', async () => {
-    const tools = { ...testTools(), pdf: await pdfMaker() };
+    const tools = { ...testTools(), pdf: await loadPdf() };
     const { reports, resources } = prepareCase(record, assessment, unconfiguredSite, tools);
     for (const audience of audiences) expect(reports[audience]?.pdf?.length).toBeGreaterThan(10_000);
     const pdf = Buffer.from(reports.record.pdf ?? []);

@@ -3,6 +3,7 @@ import { languages } from '../../../src/findings/languages.js';
 import { wordsOf } from '../../../src/report/check/check.js';
 import { audiences } from '../../../src/report/options.js';
 import { createdAt } from '../../../src/report/pdf/created.js';
+import { loadPdf } from '../../../src/report/pdf/load.js';
 import { pageNumber } from '../../../src/report/pdf/words.js';
 import { documentOf } from '../../../src/report/view/document.js';
 import type { ReportView } from '../../../src/report/view/model.js';
@@ -13,7 +14,6 @@ import {
   lacking,
   type PdfCase,
   pagesOf,
-  pdfMaker,
   pdfOf,
   poppler,
   tight,
@@ -120,7 +120,7 @@ describe.skipIf(lacking !== undefined)(`every word of the document in its order,
   const rows = allCases.flatMap(one => audiences.map(audience => [one.name, audience, one] as const));
   it.each(rows)('%s, %s', async (_name, audience, one) => {
     const document = documentOf(one.view(), { audience });
-    const pdf = (await pdfMaker()).render(document, { created: createdAt(one.record) });
+    const pdf = (await loadPdf()).render(document, { created: createdAt(one.record) });
     const text = tight(pagesOf(pdf).join(''));
     const missing: string[] = [];
     let at = 0;
@@ -134,7 +134,7 @@ describe.skipIf(lacking !== undefined)(`every word of the document in its order,
 
   it.each(audiences)('%s: an entry of the outline for each section', async audience => {
     const document = documentOf(allCases[0]?.view() as ReportView, { audience });
-    const pdf = (await pdfMaker()).render(document, { created: new Date(0) });
+    const pdf = (await loadPdf()).render(document, { created: new Date(0) });
     const text = Buffer.from(pdf).toString('latin1');
     const outline = [...text.matchAll(/\/Dest \[[^\]]* \/XYZ 0 [\d.]+ 0\][\s\S]*?\/Title (\([^)]*\))/g)];
     expect(outline.map(([, title]) => title)).toEqual(document.sections.map(({ title }) => `(${title})`));

@@ -2,11 +2,12 @@ import { describe, expect, it } from 'vitest';
 import { CasetallyError } from '../../../src/findings/errors.js';
 import { audiences } from '../../../src/report/options.js';
 import { createdAt } from '../../../src/report/pdf/created.js';
+import { loadPdf } from '../../../src/report/pdf/load.js';
 import { colors } from '../../../src/report/pdf/pen.js';
 import { documentOf } from '../../../src/report/view/document.js';
 import { assessment, fullStates } from '../../support/report/assess.js';
 import { everyText } from '../../support/report/strings.js';
-import { caseOf, examples, full, lacking, pagesOf, pdfMaker, pdfOf, poppler, tight } from './support.js';
+import { caseOf, examples, full, lacking, pagesOf, pdfOf, poppler, tight } from './support.js';
 
 const withText = (text: string) =>
   caseOf(text.slice(0, 20), everyText(full.record, text), record => assessment(record, fullStates));
@@ -64,7 +65,7 @@ describe.skipIf(lacking !== undefined)(
 
 describe('characters that the font lacks', () => {
   it('are reported, with their place', async () => {
-    const { findings } = await pdfMaker();
+    const { findings } = await loadPdf();
     const record = { ...full.record, patient: { ...full.record.patient, name: 'Li 中村 µ' } };
     expect(findings(record)).toMatchObject([
       {
@@ -83,18 +84,18 @@ describe('characters that the font lacks', () => {
     'e\u0301',
     'tab\tand\nline',
   ])('%j has none', async text => {
-    expect((await pdfMaker()).findings({ name: text })).toEqual([]);
+    expect((await loadPdf()).findings({ name: text })).toEqual([]);
   });
 
   it('are none in any example', async () => {
-    const { findings } = await pdfMaker();
+    const { findings } = await loadPdf();
     for (const one of examples) expect(findings(one.record)).toEqual([]);
   });
 });
 
 describe('the picture', () => {
   const draw = async (timelineSvg: string) =>
-    (await pdfMaker()).render(documentOf(full.view(), { audience: 'record', timelineSvg }), {
+    (await loadPdf()).render(documentOf(full.view(), { audience: 'record', timelineSvg }), {
       created: createdAt(full.record),
     });
   const svg = (inside: string) =>

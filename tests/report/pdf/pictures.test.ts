@@ -3,12 +3,13 @@ import { defaultLimits } from '../../../src/clinical/default-limits.js';
 import type { CaseRecord } from '../../../src/record/schema/record.js';
 import { audiences } from '../../../src/report/options.js';
 import { createdAt } from '../../../src/report/pdf/created.js';
+import { loadPdf } from '../../../src/report/pdf/load.js';
 import { dosePanelSvg } from '../../../src/report/pictures/dose.js';
 import type { StoredPicture } from '../../../src/report/pictures/stored.js';
 import { type DocumentOptions, documentOf } from '../../../src/report/view/document.js';
 import { halves } from '../../pipeline/pictures/files.js';
 import { assessment, fullStates } from '../../support/report/assess.js';
-import { caseOf, full, lacking, type PdfCase, pagesOf, pdfMaker, poppler, tight } from './support.js';
+import { caseOf, full, lacking, type PdfCase, pagesOf, poppler, tight } from './support.js';
 
 const skipped = lacking === undefined ? '' : ` SKIPPED, ${lacking}`;
 const [first] = full.record.images ?? [];
@@ -34,7 +35,7 @@ async function pdfWith(
   pictures: readonly StoredPicture[],
   more: Partial<DocumentOptions> = {},
 ): Promise<Uint8Array> {
-  const maker = await pdfMaker();
+  const maker = await loadPdf();
   const document = documentOf(one.view(), {
     audience: 'record',
     timelineSvg: one.timeline,

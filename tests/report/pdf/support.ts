@@ -8,7 +8,7 @@ import type { CaseRecord } from '../../../src/record/schema/record.js';
 import type { Audience } from '../../../src/report/options.js';
 import { createdAt } from '../../../src/report/pdf/created.js';
 import { loadPdf } from '../../../src/report/pdf/load.js';
-import type { PdfMaker, PdfOptions } from '../../../src/report/pdf/options.js';
+import type { PdfOptions } from '../../../src/report/pdf/options.js';
 import { dosePanelSvg } from '../../../src/report/pictures/dose.js';
 import { documentOf } from '../../../src/report/view/document.js';
 import type { ReportView } from '../../../src/report/view/model.js';
@@ -18,14 +18,6 @@ import { exampleFiles, exampleText } from '../../support/examples.js';
 import { assessment, fullStates, read } from '../../support/report/assess.js';
 import { bareCase, fullCase, noneCase, notDoneCase } from '../../support/report/cases.js';
 import { picture } from '../../support/report/picture.js';
-
-let maker: PdfMaker | undefined;
-
-/** The PDF library and its fonts, loaded once a test file. */
-export async function pdfMaker(): Promise<PdfMaker> {
-  maker ??= await loadPdf();
-  return maker;
-}
 
 /** A case with all that a PDF of it is made from. */
 export interface PdfCase {
@@ -102,7 +94,7 @@ async function print(one: PdfCase, audience: Audience, { language, paper }: Requ
     doseSvg: dosePanelSvg(one.record, defaultLimits.radiation, language),
     pictures: new Map((one.record.images ?? []).map((_, index) => [`images[${index}]`, picture])),
   });
-  return (await pdfMaker()).render(document, { created: createdAt(one.record), paper });
+  return (await loadPdf()).render(document, { created: createdAt(one.record), paper });
 }
 
 type Tool = 'pdftotext' | 'pdfinfo' | 'pdffonts' | 'pdfimages' | 'pdftoppm';

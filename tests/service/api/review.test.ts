@@ -72,8 +72,9 @@ destinations:
   records: { url: "http://127.0.0.1:${(refusing.address() as AddressInfo).port}/fhir" }
   archive: { url: "http://127.0.0.1:9/fhir" }
 `;
-  writeFileSync(site, text);
-  writeFileSync(guarded, `${text}service: { token: env:SERVICE_TOKEN }\n`);
+  // One thread: what it reads of fonts and definitions once serves all cases.
+  writeFileSync(site, `${text}service: { work: { threads: 1 } }\n`);
+  writeFileSync(guarded, `${text}service: { token: env:SERVICE_TOKEN, work: { threads: 1 } }\n`);
   service = await startServe(['--site', site, '--no-auth'], { CASETALLY_DATA: data });
 });
 afterAll(async () => {

@@ -6,7 +6,7 @@ import { run } from '../../../src/cli/program.js';
 import { examplesFolder } from '../../support/examples.js';
 import { answerTo, type Running, startServe } from '../../support/serve.js';
 
-/* The service as it is run: `casetally serve` in a process of its own, asked over HTTP. */
+/* The service as it is run: `casetally serve` in a process of its own, asked over HTTP; one thread, to be warm sooner. */
 
 const TOKEN = 'a-token-of-the-tests-0123456789';
 const folder = mkdtempSync(join(tmpdir(), 'service-'));
@@ -17,7 +17,7 @@ organization: { name: Test site }
 references: { patient: include, encounter: include, order: include }
 destinations:
   records: { url: "http://127.0.0.1:9/fhir" }
-service: { token: env:SERVICE_TOKEN }
+service: { token: env:SERVICE_TOKEN, work: { threads: 1 } }
 `;
 const site = join(folder, 'site.yaml');
 const caseText = readFileSync(join(examplesFolder, 'abscess-drain.yaml'), 'utf8');

@@ -1,0 +1,13 @@
+import { createHash } from 'node:crypto';
+import { exampleFiles, preparedExample } from './examples.js';
+
+/** One line an example: the digest of all that is made of it. */
+export function digests(): string {
+  return exampleFiles
+    .map(file => {
+      const { submission, document, reports, timeline } = preparedExample(file);
+      const all = JSON.stringify([submission, document, reports, timeline]);
+      return `${file} ${createHash('sha256').update(all).digest('hex')}\n`;
+    })
+    .join('');
+}
