@@ -33,7 +33,7 @@ describe.each(cases)('$file', ({ core, full }) => {
     expect(entries.length).toBeLessThan(resourcesOf(full.submission).length);
     const contained = new Set(
       entries.flatMap(({ resource }) =>
-        resource?.resourceType === 'Procedure'
+        resource && 'contained' in resource
           ? ((resource as Procedure).contained ?? []).map(({ id }) => `#${id}`)
           : [],
       ),
