@@ -6,7 +6,7 @@ import { mapped } from './profiles/examples.js';
 /** Searches of a receiver, with what they find; `{patient}` and the like stand for addresses at the server. */
 export const searches: readonly { readonly for: string; readonly query: string }[] = [
   { for: 'devices in a patient', query: 'Device?patient={patient}&status=active' },
-  { for: 'until when each may stay', query: 'DeviceUseStatement?patient={patient}' },
+  { for: 'when each is to come out', query: 'DeviceUseStatement?patient={patient}' },
   { for: 'every case in which a lot was used', query: 'Device?udi-carrier={lot}' },
   { for: 'reports of a patient that stand', query: 'DocumentReference?patient={patient}&status=current' },
   { for: 'the case of an order', query: 'Procedure?based-on={order}' },
@@ -63,11 +63,17 @@ Made from the code and the examples by \`npm run docs\`.
 
 ## What is sent
 
-A submission with \`fhir.contents: core\` carries the groups marked core; \`full\` carries all. \`fhir.groups\`, or \`groups\` of one destination, adds a group (\`tasks: true\`) or leaves one out (\`plan: false\`). What is not sent stands in the document Bundle all the same. References to what is not sent are left out; tools without a label are named by kind in \`Procedure.usedCode\`, diagnoses in \`Procedure.reasonCode\`. A correction sends again whatever an earlier version of the case sent to that destination.
+A submission with \`fhir.contents: core\` carries the groups marked core; \`full\` carries all. \`fhir.groups\`, or \`groups\` of one destination, adds a group (\`tasks: true\`) or leaves one out (\`plan: false\`). What is not sent stands in the document Bundle all the same. References to what is not sent are left out; tools without a label are named by kind in \`Procedure.usedCode\`, diagnoses in \`reasonCode\` of the procedure and of the uses of devices. A correction sends again whatever an earlier version of the case sent to that destination. \`npx tsx bench/sizes.ts\` prints resources and bytes of each example with \`full\` and with \`core\`.
 
 | group | sent with | what a receiver finds in it |
 |---|---|---|
 ${groups.join('\n')}
+
+Three things that R4 says in places of its own:
+
+- **When a device is to come out** is the end of \`DeviceUseStatement.timingPeriod\` while its status is \`active\`: in R4 the end of a period that lies in the future is the planned one. It is sent for what an item of aftercare takes out or changes on a day, never for an implant that is meant to stay. Status alone says that a device is out: one that is \`active\` past its end is overdue.
+- **Left and right** are in the words of every body site, and in its code where the free set of SNOMED CT has one for site and side together. R4 codes a side by itself in \`BodyStructure.locationQualifier\` alone; its extensions for body sites are for other elements than that of a device in use. The structures are resources of their own with \`bodySites\`, and stand inside the Procedure without it, which the uses of devices point at with \`derivedFrom\`.
+- **How strong a drug was** is \`ingredient.strength\` of a Medication inside the MedicationAdministration (10 mg in 1 mL for 1 %; for contrast the iodine or gadolinium), where drug and strength can be told; else the drug stands by its name in \`medicationCodeableConcept\`. \`dosage.dose\` is the dose as recorded, and \`dosage.text\` says what a volume comes to in mass or units: R4 has one place for a dose.
 
 Patient, encounter and order are pointed at or sent along as \`references\` says. Staff, departments and rooms are pointed at by number, or named.
 

@@ -1,4 +1,3 @@
-import type { CodeableConcept, Reference } from 'fhir/r4.js';
 import { referencesIn } from './bundles/references.js';
 import type { CaseResource, ResourceEntry, ResourceSet } from './set.js';
 
@@ -233,24 +232,4 @@ export function wantedOf(
     }
   }
   return wanted;
-}
-
-/** A procedure has the kinds of devices and reasons that are not sent, in place of references to them. */
-export function withKinds(resource: CaseResource, left: ReadonlyMap<string, CaseResource>): CaseResource {
-  if (resource.resourceType !== 'Procedure') return resource;
-  const kindsOf = (references: readonly Reference[] = []): CodeableConcept[] => {
-    const kinds = references.flatMap(({ reference = '' }) => {
-      const target = left.get(reference);
-      if (target?.resourceType === 'Device') return target.type ?? [];
-      return target?.resourceType === 'Condition' ? (target.code ?? []) : [];
-    });
-    return [...new Map(kinds.map(kind => [JSON.stringify(kind), kind])).values()];
-  };
-  const usedCode = [...(resource.usedCode ?? []), ...kindsOf(resource.usedReference)];
-  const reasonCode = [...(resource.reasonCode ?? []), ...kindsOf(resource.reasonReference)];
-  return {
-    ...resource,
-    ...(usedCode.length > 0 && { usedCode }),
-    ...(reasonCode.length > 0 && { reasonCode }),
-  };
 }

@@ -66,6 +66,7 @@ function ofNobody(value: ExactJson, types: ReadonlyMap<string, string>, seen: st
   return Object.fromEntries(
     Object.entries(value).map(([key, inner]) => {
       if (key !== 'reference' || typeof inner !== 'string') return [key, ofNobody(inner, types, seen)];
+      if (inner.startsWith('#')) return [key, inner];
       if (!seen.includes(inner)) seen.push(inner);
       const type = types.get(inner) ?? /^[A-Z]\w*/.exec(inner)?.[0] ?? 'Patient';
       return [key, `${type}/example-${seen.indexOf(inner) + 1}`];

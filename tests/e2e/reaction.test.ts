@@ -73,7 +73,7 @@ describe('a contrast reaction in the case', () => {
     const given = (JSON.parse(json) as Bundle).entry?.find(({ fullUrl }) => fullUrl === suspect)?.resource;
     expect(given).toMatchObject({
       resourceType: 'MedicationAdministration',
-      medicationCodeableConcept: { text: 'iopamidol' },
+      medicationReference: { display: 'iopamidol' },
     });
     expect(json).not.toMatch(NEGATIVE);
   });

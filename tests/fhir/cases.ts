@@ -1,5 +1,5 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import type { Bundle, Resource } from 'fhir/r4.js';
+import type { Bundle, DomainResource, Resource } from 'fhir/r4.js';
 import { assess } from '../../src/clinical/assess.js';
 import type { Assessment } from '../../src/clinical/assessment.js';
 import { sectionOrder, sectionRow } from '../../src/fhir/codes/sections.js';
@@ -106,7 +106,14 @@ export function danglingReferences(
   allowed: (reference: string) => boolean = () => false,
 ): string[] {
   const known = new Set((bundle.entry ?? []).map(entry => entry.fullUrl));
-  return referencesOf(bundle).filter(reference => !known.has(reference) && !allowed(reference));
+  const inside = new Set(
+    (bundle.entry ?? []).flatMap(({ resource }) =>
+      ((resource as DomainResource | undefined)?.contained ?? []).map(({ id }) => `#${id}`),
+    ),
+  );
+  return referencesOf(bundle).filter(
+    reference => !known.has(reference) && !inside.has(reference) && !allowed(reference),
+  );
 }
 
 function referencesOf(value: unknown): string[] {

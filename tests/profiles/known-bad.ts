@@ -246,6 +246,10 @@ export const knownBad: readonly KnownBad[] = [
   bad('contrast-given', 'not given', 'binding-required', 'MedicationAdministration.status', r => {
     r.status = 'not-done';
   }),
+  bad('contrast-given', 'an agent without a name', 'ct-contrast-1', 'MedicationAdministration', r => {
+    delete r.medicationCodeableConcept?.text;
+    delete r.medicationReference?.display;
+  }),
   bad('contrast-given', 'no volume', 'min', 'MedicationAdministration.dosage', r => {
     delete r.dosage.dose;
   }),

@@ -38,6 +38,11 @@ export const nativeInvariants: ReadonlyMap<string, Native> = new Map<string, Nat
     "contained.where((('#'+id in (%resource.descendants().reference | %resource.descendants().as(canonical) | %resource.descendants().as(uri) | %resource.descendants().as(url))) or descendants().where(reference = '#').exists() or descendants().where(as(canonical) = '#').exists() or descendants().where(as(canonical) = '#').exists()).not()).trace('unmatched', id).empty()",
     allContainedUsed,
   ],
+  // dom-3 of R5, in whose CodeableReference an element named reference is no text
+  [
+    "contained.where((('#'+id in (%resource.descendants().reference | %resource.descendants().ofType(canonical) | %resource.descendants().ofType(uri) | %resource.descendants().ofType(url))) or descendants().where(reference = '#').exists() or descendants().where(ofType(canonical) = '#').exists() or descendants().where(ofType(canonical) = '#').exists()).not()).trace('unmatched', id).empty()",
+    allContainedUsed,
+  ],
   // ref-1: a dangling fragment is reported by the reference check, which names the id.
   [
     "reference.startsWith('#').not() or (reference.substring(1).trace('url') in %rootResource.contained.id.trace('ids'))",

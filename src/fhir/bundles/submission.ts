@@ -1,8 +1,9 @@
 import type { Bundle, BundleEntry, BundleEntryRequest } from 'fhir/r4.js';
-import { type Contents, wantedOf, withKinds } from '../contents.js';
+import { type Contents, wantedOf } from '../contents.js';
 import type { ReferenceMode, SharedKind } from '../options.js';
 import type { CaseResource, ResourceEntry, ResourceSet } from '../set.js';
 import { type Replacement, withReferences } from './references.js';
+import { withStandIns } from './stand-ins.js';
 
 /** How a submission is written. */
 export interface SubmissionOptions {
@@ -40,7 +41,7 @@ export function submissionBundle(set: ResourceSet, options: SubmissionOptions): 
     entry: sent.map(
       (entry): BundleEntry => ({
         fullUrl: entry.fullUrl,
-        resource: withReferences(withKinds(entry.resource, left), replace),
+        resource: withReferences(withStandIns(entry.resource, left), replace),
         request: requestOf(entry, writes),
       }),
     ),

@@ -25,6 +25,37 @@ export const siteCodes: Readonly<Record<string, KnownCode>> = {
   gallbladder: gps('28231008', 'Gallbladder structure (body structure)'),
   stomach: gps('69695003', 'Stomach structure (body structure)'),
   'peritoneal cavity': gps('83670000', 'Peritoneal cavity structure (body structure)'),
+  pleura: gps('3120008', 'Pleural membrane structure (body structure)'),
+  lung: gps('39607008', 'Lung structure (body structure)'),
+  breast: gps('76752008', 'Breast structure (body structure)'),
+  'femoral artery': gps('7657000', 'Structure of femoral artery (body structure)'),
+  'common iliac artery': gps('73634005', 'Common iliac artery structure (body structure)'),
+  'subclavian artery': gps('36765005', 'Structure of subclavian artery (body structure)'),
+  'subclavian vein': gps('9454009', 'Structure of subclavian vein (body structure)'),
+  'common carotid artery': gps('32062004', 'Common carotid artery structure (body structure)'),
+  'hepatic artery': gps('76015000', 'Hepatic artery (body structure)'),
+};
+
+/** Sites with their side in one code, by name; the free set has few of them. */
+export const sidedSiteCodes: Readonly<Record<string, KnownCode>> = {
+  'both ureter': gps('65364008', 'Both ureters (body structure)'),
+  'both ureters': gps('65364008', 'Both ureters (body structure)'),
+  'left pleura': gps('53727004', 'Left pleura structure (body structure)'),
+  'right pleura': gps('44788007', 'Right pleura structure (body structure)'),
+  'left breast': gps('80248007', 'Left breast structure (body structure)'),
+  'right breast': gps('73056007', 'Right breast structure (body structure)'),
+  'both breast': gps('63762007', 'Both breasts (body structure)'),
+  'both breasts': gps('63762007', 'Both breasts (body structure)'),
+  'left femoral artery': gps('113270003', 'Structure of left femoral artery (body structure)'),
+  'right femoral artery': gps('69833005', 'Structure of right femoral artery (body structure)'),
+  'left subclavian artery': gps('85235006', 'Structure of left subclavian artery (body structure)'),
+  'right subclavian artery': gps('29700009', 'Structure of right subclavian artery (body structure)'),
+  'left common carotid artery': gps('113263003', 'Left common carotid artery structure (body structure)'),
+  'right common carotid artery': gps('65355003', 'Right common carotid artery structure (body structure)'),
+  'left hepatic vein': gps('273202007', 'Structure of left hepatic vein (body structure)'),
+  'right hepatic vein': gps('272998002', 'Structure of right hepatic vein (body structure)'),
+  'left hepatic artery': gps('21807003', 'Structure of left branch of hepatic artery (body structure)'),
+  'right hepatic artery': gps('69421009', 'Structure of right branch of hepatic artery (body structure)'),
 };
 
 /** Sides, as BodyStructure.locationQualifier. A midline structure needs none. */

@@ -220,6 +220,27 @@ export const clinicalTables: Readonly<Record<string, TypeTable>> = {
       device: references('device'),
     },
   },
+  Medication: {
+    type: 'Medication',
+    elements: {
+      ...same('identifier', 'code', 'status', 'batch'),
+      manufacturer: { to: 'marketingAuthorizationHolder' },
+      form: { to: 'doseForm' },
+      amount: { lost: 'the amount of a package, which R5 has as a volume alone' },
+      ingredient: value => ({
+        set: {
+          ingredient: listOf(value).map(item => {
+            const { itemCodeableConcept, itemReference, strength, ...rest } = fields(item);
+            return withoutAbsent({
+              item: withoutAbsent({ concept: itemCodeableConcept, reference: itemReference }),
+              ...rest,
+              strengthRatio: strength,
+            });
+          }),
+        },
+      }),
+    },
+  },
   MedicationStatement: {
     type: 'MedicationStatement',
     elements: {

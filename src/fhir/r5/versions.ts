@@ -3,7 +3,7 @@ import { deviceTables } from './devices.js';
 import { documentTables } from './document.js';
 import { procedureTables } from './procedure.js';
 import type { Built, Fields } from './steps.js';
-import { build, fields } from './steps.js';
+import { build, fields, listOf } from './steps.js';
 
 /** Releases of FHIR that a submission can be written in. */
 export const fhirVersions = ['4.0.1', '4.3.0', '5.0.0'] as const;
@@ -20,11 +20,23 @@ export function toR5(resource: object): Built | undefined {
   const type = String(from['resourceType']);
   const table = Object.hasOwn(tables, type) ? tables[type] : undefined;
   if (!table) return undefined;
+  const { contained, ...own } = from;
   const built = build(
-    { ...(Object.hasOwn(clinicalDefaults, type) && clinicalDefaults[type]), ...from },
+    { ...(Object.hasOwn(clinicalDefaults, type) && clinicalDefaults[type]), ...own },
     table,
   );
-  return { ...built, resource: fields(renamed(built.resource)) };
+  const inside = listOf(contained).map(item => ({ was: fields(item), now: toR5(fields(item)) }));
+  return {
+    resource: {
+      ...fields(renamed(built.resource)),
+      ...(inside.length > 0 && { contained: inside.map(({ now }) => now?.resource) }),
+    },
+    losses: [...new Set([...built.losses, ...inside.flatMap(({ now }) => now?.losses ?? [])])],
+    unknown: [
+      ...built.unknown,
+      ...inside.flatMap(({ was, now }) => now?.unknown ?? [`${type}.contained: ${was['resourceType']}`]),
+    ],
+  };
 }
 
 /**

@@ -1,16 +1,37 @@
 import type { BodyStructure, CodeableConcept, Extension } from 'fhir/r4.js';
 import type { Coded } from '../../record/schema/fields.js';
-import { sideCodes, siteCodes } from '../codes/sites.js';
+import { sideCodes, sidedSiteCodes, siteCodes } from '../codes/sites.js';
+import type { KnownCode } from '../codes/types.js';
 import { concept, knownBy, knownConcept } from '../concept.js';
 import type { MappingContext } from '../context.js';
 import { sided } from '../events.js';
 
 type Side = 'left' | 'right' | 'both' | 'midline' | undefined;
 
-/** A body site in words and codes; the side goes into the words, since R4's bodySite has no place for it. */
+/**
+ * A body site in words and codes. The side goes into the words, and into the code where one has both: R4 has no other
+ * place for it here (its extensions of sides are for the sites of other resources).
+ */
 export function siteConcept(context: MappingContext, site: Coded, side?: Side): CodeableConcept {
-  const coded = concept(context.options, site, knownBy(siteCodes, site.text));
+  const coded = concept(context.options, site, siteCode(site.text, side));
   return { ...coded, text: sided(site.text, side) };
+}
+
+const SIDE_FIRST = /^(?:left|right|both|midline)\s+/;
+
+/** The code of a site and its side, else of the site alone; none where its words name another side. */
+function siteCode(text: string, side: Side): KnownCode | undefined {
+  const words = sided(text.trim(), side).toLowerCase();
+  return knownBy(sidedSiteCodes, words) ?? knownBy(siteCodes, words.replace(SIDE_FIRST, ''));
+}
+
+/** The side of a place that is told in the words of a target. */
+export function sideOfTarget({ record }: MappingContext, site: Coded): Side {
+  const targets = Object.values(record.targets ?? {});
+  const itself = targets.find(({ what }) => what === site);
+  if (itself) return itself.side;
+  const sides = new Set(targets.filter(({ what }) => what.text === site.text).map(({ side }) => side));
+  return sides.size === 1 ? [...sides][0] : undefined;
 }
 
 /** One BodyStructure for each access and target with a side: the coded laterality. */
@@ -27,7 +48,7 @@ function addSite(context: MappingContext, role: string, site: Coded, side: Side,
   const resource: BodyStructure = {
     resourceType: 'BodyStructure',
     identifier: [context.identifier(role)],
-    location: concept(context.options, site, knownBy(siteCodes, site.text)),
+    location: concept(context.options, site, siteCode(site.text, undefined)),
     locationQualifier: [knownConcept(code, side)],
     patient: context.ref('patient'),
   };

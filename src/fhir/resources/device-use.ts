@@ -1,14 +1,16 @@
-import type { DeviceUseStatement, Period } from 'fhir/r4.js';
+import type { DeviceUseStatement, Period, Reference } from 'fhir/r4.js';
 import type { DeviceDetails } from '../../devices/types.js';
 import { say } from '../../findings/say.js';
 import { printQuantity } from '../../record/quantity.js';
+import { comesOut, staysForGood } from '../../trade/removal.js';
 import type { Breakdown, Component } from '../components.js';
 import { componentRole, isPlaceable } from '../components.js';
 import type { MappingContext } from '../context.js';
+import { sided } from '../events.js';
 import { IPS } from '../profiles.js';
 import { type DeviceState, stateOf } from '../states.js';
 import { present, some } from '../tidy.js';
-import { siteConcept } from './body-sites.js';
+import { sideOfTarget, siteConcept } from './body-sites.js';
 import { deviceRole, ends } from './device.js';
 import { personRef } from './people.js';
 import { claims } from './procedure.js';
@@ -46,6 +48,8 @@ function addUse(
   const row = state.rows.find(candidate => candidate.left ?? candidate.site) ?? state.rows[0];
   const left = row?.left;
   const site = left?.entry.site ?? row?.site ?? entry.carried?.site;
+  const planned = state.inside ? plannedEnd(context, key, part, state) : undefined;
+  const side = site && sideOfTarget(context, site);
   const parts = breakdown.components.filter(component => concerns(component, key));
   const name = part === undefined ? details.name : `${entry.parts?.[part]?.kind ?? part} of ${details.name}`;
   const resource: DeviceUseStatement = {
@@ -60,23 +64,31 @@ function addUse(
       ...parts.map(component => context.ref(componentRole(component))),
       ...(entry.carried?.case ? [{ type: 'Procedure', identifier: entry.carried.case }] : []),
     ],
-    ...timing(context, details, state),
+    ...timing(context, details, state, planned?.day),
     recordedOn: context.times.date,
     source: personRef(context, context.record.report.author),
     device: context.ref(deviceRole(key, part), name),
     reasonCode: [{ text: context.record.indication.text }],
-    bodySite: site && siteConcept(context, site),
+    reasonReference: some(reasonsOf(context)),
+    bodySite: site && siteConcept(context, site, side),
     note: some(notes(details, state).map(text => ({ text }))),
   };
   context.add(role, resource, {
     from: left ? `left[${left.index}]` : `devices.${key}`,
     sources: {
       timingPeriod: row?.event?.path,
+      'timingPeriod.end': planned?.path,
       status: row?.event?.path,
       bodySite: left?.entry.site && `left[${left.index}].site`,
       device: `devices.${key}`,
+      reasonCode: 'indication.text',
+      reasonReference: 'indication.conditions',
     },
-    summary: present(name, ...state.rows.map(({ state: end, why }) => `${end}: ${say(why)}`), site?.text),
+    summary: present(
+      name,
+      ...state.rows.map(({ state: end, why }) => `${end}: ${say(why)}`),
+      site && sided(site.text, side),
+    ),
     section: 'inside',
   });
 }
@@ -90,16 +102,47 @@ function concerns({ kind, about, events }: Component, key: string): boolean {
   );
 }
 
-/** Timing is asked for: a device whose beginning is not known is said to be in use on the day of the case. */
+/**
+ * Timing is asked for: a device whose beginning is not known is said to be in use on the day of the case. The end of
+ * what is inside is the planned one: in R4 an end in the future says that the period is planned to end then
+ * (definition of Period.end). Status alone says that a device is out.
+ */
 function timing(
   context: MappingContext,
-  details: DeviceDetails,
+  { entry }: DeviceDetails,
   state: DeviceState,
+  planned: string | undefined,
 ): { timingPeriod: Period } | { timingDateTime: string } {
-  const start = state.inserted ?? details.entry.carried?.date?.iso;
-  const end = state.inside ? undefined : state.removed;
+  const start = state.inserted ?? entry.carried?.date?.iso;
+  const end = state.inside ? planned : state.removed;
   if (start === undefined && end === undefined) return { timingDateTime: context.record.case.date };
   return { timingPeriod: { start, end } };
+}
+
+/** What takes the device out or changes it, on the first day that is set for it; nothing for what is meant to stay. */
+function plannedEnd(
+  { assessment, record }: MappingContext,
+  key: string,
+  part: string | undefined,
+  { rows }: DeviceState,
+): { readonly day: string; readonly path: string } | undefined {
+  const left = new Map(rows.flatMap(row => (row.left ? [[`left[${row.left.index}]`, row.left.entry]] : [])));
+  const stays = [...left.values()].some(
+    ({ purpose, until }) => purpose === 'intended' || staysForGood(until?.condition),
+  );
+  // What lies in two places under two entries has no one end.
+  if (stays || left.size > 1) return undefined;
+  return assessment.aftercare
+    .filter(item => item.device === key && comesOut(item.what))
+    .filter(({ source, path }) => (source === 'left' ? left.has(path) : part === undefined))
+    .flatMap(({ due, path }) =>
+      due && due.date.slice(0, 10) >= record.case.date ? [{ day: due.date, path: `${path}.due` }] : [],
+    )
+    .sort((a, b) => (a.day < b.day ? -1 : 1))[0];
+}
+
+function reasonsOf(context: MappingContext): Reference[] {
+  return (context.record.indication.conditions ?? []).map((_, i) => context.ref(`condition/${i + 1}`));
 }
 
 type Left = NonNullable<DeviceState['rows'][number]['left']>['entry'];

@@ -11,6 +11,7 @@ import { present, some } from '../tidy.js';
 import { performed } from '../times.js';
 import { personRef } from './people.js';
 import { claims } from './procedure.js';
+import { contrastGiven, contrastWords, doseWords, drugGiven } from './strength.js';
 
 /** Sedation, drugs and contrast. That none was given is said by a note of the Procedure and by the section. */
 export function addMedications(context: MappingContext): void {
@@ -66,7 +67,7 @@ function addDrugs(context: MappingContext): void {
   for (const [index, drug] of drugs.entries()) {
     const by = personRef(context, drug.by);
     add(context, `drug/${index + 1}`, `drugs[${index}]`, {
-      medicationCodeableConcept: concept(context.options, drug.drug),
+      ...drugGiven(context.options, drug),
       effectiveDateTime: drug.at.iso,
       performer: by && [{ actor: by }],
       reasonCode: drug.for && [{ text: drug.for }],
@@ -81,7 +82,7 @@ function addDrugs(context: MappingContext): void {
         ).map(text => ({ text })),
       ),
       dosage: {
-        text: present(printQuantity(drug.dose), drug.strength, drug.route).join(', '),
+        text: present(doseWords(drug), drug.strength, drug.route).join(', '),
         route: concept(context.options, drug.route, knownBy(routeCodes, drug.route)),
         dose: simpleQuantityOf(drug.dose),
       },
@@ -93,7 +94,7 @@ function addContrast(context: MappingContext): void {
   const given = entriesOf(context.record.contrast);
   for (const [index, contrast] of given.entries())
     add(context, `contrast/${index + 1}`, `contrast[${index}]`, {
-      medicationCodeableConcept: concept(context.options, contrast.agent),
+      ...contrastGiven(context.options, contrast),
       ...(contrast.at || !(context.times.start && context.times.end)
         ? { effectiveDateTime: contrast.at?.iso ?? context.times.start ?? context.record.case.date }
         : { effectivePeriod: { start: context.times.start, end: context.times.end } }),
@@ -106,7 +107,7 @@ function addContrast(context: MappingContext): void {
       ),
       dosage: {
         text: present(
-          printQuantity(contrast.volume),
+          contrastWords(contrast),
           contrast.concentration && printQuantity(contrast.concentration),
           contrast.route,
         ).join(', '),
@@ -131,11 +132,19 @@ function add(context: MappingContext, role: string, from: string, facts: Facts):
     context: context.record.case.encounter && context.ref('encounter'),
     ...facts,
   };
+  const contrast = role.startsWith('contrast/');
   context.add(role, resource, {
     from,
-    sources: { effectiveDateTime: `${from}.at`, dosage: `${from}.dose` },
+    sources: {
+      effectiveDateTime: `${from}.at`,
+      dosage: `${from}.${contrast ? 'volume' : 'dose'}`,
+      contained: facts.contained && `${from}.${contrast ? 'concentration' : 'strength'}`,
+    },
     summary: present(
-      present(facts.medicationCodeableConcept?.text, facts.dosage?.text).join(': '),
+      present(
+        facts.medicationCodeableConcept?.text ?? facts.medicationReference?.display,
+        facts.dosage?.text,
+      ).join(': '),
       facts.effectiveDateTime,
       ...(facts.note ?? []).map(({ text }) => text),
     ),

@@ -274,9 +274,9 @@ describe('times and states', () => {
   });
 });
 
-test('each hand-written expression is one that R4 or the patient summary publishes', () => {
+test('each hand-written expression is one that R4, R5 or the patient summary publishes', () => {
   const published = new Set<string>();
-  const files = ['hl7.fhir.r4.examples/', 'hl7.fhir.uv.ips/'].flatMap(folder =>
+  const files = ['hl7.fhir.r4.examples/', 'hl7.fhir.r5.core/', 'hl7.fhir.uv.ips/'].flatMap(folder =>
     readdirSync(new URL(folder, modules)).map(name => folder + name),
   );
   for (const file of files) {

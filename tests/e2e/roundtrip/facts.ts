@@ -27,6 +27,7 @@ const notFacts: readonly (readonly [RegExp, string])[] = [
     /(?:^|\.)(?:property\.type|component\.code|code|method)\.text$/,
     'says what is measured or done: the paper has a label of its own for it',
   ],
+  [/^contained\.(?:id|resourceType|ingredient\.isActive)$/, 'how a contained Medication is put together'],
   [/^section\./, 'titles of sections and lists of entries: the entries themselves are looked at'],
   [/^(?:masterIdentifier|content\.attachment)\./, 'number, size and language of the paper as a file'],
   [/focalDevice\.action\.text$/, 'implanted, explanted or manipulated: the end state on paper says it'],
@@ -36,7 +37,8 @@ const notFacts: readonly (readonly [RegExp, string])[] = [
 const notOfTheCase: ReadonlySet<string> = new Set(['Provenance']);
 
 export function isFact(leaf: Leaf): boolean {
-  if (leaf.quantity) return true;
+  // 2 % as 20 mg in 1 mL: the paper has a strength as it was written, which stands in the text of the dosage.
+  if (leaf.quantity) return !/\.strength\.(?:numerator|denominator)\.value$/.test(leaf.path);
   return !notOfTheCase.has(leaf.type) && !notFacts.some(([path]) => path.test(leaf.path));
 }
 
