@@ -218,14 +218,16 @@ export function wantedOf(
   };
   const wanted = new Set(entries.filter(wants));
   const byUrl = new Map(entries.map(entry => [entry.fullUrl, entry]));
-  // A use without its device, and an event without its suspect, would say nothing.
+  // A use without its device, an event without its suspect and a task without its request would say nothing.
   for (const { resource } of [...wanted]) {
     const needed =
       resource.resourceType === 'DeviceUseStatement'
         ? [resource.device]
         : resource.resourceType === 'AdverseEvent'
           ? (resource.suspectEntity ?? [])
-          : [];
+          : resource.resourceType === 'Task'
+            ? (resource.basedOn ?? [])
+            : [];
     for (const address of referencesIn(needed)) {
       const entry = byUrl.get(address);
       if (entry) wanted.add(entry);

@@ -1,4 +1,4 @@
-import type { AdverseEvent, Bundle, Device, Procedure } from 'fhir/r4.js';
+import type { AdverseEvent, Bundle, Device, Procedure, Task } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
 import { isInside, isOpen } from '../../src/devices/types.js';
 import { referencesIn } from '../../src/fhir/bundles/references.js';
@@ -157,5 +157,18 @@ describe('groups', () => {
     const sent = submissionBundle(set, { references, wanted: fhir }).entry?.map(({ fullUrl }) => fullUrl);
     expect(sent).toContain('urn:uuid:1');
     expect(sent).toContain(tool.fullUrl);
+  });
+
+  it('keep the request that a task fulfils, whatever else is wanted', () => {
+    const { resources } = core ?? expect.fail('no case');
+    const { references } = unconfiguredSite;
+    const wanted = { contents: 'core', groups: { tasks: true, requests: false } } as const;
+    const sent = submissionBundle(resources, { references, wanted }).entry ?? [];
+    const tasks = sent.flatMap(({ resource }) =>
+      resource?.resourceType === 'Task' ? [resource as Task] : [],
+    );
+    expect(tasks.length).toBeGreaterThan(0);
+    for (const { basedOn } of tasks)
+      expect(sent.map(({ fullUrl }) => fullUrl)).toContain(basedOn?.[0]?.reference);
   });
 });
