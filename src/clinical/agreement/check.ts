@@ -5,6 +5,7 @@ import { checkToldCounts } from '../told/counts.js';
 import { checkToldDevices } from '../told/devices.js';
 import { checkToldFigures } from '../told/figures.js';
 import { checkMentions } from '../told/mentions.js';
+import { checkOthers } from '../told/others.js';
 import { checkTopics } from '../told/topics.js';
 import { checkVitals } from '../told/vitals.js';
 import { checkClosure } from './closure.js';
@@ -61,6 +62,7 @@ export function checkAgreement(
     ...checkMentions(record),
     ...checkTopics(record),
     ...checkVitals(record),
+    ...checkOthers(record),
   ]);
 }
 

@@ -84,7 +84,7 @@ function volumes(list: readonly ContrastGiven[], injections: readonly Injection[
     const more = injected.gt(total.times('1.02').plus('0.5'));
     const all = known.length === parts.length;
     const slipped = all && ['10', '100', '1000'].some(times => total.eq(injected.times(times)));
-    const far = all && total.gt(injected.times(3)) && total.gt(injected.plus(50));
+    const far = all && total.gt(injected.times('1.5')) && total.gt(injected.plus(10));
     if (!more && !far && !slipped) return [];
     return [
       finding('clinical.contrast-differs', `contrast[${i}].volume`, {

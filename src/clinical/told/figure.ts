@@ -43,7 +43,7 @@ export const NUMBER = `\\d{1,3}|${upTo(20)}|both|single`;
 
 /** 'Two vials in the one and one in the other': the last is counted by its number alone. */
 export const inParts = new RegExp(
-  `\\b(?:and|then|plus)\\s+(?:another\\s+)?(?:${NUMBER})\\b(?!\\s*(?:mm|cm|mL|Fr|mg))`,
+  `\\b(?:and|then|plus)\\s+(?:another\\s+)?(?:${NUMBER})(?:\\s+(?:in|into|on|for|at|to|from|below|above|beside)\\b|\\s*$)|\\b(?:${NUMBER})\\s+(?:then|plus|and)\\s+(?:${NUMBER})\\b`,
   'i',
 );
 

@@ -165,25 +165,45 @@ function differs(a: Mention, b: Mention): boolean | undefined {
 /** Sizes and volumes of one thing that two places tell otherwise. */
 export function checkMentions(record: CaseRecord): Finding[] {
   const told = ofTexts(record);
-  const all = [...told, ...ofTargets(record)];
-  return told.flatMap(one => {
-    const others = all.filter(two => two.path !== one.path && same(one, two));
-    const verdicts = others
-      .map(two => ({ two, apart: differs(one, two) }))
-      .filter(v => v.apart !== undefined);
-    if (verdicts.length === 0 || verdicts.some(v => v.apart === false)) return [];
-    // Several figures of one text beside one name are of several things.
-    if (told.filter(two => two.path === one.path && same(one, two)).length > 1) return [];
-    const [first] = [...verdicts].sort((a, b) => Number(b.two.field) - Number(a.two.field));
-    // Of two texts alone the later is told of.
-    if (!first || (!first.two.field && verdicts.length === 1 && one.early && !first.two.early)) return [];
-    return [
-      finding('clinical.measurement-differs', one.path, {
-        what: message('measure.told', { text: one.what }),
-        value: { quantity: one.figure.quantity },
-        other: { quantity: first.two.figure.quantity },
-        place: first.two.path,
-      }),
-    ];
+  const fields = ofTargets(record);
+  return [...told.flatMap(one => ofText(one, told, fields)), ...ofFields(told, fields)];
+}
+
+const asFinding = (one: Mention, other: Mention): Finding =>
+  finding('clinical.measurement-differs', one.path, {
+    what: one.field ? one.what : message('measure.told', { text: one.what }),
+    value: { quantity: one.figure.quantity },
+    other: { quantity: other.figure.quantity },
+    place: other.path,
+  });
+
+function ofText(one: Mention, told: readonly Mention[], fields: readonly Mention[]): Finding[] {
+  const others = [...fields, ...told].filter(two => two.path !== one.path && same(one, two));
+  const verdicts = others.flatMap(two => {
+    const apart = differs(one, two);
+    return apart === undefined ? [] : [{ two, apart }];
+  });
+  const [first] = verdicts;
+  if (!first || verdicts.some(verdict => !verdict.apart)) return [];
+  // Several figures of one text beside one name are of several things.
+  if (told.filter(two => two.path === one.path && same(one, two)).length > 1) return [];
+  // Of two texts alone the later is told of.
+  const later = !first.two.field && verdicts.length === 1 && one.early && !first.two.early;
+  return later ? [] : [asFinding(one, first.two)];
+}
+
+/** The sizes of a target, where every text of the same thing has another. */
+function ofFields(told: readonly Mention[], fields: readonly Mention[]): Finding[] {
+  const keys = [...new Set(fields.map(({ path }) => path.split('.')[1]))];
+  return keys.flatMap(key => {
+    const own = fields.filter(({ path }) => path.split('.')[1] === key);
+    const [field] = own;
+    if (!field) return [];
+    const texts = told.filter(text => same(text, field));
+    const verdicts = texts.flatMap(text => own.map(one => differs(text, one)));
+    const [first] = texts;
+    return first && texts.length > 1 && verdicts.every(apart => apart === true)
+      ? [asFinding(field, first)]
+      : [];
   });
 }
