@@ -214,7 +214,11 @@ function counts(record: CaseRecord, clause: string): Differing[] {
       : total;
     if (numbers.length === 0 || [...numbers, total, steps].includes(value) || Number.isNaN(value)) return [];
     // 'Two vials in the one and one in the other': the last is counted by its number alone.
-    if (inParts.test(clause) && value < total) return [];
+    const said = [...clause.matchAll(counted)].filter(
+      ([, , other = '']) => other.replace(/s$/i, '').toLowerCase() === one,
+    );
+    const sum = said.reduce((all, [, number = '']) => all + numberOf(number), 0);
+    if (value < total && (sum === total || inParts.test(clause))) return [];
     const place = /core|sample|specimen/.test(one) ? 'specimens' : 'devices';
     return [{ what: noun, value: written, other: String(total), place }];
   });

@@ -110,6 +110,13 @@ const opened: Claim = (spot, { record, devices }) => {
     !/\b(?:dilated|ballooned|stented|opened|expanded|post-?dilated) (?:up )?to\s*$/i.test(spot.before)
   )
     return undefined;
+  // A duct or a vein that is found wide was dilated by nobody.
+  if (
+    /\b(?:ducts?|ureters?|calyces|calices|collecting|pelvis|bowel|loops?|varic\w+|found|measur\w+)\b/i.test(
+      spot.before,
+    )
+  )
+    return undefined;
   return [
     ...[...devices.values()].flatMap(({ key, size, diameter, length }) =>
       [size?.diameter, size?.upTo, diameter, size?.length, length].flatMap(one => at(one, `devices.${key}`)),

@@ -15,6 +15,8 @@ interface Mention {
   readonly what: string;
   readonly figure: Figure;
   readonly words: ReadonlySet<string>;
+  /** The words of the thing itself: 'aneurysm' in 'an aneurysm of the renal artery'. */
+  readonly head: readonly string[];
   readonly early: boolean;
   readonly field: boolean;
 }
@@ -75,13 +77,25 @@ function ofTexts(record: CaseRecord): Mention[] {
         const words =
           own.some(word => named.includes(word)) &&
           !own.some(word => !generic.has(word) && !named.includes(word))
-            ? [...own, ...named]
+            ? [...own, ...named.filter(word => !apart.has(word) || !own.some(one => apart.has(one)))]
             : own;
-        return [{ path, what: clause.trim(), figure, words: new Set(words), early, field: false }];
+        return [
+          {
+            path,
+            what: clause.trim(),
+            figure,
+            words: new Set(words),
+            head: headOf(phrase),
+            early,
+            field: false,
+          },
+        ];
       }),
     );
   });
 }
+
+const headOf = (phrase: string) => wordsOf(phrase.split(/\bof\b/i)[0] ?? '').filter(word => !apart.has(word));
 
 const asFigure = (quantity: Quantity): Figure => ({ quantity, index: 0, length: 0, near: false });
 
@@ -90,22 +104,24 @@ function ofTargets(record: CaseRecord): Mention[] {
     const what = target.what.text;
     // What lies between two vessels is neither of them.
     const head = what.split(/\b(?:between|from|to|through|with|after|beside|near|above|below)\b/i)[0] ?? what;
-    const words = new Set(
-      wordsOf(`${target.side === 'midline' ? '' : (target.side ?? '')} ${head} ${target.lesion?.text ?? ''}`),
-    );
+    const side = target.side === 'midline' ? '' : (target.side ?? '');
+    const own = wordsOf(`${side} ${head}`);
+    const whole = [...own, ...wordsOf(target.lesion?.text ?? '')];
     const sizes = [
-      ['diameter', target.diameter],
-      ['length', target.length],
-      ...(target.measures ?? []).map(({ before }, i) => [`measures[${i}].before`, before] as const),
+      // The diameter is that of the vessel, the length that of what is wrong with it.
+      ['diameter', target.diameter, own],
+      ['length', target.length, whole],
+      ...(target.measures ?? []).map(({ before }, i) => [`measures[${i}].before`, before, whole] as const),
     ] as const;
-    return sizes.flatMap(([field, quantity]): Mention[] =>
+    return sizes.flatMap(([field, quantity, words]): Mention[] =>
       quantity
         ? [
             {
               path: `targets.${key}.${field}`,
               what,
               figure: asFigure(quantity),
-              words,
+              words: new Set(words),
+              head: words,
               early: false,
               field: true,
             },
@@ -120,6 +136,9 @@ const specific = ({ words }: Mention) =>
 
 /** Whether two tell of the same thing: all that names the one names the other, and nothing tells them apart. */
 function same(a: Mention, b: Mention): boolean {
+  // The aneurysm of an artery is not the artery.
+  const [text, field] = a.field ? [b, a] : [a, b];
+  if (field.field && text.head.length > 0 && !text.head.some(word => field.words.has(word))) return false;
   const [one, two] = [specific(a), specific(b)];
   const [few, many] = one.length <= two.length ? [one, two] : [two, one];
   if (few.length === 0) return false;
