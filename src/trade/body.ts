@@ -21,15 +21,20 @@ const parts: readonly BodyPart[] = [
     'kidney',
     'kidney',
     true,
-    'kidneys?|renal|ureter(?:s|ic|al)?|nephrostom(?:y|ies)|caly(?:x|ces)|pelvicalyceal|pyelonephritis|hydronephrosis|flank|nephrectomy|(?:upper|lower|mid|interpolar) pole',
+    'kidneys?|renal|ureter(?:s|ic|al)?|collecting system|pyonephrosis|nephrostom(?:y|ies)|caly(?:x|ces)|pelvicalyceal|pyelonephritis|hydronephrosis|flank|nephrectomy|(?:upper|lower|mid|interpolar) pole',
   ),
   part('adrenal', 'adrenal', true, 'adrenals?|suprarenal'),
-  part('lung', 'thorax', true, 'lungs?|pulmonary|(?:upper|middle|lower) lobes?|lingula|bronch(?:us|ial|i)'),
+  part(
+    'lung',
+    'thorax',
+    true,
+    'lungs?|pulmonary|(?:upper|middle|lower) lobes?|lingula|(?:intercosto)?bronch(?:us|ial|i)',
+  ),
   part(
     'pleura',
     'thorax',
     true,
-    'pleura|pleural|chest (?:drain|tube)|hemithorax|haemothorax|pneumothorax|empyema|thoracentesis',
+    'pleura|pleural|chest (?:drain|tube)|hemithorax|chylothorax|hydrothorax|haemothorax|pneumothorax|empyema|thoracentesis',
   ),
   part(
     'chest wall',

@@ -57,7 +57,7 @@ export const complicationWords: readonly ComplicationWord[] = [
   ),
   row(
     'embolisation of another vessel',
-    'non-?target embolisation|(?:distal|peripheral) embol(?:us|i|isation)|(?:new|fresh|small|large) embol(?:us|i)|embol(?:us|i) (?:in|into|to) the (?:\\w+ ){0,3}(?:artery|arteries|branch|branches|foot|toes|lungs?)|(?:glue|coil|particle|foam|plaque|lipiodol|oil|clot) embol(?:us|i|ism)|embol(?:us|i) (?:in|into|to) a new territory|new territory|coil migrat(?:ed|ion)|(?:stent|coil|filter|plug) (?:has )?migrated|air embol(?:us|ism)|non-?target|(?:reflux|spill|escape) of (?:\\w+ ){0,2}(?:spheres|microspheres|particles|beads|glue|foam|alcohol|ethanol|lipiodol|embolic)|(?:spheres|particles|beads|glue|foam|coils?|plug|embolic|alcohol) (?:\\w+ ){0,3}(?:in|into|to) the (?:wrong|lungs?|bladder|rectum|(?:\\w+ )?vesical|cystic|gastroduodenal|profunda|spinal)|(?:coil|stent|filter|plug|catheter|drain) (?:has |is |was )?(?:slipped|prolapsed|dislodged|displaced|embolised|embolized|misplaced)|wrong (?:artery|vessel|vein|branch|duct)|misplaced (?:coil|stent|plug|filter)',
+    'non-?target embolisation|(?:distal|peripheral) embol(?:us|i|isation)|(?:new|fresh|small|large) embol(?:us|i)|embol(?:us|i) (?:in|into|to) the (?:\\w+ ){0,3}(?:artery|arteries|branch|branches|foot|toes|lungs?)|(?:glue|coil|particle|foam|plaque|lipiodol|oil|clot) embol(?:us|i|ism)|embol(?:us|i) (?:in|into|to) a new territory|new territory|coil migrat(?:ed|ion)|(?:stent|coil|filter|plug) (?:has )?migrated|air embol(?:us|ism)|non-?target|(?:reflux|spill|escape) of (?:\\w+ ){0,2}(?:spheres|microspheres|particles|beads|glue|foam|alcohol|ethanol|lipiodol|embolic)|(?:spheres|particles|beads|glue|foam|coils?|plug|embolic|alcohol) (?:\\w+ ){0,3}(?:in|into|to) the (?:wrong|lungs?|bladder|rectum|(?:\\w+ )?vesical|cystic|gastroduodenal|profunda|spinal)|(?:coils?|stents?|filter|plug|particles|cement|glue|fragment|piece|tip|wire|balloon|catheter|drain|clip|beads?)(?: of the \\w+(?: \\w+)?)? (?:has |have |had )?(?:moved|went|gone|travelled|traveled|floated|flown|drifted|escaped|migrated|shifted|passed|dropped) (?:\\w+ ){0,2}(?:to|into|in|towards?) (?:a |an |the )?(?:\\w+ ){0,5}(?:artery|arteries|vein|veins|lungs?|heart|atrium|ventricle|duct|aorta|duodenum|bowel|bladder|branch|cava|canal|circulation)|(?:coil|stent|filter|plug|catheter|drain) (?:has |is |was )?(?:slipped|prolapsed|dislodged|displaced|embolised|embolized|misplaced)|wrong (?:artery|vessel|vein|branch|duct)|misplaced (?:coil|stent|plug|filter)',
     'migrat\\w+|air embol\\w+|(?:distal|peripheral) embol\\w+|embol(?:us|i|ic|ism)|dislodg\\w+|displac\\w+|dislocat\\w+|slipped|misplaced',
   ),
   row(
@@ -67,7 +67,7 @@ export const complicationWords: readonly ComplicationWord[] = [
   ),
   row(
     'new weakness',
-    '(?:\\w+ )?nerve (?:palsy|paralysis)|horner\\w*|hoarse(?:ness)?|chok(?:es|ed|ing) on|weak (?:left|right|legs?|arms?|foot|hand)|(?:new|sudden) (?:\\w+ ){0,3}(?:weakness|palsy|paralysis|numbness|deficit|aphasia)|(?:weakness|palsy|paralysis) of (?:the|one|his|her|both) (?:\\w+ )?(?:legs?|arms?|hand|face)|(?:legs?|arm|foot|hand) (?:weakness|(?:is |now |gone |went )?weak)|foot drop|numb(?:ness)? (?:of|in) (?:the|his|her|one|both)|dysphasia|aphasi[ac]|slurred speech|facial droop|hemipar\\w+|parapleg\\w+|stroke (?:during|after|on)|new(?:ly)? confus\\w+|seizures?|fitted|convuls\\w+|visual loss|went blind|cannot (?:lift|move) (?:the|his|her)',
+    "(?:\\w+ )?nerve (?:palsy|paralysis)|horner\\w*|hoarse(?:ness)?|chok(?:es|ed|ing) on|weak (?:left|right|legs?|arms?|foot|hand)|(?:new|sudden) (?:\\w+ ){0,3}(?:weakness|palsy|paralysis|numbness|deficit|aphasia)|(?:weakness|palsy|paralysis) of (?:the|one|his|her|both) (?:\\w+ )?(?:legs?|arms?|hand|face)|(?:legs?|arm|foot|hand) (?:weakness|(?:is |now |gone |went )?weak)|foot drop|numb(?:ness)? (?:of|in) (?:the|his|her|one|both)|dysphasia|aphasi[ac]|slurred speech|facial droop|hemipar\\w+|parapleg\\w+|stroke (?:during|after|on)|new(?:ly)? confus\\w+|seizures?|fitted|convuls\\w+|visual loss|went blind|(?:cannot|can ?not|could not|can\\'t|unable to|does not|no longer) (?:lifts?|moves?|feels?|raises?|bends?|stretch\\w*|grip with) (?:up )?(?:the |his |her |either |one |both )?(?:left |right )?(?:legs?|arms?|foot|feet|hand|fingers?|toes?|side)|(?:cannot|can ?not|could not|unable to) (?:walk|speak|swallow|stand)|(?:numb|tingling|pins and needles|paraly[sz]ed|weaker|heavy|limp|powerless) (?:left |right )?(?:legs?|arms?|hands?|foot|feet|face|fingers|toes|side)|(?:left|right|both) (?:legs?|arms?|hands?|foot|feet|side) (?:is |are |now |gone |went )?(?:weak\\w*|numb|paraly[sz]ed|heavy|limp)|double vision|(?:blurred|lost|loss of) (?:vision|sight)|cannot (?:see|speak|walk|swallow)|sensory level|incontinen(?:t|ce) (?:of|since|after)",
     'seizure|epilep\\w+|confus\\w+|encephalopathy|weakness|palsy|paralysis|paresis|hoarse\\w*|horner\\w*|dysphagia|weak|stroke|deficit|claudication|radiculopathy|cord compression',
   ),
   row(
@@ -131,7 +131,7 @@ export const complicationWords: readonly ComplicationWord[] = [
   ),
   row(
     'leak',
-    '(?:bile|biliary|urine|urinary|chyle|chylous|anastomotic) leak\\w*|(?:contrast|bile|urine|pus|chyle|dye) (?:runs?|ran|spills?|spilt|spilled|escapes?|escaped|leaks?|leaked|leaking|tracks?) (?:\\w+ )?(?:into|in|around|along|outside) the (?:\\w+ )?(?:peritone\\w+|abdomen|belly|pleura\\w*|chest|retroperitone\\w+|tissues?|fat|space|muscle)|biloma|urinoma|peritonitis|pneumoperitoneum|free (?:air|gas) (?:under|in|below)',
+    '(?:bile|biliary|urine|urinary|chyle|chylous|anastomotic) leak\\w*|(?:contrast|bile|urine|pus|chyle|dye) (?:runs?|ran|spills?|spilt|spilled|escapes?|escaped|leaks?|leaked|leaking|tracks?) (?:\\w+ )?(?:into|in|around|along|outside) the (?:\\w+ )?(?:peritone\\w+|abdomen|belly|pleura\\w*|chest|retroperitone\\w+|tissues?|fat|space|muscle)|(?:contrast|bile|urine|pus|chyle|dye|feed|fluid|water|saline) (?:\\w+ ){0,4}(?:in|into|to|outside|around|beside) the (?:free |open |whole )?(?:belly|abdomen|peritone\\w+|abdominal cavity|retroperitone\\w+|pleura\\w*|chest|mediastinum|scrotum|pelvis|perirenal \\w+)|free (?:contrast|fluid|bile|urine) (?:in|around|under|below)|(?:contrast|bile|urine|feed) (?:is |lies )?(?:free|outside)|biloma|urinoma|peritonitis|pneumoperitoneum|free (?:air|gas) (?:under|in|below)',
     'leak\\w*|biloma|urinoma|peritonitis|fistula|perforat\\w+|trauma|free air',
   ),
   row(
@@ -162,6 +162,11 @@ export const complicationWords: readonly ComplicationWord[] = [
   row(
     'local anaesthetic toxicity',
     'local ana?esthetic (?:systemic )?toxicity|lipid emulsion (?:was )?given|given (?:20 % )?lipid emulsion|perioral (?:tingling|numbness)|tingling (?:of|around) the (?:lips|mouth)',
+  ),
+  row(
+    'broken or lost piece',
+    '(?:half|part|piece|fragment|tip|end|some|bit) of (?:the )?(?:\\w+ ){0,3}(?:is |was |are |were )?(?:missing(?:,? (?:and )?not (?:found|seen))?|left behind|broken off|broke off|torn off|sheared off|not found|lost|retained|stuck|snapped off)|(?:balloon|catheter|wire|guidewire|tip|needle|sheath|coil|stent|snare|basket|tube|drain|thread|loop|cuff|core) (?:has |is |was |were |had )?(?:torn|broken|broke|snapped|sheared|fractured|ruptured circumferentially|split|burst and|unravel\\w+|stuck|knotted|trapped|entrapped)|(?:broke|snapped|sheared|tore|came) (?:off|apart) (?:in|inside|within)|retained (?:fragment|piece|wire|swab|foreign body)|(?:fragment|piece) (?:\\w+ ){0,3}(?:left|remains|stays) (?:in|behind|inside)|swab count (?:wrong|does not)|needle missing',
+    'broken|fractur\\w+|fragment\\w*|retained|torn|ruptur\\w+|split|snapped|stuck|trapped|foreign body|displac\\w+|dislodg\\w+|burst|tear',
   ),
   row(
     'skin damage',

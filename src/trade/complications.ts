@@ -26,6 +26,7 @@ const kin: readonly (readonly string[])[] = [
   ['dural puncture', 'new weakness'],
   ['mistake', 'embolisation of another vessel', 'wrong vessel punctured'],
   ['skin damage', 'organ injury', 'extravasation'],
+  ['broken or lost piece', 'embolisation of another vessel', 'organ injury', 'perforation', 'mistake'],
 ];
 
 export const areKin = (a: ComplicationWord, b: ComplicationWord): boolean =>
@@ -36,6 +37,9 @@ const denied =
   /\b(?:no|not|nor|without|never|none|neither|denies|absent|free of|negative for|excludes?|excluding|to exclude|ruled out|rule out|risk of|in case of|if|should|known|previous(?:ly)?|prior|earlier|old|pre-existing|resolved|possible later|watch for|look for|signs? of no|unchanged|avoid(?:ed|ing)?|prevent(?:ed|s|ing)?|instead of|history of|may|might|could be|would|when|whenever|any|allergic to|years? ago|ask(?:ed)? about|told (?:of|about)|warned (?:of|about)|discussed|explained|need for|in the past|childhood|family)\b/i;
 const deniedAfter =
   /\b(?:excluded|ruled out|absent|not seen|not found|none|was not|were not|stopped|has stopped|stops|controlled|no longer|years? ago|in (?:19|20)\d\d|since (?:19|20)\d\d|before the case|on arrival|is a risk|as before|long-?standing|in the past)\b/i;
+
+/** Words that say of themselves what is not so: no denial before them reaches over a comma. */
+const ownVerb = /^(?:can|could|unable|does|no longer)\b|^can(?:no|')t/i;
 
 /** Characters of a text that are looked at. */
 const LONGEST = 5000;
@@ -50,7 +54,8 @@ export function tells(text: string, words: RegExp): boolean {
       if (!found) return false;
       const before = clause.slice(0, found.index);
       // A denial reaches over a list ('no clot, dissection or spasm'), not over a clause with a verb of its own.
-      const near = before.split(/,\s+(?=(?:\w+\s+){2,}\w*$)/).at(-1) ?? before;
+      const parts = before.split(ownVerb.test(found[0]) ? /,\s+/ : /,\s+(?=(?:\w+\s+){2,}\w*$)/);
+      const near = parts.at(-1) ?? before;
       return !denied.test(near) && !deniedAfter.test(clause.slice(found.index + found[0].length));
     });
 }

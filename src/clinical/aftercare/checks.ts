@@ -8,7 +8,7 @@ import type { CaseRecord } from '../../record/schema/record.js';
 import { staysForGood } from '../../trade/removal.js';
 import type { AftercareItem, AftercareOptions } from './aftercare.js';
 import { type CountedFrom, clockOf, countedFrom, dueDate, isAfter } from './due-date.js';
-import { contactMissing, latestDiffers, settingWithoutCriteria } from './left-checks.js';
+import { contactMissing, latestDiffers, settingWithoutCriteria, untilDiffers } from './left-checks.js';
 import { rulesFor } from './rules.js';
 import { endsTold } from './told.js';
 
@@ -32,6 +32,7 @@ export function checkAftercare(
     ...criteria(record),
     ...beyondPolicy(record, from, devices, options),
     ...latestDiffers(record, items, from, devices),
+    ...untilDiffers(record, items, from, devices),
     ...(died(record) ? [] : endsTold(record, items, devices)),
     ...(died(record)
       ? []

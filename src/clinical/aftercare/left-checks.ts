@@ -1,3 +1,4 @@
+import { Temporal } from 'temporal-polyfill';
 import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import type { Param } from '../../findings/message.js';
@@ -36,6 +37,51 @@ export function latestDiffers(
         };
         return [finding('clinical.latest-differs', item.path, params)];
       });
+  });
+}
+
+/** Days from the day of the case to a date. */
+const daysTo = (record: CaseRecord, iso: string): number =>
+  Temporal.PlainDate.from(record.case.date).until(Temporal.PlainDate.from(iso.slice(0, 10)), {
+    largestUnit: 'days',
+  }).days;
+
+/** Removal or change planned for days that are far from the one until which the device is to stay. */
+export function untilDiffers(
+  record: CaseRecord,
+  items: readonly AftercareItem[],
+  from: CountedFrom,
+  devices: Devices,
+): Finding[] {
+  return entriesOf(record.left).flatMap(({ device, until, latest: last }): Finding[] => {
+    const stays = [until?.date, last].flatMap(term => {
+      const date = term && dueDate(term, from)?.date;
+      return date !== undefined && date.length >= 10 ? [date] : [];
+    });
+    const [first] = stays;
+    if (first === undefined) return [];
+    const ending = items.filter(
+      item => item.source === 'aftercare' && item.device === device && comesOut(item.what),
+    );
+    const planned = ending.flatMap(({ earliest, due, latest }) =>
+      [earliest, due, latest].flatMap(term => (term && term.date.length >= 10 ? [term.date] : [])),
+    );
+    if (planned.length === 0) return [];
+    const days = planned.map(date => daysTo(record, date));
+    const [least, most] = [Math.min(...days), Math.max(...days)];
+    const stay = stays.map(date => daysTo(record, date));
+    // Weeks and months are rounded; half the time, or twice as long, is another plan.
+    const apart = stay.every(day => day > most * 2 + 1) || stay.every(day => day * 2 + 1 < least);
+    if (!apart) return [];
+    const item = ending[0];
+    if (!item) return [];
+    const params = {
+      what: item.what,
+      planned: day(planned[planned.length - 1] ?? first),
+      latest: day(first),
+      device: nameOf(devices, device),
+    };
+    return [finding('clinical.latest-differs', item.path, params)];
   });
 }
 

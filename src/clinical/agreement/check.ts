@@ -4,6 +4,10 @@ import type { CaseRecord } from '../../record/schema/record.js';
 import { checkToldCounts } from '../told/counts.js';
 import { checkToldDevices } from '../told/devices.js';
 import { checkToldFigures } from '../told/figures.js';
+import { checkMentions } from '../told/mentions.js';
+import { checkOthers } from '../told/others.js';
+import { checkTopics } from '../told/topics.js';
+import { checkVitals } from '../told/vitals.js';
 import { checkClosure } from './closure.js';
 import { checkContrast } from './contrast.js';
 import { checkCourse } from './course.js';
@@ -55,6 +59,10 @@ export function checkAgreement(
     ...checkToldDevices(record, devices),
     ...checkToldFigures(record, devices),
     ...checkToldCounts(record, devices),
+    ...checkMentions(record),
+    ...checkTopics(record),
+    ...checkVitals(record),
+    ...checkOthers(record),
   ]);
 }
 

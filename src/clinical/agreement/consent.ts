@@ -1,5 +1,6 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
+import { agesOn } from '../age.js';
 import { type Told, toldAfter, toldBefore, toldDuring } from '../texts.js';
 
 const refused =
@@ -22,12 +23,32 @@ const aside =
 
 const clauses = (text: string) => text.split(/[.;]\s|;/);
 
+/** Years under which nobody consents for himself anywhere. Common practice, no source. */
+const OWN_CONSENT = 10;
+const himself =
+  /^\s*(?:the )?(?:patient|himself|herself|themselves|self|child|boy|girl)(?: (?:himself|herself))?\s*$/i;
+
+/** Consent of a small child by itself. */
+function ownConsent({ before, patient, case: head }: CaseRecord): Finding | undefined {
+  const ages = agesOn(patient.birthDate, head.date);
+  const by = before?.consent?.by;
+  return ages && by !== undefined && ages.most < OWN_CONSENT && himself.test(by)
+    ? finding('clinical.age-differs', 'before.consent.by', {
+        text: by,
+        birth: { when: patient.birthDate ?? { text: '', iso: '' } },
+        age: { number: String(ages.most) },
+      })
+    : undefined;
+}
+
 /** Consent that was refused, withdrawn or never given, wherever it is told, in a case that was carried out. */
 export function checkConsent(record: CaseRecord): Finding[] {
   const { before, case: head } = record;
   if (head.status === 'not done') return [];
   if (before?.consent?.status === 'refused')
     return [finding('clinical.consent-refused', 'before.consent.status', {})];
+  const young = ownConsent(record);
+  if (young) return [young];
   // A case that stopped because consent was withdrawn did right; an emergency needs none.
   if (head.status !== 'completed' || before?.consent?.status !== 'given') return [];
   const says = ({ path, text }: Told) =>

@@ -30,6 +30,10 @@ export function injectionsOf(record: CaseRecord): readonly Injection[] {
 /** Contrast by the events against contrast in total. Hand injections are seldom all recorded, so that the total may be more. */
 export function checkContrast(record: CaseRecord): Finding[] {
   const injections = injectionsOf(record);
+  // An injection of which nobody says what may have been contrast too.
+  const nameless = (record.events ?? []).some(
+    ({ do: verb, agent }) => verb === 'inject' && agent === undefined,
+  );
   const [first] = injections;
   const list = entriesOf(record.contrast);
   if (list.length === 0)
@@ -44,7 +48,7 @@ export function checkContrast(record: CaseRecord): Finding[] {
       : [];
   return [
     ...otherAgents(list, injections),
-    ...volumes(list, injections),
+    ...volumes(list, injections, nameless),
     ...routes(record, list, injections),
   ];
 }
@@ -69,7 +73,11 @@ function otherAgents(list: readonly ContrastGiven[], injections: readonly Inject
 
 const mL = (volume: ContrastGiven['volume'] | undefined) => volume && convert(volume, 'mL');
 
-function volumes(list: readonly ContrastGiven[], injections: readonly Injection[]): Finding[] {
+function volumes(
+  list: readonly ContrastGiven[],
+  injections: readonly Injection[],
+  nameless: boolean,
+): Finding[] {
   return list.flatMap((given, i) => {
     if (list.findIndex(one => same(one.agent.text, given.agent.text)) !== i || !isMedium(given.agent.text))
       return [];
@@ -82,9 +90,12 @@ function volumes(list: readonly ContrastGiven[], injections: readonly Injection[
       .filter(one => same(one.agent.text, given.agent.text))
       .reduce((sum, one) => sum.plus(mL(one.volume) ?? 0), new Decimal(0));
     const more = injected.gt(total.times('1.02').plus('0.5'));
-    const all = known.length === parts.length;
+    const all = known.length === parts.length && !nameless;
     const slipped = all && ['10', '100', '1000'].some(times => total.eq(injected.times(times)));
-    const far = all && total.gt(injected.times(3)) && total.gt(injected.plus(50));
+    const threefold =
+      known.length === parts.length && total.gt(injected.times(3)) && total.gt(injected.plus(50));
+    const twofold = all && known.length > 1 && total.gte(injected.times(2)) && total.gte(injected.plus(15));
+    const far = threefold || twofold;
     if (!more && !far && !slipped) return [];
     return [
       finding('clinical.contrast-differs', `contrast[${i}].volume`, {

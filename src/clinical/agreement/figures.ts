@@ -3,7 +3,7 @@ import { entriesOf } from '../../record/entries.js';
 import { convert, type Quantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type Told, toldAfter } from '../texts.js';
-import { numberOf as numberTold, upTo } from '../told/figure.js';
+import { inParts, numberOf as numberTold, upTo } from '../told/figure.js';
 
 const count = `(\\d{1,2}|${upTo(12)})`;
 /** With a decimal comma too. */
@@ -213,6 +213,12 @@ function counts(record: CaseRecord, clause: string): Differing[] {
       ? (record.events ?? []).filter(event => event.do === 'sample').length
       : total;
     if (numbers.length === 0 || [...numbers, total, steps].includes(value) || Number.isNaN(value)) return [];
+    // 'Two vials in the one and one in the other': the last is counted by its number alone.
+    const said = [...clause.matchAll(counted)].filter(
+      ([, , other = '']) => other.replace(/s$/i, '').toLowerCase() === one,
+    );
+    const sum = said.reduce((all, [, number = '']) => all + numberOf(number), 0);
+    if (value < total && (sum === total || inParts.test(clause))) return [];
     const place = /core|sample|specimen/.test(one) ? 'specimens' : 'devices';
     return [{ what: noun, value: written, other: String(total), place }];
   });

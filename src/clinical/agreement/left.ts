@@ -16,7 +16,13 @@ export function checkLeft(record: CaseRecord): Finding[] {
     if (entry.part !== undefined) return [];
     const events = eventsOf(record, entry.device);
     const path = `left[${i}]`;
-    return [...setting(entry, path, events), ...depth(entry, path, events), ...fixation(entry, path, events)];
+    return [
+      ...setting(entry, path, events),
+      ...lock(entry, path, events),
+      ...tip(entry, path, events),
+      ...depth(entry, path, events),
+      ...fixation(entry, path, events),
+    ];
   });
 }
 
@@ -76,9 +82,30 @@ const fills = (event: CaseEvent): boolean =>
   event.do === 'lock' ||
   (event.do === 'inject' && /\b(?:lock|citrate|taurolidine)\b/i.test(event.agent ?? ''));
 
+const shut = /(?<!\bnot )\b(?:capped|clamped|closed|spigot\w*)\b/i;
+
+/** The setting of each arm, port or lumen that a text names: `jejunal port capped and gastric port on drainage`. */
+function byArm(text: string): ReadonlyMap<string, string> {
+  const clauses = text.split(/[,;]|\band\b|\bwhile\b/i);
+  return new Map(
+    clauses.flatMap(clause => {
+      const arm =
+        /\b(gastric|jejunal|feeding|balloon|arterial|venous|red|blue|white|distal|proximal|medial|lateral|internal|external|left|right|upper|lower)\b(?=(?: \w+)? (?:port|arm|lumen|limb|hub|end|drain|tube)s?\b)/i.exec(
+          clause,
+        )?.[1];
+      const flow = flowOf(clause) ?? (shut.test(clause) ? 'closed' : undefined);
+      return arm !== undefined && flow !== undefined ? [[arm.toLowerCase(), flow] as const] : [];
+    }),
+  );
+}
+
 function setting(entry: LeftEntry, path: string, events: readonly At[]): Finding[] {
   if (entry.set === undefined) return [];
   const last = events.find(({ event }) => event.to !== undefined);
+  const arms = byArm(entry.set);
+  const were = byArm(last?.event.to ?? '');
+  if (last && [...arms].some(([arm, flow]) => were.has(arm) && were.get(arm) !== flow))
+    return [differs(`${path}.set`, entry.set, last.event.to ?? '', last)];
   const left = flowOf(entry.set);
   const then = last && flowOf(last.event.to ?? '');
   if (last && left !== undefined && then !== undefined && left !== then)
@@ -92,6 +119,46 @@ function setting(entry: LeftEntry, path: string, events: readonly At[]): Finding
   return [...fluids(said)].some(name => inLeft.has(name))
     ? []
     : [differs(`${path}.set`, entry.set, said, lastFluid)];
+}
+
+/** What a catheter is locked with is what went into it last, once or once for each lumen. */
+function lock(entry: LeftEntry, path: string, events: readonly At[]): Finding[] {
+  const own = entry.lock?.volume && convert(entry.lock.volume, 'mL');
+  const last = events.find(({ event }) => fills(event) && event.volume !== undefined);
+  const then = last?.event.volume && convert(last.event.volume, 'mL');
+  if (!own || !last || !then || own.lte(0)) return [];
+  // One entry may stand for each lumen or for all.
+  const ratio = then.div(own);
+  if (['0.33', '0.5', '1', '2', '3'].some(times => ratio.minus(times).abs().lte('0.12'))) return [];
+  return [
+    finding('tally.left-differs', `${path}.lock.volume`, {
+      left: { quantity: entry.lock?.volume ?? { value: '', unit: '', code: '' } },
+      event: { quantity: last.event.volume ?? { value: '', unit: '', code: '' } },
+      time: last.event.at.clock,
+    }),
+  ];
+}
+
+/** Where a tip can lie, each apart from the others. The first that fits counts. Common practice, no source. */
+const tips: readonly (readonly [name: string, words: RegExp])[] = [
+  ['jejunum', /\bjejun\w+/i],
+  ['duodenum', /\bduoden\w+/i],
+  ['stomach', /\b(?:stomach|gastric)\b/i],
+  ['heart', /\b(?:cavoatrial|caval?|cava|atri\w+)\b/i],
+  ['arm or neck', /\b(?:subclavian|brachiocephalic|innominate|axillary|jugular|basilic|cephalic)\b/i],
+  ['leg', /\b(?:iliac|femoral)\b/i],
+  ['bladder', /\bbladder\b(?<!gall ?bladder)/i],
+  ['kidney', /\b(?:renal pelvis|kidney|calyx|ureter)\b/i],
+];
+const tipIn = (text: string) => tips.find(([, words]) => words.test(text))?.[0];
+
+function tip(entry: LeftEntry, path: string, events: readonly At[]): Finding[] {
+  const own = tipIn(entry.tip ?? '');
+  const last = events.find(({ event }) => event.into !== undefined && event.do !== 'remove');
+  const then = tipIn(last?.event.into?.text ?? '');
+  return own !== undefined && last && then !== undefined && own !== then
+    ? [differs(`${path}.tip`, entry.tip ?? '', last.event.into?.text ?? '', last)]
+    : [];
 }
 
 const moves = new Set(['advance', 'withdraw', 'reposition', 'cut']);

@@ -28,7 +28,8 @@ const inYears = new RegExp(
 );
 /** The age of somebody or something else. */
 const others =
-  /\b(?:donor|mother|father|sister|brother|son|daughter|husband|wife|child of|children|graft|stent|fistula|fracture|scar|when|at the age|since)\b/i;
+  /\b(?:donor|mother|father|sister|brother|son|daughter|husband|wife|child of|children|graft|stent|fistula|fracture|scar)\b/i;
+const times = /\b(?:when|at the age|since)\b/i;
 
 /** An age in words may have been written some months before the case. */
 const SLACK = 1;
@@ -38,8 +39,11 @@ function age(record: CaseRecord): Finding[] {
   if (!ages) return [];
   for (const [path, text] of texts(record)) {
     const found = inYears.exec(text);
-    if (!found || others.test(text.slice(Math.max(0, found.index - 25), found.index + found[0].length + 15)))
-      continue;
+    if (!found) continue;
+    const near = text.slice(Math.max(0, found.index - 25), found.index);
+    const own = text.slice(found.index, found.index + found[0].length + 15);
+    // 'Ill since March, a 73-year-old woman' tells her age: a time counts in its own clause alone.
+    if (others.test(`${near}${own}`) || times.test(`${near.split(/[,;]/).at(-1) ?? ''}${own}`)) continue;
     const [, one, unit, other, short] = found;
     const years = /^mo/i.test(unit ?? '') ? Math.floor(Number(one) / 12) : Number(one ?? other ?? short);
     if (years >= ages.least - SLACK && years <= ages.most + SLACK) continue;

@@ -1,7 +1,8 @@
 import type { Finding } from '../../findings/finding.js';
 import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
-import { type Told, toldAfter, toldBefore, toldToReaders } from '../texts.js';
+import { conditionsTold, type Told, toldAfter, toldBefore, toldToReaders } from '../texts.js';
+import { closedWays } from './side-events.js';
 import { differs } from './side-finding.js';
 import { type Side, type SideWord, share, sidesOf, sideWordsIn } from './side-words.js';
 import { allSides, meant, type Sided } from './sided.js';
@@ -28,6 +29,14 @@ export function toldSides(
   );
   return [
     ...story.flatMap(one => ofTargets(one, targets)),
+    ...conditionsTold(record)
+      .filter(({ path }) => path.startsWith('indication'))
+      .flatMap(one => ofTargets(one, targets)),
+    ...story.filter(({ path }) => path.startsWith('indication')).flatMap(one => ofSymptoms(one, targets)),
+    ...[...toldBefore(record), ...toldAfter(record), ...toldToReaders(record)].flatMap(one =>
+      ofNoPart(one, targets, accesses),
+    ),
+    ...closedWays(record, [...toldBefore(record), ...conditionsTold(record)], accesses),
     ...entriesOf(record.specimens).flatMap(({ what }, i) =>
       ofTargets({ path: `specimens[${i}].what`, text: what.text }, targets),
     ),
@@ -56,6 +65,55 @@ function ofTargets({ path, text }: Told, targets: readonly Sided[]): Finding[] {
   }
   return [];
 }
+
+const symptoms =
+  /\b(?:pain|painful|ache|claudication|swelling|swollen|ulcers?|wound|gangrene|numb\w*|sciatica|colic|rest pain|cold|radiculopathy)\b/i;
+const bothWays = /\b(?:also|too|worse|less|more|both|than|later|first|scar|amputat\w+|since surgery)\b/i;
+
+/** Where it hurts, clause by clause: a second clause may name what is treated rightly. */
+function ofSymptoms({ path, text }: Told, targets: readonly Sided[]): Finding[] {
+  const regions = new Set(
+    targets.flatMap(({ parts }) => parts.flatMap(({ region }) => felt[region] ?? [region])),
+  );
+  const there = allSides(targets);
+  if (there.size !== 1 || targets.some(({ parts }) => parts.some(({ region }) => region === 'head')))
+    return [];
+  for (const clause of text.split(/[.;,]\s|;/)) {
+    if (!symptoms.test(clause) || bothWays.test(clause)) continue;
+    const sides = sidesOf(
+      sideWordsIn(clause).filter(word => word.parts.some(({ region }) => regions.has(region))),
+    );
+    if (sides.size === 1 && !share(sides, there))
+      return [differs(path, text, sides, targets[0]?.path ?? '', there)];
+  }
+  return [];
+}
+
+/** What lies 'on the left' of a case that is all on one side. */
+const lies =
+  /\b(?:drain|tube|nephrostomy|port|line|catheter|effusion|collection|abscess|prolapse|hernia|tumou?r|mass|nodule|lesion|stenosis|occlusion|tunnel|empyema|haematoma|stone|leak|veins?|pocket|coils?|stents?|hydronephrosis|pneumothorax)\b/i;
+
+function ofNoPart({ path, text }: Told, targets: readonly Sided[], accesses: readonly Sided[]): Finding[] {
+  if (targets.some(({ parts }) => parts.some(({ region }) => region === 'head'))) return [];
+  const there = allSides([...targets, ...accesses]);
+  if (there.size !== 1) return [];
+  for (const clause of text.split(/[.;,]\s|;/)) {
+    if (!lies.test(clause) || shifted.test(clause)) continue;
+    const words = sideWordsIn(clause);
+    const sides = sidesOf(words);
+    if (
+      words.length > 0 &&
+      words.every(({ parts }) => parts.length === 0) &&
+      sides.size === 1 &&
+      !share(sides, there)
+    )
+      return [differs(path, text, sides, (targets[0] ?? accesses[0])?.path ?? '', there)];
+  }
+  return [];
+}
+
+const shifted =
+  /\b(?:shift\w*|moved|pushed|toward|towards|other|old|small|second|another|lie|lying|sleep|no|none|normal|clear|tip|also|besides|watch\w*|follow\w*|biopsy|pacemaker|fistula)\b/i;
 
 /** Words about a target or a way in: 'left chest port', 'right groin soft'. */
 function ofAnyPlace({ path, text }: Told, targets: readonly Sided[], accesses: readonly Sided[]): Finding[] {

@@ -17,12 +17,12 @@ const aside =
 
 /** After these 'left' is a verb. */
 const verb =
-  /^\s*(?:(?:in|on|at|for|to|behind|open|inside|with|as|untreated|alone|there|clamped|capped|by|until|over|under|free|and|or|from|the room|hospital|against|undisturbed|place)\b|[,;.)%]|$)/i;
+  /^\s*(?:(?:side|in|on|at|for|to|behind|open|inside|with|as|untreated|alone|there|clamped|capped|by|until|over|under|free|and|or|from|the room|hospital|against|undisturbed|place)\b|[,;.)%]|$)/i;
 
 const sideWord = /\b(left|right|both|bilateral(?:ly)?)\b(-?\s?sided?\b)?/gi;
 const ends =
   /\b(?:left|right|both|bilateral|from|to|with|by|through|via|into|across|over|under|below|above|for|in|at|near|beside|towards?|and|between)\b|[,:]/i;
-const bySide = /\b(?:on|to|at|from) (?:the |his |her |its )?$|\bof the $/i;
+const bySide = /\b(?:on|to|at|from) (?:the |his |her |its |your )?$|\bof the $/i;
 const way = /\b(?:through|via|from|by way of|by) (?:the |a |an )?$/i;
 const both = (word: string) => /^b/i.test(word);
 

@@ -2,6 +2,7 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type BodyPart, bodyPartsIn } from '../../trade/body.js';
+import { eventSides } from './side-events.js';
 import { differs, spoken } from './side-finding.js';
 import { leftSides } from './side-left.js';
 import { toldSides } from './side-told.js';
@@ -20,6 +21,7 @@ export function checkSides(record: CaseRecord): Finding[] {
     ...straightIn(record, targets, accesses),
     ...punctures(record, accesses),
     ...largeSheaths(record, targets),
+    ...eventSides(record, targets, accesses),
     ...aboutTargets(record, targets),
     ...leftSides(record, targets, accesses),
     ...careSides(record, targets, accesses),
@@ -105,6 +107,9 @@ const isAbout = (word: SideWord, parts: readonly BodyPart[]) =>
 
 const elsewhere = /\b(?:blood pressure|take blood|blood samples?|cannula|compare|other)\b/i;
 
+const scan = /\b(?:duplex|ultrasound|scan|CT|MRI?|angiogra\w+|x-?ray|film|mammogra\w+)\b/i;
+const wayIn = /\b(?:groins?|wrists?|puncture|neck|access)\b/i;
+
 /** What is to be done for a part of the body of the other side. */
 function careSides(record: CaseRecord, targets: readonly Sided[], accesses: readonly Sided[]): Finding[] {
   return (record.aftercare ?? []).flatMap((item, i) => {
@@ -114,7 +119,18 @@ function careSides(record: CaseRecord, targets: readonly Sided[], accesses: read
     const places = [...targets, ...accesses].filter(
       place => place.sides.size > 0 && place.parts.some(part => parts.includes(part)),
     );
-    const there = allSides(places);
+    // A scan looks at what was treated, a check at the way in.
+    const [ways, treated] = [
+      places.filter(({ path }) => path.startsWith('access')),
+      places.filter(({ path }) => path.startsWith('targets')),
+    ];
+    const meantHere =
+      scan.test(item.do) && treated.length > 0
+        ? treated
+        : wayIn.test(item.do) && ways.length > 0
+          ? ways
+          : places;
+    const there = allSides(meantHere);
     if (sides.size === 0 || there.size !== 1 || share(sides, there)) return [];
     return [differs(`aftercare[${i}].do`, item.do, sides, places[0]?.path ?? '', there)];
   });

@@ -43,6 +43,7 @@ export function allergies(
     ...met.flatMap(({ name, path, drugs }) => drugFinding(allergy, name, path, drugs)),
     ...[...devices.values()].flatMap(device => deviceFinding(allergy, device)),
     ...noteFindings(record, allergy),
+    ...adviceFindings(record, allergy),
   ]);
 }
 
@@ -149,6 +150,24 @@ function deviceFinding(allergy: Allergy, { entry, key, name, row }: DeviceDetail
       finding('clinical.allergy-device', `devices.${key}`, { device: name, substance, allergy: allergy.to }),
     );
 }
+
+/** Drugs that readers are told to give or take; one that a phrase warns of is none. */
+function adviceFindings(record: CaseRecord, allergy: Allergy): Finding[] {
+  const seen = new Set<string>();
+  return phrasesIn(record, ['advice', 'aftercare', 'left', 'outcome', 'conclusion']).flatMap(
+    ({ text, words, path }) => {
+      if (seen.has(path) || isTurned(words) || warns.test(text)) return [];
+      const drugs = text.split(/[\s/]+/).flatMap(word => drugsIn(word.replace(/[^\p{L}\d-]/gu, '')));
+      const [found] = drugs.length > 0 ? drugFinding(allergy, text, path, drugs) : [];
+      if (!found) return [];
+      seen.add(path);
+      return [found];
+    },
+  );
+}
+
+const warns =
+  /\b(?:call|tell|if|no|not|never|without|despite|because of|allerg\w*|free of|hold no|interact\w*|level)\b/i;
 
 /** Where gloves, skin cleaners, dressings and tapes are written down. */
 const places = ['before', 'access', 'sedation', 'events', 'left', 'aftercare'] as const;

@@ -103,6 +103,65 @@ const injected: Claim = (spot, { record, devices }) => {
       ];
 };
 
+/** `dilated to 5 mm`: by what opened there. */
+const opened: Claim = (spot, { record, devices }) => {
+  if (
+    dimensionOf(spot) !== 'length' ||
+    !/\b(?:dilated|ballooned|stented|opened|expanded|post-?dilated) (?:up )?to\s*$/i.test(spot.before)
+  )
+    return undefined;
+  // A duct or a vein that is found wide was dilated by nobody.
+  if (
+    /\b(?:ducts?|ureters?|calyces|calices|collecting|pelvis|bowel|loops?|varic\w+|found|measur\w+)\b/i.test(
+      spot.before,
+    )
+  )
+    return undefined;
+  return [
+    ...[...devices.values()].flatMap(({ key, size, diameter, length }) =>
+      [size?.diameter, size?.upTo, diameter, size?.length, length].flatMap(one => at(one, `devices.${key}`)),
+    ),
+    ...(record.events ?? []).flatMap(({ diameter }, i) => at(diameter, `events[${i}].diameter`)),
+    ...targetsOf({ record, devices }).flatMap(([key, { diameter, lumenAfter }]) => [
+      ...at(diameter, `targets.${key}.diameter`),
+      ...at(lumenAfter, `targets.${key}.lumenAfter`),
+    ]),
+  ];
+};
+
+/** `distended with 22 mL`: all that was injected, one by one and in all. */
+const distended: Claim = (spot, { record }) => {
+  if (dimensionOf(spot) !== 'volume' || spot.told.scope === 'event') return undefined;
+  if (
+    !/\b(?:distended|hydrodilated|filled|embolised|injected|sclerosed|treated|infiltrated|lavaged) with(?: a total of| in all)?\s*$/i.test(
+      spot.before,
+    )
+  )
+    return undefined;
+  const mine = (record.events ?? [])
+    .map(({ do: verb, volume }, i) => ({ verb, volume, place: `events[${i}].volume` }))
+    .filter(({ verb }) => verb === 'inject' || verb === 'inflate' || verb === 'flush' || verb === 'lock');
+  const given = [
+    ...entriesOf(record.drugs).map(({ dose }, i) => ({ volume: dose, place: `drugs[${i}].dose` })),
+    ...entriesOf(record.contrast).map(({ volume }, i) => ({ volume, place: `contrast[${i}].volume` })),
+  ];
+  const volumes = mine.map(({ volume }) => volume);
+  const known = volumes.filter(one => one !== undefined);
+  return [
+    ...sums(known, 'events'),
+    ...sums(
+      [
+        ...known,
+        ...given
+          .map(({ volume }) => volume)
+          .filter(one => one !== undefined && convert(one, 'mL') !== undefined),
+      ],
+      'events',
+    ),
+    ...[...mine, ...given].flatMap(({ volume, place }) => at(volume, place)),
+  ];
+};
+
 /** What came out: `1200 mL drained`. */
 const drained: Claim = (spot, { record }) => {
   if (dimensionOf(spot) !== 'volume') return undefined;
@@ -218,10 +277,12 @@ const depth: Claim = (spot, { record }) => {
 export const claims: readonly Claim[] = [
   gradient,
   narrowing,
+  opened,
   recordedSizes,
   contrast,
   drained,
   injected,
+  distended,
   dose,
   body,
   drug,

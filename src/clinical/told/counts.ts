@@ -4,7 +4,7 @@ import { message } from '../../findings/message.js';
 import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { canBe, toldDevices } from '../../trade/devices/told.js';
-import { NUMBER, numberOf } from './figure.js';
+import { inParts, NUMBER, numberOf } from './figure.js';
 import { clausesOf, isTold, type Told, toldTexts } from './texts.js';
 
 type Devices = ReadonlyMap<string, DeviceDetails>;
@@ -101,7 +101,7 @@ function ofDevices({ path, text, scope }: Told, record: CaseRecord, devices: Dev
     ];
     const more = said.find(({ number }) => number > listed);
     const fewer =
-      all && scope === 'whole' && said.length === 1
+      all && scope === 'whole' && said.length === 1 && !inParts.test(said[0]?.clause ?? '')
         ? said.find(({ number }) => number < listed && !groups.includes(number))
         : undefined;
     const wrong = more ?? fewer;

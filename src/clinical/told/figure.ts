@@ -41,6 +41,12 @@ export const upTo = (most: number): string => numberWords.slice(1, most + 1).joi
 /** A number in digits or in words up to twenty, as a pattern. */
 export const NUMBER = `\\d{1,3}|${upTo(20)}|both|single`;
 
+/** 'Two vials in the one and one in the other': the last is counted by its number alone. */
+export const inParts = new RegExp(
+  `\\b(?:and|then|plus)\\s+(?:another\\s+)?(?:${NUMBER})(?:\\s+(?:in|into|on|for|at|to|from|below|above|beside)\\b|\\s*$)|\\b(?:${NUMBER})\\s+(?:then|plus|and)\\s+(?:${NUMBER})\\b`,
+  'i',
+);
+
 /** What a number in digits or words comes to. */
 export function numberOf(text: string): number {
   const word = text.toLowerCase();

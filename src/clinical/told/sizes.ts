@@ -2,7 +2,7 @@ import { entriesOf } from '../../record/entries.js';
 import type { Quantity } from '../../record/quantity.js';
 import { unitOfCode } from '../../record/units.js';
 import { canBe, type ToldDevice, toldDevices } from '../../trade/devices/told.js';
-import type { Case, Claim, Recorded } from './claim.js';
+import type { Case, Claim, Recorded, Spot } from './claim.js';
 
 interface Lesion {
   readonly noun: RegExp;
@@ -39,7 +39,7 @@ export const recordedSizes: Claim = (spot, of) => {
   const { code } = spot.figure.quantity;
   const dimension = unitOfCode(code)?.dimension;
   if (dimension !== 'length' && dimension !== 'calibre') return undefined;
-  const device = deviceSizes(spot.after, code, of);
+  const device = deviceSizes(spot, code, of);
   if (device) return device;
   return dimension === 'length' ? lesionSizes(spot, of) : undefined;
 };
@@ -72,6 +72,8 @@ const lesionSizes: Claim = ({ told, before, after }, { record }) => {
 
 interface Noun {
   readonly after: RegExp;
+  /** 'PICC of 22 cm', 'stent, 8 mm'. */
+  readonly before: RegExp;
   /** The row of `toldDevices` whose name the word is. */
   readonly row: ToldDevice | undefined;
   readonly families: readonly string[];
@@ -83,6 +85,10 @@ const elsewhere =
   'of|in|at|from|and|to|the|an?|its|beyond|above|below|over|past|by|for|with|through|into|tip|piece|fragment';
 const noun = (words: string, families: readonly string[], calibreOnly = false): Noun => ({
   after: new RegExp(`^${second}\\s+(?:(?!(?:${elsewhere})\\b)[\\w/-]+\\s+){0,3}?(?:${words})\\b`, 'i'),
+  before: new RegExp(
+    `\\b(?:${words})(?:\\s+(?:of|is|was|,)\\s*|,\\s*)(?:\\d[\\d.]*\\s?(?:Fr|mm|cm|G)?,?\\s*(?:x|×|by|and)?\\s*)?$`,
+    'i',
+  ),
   row: toldDevices.find(({ name }) => new RegExp(`^(?:${words})$`, 'i').test(name)),
   families,
   calibreOnly,
@@ -98,14 +104,22 @@ const nouns: readonly Noun[] = [
   noun('stents?', ['stent']),
   noun('balloons?', ['balloon', 'stent', 'catheter', 'tube']),
   noun('filters?', ['filter']),
+  noun('PICCs?|lines?|ports?|midlines?', ['catheter', 'port']),
+  noun('gastrostom(?:y|ies)|jejunostom(?:y|ies)|gastrojejunostom(?:y|ies)|buttons?', ['tube']),
+  noun('nephrostom(?:y|ies)|cholecystostom(?:y|ies)|pigtails?', ['drain', 'tube', 'catheter']),
+  noun('wires?|guidewires?', ['wire']),
   noun('coils?|plugs?', ['embolic', 'closure']),
 ];
 
-function deviceSizes(after: string, code: string, { devices, record }: Case): Recorded[] | undefined {
-  const found = nouns.find(
-    ({ after: words, calibreOnly }) =>
-      (!calibreOnly || code === '[Ch]' || code === '{gauge}') && words.test(after),
-  );
+function deviceSizes(
+  { before, after }: Pick<Spot, 'before' | 'after'>,
+  code: string,
+  { devices, record }: Case,
+): Recorded[] | undefined {
+  const fits = ({ calibreOnly }: Noun) => !calibreOnly || code === '[Ch]' || code === '{gauge}';
+  const found =
+    nouns.find(noun => fits(noun) && noun.after.test(after)) ??
+    nouns.find(noun => fits(noun) && noun.before.test(before));
   if (!found) return undefined;
   const { row } = found;
   return [...devices.values()]

@@ -59,6 +59,9 @@ const past =
   'previous(?:ly)?|prior|earlier|old(?:er)?|former|known|existing|pre-?existing|last (?:year|month|week|time)|ago|' +
   'in (?:19|20)\\d\\d|in (?:january|february|march|april|may|june|july|august|september|october|november|december)|' +
   'on the (?:ct|mri|scan|film) of|since|at the first';
+/** 'Tube through the old tract' is no old tube: behind a word only what tells of a time counts. */
+const pastAfter =
+  'previously|last (?:year|month|week|time)|ago|in (?:19|20)\\d\\d|on the (?:ct|mri|scan|film) of|since|at the first';
 const future =
   'if|when|should|would|could|may|might|will|later|next|until|unless|planned|plan|plans|consider\\w*|in case|to be|to follow|' +
   'needs?|needed|request\\w*|wait\\w*|from now|tomorrow|in (?:\\w+ )?(?:days?|weeks?|months?)';
@@ -70,7 +73,7 @@ const before = new RegExp(`\\b(?:${past}|${future}|${denial})\\b`, 'i');
 // 'A cava of 22 mm without clot' denies the clot alone: after the word only what denies the word itself counts.
 const deniedAfter = 'not|never|cannot|avoid\\w*|spared?|unnecessary|refused|fail\\w*|unused';
 const later = new RegExp(
-  `\\b(?:${deniedAfter}|${past}|may be|might be|could be|should be|will be|to be|planned|needed later|if|only|unless|when|should|later|unchanged|` +
+  `\\b(?:${deniedAfter}|${pastAfter}|may be|might be|could be|should be|will be|to be|planned|needed later|if|only|unless|when|should|later|unchanged|` +
     'removed|taken out|came out|retrieved|in two|in \\w+ weeks?|wanted|considered)\\b',
   'i',
 );
