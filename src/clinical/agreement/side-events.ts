@@ -33,7 +33,7 @@ export function eventSides(
     .sort((a, b) => a.event.at.epoch - b.event.at.epoch);
   return [
     ...ofTargets(events, targets),
-    ...ofAccess(record, events, accesses),
+    ...ofAccess(events, accesses),
     ...ofSpecimens(record, targets),
     ...leftHeart(record, accesses),
   ];
@@ -83,14 +83,14 @@ function ofTargets(events: readonly At[], targets: readonly Sided[]): Finding[] 
 }
 
 /** What goes in through an access, or through the needle in it, is on its side as far as the same limb goes. */
-function ofAccess(record: CaseRecord, events: readonly At[], accesses: readonly Sided[]): Finding[] {
+function ofAccess(events: readonly At[], accesses: readonly Sided[]): Finding[] {
   const needles = new Map<string, Sided>();
   return events.flatMap(({ event, path }) => {
     const named = accesses.find(({ key }) => key === event.access);
     if (event.do === 'puncture' && named && event.device !== undefined) needles.set(event.device, named);
     const into = event.into?.text;
     const place = named ?? needles.get(event.through ?? '');
-    if (!place || place.sides.size !== 1 || into === undefined || event.do === 'puncture') return [];
+    if (place?.sides.size !== 1 || into === undefined || event.do === 'puncture') return [];
     const words = sideWordsIn(into).filter(word =>
       word.parts.some(
         part =>
