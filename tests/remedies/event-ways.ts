@@ -1,5 +1,5 @@
 import { entryOf, without, withValue } from './place.js';
-import { deviceAt, entryAt, event, eventBefore, left, until, type Way } from './told.js';
+import { deviceAt, entryAt, event, eventAfterEntry, eventBefore, left, until, type Way } from './told.js';
 
 /** Remedies that ask for an event, or for a line of 'left'. */
 export const eventWays: readonly Way[] = [
@@ -55,9 +55,15 @@ export const eventWays: readonly Way[] = [
     does: told => [eventBefore(told, { do: 'inflate', device: deviceAt(told) })],
   },
   {
-    says: /^Add deploy, release or detach/,
+    says: /^Add deploy, release or detach after it went in/,
     does: told =>
-      ['deploy', 'release', 'detach'].map(verb => event(told, { do: verb, device: deviceAt(told) })),
+      ['deploy', 'release', 'detach'].map(verb =>
+        eventAfterEntry(told, { do: verb, device: deviceAt(told) }),
+      ),
+  },
+  {
+    says: /\badd inflate with the volume/,
+    does: told => [event(told, { do: 'inflate', device: deviceAt(told), volume: '5 mL' })],
   },
   { says: /\badd lock\b/, does: told => [event(told, { do: 'lock', device: deviceAt(told) })] },
   {

@@ -41,6 +41,15 @@ export const eventBefore = (told: Told, fields: Data) => {
   if (Array.isArray(events)) events.splice(index, 0, { at: Reflect.get(entryAt(told), 'at'), ...fields });
   return copy;
 };
+/** A new event just after the first of the device, at the same time. */
+export const eventAfterEntry = (told: Told, fields: Data) => {
+  const copy = structuredClone(told.data);
+  const events = copy['events'];
+  if (!Array.isArray(events)) return copy;
+  const index = events.findIndex(one => one?.device === fields['device']);
+  events.splice(index + 1, 0, { at: events[index]?.at, ...fields });
+  return copy;
+};
 export const left = (told: Told, line: Data) => withValue(told.data, 'left[+]', line);
 /** What a remedy lists: `a, b and c`. */
 export const listed = (text: string) =>

@@ -148,7 +148,7 @@ export const agreementWording = define({
   'tally.not-deployed': {
     severity: 'warning',
     message: '{device} stays and no event sets it free in the patient.',
-    remedy: 'Add deploy, release or detach.',
+    remedy: 'Add deploy, release or detach after it went in, before its delivery catheter comes out.',
     basis: COMMON_PRACTICE,
   },
   'tally.not-locked': {

@@ -26,7 +26,7 @@ const steps = {
 type Step = keyof typeof steps;
 
 /** Of these the number matters; a balloon that was inflated twice is one balloon. */
-const counted: ReadonlySet<Step> = new Set(['placed', 'injected', 'sampled', 'aspirated']);
+const counted: ReadonlySet<Step> = new Set(['placed', 'injected']);
 
 interface Sentence {
   readonly step: Step;
@@ -173,7 +173,9 @@ function sentenceOf(p: Printer, { step, where, names, details }: Sentence): stri
   const named = [...names].map(([name, n]) =>
     n > 1 && counted.has(step) ? p.say('name.count', { name, n: String(n) }) : name,
   );
-  const list = [named.join(', '), ...details].filter(part => part !== '').join('; ');
+  const number = [...names.values()].reduce((sum, n) => sum + n, 0);
+  const samples = step === 'sampled' ? [p.plural('specimen.count', String(number))] : [];
+  const list = [named.join(', '), ...samples, ...details].filter(part => part !== '').join('; ');
   const key = steps[step][where === '' ? 1 : 0];
   return capital(p.say(key, { where: inSentence(p, where), list }));
 }
