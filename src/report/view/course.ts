@@ -120,7 +120,9 @@ function stepOf(p: Printer, event: CaseEvent): Told | undefined {
       };
     case 'remove':
     case 'retrieve':
-      return details?.carried && part === undefined ? { step: 'earlier', where: '', name } : undefined;
+      return details?.carried && part === undefined
+        ? { step: 'earlier', where: '', name, details: endState(p, device) }
+        : undefined;
     case 'fracture':
     case 'lose':
       return {
@@ -132,6 +134,12 @@ function stepOf(p: Printer, event: CaseEvent): Told | undefined {
     default:
       return undefined;
   }
+}
+
+/** `removed in pieces, all of them`: whole or not is what is asked of what was in before. */
+function endState(p: Printer, device: string | undefined): string[] {
+  const entry = p.assessment.tally.entries.find(one => one.device === device && one.part === undefined);
+  return entry ? [p.say(`state.${entry.state}`)] : [];
 }
 
 function howPunctured(p: Printer, { guidance, access }: CaseEvent): string[] {
@@ -191,7 +199,7 @@ function endOf(p: Printer, events: readonly CaseEvent[]): string[] {
   const closures = (p.record.access ?? []).flatMap(({ closure }) => closure ?? []);
   return [
     ...(shown === undefined ? [] : [p.say('course.shown', { list: shown })]),
-    ...(whole ? [p.say('course.out')] : []),
+    ...(whole ? [p.say(insideOf(p).length > 0 ? 'course.out' : 'course.outAll')] : []),
     ...(closures.length === 0 ? [] : [p.say('course.closed', { list: closures.join('; ') })]),
   ];
 }

@@ -44,5 +44,6 @@ export const readers: Record<keyof typeof en, string> = {
   'course.broke': 'Im Körper gebrochen oder verloren: {list}.',
   'course.shown': 'Letzte Kontrastmitteldarstellung: {list}.',
   'course.out': 'Alles andere, was eingebracht wurde, kam vollständig wieder heraus.',
+  'course.outAll': 'Alles, was eingebracht wurde, kam vollständig wieder heraus.',
   'course.closed': 'Verschluss: {list}.',
 };

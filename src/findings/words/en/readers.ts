@@ -42,5 +42,6 @@ export const readers = {
   'course.broke': 'Broke or was lost inside the patient: {list}.',
   'course.shown': 'Last contrast run: {list}.',
   'course.out': 'Everything else that went in came out whole.',
+  'course.outAll': 'Everything that went in came out whole.',
   'course.closed': 'Closure: {list}.',
 } as const;

@@ -44,5 +44,6 @@ export const readers: Record<keyof typeof en, string> = {
   'course.broke': 'Se rompió o se perdió dentro del paciente: {list}.',
   'course.shown': 'Última inyección de contraste: {list}.',
   'course.out': 'Todo lo demás que se introdujo salió entero.',
+  'course.outAll': 'Todo lo que se introdujo salió entero.',
   'course.closed': 'Cierre: {list}.',
 };
