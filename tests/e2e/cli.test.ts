@@ -271,31 +271,15 @@ describe('send', () => {
     const [one, two] = [example('amended/version-1.yaml'), example('amended/version-2.yaml')];
     const before = new Set(server.repository.all().map(r => r.id));
     expect((await command('send', one, '--to', server.baseUrl, '--data', join(folder, 'data'))).code).toBe(0);
-    const sent = await command(
-      'send',
-      two,
-      '--previous',
-      one,
-      '--to',
-      server.baseUrl,
-      '--data',
-      join(folder, 'data'),
-    );
+    const second = () =>
+      command('send', two, '--previous', one, '--to', server.baseUrl, '--data', join(folder, 'data'));
+    const sent = await second();
     expect(sent.err).not.toContain('  error  ');
     expect(sent.code).toBe(0);
     const held = server.repository.all();
     const documents = held.filter(r => r.resourceType === 'DocumentReference' && !before.has(r.id));
     expect(documents.map(r => ('status' in r ? r.status : '')).sort()).toEqual(['current', 'superseded']);
-    const again = await command(
-      'send',
-      two,
-      '--previous',
-      one,
-      '--to',
-      server.baseUrl,
-      '--data',
-      join(folder, 'data'),
-    );
+    const again = await second();
     expect(again.code).toBe(0);
     expect(server.repository.all().length).toBe(held.length);
   });

@@ -1,6 +1,7 @@
 import type { DeviceDetails, DeviceTally } from '../../devices/types.js';
 import type { Finding } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
+import { writtenTexts } from '../told/beside.js';
 import { checkToldCounts } from '../told/counts.js';
 import { checkToldDevices } from '../told/devices.js';
 import { checkToldFigures } from '../told/figures.js';
@@ -35,6 +36,7 @@ export function checkAgreement(
   devices: ReadonlyMap<string, DeviceDetails>,
   tally: DeviceTally,
 ): Finding[] {
+  const written = writtenTexts(record);
   return once([
     ...checkSides(record),
     ...checkWays(record, devices),
@@ -59,10 +61,10 @@ export function checkAgreement(
     ...checkToldDevices(record, devices),
     ...checkToldFigures(record, devices),
     ...checkToldCounts(record, devices),
-    ...checkMentions(record),
-    ...checkTopics(record),
-    ...checkVitals(record),
-    ...checkOthers(record),
+    ...checkMentions(record, written),
+    ...checkTopics(record, written),
+    ...checkVitals(record, written),
+    ...checkOthers(record, written),
   ]);
 }
 

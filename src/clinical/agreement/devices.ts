@@ -3,6 +3,7 @@ import type { DeviceDetails, DeviceTally, TallyEntry } from '../../devices/types
 import { isInside, isOpen } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { message, type Param } from '../../findings/message.js';
+import { entriesOf } from '../../record/entries.js';
 import type { CaseEvent, CaseRecord } from '../../record/schema/record.js';
 
 type Devices = ReadonlyMap<string, DeviceDetails>;
@@ -32,6 +33,12 @@ function eventsOf(record: CaseRecord, key: string): readonly CaseEvent[] {
 }
 
 const words = (event: CaseEvent) => `${event.to ?? ''} ${event.result ?? ''} ${event.note ?? ''}`;
+
+/** How a device that stays is set and fixed, in words. */
+function wordsLeft(record: CaseRecord, key: string): string {
+  const left = entriesOf(record.left).find(({ device }) => device === key);
+  return `${left?.set ?? ''} ${left?.fixedBy ?? ''} ${left?.note ?? ''}`;
+}
 
 /** Stents that are pushed into place and set free by taking the pusher away; a record seldom says more. */
 const pushed =
@@ -71,9 +78,7 @@ function notLocked(record: CaseRecord, devices: Devices, entry: TallyEntry): Fin
     )
   )
     return [];
-  const said = record.left !== 'none' && record.left?.find(({ device: key }) => key === entry.device);
-  if (said && /\block(?:ed)?\b/i.test(`${said.set ?? ''} ${said.fixedBy ?? ''} ${said.note ?? ''}`))
-    return [];
+  if (/\block(?:ed)?\b/i.test(wordsLeft(record, entry.device))) return [];
   return [finding('tally.not-locked', `devices.${entry.device}`, { device: label(device) })];
 }
 
@@ -81,11 +86,10 @@ function notFilled(record: CaseRecord, devices: Devices, entry: TallyEntry): Fin
   const device = devices.get(entry.device);
   if (!device?.traits.has('balloon-held')) return [];
   const events = eventsOf(record, entry.device);
-  const said = record.left !== 'none' && record.left?.find(({ device: key }) => key === entry.device);
-  const left = said ? `${said.set ?? ''} ${said.fixedBy ?? ''} ${said.note ?? ''}` : '';
   const filled =
     /\bballoon (?:\w+ ){0,3}(?:with|of|filled|inflated|up|holds)\b|\b(?:filled|inflated) (?:the )?balloon\b|\binflated\b/i;
-  return events.some(event => event.do === 'inflate' || filled.test(words(event))) || filled.test(left)
+  return events.some(event => event.do === 'inflate' || filled.test(words(event))) ||
+    filled.test(wordsLeft(record, entry.device))
     ? []
     : [finding('tally.not-filled', `devices.${entry.device}`, { device: label(device) })];
 }

@@ -5,7 +5,7 @@ import { convert, type Quantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { unitOfCode } from '../../record/units.js';
 import { wordsOf } from '../../trade/words.js';
-import { writtenTexts } from './beside.js';
+import type { Written } from './beside.js';
 import { agrees, type Figure, figuresIn } from './figure.js';
 import { clausesOf } from './texts.js';
 
@@ -59,8 +59,8 @@ function phraseOf(before: string, after: string): string {
   return linked ? head : `${head} ${/^\s*[,;(]/.test(tail) ? '' : (tail.split(breaks)[0] ?? '')}`;
 }
 
-function ofTexts(record: CaseRecord): Mention[] {
-  return writtenTexts(record).flatMap(({ path, text, about, early }) => {
+function ofTexts(record: CaseRecord, written: readonly Written[]): Mention[] {
+  return written.flatMap(({ path, text, about, early }) => {
     if (/^(?:advice|aftercare|left)/.test(path)) return [];
     return clausesOf(text.slice(0, 2000)).flatMap(clause =>
       figuresIn(clause).flatMap((figure): Mention[] => {
@@ -182,8 +182,8 @@ function differs(a: Mention, b: Mention): boolean | undefined {
 }
 
 /** Sizes and volumes of one thing that two places tell otherwise. */
-export function checkMentions(record: CaseRecord): Finding[] {
-  const told = ofTexts(record);
+export function checkMentions(record: CaseRecord, written: readonly Written[]): Finding[] {
+  const told = ofTexts(record, written);
   const fields = ofTargets(record);
   return [...told.flatMap(one => ofText(one, told, fields)), ...ofFields(told, fields)];
 }

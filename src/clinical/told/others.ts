@@ -2,24 +2,25 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
 import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
+import type { When } from '../../record/time.js';
 import { drugsIn } from '../../trade/drugs/table.js';
 import { wordsOf } from '../../trade/words.js';
 import { sideWordsIn } from '../agreement/side-words.js';
 import { conditionsTold, toldBefore } from '../texts.js';
-import { writtenTexts } from './beside.js';
+import type { Written } from './beside.js';
 import { NUMBER, numberOf } from './figure.js';
 import { clausesOf, isTold } from './texts.js';
 
 /** Strengths, locks, dates, years, numbers by side and scores that two places tell otherwise. */
-export function checkOthers(record: CaseRecord): Finding[] {
+export function checkOthers(record: CaseRecord, written: readonly Written[]): Finding[] {
   return [
-    ...strengths(record),
-    ...locks(record),
-    ...dates(record),
+    ...strengths(record, written),
+    ...locks(record, written),
+    ...dates(record, written),
     ...years(record),
-    ...numbersBySide(record),
+    ...numbersBySide(record, written),
     ...worsePain(record),
-    ...doses(record),
+    ...doses(record, written),
   ];
 }
 
@@ -34,7 +35,7 @@ const differs = (path: string, text: string, value: string, other: string, place
 const percent = /(\d+(?:\.\d+)?)\s?%/;
 
 /** The strength of what events inject: five times as strong, or as weak, as the same elsewhere is a slip. */
-function strengths(record: CaseRecord): Finding[] {
+function strengths(record: CaseRecord, written: readonly Written[]): Finding[] {
   const named = [
     ...(record.events ?? []).map(({ agent }, i) => ({ path: `events[${i}].agent`, text: agent ?? '' })),
     ...entriesOf(record.left).map(({ lock }, i) => ({
@@ -42,7 +43,7 @@ function strengths(record: CaseRecord): Finding[] {
       text: lock?.solution ?? '',
     })),
     ...entriesOf(record.left).map(({ set }, i) => ({ path: `left[${i}].set`, text: set ?? '' })),
-    ...writtenTexts(record)
+    ...written
       .filter(({ path }) => /^(?:conclusion|outcome|advice|findings)/.test(path))
       .flatMap(({ path, text }) => clausesOf(text).map(clause => ({ path, text: clause }))),
   ].flatMap(({ path, text }) => {
@@ -69,12 +70,12 @@ const fluid =
 const lockWords = /\block(?:ed)?\b/i;
 
 /** What a line is locked with, in words, against what went into it. */
-function locks(record: CaseRecord): Finding[] {
+function locks(record: CaseRecord, written: readonly Written[]): Finding[] {
   return entriesOf(record.left).flatMap(({ lock, set }, i) => {
     const known = lock?.solution ?? (/\b(?:filled|lock\w*)\b/i.test(set ?? '') ? set : undefined);
     const inside = new Set((known ?? '').toLowerCase().match(fluid) ?? []);
     if (known === undefined || inside.size === 0) return [];
-    return writtenTexts(record)
+    return written
       .filter(({ path }) => /^(?:conclusion|outcome|advice|aftercare)/.test(path))
       .flatMap(({ path, text }) => {
         const clause = clausesOf(text).find(part => {
@@ -85,7 +86,7 @@ function locks(record: CaseRecord): Finding[] {
             !found.some(([name]) => inside.has(name.toLowerCase()))
           );
         });
-        return clause === undefined || entriesOf(record.left).length === 0
+        return clause === undefined
           ? []
           : [differs(path, clause, (clause.match(fluid) ?? [])[0] ?? '', known, `left[${i}]`)];
       });
@@ -96,7 +97,7 @@ const dated =
   /\b((?:[A-Za-z][\w-]*\s+){0,2}[A-Za-z][\w-]*)\s+(?:of|from|since|placed on|put in on|inserted on|done on)\s+((?:19|20)\d\d-\d\d-\d\d)\b/g;
 
 /** The day of something earlier, against that of the device or the attempt of the same name. */
-function dates(record: CaseRecord): Finding[] {
+function dates(record: CaseRecord, written: readonly Written[]): Finding[] {
   const known = [
     ...Object.entries(record.devices ?? {}).flatMap(([key, { kind, carried }]) =>
       carried?.date === undefined
@@ -110,7 +111,7 @@ function dates(record: CaseRecord): Finding[] {
     ),
   ].filter(({ date }) => date.length === 10);
   if (known.length === 0) return [];
-  return writtenTexts(record).flatMap(({ path, text }) =>
+  return written.flatMap(({ path, text }) =>
     [...text.slice(0, 2000).matchAll(dated)].flatMap(([whole, words = '', date = '']) => {
       const head = wordsOf(words).at(-1) ?? '';
       const mine = known.filter(one => head.length > 3 && one.words.includes(head));
@@ -123,8 +124,7 @@ function dates(record: CaseRecord): Finding[] {
   );
 }
 
-const isoOf = (date: unknown): string =>
-  typeof date === 'string' ? date.slice(0, 10) : ((date as { iso?: string }).iso ?? '').slice(0, 10);
+const isoOf = (date: When): string => date.iso.slice(0, 10);
 
 const yearTold = /\b(?:in|since|of)\s+((?:19|20)\d\d)\b(?!-)/;
 
@@ -158,14 +158,14 @@ const onSide = new RegExp(
 );
 
 /** Numbers told for each side, against how many lie there. */
-function numbersBySide(record: CaseRecord): Finding[] {
+function numbersBySide(record: CaseRecord, written: readonly Written[]): Finding[] {
   const left = entriesOf(record.left).flatMap(({ count, site, device }) => {
     const sides = [...new Set(sideWordsIn(site?.text ?? '').flatMap(word => word.sides))];
     const counted = count ?? record.devices?.[device]?.count;
     return sides.length === 1 && counted !== undefined ? [{ side: sides[0], count: counted }] : [];
   });
   if (new Set(left.map(({ side }) => side)).size < 2) return [];
-  return writtenTexts(record)
+  return written
     .filter(({ path }) => /^(?:conclusion|outcome\.text|findings|advice)/.test(path))
     .flatMap(({ path, text }) =>
       [...text.matchAll(onSide)]
@@ -202,12 +202,12 @@ function worsePain(record: CaseRecord): Finding[] {
 const dose = /(\d+(?:\.\d+)?)\s?(mg|IU|units|µg|g)\b/;
 
 /** A blood thinner told with several times the dose that it was taken in. */
-function doses(record: CaseRecord): Finding[] {
+function doses(record: CaseRecord, written: readonly Written[]): Finding[] {
   return entriesOf(record.before?.anticoagulants).flatMap(({ drug, dose: taken }, i) => {
     const own = dose.exec(taken ?? '');
     const names = drugsIn(drug.text).map(({ name }) => name);
     if (!own || names.length === 0) return [];
-    return writtenTexts(record)
+    return written
       .filter(({ path }) => /^(?:advice|aftercare|conclusion|outcome)/.test(path))
       .flatMap(({ path, text }) => {
         const clause = clausesOf(text).find(part => {

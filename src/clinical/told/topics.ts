@@ -4,7 +4,7 @@ import { entriesOf } from '../../record/entries.js';
 import type { Quantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type Dimension, unitOfCode } from '../../record/units.js';
-import { writtenTexts } from './beside.js';
+import type { Written } from './beside.js';
 import type { Recorded } from './claim.js';
 import { agrees, type Figure, figuresIn } from './figure.js';
 import { isTold } from './texts.js';
@@ -179,8 +179,8 @@ interface Spoken {
 
 const clausesOf = (text: string) => text.slice(0, 2000).split(/[.;]\s+|[;\n]|,\s/);
 
-function spokenOf(record: CaseRecord, { dimension, words, not, by, paths }: Topic): Spoken[] {
-  return writtenTexts(record)
+function spokenOf(written: readonly Written[], { dimension, words, not, by, paths }: Topic): Spoken[] {
+  return written
     .filter(({ path, early }) => !early && (paths?.test(path) ?? true))
     .flatMap(({ path, text, device, access }) =>
       clausesOf(text).flatMap(clause =>
@@ -216,9 +216,9 @@ function tells({ figure, clause }: Spoken, quantity: Quantity): boolean {
 }
 
 /** Figures of one topic in a text that no field of it has, or, where no field tells, no other text. */
-export function checkTopics(record: CaseRecord): Finding[] {
+export function checkTopics(record: CaseRecord, written: readonly Written[]): Finding[] {
   return topics.flatMap(topic => {
-    const spoken = spokenOf(record, topic);
+    const spoken = spokenOf(written, topic);
     if (spoken.length === 0) return [];
     const fields = topic.fields(record);
     return spoken.flatMap(one => {

@@ -8,7 +8,7 @@ import { unitNamed } from '../../record/units.js';
 import { type Analyte, analyteNamed } from '../../trade/analytes.js';
 import { type Range, refused, within } from '../plausible.js';
 import { conditionsTold } from '../texts.js';
-import { writtenTexts } from './beside.js';
+import type { Written } from './beside.js';
 import { closeTo } from './figure.js';
 
 interface Sign {
@@ -63,11 +63,10 @@ const score =
 const scored = /\b(?:pain|score|VAS|NRS|NIHSS|GCS|scale|nausea)\b/i;
 
 /** Vital signs, scores and laboratory values in words: such as nobody has, and other than those of the lists. */
-export function checkVitals(record: CaseRecord): Finding[] {
-  const texts = [
-    ...writtenTexts(record),
-    ...conditionsTold(record).map(one => ({ ...one, early: true })),
-  ].filter(({ path }) => !/^(?:advice|aftercare)/.test(path));
+export function checkVitals(record: CaseRecord, written: readonly Written[]): Finding[] {
+  const texts = [...written, ...conditionsTold(record).map(one => ({ ...one, early: true }))].filter(
+    ({ path }) => !/^(?:advice|aftercare)/.test(path),
+  );
   return texts.flatMap(({ path, text, early }) => {
     const short = text.slice(0, 2000);
     return [

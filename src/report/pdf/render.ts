@@ -10,6 +10,15 @@ import type { PdfFonts, PdfMaker, PdfOptions } from './options.js';
 import { type Doc, makePen } from './pen.js';
 import type { Layout } from './rows.js';
 
+declare global {
+  namespace PDFKit.Mixins {
+    interface PDFFont {
+      /** The library takes opened fonts; its types do not know of it yet. */
+      registerFont(name: string, src: Font): this;
+    }
+  }
+}
+
 /** Makes PDF files with two cuts of a typeface. */
 export function pdfMaker(fonts: PdfFonts): PdfMaker {
   const covers = coverage(fonts);
@@ -79,9 +88,7 @@ function drawn(
   });
   doc.appendXML(ACCESSIBLE);
   Object.assign(doc.info, { Title: new InfoText(name), Subject: new InfoText(about) });
-  // The library takes opened fonts; its types do not know of it yet.
-  const given = (font: Font) => afresh(font) as unknown as Buffer;
-  doc.registerFont('regular', given(fonts.regular)).registerFont('bold', given(fonts.bold));
+  doc.registerFont('regular', afresh(fonts.regular)).registerFont('bold', afresh(fonts.bold));
   const pen = makePen(doc, covers);
   const root = doc.struct('Document');
   doc.addStructure(root);

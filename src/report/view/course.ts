@@ -1,9 +1,10 @@
 import { isMedium } from '../../clinical/agreement/contrast.js';
+import { inOrder } from '../../devices/tally/state.js';
 import type { WordKey } from '../../findings/languages.js';
 import type { CaseEvent } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
 import { absent, fact, said } from './blocks.js';
-import { insideOf } from './inside.js';
+import { type Inside, insideOf } from './inside.js';
 import type { Fact } from './model.js';
 
 /**
@@ -44,11 +45,12 @@ export function course(p: Printer): Fact {
 
 /** The events by step and place, then how it ended. */
 function courseOf(p: Printer): string[] {
-  const events = [...(p.record.events ?? [])].sort((a, b) => a.at.epoch - b.at.epoch);
+  const events = inOrder(p.record).map(({ event }) => event);
   if (events.length === 0) return [];
+  const inside = insideOf(p);
   const sentences = new Map<string, Sentence>();
   for (const event of events) {
-    const told = stepOf(p, event);
+    const told = stepOf(p, inside, event);
     if (!told) continue;
     const { step, where, name, count = 1, details = [] } = told;
     const key = `${step} ${where}`;
@@ -57,7 +59,7 @@ function courseOf(p: Printer): string[] {
     if (name !== undefined) sentence.names.set(name, (sentence.names.get(name) ?? 0) + count);
     for (const detail of details) sentence.details.add(detail);
   }
-  return [...[...sentences.values()].map(one => sentenceOf(p, one)), ...endOf(p, events)];
+  return [...[...sentences.values()].map(one => sentenceOf(p, one)), ...endOf(p, events, inside)];
 }
 
 interface Told {
@@ -68,7 +70,7 @@ interface Told {
   readonly details?: readonly string[];
 }
 
-function stepOf(p: Printer, event: CaseEvent): Told | undefined {
+function stepOf(p: Printer, inside: readonly Inside[], event: CaseEvent): Told | undefined {
   const { device, part } = event;
   const details = device === undefined ? undefined : p.assessment.devices.get(device);
   const name = device === undefined ? undefined : p.deviceShort(device);
@@ -88,15 +90,11 @@ function stepOf(p: Printer, event: CaseEvent): Told | undefined {
     case 'insert':
     case 'exchange':
       if (details?.family === 'sheath' && part === undefined) return { step: 'through', where: '', name };
-      return device !== undefined && part === undefined && stays(p, device)
-        ? { step: 'placed', where: where || siteOf(p, device), name: p.device(device), count: event.count }
-        : undefined;
+      return placedOf(p, inside, event, where);
     case 'deploy':
     case 'detach':
     case 'release':
-      return device !== undefined && part === undefined && stays(p, device) && !isInserted(p, device)
-        ? { step: 'placed', where: where || siteOf(p, device), name: p.device(device), count: event.count }
-        : undefined;
+      return isInserted(p, device) ? undefined : placedOf(p, inside, event, where);
     case 'cross':
       return { step: event.crossed === false ? 'uncrossed' : 'crossed', where, name };
     case 'inflate':
@@ -164,12 +162,25 @@ function injectionOf(p: Printer, event: CaseEvent, where: string): Told | undefi
 const isPassing = (agent: string) =>
   isMedium(agent) || /\b(?:saline|sodium chloride|water|carbon dioxide|CO2|CO₂)\b/i.test(agent);
 
-const stays = (p: Printer, device: string) => insideOf(p).some(one => one.device === device);
-const siteOf = (p: Printer, device: string) =>
-  insideOf(p).find(one => one.device === device)?.left?.site?.text ?? '';
+/** What stays, at the place of the event or else where it lies in the end. */
+function placedOf(
+  p: Printer,
+  inside: readonly Inside[],
+  { device, part, count }: CaseEvent,
+  where: string,
+): Told | undefined {
+  const stays = inside.find(one => one.device === device);
+  if (!stays || part !== undefined) return undefined;
+  return {
+    step: 'placed',
+    where: where || (stays.left?.site?.text ?? ''),
+    name: p.device(stays.device),
+    count,
+  };
+}
 
 /** One that went in by an insertion is told then, where it lies. */
-const isInserted = (p: Printer, device: string) =>
+const isInserted = (p: Printer, device: string | undefined) =>
   (p.record.events ?? []).some(
     event =>
       (event.do === 'insert' || event.do === 'exchange') &&
@@ -189,7 +200,7 @@ function sentenceOf(p: Printer, { step, where, names, details }: Sentence): stri
 }
 
 /** How it ended: what contrast showed last, what came out, how the way in was closed. */
-function endOf(p: Printer, events: readonly CaseEvent[]): string[] {
+function endOf(p: Printer, events: readonly CaseEvent[], inside: readonly Inside[]): string[] {
   const shown = events.findLast(
     ({ do: verb, agent, result }) => verb === 'inject' && isMedium(agent ?? '') && result !== undefined,
   )?.result;
@@ -199,7 +210,7 @@ function endOf(p: Printer, events: readonly CaseEvent[]): string[] {
   const closures = (p.record.access ?? []).flatMap(({ closure }) => closure ?? []);
   return [
     ...(shown === undefined ? [] : [p.say('course.shown', { list: shown })]),
-    ...(whole ? [p.say(insideOf(p).length > 0 ? 'course.out' : 'course.outAll')] : []),
+    ...(whole ? [p.say(inside.length > 0 ? 'course.out' : 'course.outAll')] : []),
     ...(closures.length === 0 ? [] : [p.say('course.closed', { list: closures.join('; ') })]),
   ];
 }

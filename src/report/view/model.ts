@@ -3,7 +3,7 @@ import type { Language } from '../../findings/languages.js';
 /** How a statement came about: four different things that must never read alike. */
 export type Mark = 'said' | 'none' | 'not recorded' | 'not done';
 
-/** Sections of the full report, in the order in which a radiologist reads them. */
+/** Sections of a view; `record.ts` says in which order and form the full report has them. */
 export const sectionKeys = [
   'case',
   'indication',
@@ -238,6 +238,5 @@ export interface ReportView {
   readonly pictures: readonly PictureItem[];
   readonly patient: PatientView;
   readonly caution: readonly string[];
-  readonly sections: readonly Section[];
   readonly section: Readonly<Record<SectionKey, Section>>;
 }

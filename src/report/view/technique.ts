@@ -1,3 +1,4 @@
+import { inOrder } from '../../devices/tally/state.js';
 import type { Printer } from '../print/printer.js';
 import { absent, fact, facts, section, table } from './blocks.js';
 import type { Block, Section } from './model.js';
@@ -27,15 +28,14 @@ function access(p: Printer): Block {
 
 /** Events in the order of time; those of the same time in the order of the record. */
 function timeline(p: Printer): Block {
-  const list = (p.record.events ?? []).map((event, index) => ({ event, index }));
+  const list = inOrder(p.record);
   if (list.length === 0) return facts(p, undefined, [fact(p, 'timeline', absent(p, true))]);
-  list.sort((a, b) => a.event.at.epoch - b.event.at.epoch || a.index - b.index);
   return table(
     p,
     'table.timeline',
     ['time', 'happened'],
-    list.map(({ event, index }) => ({
-      key: `events[${index}]`,
+    list.map(({ event, path }) => ({
+      key: path,
       cells: [p.moment(event.at), sentence(p, event)],
       alert: event.state === 'part missing' || event.do === 'fracture' || event.do === 'lose',
     })),

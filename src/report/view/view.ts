@@ -35,7 +35,7 @@ import { contrast, doseSection, radiation, specimens, specimensSection } from '.
 import { drugsSection } from './drugs.js';
 import { endingOf } from './ending.js';
 import { insideFact, insideItems, insideSection } from './inside.js';
-import { type ReportView, type Section, type SectionKey, sectionKeys } from './model.js';
+import type { ReportView, Section, SectionKey } from './model.js';
 import { bloodLoss, conclusion, leaving, outcome, outcomeSection } from './outcome.js';
 import { patientView } from './patient.js';
 import {
@@ -126,7 +126,6 @@ export function buildView(
     pictures: pictureItems(p),
     patient: patientView(p, options.contact),
     caution: [p.say('caution.decision'), p.say('caution.computed')],
-    sections: sectionKeys.map(key => section[key]),
     section,
   });
 }

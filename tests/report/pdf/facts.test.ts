@@ -59,7 +59,9 @@ function mustHave(view: ReportView, audience: (typeof audiences)[number]): [stri
     ...(audience === 'record' ? [] : all('complications', facts.complications.lines)),
     ...all('allergies', audience === 'record' ? [] : facts.allergies.lines),
     ...mine[audience].flatMap(task => all('aftercare', [task.what, ...task.when])),
-    ...(audience === 'record' ? view.sections.flatMap(section => all('section', [section.title])) : []),
+    ...(audience === 'record'
+      ? Object.values(view.section).flatMap(section => all('section', [section.title]))
+      : []),
     ...all('caution', view.caution),
   ];
 }

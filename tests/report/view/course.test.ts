@@ -29,7 +29,8 @@ describe('what was done', () => {
     const [line = ''] = one.view().facts.course.lines;
     const says = [say('course.out'), say('course.outAll')].some(sentence => line.includes(sentence));
     if (one.name === 'fractured-wire-tip.yaml') expect(says).toBe(false);
-    if (one.name === 'cut-locking-drain.yaml') expect(line).toMatch(/earlier case: .*; Removed in pieces, complete\./);
+    if (one.name === 'cut-locking-drain.yaml')
+      expect(line).toMatch(/earlier case: .*; Removed in pieces, complete\./);
     expect(line.includes(say('course.outAll')) && one.view().inside.length > 0).toBe(false);
   });
 

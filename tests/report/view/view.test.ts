@@ -7,7 +7,7 @@ import { bareCase, fullCase, noneCase, notDoneCase } from '../../support/report/
 import { allViews, flat, render, viewOf } from '../../support/report/reports.js';
 
 const factsOf = (view: ReportView) =>
-  view.sections.flatMap(section =>
+  Object.values(view.section).flatMap(section =>
     section.blocks.flatMap(block =>
       block.kind === 'facts' ? block.facts.map(f => [f.key, f] as const) : [],
     ),
@@ -79,12 +79,13 @@ describe('none, not recorded and not done are three things', () => {
 
 describe('order and place', () => {
   it('has every section in the order of reading, in every case', () => {
-    for (const [, view] of allViews()) expect(view.sections.map(s => s.key)).toEqual([...sectionKeys]);
+    for (const [, view] of allViews())
+      expect(Object.values(view.section).map(s => s.key)).toEqual([...sectionKeys]);
   });
 
   it('gives every row as many cells as there are columns', () => {
     for (const [, view] of allViews())
-      for (const block of view.sections.flatMap(s => s.blocks))
+      for (const block of Object.values(view.section).flatMap(s => s.blocks))
         if (block.kind === 'table')
           for (const row of block.rows) expect(1 + row.cells.length).toBe(block.columns.length);
   });
