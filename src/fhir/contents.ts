@@ -138,11 +138,16 @@ export const contentGroups = {
   requests: {
     types: ['ServiceRequest'],
     core: true,
-    why: 'aftercare, as requests',
+    why: 'aftercare, as requests; `requests: false` beside `tasks: true` leaves those of items without a day',
     has: named(/^aftercare\//),
   },
   plan: { types: ['CarePlan'], core: true, why: 'the aftercare as one plan', has: typed('CarePlan') },
-  tasks: { types: ['Task'], core: false, why: 'aftercare, as tasks', has: typed('Task') },
+  tasks: {
+    types: ['Task'],
+    core: false,
+    why: 'aftercare with a day, as tasks: beside their requests, or alone with `requests: false`',
+    has: typed('Task'),
+  },
   bodySites: {
     types: ['BodyStructure'],
     core: false,
@@ -205,9 +210,17 @@ export function wantedOf(
       resource.resourceType === 'Procedure' ? (resource.usedReference ?? []).map(r => r.reference) : [],
     ),
   );
+  // Where a destination keeps its aftercare as tasks, what has no day to be done by has no task and goes as a request.
+  const tasksAlone = groups.requests === false && (groups.tasks ?? contents === 'full');
+  const asTask = new Set(
+    entries.flatMap(({ resource }) =>
+      resource.resourceType === 'Task' ? (resource.basedOn ?? []).map(r => r.reference) : [],
+    ),
+  );
   const wants = (entry: ResourceEntry): boolean => {
     const group = groupOf(entry);
     if (group === undefined || sent.has(entry.fullUrl)) return true;
+    if (group === 'requests' && tasksAlone) return !asTask.has(entry.fullUrl);
     const asked = groups[group];
     if (asked !== undefined || contents === 'full') return asked ?? true;
     // Opened or not, what was not used is of no use to a record.
@@ -218,7 +231,8 @@ export function wantedOf(
   };
   const wanted = new Set(entries.filter(wants));
   const byUrl = new Map(entries.map(entry => [entry.fullUrl, entry]));
-  // A use without its device, an event without its suspect and a task without its request would say nothing.
+  // A use without its device and an event without its suspect would say nothing; a task needs its request unless the
+  // destination keeps tasks alone.
   for (const { resource } of [...wanted]) {
     const needed =
       resource.resourceType === 'DeviceUseStatement'
@@ -226,7 +240,9 @@ export function wantedOf(
         : resource.resourceType === 'AdverseEvent'
           ? (resource.suspectEntity ?? [])
           : resource.resourceType === 'Task'
-            ? (resource.basedOn ?? [])
+            ? tasksAlone
+              ? []
+              : (resource.basedOn ?? [])
             : [];
     for (const address of referencesIn(needed)) {
       const entry = byUrl.get(address);

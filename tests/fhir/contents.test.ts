@@ -19,7 +19,7 @@ const cases = exampleFiles.map(file => ({
   full: preparedExample(file, fullSite),
 }));
 
-describe.each(cases)('$file', ({ core, full }) => {
+describe.each(cases)('$file', ({ file, core, full }) => {
   it('has a group for every resource that is not shared', () => {
     for (const entry of core.resources.entries)
       expect(groupOf(entry) !== undefined, entry.role).toBe(entry.shared === undefined);
@@ -41,6 +41,29 @@ describe.each(cases)('$file', ({ core, full }) => {
     expect(referencesIn(entries).filter(address => !sent.has(address) && !contained.has(address))).toEqual(
       [],
     );
+  });
+
+  it('gives aftercare as requests, as tasks beside them, or as tasks alone', () => {
+    const items = new Map(core.resources.entries.map(({ fullUrl, role }) => [fullUrl, role]));
+    const aftercare = (requests: boolean, tasks: boolean) => {
+      const fhir = { ...unconfiguredSite.fhir, groups: { requests, tasks } };
+      const sent = resourcesOf(preparedExample(file, { ...unconfiguredSite, fhir }).submission);
+      const of = (prefix: string) =>
+        sent.flatMap(({ fullUrl = '', resource }) =>
+          items.get(fullUrl)?.startsWith(prefix) ? [resource as Task] : [],
+        );
+      return { requests: of('aftercare/'), tasks: of('task/') };
+    };
+    const [both, alone, neither] = [aftercare(true, true), aftercare(false, true), aftercare(false, false)];
+    // Each item once: what has a day as a task that holds its request, what has none as a request.
+    expect(alone.requests.length + alone.tasks.length).toBe(both.requests.length);
+    expect(alone.tasks.length).toBe(both.tasks.length);
+    for (const { focus, basedOn, contained } of alone.tasks) {
+      expect([focus?.reference, basedOn?.[0]?.reference]).toEqual(['#request', '#request']);
+      expect(contained?.[0]).toMatchObject({ resourceType: 'ServiceRequest', id: 'request' });
+    }
+    for (const { focus } of both.tasks) expect(focus?.reference).toMatch(/^urn:uuid:/);
+    expect(neither).toEqual({ requests: [], tasks: [] });
   });
 
   it('creates nobody of the staff and no room', () => {
@@ -157,18 +180,5 @@ describe('groups', () => {
     const sent = submissionBundle(set, { references, wanted: fhir }).entry?.map(({ fullUrl }) => fullUrl);
     expect(sent).toContain('urn:uuid:1');
     expect(sent).toContain(tool.fullUrl);
-  });
-
-  it('keep the request that a task fulfils, whatever else is wanted', () => {
-    const { resources } = core ?? expect.fail('no case');
-    const { references } = unconfiguredSite;
-    const wanted = { contents: 'core', groups: { tasks: true, requests: false } } as const;
-    const sent = submissionBundle(resources, { references, wanted }).entry ?? [];
-    const tasks = sent.flatMap(({ resource }) =>
-      resource?.resourceType === 'Task' ? [resource as Task] : [],
-    );
-    expect(tasks.length).toBeGreaterThan(0);
-    for (const { basedOn } of tasks)
-      expect(sent.map(({ fullUrl }) => fullUrl)).toContain(basedOn?.[0]?.reference);
   });
 });

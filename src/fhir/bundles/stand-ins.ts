@@ -7,10 +7,10 @@ export type Left = ReadonlyMap<string, CaseResource>;
 
 /**
  * A resource that says by itself what those would have said that it points at and that are not sent: kinds of devices
- * and reasons as codes, structures with their side as contained resources.
+ * and reasons as codes, structures with their side and the requests of tasks as contained resources.
  */
 export function withStandIns(resource: CaseResource, left: Left): CaseResource {
-  return withStructures(withKinds(resource, left), left);
+  return withRequest(withStructures(withKinds(resource, left), left), left);
 }
 
 function withKinds(resource: CaseResource, left: Left): CaseResource {
@@ -39,11 +39,26 @@ function withStructures(resource: CaseResource, left: Left): CaseResource {
   for (const address of referencesIn(resource.extension)) {
     const structure = left.get(address);
     if (structure?.resourceType !== 'BodyStructure' || replace.has(address)) continue;
-    // What is contained is no record of its own: it has no identifier, and no text (R4, dom-6).
-    const { identifier: _, text: __, ...rest } = structure;
     const id = `site-${contained.length + 1}`;
-    contained.push({ ...rest, id });
+    contained.push(within(structure, id));
     replace.set(address, { reference: `#${id}` });
   }
   return contained.length === 0 ? resource : { ...withReferences(resource, replace), contained };
+}
+
+/** A task seeks the fulfilment of its request (R4, Task.focus; R5, tsk-1): without it the task would have no day. */
+function withRequest(resource: CaseResource, left: Left): CaseResource {
+  if (resource.resourceType !== 'Task') return resource;
+  const address = resource.focus?.reference ?? '';
+  const request = left.get(address);
+  if (request?.resourceType !== 'ServiceRequest') return resource;
+  const replace = new Map<string, Replacement>([[address, { reference: '#request' }]]);
+  return { ...withReferences(resource, replace), contained: [within(request, 'request')] };
+}
+
+/** What is contained is no record of its own: it has no identifier, and no text (R4, dom-6). */
+function within(resource: CaseResource, id: string): FhirResource {
+  const { text: _, ...rest } = resource;
+  Reflect.deleteProperty(rest, 'identifier');
+  return { ...rest, id };
 }
