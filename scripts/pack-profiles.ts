@@ -1,11 +1,10 @@
-/** Packs `profiles/` as a FHIR package into `out/`. */
+/** Packs `profiles/` as a FHIR package, for `casetally packages write`. */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { packageBytes } from './profiles/package.js';
-import { packageName, root, version } from './profiles/source.js';
+import { packageName, root } from './profiles/source.js';
 
-const out = new URL('out/', root);
-const name = `${packageName}-${version()}.tgz`;
+const out = new URL('profiles/compiled/', root);
 const bytes = packageBytes();
 mkdirSync(out, { recursive: true });
-writeFileSync(new URL(name, out), bytes);
-console.log(`out/${name}: ${(bytes.length / 1000).toFixed(0)} kB`);
+writeFileSync(new URL(`${packageName}.tgz`, out), bytes);
+console.log(`profiles/compiled/${packageName}.tgz: ${(bytes.length / 1000).toFixed(0)} kB`);

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { findingsPage } from '../scripts/findings-page.js';
 import { mappingPage } from '../scripts/mapping-page.js';
+import { receiversPage } from '../scripts/receivers-page.js';
 import { exitMeanings } from '../src/cli/exit.js';
 import { messageOf } from '../src/findings/finding.js';
 import { checkCase } from '../src/pipeline/check.js';
@@ -42,6 +43,9 @@ describe('generated files are current', () => {
   });
   it('docs/mapping.md', () => {
     expect(read('docs/mapping.md')).toBe(mappingPage());
+  });
+  it('docs/receivers.md', () => {
+    expect(read('docs/receivers.md')).toBe(receiversPage());
   });
   // Renew them with `npm run docs`.
   it('case-record.schema.json', () => {

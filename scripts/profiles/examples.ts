@@ -57,7 +57,7 @@ export function profileExamples(): ProfileExample[] {
   return [
     ...found.map(({ profile, entry }) => example(profile, withReferences(entry.resource, names))),
     example('procedure-report-document', documentBundle(mapped('liver-biopsy.yaml'))),
-    example('registry-entry', registryEntry('nephrostomy-exchange-transplant.yaml')),
+    ...registryExamples('nephrostomy-exchange-transplant.yaml'),
   ].sort((a, b) => (a.profile < b.profile ? -1 : 1));
 }
 
@@ -108,7 +108,8 @@ export function mapped(file: string): ResourceSet {
   );
 }
 
-function registryEntry(file: string): object {
+/** An entry as it is sent, and what it contains once more by itself. */
+function registryExamples(file: string): ProfileExample[] {
   const { record, assessment } = checked(file);
   const options = registrySchema.parse({ name: 'Example registry' });
   const key = { id: 'example', secret: new TextEncoder().encode('an example of a secret') };
@@ -116,5 +117,17 @@ function registryEntry(file: string): object {
     ({ findings }) => findings.length === 0,
   );
   if (!entry) throw new Error(`${file} has no whole registry entry`);
-  return entry.resource;
+  const within = (entry.resource.contained ?? []).map(
+    resource => [resource, `registry-${resource.id}`] as const,
+  );
+  const alone = new Map<string, Replacement>(
+    within.map(([{ id, resourceType }, name]) => [
+      `#${id}`,
+      { reference: `${resourceType}/${name}-example` },
+    ]),
+  );
+  return [
+    example('registry-entry', entry.resource),
+    ...within.map(([{ id: _, ...resource }, name]) => example(name, withReferences(resource, alone))),
+  ];
 }

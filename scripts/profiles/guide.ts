@@ -1,5 +1,6 @@
+import { editionOf } from '../../src/pipeline/own-package.js';
 import type { ProfileExample } from './examples.js';
-import { canonical, packageName, type Raw, version } from './source.js';
+import { canonical, isProfile, packageName, type Raw, version } from './source.js';
 
 /** Versions of the packages that the profiles stand on, as the package names them. */
 export const dependencies = {
@@ -16,17 +17,26 @@ const guides: Readonly<Record<string, string>> = {
   'hl7.fhir.uv.ips': 'http://hl7.org/fhir/uv/ips/ImplementationGuide/hl7.fhir.uv.ips',
 };
 
+/** Where the pages lie in the package. */
+export const pageFolder = 'other';
+
+const page = (name: string, title: string, within: readonly object[] = []) => ({
+  nameUrl: `${pageFolder}/${name}.md`,
+  title,
+  generation: 'markdown',
+  ...(within.length > 0 && { page: within }),
+});
+
 /** The ImplementationGuide that lists everything of the package. */
 export function guide(resources: readonly Raw[], examples: readonly ProfileExample[]): Raw {
   return {
     resourceType: 'ImplementationGuide',
     id: packageName,
     url: `${canonical}/ImplementationGuide/${packageName}`,
-    version: version(),
     name: 'CasetallyProfiles',
     title: 'Casetally profiles',
     status: 'active',
-    publisher: 'Casetally',
+    ...editionOf('ImplementationGuide', version()),
     description:
       'What the resources of an image-guided case guarantee: report, procedures, devices, aftercare, dose, contrast, registry entries.',
     packageId: packageName,
@@ -51,6 +61,9 @@ export function guide(resources: readonly Raw[], examples: readonly ProfileExamp
           exampleCanonical: profile,
         })),
       ],
+      page: page('README', 'Casetally profiles', [
+        ...resources.filter(isProfile).map(({ id, title }) => page(id, title)),
+      ]),
     },
   };
 }

@@ -1,13 +1,14 @@
 import { gzipSync } from 'node:zlib';
+import { type TarFile, writeTar } from '../../src/conformance/packages/tar.js';
 import { profileExamples } from './examples.js';
-import { dependencies, guide } from './guide.js';
+import { dependencies, guide, pageFolder } from './guide.js';
+import { profilePages } from './page.js';
 import { snapshots } from './snapshot.js';
 import { canonical, isProfile, packageName, published, type Raw, sources, version } from './source.js';
-import { type TarEntry, writeTar } from './tar.js';
 
 /**
  * The bytes of the FHIR package `casetally.profiles`: conformance resources with snapshots in `package/`, examples in
- * `package/example/`, an index in each. The same sources give the same bytes.
+ * `package/example/`, an index in each, and the pages of the guide. The same sources give the same bytes.
  * Source: FHIR package specification (hl7.org/fhir/packages), layout, manifest and index.
  */
 export function packageBytes(): Uint8Array {
@@ -15,7 +16,7 @@ export function packageBytes(): Uint8Array {
 }
 
 /** The files of the package, manifest first. */
-export function packageFiles(): TarEntry[] {
+export function packageFiles(): TarFile[] {
   const definitions = sources();
   const whole = snapshots(definitions.filter(isProfile));
   const examples = profileExamples();
@@ -23,7 +24,7 @@ export function packageFiles(): TarEntry[] {
     ...definitions.map(raw => published(withElements(raw, whole))),
     guide(definitions, examples),
   ];
-  const file = (folder: string, name: string, value: object): TarEntry => ({
+  const file = (folder: string, name: string, value: object): TarFile => ({
     name: `${folder}/${name}`,
     bytes: text(`${JSON.stringify(value, null, 2)}\n`),
   });
@@ -35,6 +36,10 @@ export function packageFiles(): TarEntry[] {
     ...examples.map(({ resource, text: json }) => ({
       name: `package/example/${fileName(resource)}`,
       bytes: text(json),
+    })),
+    ...[...profilePages(definitions)].map(([name, page]) => ({
+      name: `package/${pageFolder}/${name}`,
+      bytes: text(page),
     })),
   ];
 }
@@ -59,7 +64,7 @@ function manifest(): object {
     author: 'Casetally',
     fhirVersions: ['4.0.1'],
     dependencies,
-    directories: { lib: 'package', example: 'example' },
+    directories: { lib: 'package', example: 'example', doc: pageFolder },
   };
 }
 

@@ -25,7 +25,7 @@ function contents(profiles: readonly RawProfile[], sources: readonly Raw[]): str
   );
   return `# Profiles
 
-What the resources of a case guarantee, as FHIR R4 profiles. ${made} \`npm run pack:profiles\` packs them, with snapshots and examples, as a FHIR package.
+What the resources of a case guarantee, as FHIR R4 profiles. ${made} \`casetally packages write FILE\` packs them, with snapshots and examples, as a FHIR package.
 
 | profile | of | address |
 |---|---|---|

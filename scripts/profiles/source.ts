@@ -1,4 +1,5 @@
 import { readdirSync, readFileSync } from 'node:fs';
+import { editionOf } from '../../src/pipeline/own-package.js';
 
 /** FHIR JSON as it lies in a file. */
 export interface Raw {
@@ -68,13 +69,11 @@ export function isProfile(raw: Raw): raw is RawProfile {
   return raw.resourceType === 'StructureDefinition';
 }
 
-/** A conformance resource as it is published: with version and publisher, which the files leave out. */
+/** A conformance resource as it is published: with version, date and publisher, which the files leave out. */
 export function published<T extends Raw>(raw: T): T {
   const { resourceType, id, url, ...rest } = raw;
   const address = url === undefined ? {} : { url };
-  // A NamingSystem has no version in R4.
-  const edition = resourceType === 'NamingSystem' ? {} : { version: version() };
-  const made: unknown = { resourceType, id, ...address, ...edition, ...rest, publisher: 'Casetally' };
+  const made: unknown = { resourceType, id, ...address, ...rest, ...editionOf(resourceType, version()) };
   return made as T;
 }
 

@@ -46,6 +46,7 @@ const OF_COMMANDS: Readonly<Record<string, Readonly<Partial<Record<ExitCode, str
   label: { 0: 'valid', 1: 'at least one finding is an error', 2: 'not a label' },
   compare: { 0: 'both were read, whether they differ or not', 2: 'usage, or a record that cannot be read' },
   verify: { 0: 'it is', 1: 'it is not, or it cannot be told' },
+  'packages write': { 0: 'written' },
   'packages push': {
     0: 'everything is there',
     3: 'the destination refused a part, or has one of them twice',

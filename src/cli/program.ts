@@ -164,6 +164,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
       'ask a terminology server about codes that cannot be checked offline',
     )
     .option('--terminology-cache <file>', 'keep its answers here and use them again')
+    .option('--site <file>', 'site configuration: our profiles are known under its fhir.canonical')
     .addOption(json())
     .action(async (files: string[], options) =>
       done(await (await import('./commands/validate.js')).validate(files, options, output)),
@@ -185,6 +186,15 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .option('--cache <folder>', 'FHIR package cache')
     .action(async (path: string, options) =>
       done(await (await import('./commands/validate.js')).packages('add', path, options, output)),
+    );
+
+  packages
+    .command('write')
+    .description('Write our profiles as a FHIR package, for the administrators of a server')
+    .argument('<file>', 'the .tgz to write')
+    .addOption(site())
+    .action(async (path: string, options) =>
+      done(await (await import('./commands/packages-write.js')).writePackage(path, options, output)),
     );
 
   packages

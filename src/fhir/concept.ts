@@ -30,7 +30,10 @@ export function outcomeConcept(
   text: string = outcome,
 ): CodeableConcept {
   const known = outcomeCodes[outcome];
-  const coding = [ownOutcome(outcome), ...(mayBeSent(options, known) ? [codingOf(known)] : [])];
+  const coding = [
+    ownOutcome(outcome, options.canonical),
+    ...(mayBeSent(options, known) ? [codingOf(known)] : []),
+  ];
   return { coding, text };
 }
 

@@ -82,7 +82,7 @@ export function mappingContext(
         const text: FhirNarrative = { status: 'generated', div: divOf(facts.summary) };
         resource.text = text;
       }
-      const profile = claimed(role, resource.meta?.profile);
+      const profile = claimed(role, resource.meta?.profile, options.canonical);
       if (profile.length > 0) resource.meta = { ...resource.meta, profile };
       entries.push({
         role,

@@ -46,6 +46,8 @@ export interface MappingOptions {
    * stands in the document alone.
    */
   readonly negativeStatements?: boolean;
+  /** Under which our profiles and code systems are published; `OWN_BASE` when absent. */
+  readonly canonical?: string;
   /** True where the site may send SNOMED CT codes beyond the free Global Patient Set. */
   readonly snomedLicence?: boolean;
   /** BCP 47 tag of the report's language. */

@@ -5,13 +5,28 @@ export const IPS = {
   deviceUse: 'http://hl7.org/fhir/uv/ips/StructureDefinition/DeviceUseStatement-uv-ips',
 } as const;
 
-const OWN = 'https://casetally.example/fhir/StructureDefinition/';
+/**
+ * Under which our profiles and code systems are published where the site names no address of its own. The host is one
+ * that nobody can own (RFC 2606): a site that sends claims of profiles to others sets `fhir.canonical`.
+ */
+export const OWN_BASE = 'https://casetally.example/fhir';
+
+/** Address of a conformance resource of ours. */
+const ownAddress = (type: string, id: string, base: string = OWN_BASE): string => `${base}/${type}/${id}`;
+
+/** Address of one of our profiles or extensions. */
+export const ownProfile = (id: string, base?: string): string => ownAddress('StructureDefinition', id, base);
+
+/** Address of one of our code systems. */
+export const ownCodeSystem = (id: string, base?: string): string => ownAddress('CodeSystem', id, base);
 
 /** True for a profile of Casetally's own, which a server knows only where it was loaded. */
-export const isOwnProfile = (canonical: string): boolean => canonical.startsWith(OWN);
+export const isOwnProfile = (canonical: string, base?: string): boolean =>
+  canonical.startsWith(ownProfile('', base));
 
-/** Profile of the document Bundle. */
-export const documentProfile: string = `${OWN}procedure-report-document`;
+/** FHIR JSON that we publish, under the address of a site. */
+export const underBase = (json: string, base: string = OWN_BASE): string =>
+  base === OWN_BASE ? json : json.replaceAll(`"${OWN_BASE}`, `"${base}`);
 
 /** Our profiles by role; those that stand on a patient summary profile are claimed only together with it. */
 const byRole: readonly { readonly role: RegExp; readonly profile: string; readonly withIps?: true }[] = [
@@ -36,8 +51,11 @@ const byRole: readonly { readonly role: RegExp; readonly profile: string; readon
   { role: /^document-reference$/, profile: 'report-document-reference' },
 ];
 
-/** What a resource claims: the patient summary profile it was mapped with, and ours for its role (see `profiles/`). */
-export function claimed(role: string, mapped: readonly string[] = []): string[] {
+/**
+ * What a resource claims: the patient summary profile it was mapped with, and ours for its role (see `profiles/`).
+ * @param base under which ours are published
+ */
+export function claimed(role: string, mapped: readonly string[] = [], base?: string): string[] {
   const own = byRole.find(row => row.role.test(role) && (row.withIps === undefined || mapped.length > 0));
-  return [...mapped, ...(own ? [OWN + own.profile] : [])];
+  return [...mapped, ...(own ? [ownProfile(own.profile, base)] : [])];
 }

@@ -14,6 +14,7 @@ import { isOwnProfile } from '../fhir/profiles.js';
 import { bundleInVersion } from '../fhir/r5/bundle.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { PreparedCase } from './prepare.js';
+import { reservedHosts } from './reserved-hosts.js';
 
 /** A submission as one destination takes it; without one, nothing is to be sent. */
 interface Written {
@@ -27,17 +28,18 @@ interface Written {
  * and one that refuses claims of profiles only those that it takes.
  */
 export function submissionFor(
-  { submission }: Pick<PreparedCase, 'submission'>,
-  destination: Pick<Destination, 'name' | 'fhirVersion' | 'mode' | 'relatesTo' | 'profiles'>,
+  { submission, canonical }: Pick<PreparedCase, 'submission' | 'canonical'>,
+  destination: Pick<Destination, 'name' | 'baseUrl' | 'fhirVersion' | 'mode' | 'relatesTo' | 'profiles'>,
 ): Written {
   const plain = destination.relatesTo === 'leave out' ? withoutRelations(submission) : undefined;
   const left =
     plain === undefined
       ? []
       : [finding('delivery.relations-left-out', 'destination', { destination: destination.name })];
-  const claiming = withClaims(plain ?? submission, destination.profiles);
+  const claiming = withClaims(plain ?? submission, destination.profiles, canonical);
   const made = inVersion(claiming, destination);
-  const written = { ...made, findings: [...left, ...made.findings] };
+  const reserved = reservedHosts(made.submission ?? '', destination.name, destination.baseUrl);
+  const written = { ...made, findings: [...left, ...made.findings, ...reserved] };
   if (written.submission === undefined || destination.mode === 'transaction') return written;
   const { text, changed } = withoutCircles(written.submission);
   const said = changed.map(what =>
@@ -63,24 +65,31 @@ function inVersion(
 }
 
 /** A submission that claims no more profiles than a destination takes. */
-function withClaims(submission: string, which: Destination['profiles']): string {
+function withClaims(submission: string, which: Destination['profiles'], canonical?: string): string {
   if (which === 'ours') return submission;
   const text = withEntries(parseExact(submission), item => {
     const resource = objectAt(item, 'resource');
-    return resource ? { ...item, resource: claimingOnly(resource, which) } : item;
+    return resource ? { ...item, resource: claimingOnly(resource, which, canonical) } : item;
   });
   return `${text}\n`;
 }
 
-/** A resource without the claims of profiles that a destination does not take. */
-export function claimingOnly(resource: ExactObject, which: Destination['profiles']): ExactObject {
+/**
+ * A resource without the claims of profiles that a destination does not take.
+ * @param canonical under which ours are published
+ */
+export function claimingOnly(
+  resource: ExactObject,
+  which: Destination['profiles'],
+  canonical?: string,
+): ExactObject {
   const { meta, ...rest } = resource;
   if (which === 'ours' || !isExactObject(meta)) return resource;
   const { profile: _, ...others } = meta;
   const left =
     which === 'none'
       ? []
-      : listAt(meta, 'profile').filter(one => typeof one === 'string' && !isOwnProfile(one));
+      : listAt(meta, 'profile').filter(one => typeof one === 'string' && !isOwnProfile(one, canonical));
   const kept = { ...others, ...(left.length > 0 && { profile: left }) };
   // In the place that it had, so that the type still comes first.
   return Object.keys(kept).length === 0

@@ -5,11 +5,15 @@ import { loadPdf } from '../report/pdf/load.js';
 import { type OpenedCase, type OpenedSite, templatesOf } from './open-case.js';
 import { type PreparedCase, type PrepareOptions, prepareCase, type Tools } from './prepare.js';
 import type { PrintDeps } from './print-report.js';
+import { canonicalOf } from './settings.js';
 import { loadReportTemplates, loadTools } from './tools.js';
 
 /** The tools for every way in: what is made of a case is the same whether it came as a file or over HTTP. */
 export async function caseTools(site: OpenedSite, softwareVersion: string): Promise<Tools> {
-  return { ...loadTools(softwareVersion, templatesOf(site)), pdf: await loadPdf() };
+  return {
+    ...loadTools(softwareVersion, { ...templatesOf(site), ...canonicalOf(site.site) }),
+    pdf: await loadPdf(),
+  };
 }
 
 /** What printing one report needs beside the case and its pictures; the PDF library is loaded where it is asked for. */

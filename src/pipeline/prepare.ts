@@ -26,7 +26,7 @@ import type { Site } from '../site/site.js';
 import { drawingsOf } from './drawings.js';
 import { lazily } from './lazily.js';
 import { readSent, sentAddresses, withSentDocument } from './sent-document.js';
-import { mappingOptions, reportOptions, submissionOptions } from './settings.js';
+import { canonicalOf, mappingOptions, reportOptions, submissionOptions } from './settings.js';
 import { changesSince, type EarlierVersion, inOrder, versionFindings } from './versions.js';
 
 /** What preparing needs besides record and site; loaded once at the edge (see `loadTools`). */
@@ -76,6 +76,8 @@ export interface PreparedCase {
   readonly document: string;
   /** Transaction Bundle as FHIR JSON text: exactly what is sent. */
   readonly submission: string;
+  /** Under which our profiles are published, where the site says so. */
+  readonly canonical?: string;
   /** Addresses of what earlier versions sent, which goes again whatever the destination wants now. */
   readonly sentBefore: ReadonlySet<string>;
   /** What this version tells otherwise than the one before it; empty where none was given. */
@@ -112,7 +114,7 @@ export function prepareCase(
   const version = { record, assessment, ...(options.pictures && { pictures: options.pictures }) };
   const made = reportAndMap(version, site, tools, sets, changes, options.sourceDigest);
   const { timeline, digest, resources } = made;
-  const document = documentBundle(resources);
+  const document = documentBundle(resources, site.fhir.canonical);
   const sentBefore = sentAddresses(sent);
   const submission = submissionBundle(resources, submissionOptions(site, sentBefore));
   const documentText = `${writeFhirJson(document)}\n`;
@@ -142,6 +144,7 @@ export function prepareCase(
     resources,
     document: documentText,
     submission: submissionText,
+    ...canonicalOf(site),
     sentBefore,
     changes,
     digest,

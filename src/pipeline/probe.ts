@@ -19,10 +19,23 @@ import type { Site } from '../site/site.js';
 import { checkCase } from './check.js';
 import { siteFor } from './destinations.js';
 import { claimingOnly } from './in-version.js';
-import { prepareCase } from './prepare.js';
+import { type PreparedCase, prepareCase } from './prepare.js';
+import { canonicalOf } from './settings.js';
 import { loadTools } from './tools.js';
 
 const example = fileURLToPath(new URL('../../examples/ureteric-stent-tumour.yaml', import.meta.url));
+
+/** An invented case as one destination would be sent it. */
+export function exampleFor(
+  site: Site,
+  destination: Pick<Destination, 'name'>,
+  softwareVersion: string,
+): PreparedCase {
+  const own = siteFor(site, destination.name);
+  const { record, assessment } = checkCase(readFileSync(example), own);
+  if (!record || !assessment) throw new CasetallyError('file-unreadable', `${example} is not whole.`);
+  return prepareCase(record, assessment, own, loadTools(softwareVersion, canonicalOf(own)));
+}
 
 /**
  * The resource of an invented case that claims the most profiles, as one destination would be sent it. It is of nobody:
@@ -33,10 +46,7 @@ export function profileProbe(
   destination: Pick<Destination, 'name'>,
   softwareVersion: string,
 ): ProfileProbe {
-  const own = siteFor(site, destination.name);
-  const { record, assessment } = checkCase(readFileSync(example), own);
-  if (!record || !assessment) throw new CasetallyError('file-unreadable', `${example} is not whole.`);
-  const { submission } = prepareCase(record, assessment, own, loadTools(softwareVersion));
+  const { submission, canonical } = exampleFor(site, destination, softwareVersion);
   const entries = listAt(parseExact(submission), 'entry').flatMap(entry => {
     const resource = objectAt(entry, 'resource');
     return resource ? [{ resource, fullUrl: textAt(entry, 'fullUrl') ?? '' }] : [];
@@ -49,9 +59,9 @@ export function profileProbe(
   const sources = loadDefinitions().sources;
   const ips = sources.find(({ name }) => name === 'hl7.fhir.uv.ips');
   return {
-    claiming: which => claimingOnly(isExactObject(resource) ? resource : {}, which),
+    claiming: which => claimingOnly(isExactObject(resource) ? resource : {}, which, canonical),
     packageOf: profile =>
-      isOwnProfile(profile)
+      isOwnProfile(profile, canonical)
         ? { name: `casetally.profiles#${softwareVersion}`, own: true }
         : { name: `${ips?.name}#${ips?.version}`, own: false },
   };

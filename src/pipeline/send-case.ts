@@ -2,15 +2,12 @@ import { type SendOutcome, sendExitCode } from '../delivery/answer/outcome.js';
 import type { SecretSource } from '../delivery/auth/secrets.js';
 import type { Destination } from '../delivery/destination/destination.js';
 import { openSession, type SendDeps, type Session, type Target } from '../delivery/destination/session.js';
-import type { EntryDifference } from '../delivery/held/compare.js';
 import { looking } from '../delivery/held/looking.js';
 import { preflight } from '../delivery/held/preflight.js';
 import { type PreviewEntry, previewSend } from '../delivery/held/preview.js';
-import { compareWithSent, type ReadBack, readBack } from '../delivery/held/read-back.js';
 import type { Outbox, OutboxItem } from '../delivery/outbox/outbox.js';
 import { type Acceptance, accepting } from '../delivery/patient/accept.js';
 import { rightPatient } from '../delivery/patient/right-patient.js';
-import type { Receipt } from '../delivery/receipt/receipt.js';
 import type { Accepted } from '../delivery/request/expected.js';
 import { misfits } from '../delivery/request/fits.js';
 import { readSubmission, type Submission } from '../delivery/request/submission.js';
@@ -30,6 +27,7 @@ import { followsAnother, type SentBefore, sentBefore } from './earlier.js';
 import { submissionFor } from './in-version.js';
 import { besideSubmission, outboxItem, sourceFrom } from './outbox-item.js';
 import type { PreparedCase } from './prepare.js';
+import { type Receiver, receiverFindings } from './receiver.js';
 
 /** A case to be sent, and how. */
 export interface CaseToSend {
@@ -65,6 +63,8 @@ export interface SendCaseDeps {
   readonly outbox: () => Promise<Outbox | undefined>;
   /** The part of the outbox that storing alone needs, where there is no more of it at hand. */
   readonly store?: Pick<Outbox, 'list' | 'put'>;
+  /** What a destination asks of resources by profiles of its own; see `openReceiver`. */
+  readonly receiver?: (destination: string) => Receiver | undefined;
   /** Called with each result as soon as it is there. */
   readonly onSent?: (sent: SentCase) => void;
 }
@@ -121,7 +121,8 @@ export async function sendCase(
     const before = record ? await sentBefore(record, site, target.destination.name, outbox) : [];
     const key = JSON.stringify([own.references, own.fhir, before.map(({ id }) => id)]);
     if (!made.has(key)) made.set(key, await inSpan('casetally.prepare', {}, () => deps.prepare(own, before)));
-    all.push(writtenFor(target, made.get(key), checked));
+    const receiver = deps.receiver?.(target.destination.name);
+    all.push(writtenFor(target, made.get(key), checked, receiver));
   }
   const held = all.filter(({ submission }) => submission === undefined);
   const goes = how === 'store' && held.length > 0 ? held : all;
@@ -134,10 +135,20 @@ export async function sendCase(
   return { sent, unusable: [] };
 }
 
-function writtenFor(target: Target, prepared: PreparedCase | undefined, checked: CheckedCase): Written {
+function writtenFor(
+  target: Target,
+  prepared: PreparedCase | undefined,
+  checked: CheckedCase,
+  receiver: Receiver | undefined,
+): Written {
   const written = prepared && submissionFor(prepared, target.destination);
   const own = prepared ? toBeSent(prepared.findings) : checked.findings;
-  const findings = [...own, ...(written?.findings ?? [])];
+  // Its profiles are of R4, as our definitions are.
+  const asked =
+    prepared && receiver && target.destination.fhirVersion === '4.0.1'
+      ? receiverFindings(receiver, written?.submission ?? '')
+      : [];
+  const findings = [...own, ...(written?.findings ?? []), ...asked];
   const goes = prepared && !own.some(stops);
   return { target, prepared, submission: goes ? written?.submission : undefined, findings };
 }
@@ -264,28 +275,4 @@ export async function submitCase(
   const item = { payload: submission, context: besideSubmission(prepared) };
   const outcome = await deliverDirectly(item, openSession(destination, deps));
   return { ...outcome, findings: [...outcome.findings, ...findings] };
-}
-
-/** What came back when the receipt's resources were read again. */
-export interface ReadAgain {
-  readonly resources: readonly ReadBack[];
-  /** Differences beyond what a server assigns; empty when all is as it was sent. */
-  readonly differences: readonly EntryDifference[];
-  readonly complete: boolean;
-}
-
-/** Reads everything of a receipt from its destination and compares it with what was sent. */
-export async function readCaseBack(
-  prepared: PreparedCase,
-  receipt: Receipt,
-  destination: Destination,
-  deps: SendDeps,
-): Promise<ReadAgain> {
-  const resources = await readBack(receipt, openSession(destination, deps));
-  const submission = readSubmission(prepared.submission);
-  return {
-    resources,
-    differences: submission ? compareWithSent(submission, resources) : [],
-    complete: submission !== undefined && resources.every(r => r.state === 'read'),
-  };
 }

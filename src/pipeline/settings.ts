@@ -89,6 +89,7 @@ export function mappingOptions(site: Site, softwareVersion: string, sourceDigest
     localCodes: site.coding.local,
     ...(site.fhir.documentType && { documentType: site.fhir.documentType }),
     ...(site.fhir.facilityType && { facilityType: site.fhir.facilityType }),
+    ...canonicalOf(site),
     ...(site.fhir.snomedLicence && { snomedLicence: true }),
     ...(site.fhir.negativeStatements && { negativeStatements: true }),
     ...(site.report.diagnosticReport && { diagnosticReport: true }),
@@ -97,6 +98,10 @@ export function mappingOptions(site: Site, softwareVersion: string, sourceDigest
     ...(sourceDigest !== undefined && { sourceDigest }),
   };
 }
+
+/** Under which the profiles and code systems of the site are published, where it says so. */
+export const canonicalOf = ({ fhir: { canonical } }: Site): { readonly canonical?: string } =>
+  canonical === undefined ? {} : { canonical };
 
 /** What the site's settings mean for the submission. @param sent addresses of what went there before */
 export function submissionOptions(site: Site, sent: ReadonlySet<string>): SubmissionOptions {

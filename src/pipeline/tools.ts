@@ -1,7 +1,9 @@
 import { fileURLToPath } from 'node:url';
+import type { Definitions } from '../conformance/definitions/definitions.js';
 import { loadDefinitions } from '../conformance/definitions/load.js';
 import type { Validator } from '../conformance/result.js';
 import { createValidator } from '../conformance/validator.js';
+import { OWN_BASE } from '../fhir/profiles.js';
 import { loadTemplates } from '../report/render/load.js';
 import type { Templates } from '../report/render/templates.js';
 import type { Tools } from './prepare.js';
@@ -14,16 +16,30 @@ export interface TemplateSettings {
   readonly folder?: string;
 }
 
+/** What of a site's settings the tools depend on. */
+export interface ToolSettings extends TemplateSettings {
+  /** Under which our profiles are published (`fhir.canonical`). */
+  readonly canonical?: string;
+}
+
 /** Loads templates alone: enough for printing a report. */
 export function loadReportTemplates({ folder }: TemplateSettings = {}): Templates {
   return loadTemplates(shippedTemplates, ...(folder === undefined ? [] : [folder]));
 }
 
-/** Of the shipped definitions; kept, since all that it reads of them is the same for every case and site. */
-let validator: Validator | undefined;
+/** Of the shipped definitions, by the address of ours; kept, since all that it reads of them is the same for every case. */
+const validators = new Map<string, Validator>();
+
+/** The shipped definitions, with our own under the address of a site. */
+export const definitionsUnder = (canonical: string = OWN_BASE): Definitions =>
+  loadDefinitions().moved(OWN_BASE, canonical);
 
 /** Loads templates and definitions: an edge. */
-export function loadTools(softwareVersion: string, templates: TemplateSettings = {}): Tools {
-  validator ??= createValidator(loadDefinitions());
+export function loadTools(
+  softwareVersion: string,
+  { canonical = OWN_BASE, ...templates }: ToolSettings = {},
+): Tools {
+  const validator = validators.get(canonical) ?? createValidator(definitionsUnder(canonical));
+  validators.set(canonical, validator);
   return { templates: loadReportTemplates(templates), validator, softwareVersion };
 }

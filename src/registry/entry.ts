@@ -10,6 +10,7 @@ import type {
 import { Temporal } from 'temporal-polyfill';
 import type { Assessment } from '../clinical/assessment.js';
 import type { DeviceDetails, EndState, TallyEntry } from '../devices/types.js';
+import { ownCodeSystem, ownProfile } from '../fhir/profiles.js';
 import { type Finding, finding } from '../findings/finding.js';
 import { entriesOf } from '../record/entries.js';
 import type { CaseRecord } from '../record/schema/record.js';
@@ -43,9 +44,6 @@ const scaleGrades: Readonly<Record<string, RegExp>> = {
   'SIR 2017': /^[1-5]$/,
   'Clavien-Dindo': /^(?:I|II|IIIa|IIIb|IVa|IVb|V)d?$/,
 };
-
-const ACTION_SYSTEM = 'https://casetally.example/fhir/CodeSystem/device-action';
-const CASE_KIND_SYSTEM = 'https://casetally.example/fhir/CodeSystem/case-kind';
 
 /**
  * Builds the entries of one case for a registry: one for each device that matters afterwards. Every element is put in
@@ -115,7 +113,17 @@ function oneEntry(
     ...(Object.keys(timing).length > 0 && { timingPeriod: timing }),
     device: { reference: '#device' },
     derivedFrom: [{ reference: '#procedure' }],
-    reasonCode: [{ coding: [{ system: ACTION_SYSTEM, code: action.replaceAll(' ', '-'), display: action }] }],
+    reasonCode: [
+      {
+        coding: [
+          {
+            system: ownCodeSystem('device-action', options.canonical),
+            code: action.replaceAll(' ', '-'),
+            display: action,
+          },
+        ],
+      },
+    ],
   };
   return {
     device: details.key,
@@ -141,9 +149,7 @@ function patientOf(record: CaseRecord, options: RegistryOptions): Patient {
     id: 'patient',
     ...(record.patient.sex && { gender: record.patient.sex }),
     ...(group && {
-      extension: [
-        { url: 'https://casetally.example/fhir/StructureDefinition/age-group', valueString: group },
-      ],
+      extension: [{ url: ownProfile('age-group', options.canonical), valueString: group }],
     }),
   };
 }
@@ -204,7 +210,7 @@ function deviceOf(details: DeviceDetails, options: RegistryOptions, key: Pseudon
     ...(details.model && { modelNumber: details.model }),
     ...(details.reference && { partNumber: details.reference }),
     type: {
-      coding: [{ system: 'https://casetally.example/fhir/CodeSystem/device-family', code: details.family }],
+      coding: [{ system: ownCodeSystem('device-family', options.canonical), code: details.family }],
     },
   };
 }
@@ -213,7 +219,13 @@ function procedureOf(record: CaseRecord, options: RegistryOptions, key: Pseudony
   // Free text may hold anything: a kind without a row of its own is sent as 'other'.
   const kind = caseRow(record.case.kind)?.registry ?? 'other';
   const code: CodeableConcept = {
-    coding: [{ system: CASE_KIND_SYSTEM, code: kind.replaceAll(' ', '-'), display: kind }],
+    coding: [
+      {
+        system: ownCodeSystem('case-kind', options.canonical),
+        code: kind.replaceAll(' ', '-'),
+        display: kind,
+      },
+    ],
   };
   const status = { completed: 'completed', 'stopped early': 'stopped', 'not done': 'not-done' } as const;
   const grades = entriesOf(record.complications).flatMap(c =>
@@ -222,7 +234,7 @@ function procedureOf(record: CaseRecord, options: RegistryOptions, key: Pseudony
           {
             coding: [
               {
-                system: 'https://casetally.example/fhir/CodeSystem/adverse-event-scale',
+                system: ownCodeSystem('adverse-event-scale', options.canonical),
                 code: `${c.grade.scale} ${c.grade.grade}`.replaceAll(' ', '-'),
               },
             ],
@@ -242,7 +254,7 @@ function procedureOf(record: CaseRecord, options: RegistryOptions, key: Pseudony
       outcome: {
         coding: [
           {
-            system: 'https://casetally.example/fhir/CodeSystem/outcome',
+            system: ownCodeSystem('outcome', options.canonical),
             code: record.outcome.overall.replaceAll(' ', '-'),
           },
         ],

@@ -32,7 +32,10 @@ export const registrySchema = z.strictObject({
     .describe('Ages over 89 are always one group'),
 });
 
-export type RegistryOptions = z.output<typeof registrySchema>;
+export type RegistryOptions = z.output<typeof registrySchema> & {
+  /** Under which our code systems are published; `OWN_BASE` when absent. */
+  readonly canonical?: string;
+};
 
 /** A secret that keeps pseudonyms apart from those of other registries, with the name that it goes by. */
 export interface PseudonymKey {

@@ -83,6 +83,17 @@ export const siteSchema = z
       .strictObject({
         contents: contents.default('core'),
         groups: groups.prefault({}),
+        canonical: z
+          .url({
+            protocol: /^https?$/,
+            error: 'is not an address such as https://fhir.example.org/casetally',
+          })
+          .transform(url => url.replace(/\/+$/, ''))
+          .refine(url => !/[?#|]/.test(url), 'has a query, a fragment or a version')
+          .optional()
+          .describe(
+            'Address of the site under which our profiles and code systems are published, in place of one that nobody can own',
+          ),
         documentType: coding
           .optional()
           .describe("Type of the report as a document; LOINC's procedure note when absent"),

@@ -13,7 +13,7 @@ describe('a destination that takes no relatesTo', () => {
     expect(relations(corrected.submission)).toBe(2);
     const { submission = '', findings } = submissionFor(corrected, leavingOut);
     expect(relations(submission)).toBe(0);
-    expect(findings.map(f => f.code)).toEqual(['delivery.relations-left-out']);
+    expect(findings.map(f => f.code)).toEqual(['delivery.relations-left-out', 'delivery.reserved-host']);
     expect(submission).toMatch(/"status":\s*"superseded"/);
     // The report that both carry still says what it replaces.
     expect(corrected.reports.record.text).toMatch(/version 1/i);
@@ -28,7 +28,9 @@ describe('a destination that takes no relatesTo', () => {
 
   it('hears nothing of it where there is no version before', () => {
     const first = preparedVersion(firstText);
-    expect(submissionFor(first, leavingOut)).toEqual({ submission: first.submission, findings: [] });
+    const { submission, findings } = submissionFor(first, leavingOut);
+    expect(submission).toBe(first.submission);
+    expect(findings.map(f => f.code)).toEqual(['delivery.reserved-host']);
   });
 
   it('others get it', () => {

@@ -3,7 +3,8 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { destinationAt } from '../../src/delivery/destination/destination.js';
 import { stops } from '../../src/findings/finding.js';
 import type { PreparedCase } from '../../src/pipeline/prepare.js';
-import { readCaseBack, submitCase } from '../../src/pipeline/send-case.js';
+import { readCaseBack } from '../../src/pipeline/read-case-back.js';
+import { submitCase } from '../../src/pipeline/send-case.js';
 import { type RunningSandbox, startSandbox } from '../../src/service/sandbox/server.js';
 import {
   addendumText,

@@ -3,7 +3,9 @@ import { type Check, examineDestination } from '../../delivery/destination/exami
 import { examineProfiles } from '../../delivery/destination/examine-profiles.js';
 import type { Target } from '../../delivery/destination/session.js';
 import { type Finding, finding } from '../../findings/finding.js';
-import { profileProbe } from '../../pipeline/probe.js';
+import type { OpenedSite } from '../../pipeline/open-case.js';
+import { exampleFor, profileProbe } from '../../pipeline/probe.js';
+import { conformanceTo, openReceiver, receiverFindings } from '../../pipeline/receiver.js';
 import { needsOf } from '../../pipeline/scopes.js';
 import type { Site } from '../../site/site.js';
 import { softwareVersion } from '../about.js';
@@ -30,8 +32,10 @@ export async function doctor(flags: DoctorFlags, output: Output): Promise<ExitCo
       ? await examineProfiles(session, profileProbe(site, destination, softwareVersion), capabilities)
       : undefined;
   const scopes = reached ? scopesOf(target, site) : undefined;
-  const checks = [...seen, ...(scopes ? [scopes.check] : []), ...(profiles ? [profiles.check] : [])];
-  const proposals = [...(scopes?.findings ?? []), ...(profiles?.findings ?? [])];
+  const receiver = receiverOf(opened.opened, target);
+  const further = [scopes, profiles, receiver].filter(one => one !== undefined);
+  const checks = [...seen, ...further.map(({ check }) => check)];
+  const proposals = further.flatMap(({ findings }) => findings);
   if (flags.json) output.out(jsonText({ destination: destination.name, checks, proposals, capabilities }));
   else {
     output.out(`${destination.name}\n`);
@@ -41,6 +45,25 @@ export async function doctor(flags: DoctorFlags, output: Output): Promise<ExitCo
   const failed = checks.filter(c => c.verdict === 'fail');
   if (failed.length === 0) return exitCodes.ok;
   return failed.some(c => c.name === 'reachable') ? exitCodes.unreachable : exitCodes.refused;
+}
+
+/** How an example does by the profiles of the receiver; undefined where the settings name none. */
+function receiverOf(
+  site: OpenedSite,
+  { destination }: Target,
+): { readonly check: Check; readonly findings: readonly Finding[] } | undefined {
+  const receiver = openReceiver(site, destination.name);
+  if (!receiver) return undefined;
+  const example = exampleFor(site.site, destination, softwareVersion).submission;
+  const rows = conformanceTo(receiver, example);
+  const detail = rows
+    .map(({ type, profile, resources, conforming }) => `${type} ${conforming}/${resources} by ${profile}`)
+    .join('; ');
+  const findings = receiverFindings(receiver, example);
+  return {
+    check: { name: 'receiver', verdict: findings.length === 0 ? 'pass' : 'not-told', detail },
+    findings,
+  };
 }
 
 /** Whether the token may do what the contents need; undefined where it has no scope. */

@@ -5,6 +5,7 @@ import { checkMove, standingFor, withdrawalText } from '../../pipeline/move.js';
 import { type OpenedSite, openBytes } from '../../pipeline/open-case.js';
 import { caseKey, recordOf } from '../../pipeline/outbox-item.js';
 import type { PreparedCase } from '../../pipeline/prepare.js';
+import { openReceiver } from '../../pipeline/receiver.js';
 import { type SentCase, sendCase } from '../../pipeline/send-case.js';
 import type { EarlierVersion } from '../../pipeline/versions.js';
 import type { CaseRecord } from '../../record/schema/record.js';
@@ -55,6 +56,7 @@ export async function move(old: string, now: string, flags: MoveFlags, output: O
         { checked: opened, site: site.site, to: flags.to, how },
         {
           prepare,
+          receiver: name => openReceiver(site, name),
           secrets: secretsFrom(site.folder),
           process: processDeps(flags.data),
           outbox: async () => store.outbox,

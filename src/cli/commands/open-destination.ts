@@ -9,6 +9,7 @@ import { openSite } from './open-case.js';
 
 /** A destination of the site configuration that a command speaks to. */
 export interface OpenedDestination {
+  readonly opened: OpenedSite;
   readonly site: Site;
   readonly target: Target;
   readonly session: Session;
@@ -25,7 +26,8 @@ export async function openOne(
   const process = processDeps(undefined);
   const [name = ''] = destinationsOf({ ...site, routes: [] }, undefined, flags.to);
   const { target, findings } = await openDestination(site, name, secretsFrom(folder), process.clock);
-  if (target) return { site, target, session: openSession(target.destination, { ...process, ...target }) };
+  if (target)
+    return { opened, site, target, session: openSession(target.destination, { ...process, ...target }) };
   output.err(findingLines(findings, flags.site ?? '--to', output.color));
   return undefined;
 }

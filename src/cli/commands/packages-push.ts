@@ -6,11 +6,11 @@ import type { ExactObject } from '../../delivery/answer/exact-json.js';
 import { type Pushed, planPush, push } from '../../delivery/destination/push.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { conformanceResources, ownPackage } from '../../pipeline/own-package.js';
+import { defaultCache } from '../../pipeline/receiver.js';
 import { softwareVersion } from '../about.js';
 import { type ExitCode, exitCodes, worstOf } from '../exit.js';
 import { jsonText, type Output, table } from '../output.js';
 import { openOne } from './open-destination.js';
-import { defaultCache } from './validate.js';
 
 interface PushFlags {
   readonly to?: string;
@@ -33,9 +33,9 @@ export async function pushPackages(
 ): Promise<ExitCode> {
   const opened = await openOne(flags, output);
   if (!opened) return exitCodes.usage;
-  const { target, session } = opened;
+  const { site, target, session } = opened;
   const others = (flags.package ?? []).flatMap(one => packaged(one, flags.cache ?? defaultCache()));
-  const planned = await planPush([...others, ...ownPackage(softwareVersion)], session);
+  const planned = await planPush([...others, ...ownPackage(softwareVersion, site.fhir.canonical)], session);
   const open = planned.filter(({ now }) => now === 'new' || now === 'differs');
   if (flags.dryRun) {
     if (flags.json) output.out(jsonText(planned.map(({ type, address, now }) => ({ type, address, now }))));

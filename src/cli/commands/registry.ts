@@ -2,6 +2,8 @@ import { randomBytes } from 'node:crypto';
 import { CasetallyError } from '../../findings/errors.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import type { OpenedSite } from '../../pipeline/open-case.js';
+import { reservedHosts } from '../../pipeline/reserved-hosts.js';
+import { canonicalOf } from '../../pipeline/settings.js';
 import { type RegistryEntry, registryEntries } from '../../registry/entry.js';
 import { type PseudonymKey, type RegistryOptions, registrySchema } from '../../registry/options.js';
 import { registrySubmission } from '../../registry/submission.js';
@@ -48,7 +50,7 @@ export async function buildRegistry(
       raise(exitOf(opened));
       continue;
     }
-    const entries = registryEntries(record, assessment, options, key);
+    const entries = registryEntries(record, assessment, { ...options, ...canonicalOf(site.site) }, key);
     const found = entries
       .flatMap(entry => entry.findings)
       .map(f => ({ ...f, ...opened.parsed.locate(f.path) }));
@@ -59,6 +61,8 @@ export async function buildRegistry(
   }
   const built = registrySubmission(cases, name, options);
   const { ndjson, manifest } = built;
+  const reserved = reservedHosts(ndjson, name);
+  if (reserved.length > 0) tell(flags.site ?? name, reserved);
   const left = files.length - cases.length;
   if (flags.out !== undefined)
     await writeAll(flags.out, { 'entries.ndjson': ndjson, 'manifest.json': jsonText(manifest) });

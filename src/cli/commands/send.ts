@@ -1,5 +1,6 @@
 import type { Acceptance } from '../../delivery/patient/accept.js';
 import { CasetallyError } from '../../findings/errors.js';
+import { openReceiver } from '../../pipeline/receiver.js';
 import { sendCase } from '../../pipeline/send-case.js';
 import { type ExitCode, exitCodes, worstOf } from '../exit.js';
 import { findingLines, jsonText, type Output } from '../output.js';
@@ -45,6 +46,7 @@ export async function send(file: string, flags: SendFlags, output: Output): Prom
           const made = await preparedOf(opened, { ...site, site: own }, previous, before);
           return made && signed(made, { ...site, site: own }, flags.sign, 'send');
         },
+        receiver: name => openReceiver(site, name),
         secrets: secretsFrom(site.folder),
         process: processDeps(flags.data),
         outbox: async () => {

@@ -1,6 +1,5 @@
 import { existsSync } from 'node:fs';
-import { homedir } from 'node:os';
-import { basename, dirname, join } from 'node:path';
+import { basename, dirname } from 'node:path';
 import { loadDefinitions } from '../../conformance/definitions/load.js';
 import { validateFiles } from '../../conformance/files.js';
 import { toFinding, toOperationOutcome } from '../../conformance/outcome.js';
@@ -10,11 +9,15 @@ import { summarise } from '../../conformance/summary.js';
 import { AnswerBook, askTerminologyServer, type Question } from '../../conformance/terminology/server.js';
 import { createValidator } from '../../conformance/validator.js';
 import { CasetallyError } from '../../findings/errors.js';
+import { defaultCache } from '../../pipeline/receiver.js';
+import { definitionsUnder } from '../../pipeline/tools.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
 import { readBytes, writeAll } from '../files.js';
 import { counted, countLine, findingLines, jsonText, type Output, table } from '../output.js';
+import { openSite } from './open-case.js';
 
 interface ValidateFlags {
+  readonly site?: string;
   readonly profile?: readonly string[];
   readonly package?: readonly string[];
   readonly cache?: string;
@@ -24,17 +27,17 @@ interface ValidateFlags {
   readonly json?: boolean;
 }
 
-/** The usual place of the FHIR package cache (FHIR package specification). */
-export const defaultCache = (): string => join(homedir(), '.fhir', 'packages');
-
 /** Checks FHIR JSON files; text that is no FHIR resource at all gives 2. */
 export async function validate(
   files: readonly string[],
   flags: ValidateFlags,
   output: Output,
 ): Promise<ExitCode> {
+  const opened = flags.site === undefined ? undefined : await openSite(flags.site, output);
+  if (flags.site !== undefined && !opened) return exitCodes.usage;
+  const canonical = opened?.site.fhir.canonical;
   const { definitions, missing } = loadPackages(
-    loadDefinitions(),
+    definitionsUnder(canonical),
     flags.package ?? [],
     flags.cache ?? defaultCache(),
   );

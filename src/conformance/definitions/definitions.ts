@@ -49,6 +49,11 @@ export class Definitions {
     return new Definitions([...this.shelves, shelf]);
   }
 
+  /** The same definitions with those whose address begins with `from` under `to` in its place, and what refers to them. */
+  moved(from: string, to: string): Definitions {
+    return from === to ? this : new Definitions(this.shelves.map(shelf => movedShelf(shelf, from, to)));
+  }
+
   /**
    * Structure of `canonical`. With `|version` only that version is taken, unless `lenient`, which falls
    * back to the newest: base types are referred to with the version of the release.
@@ -85,6 +90,32 @@ export class Definitions {
   structureUrls(): readonly string[] {
     return [...this.structures.keys()];
   }
+}
+
+function movedShelf({ sources, structures, valueSets, codeSystems }: Shelf, from: string, to: string): Shelf {
+  const moved = <T, E extends Entry<T>>(entry: E): E =>
+    entry.url.startsWith(from)
+      ? {
+          ...entry,
+          url: to + entry.url.slice(from.length),
+          get: once(() => JSON.parse(JSON.stringify(entry.get()).replaceAll(`"${from}`, `"${to}`)) as T),
+        }
+      : entry;
+  return {
+    sources,
+    structures: structures.map(entry => moved<Structure, StructureEntry>(entry)),
+    valueSets: valueSets.map(entry => moved<ValueSet, Entry<ValueSet>>(entry)),
+    codeSystems: codeSystems.map(entry => moved<CodeSystem, Entry<CodeSystem>>(entry)),
+  };
+}
+
+/** Makes a value at the first call and keeps it. */
+export function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
 }
 
 type Index<T> = ReadonlyMap<string, readonly Entry<T>[]>;

@@ -1,4 +1,10 @@
-import type { Entry, PackageSource, Shelf, StructureEntry } from '../definitions/definitions.js';
+import {
+  type Entry,
+  once,
+  type PackageSource,
+  type Shelf,
+  type StructureEntry,
+} from '../definitions/definitions.js';
 import type { CodeSystem, ValueSet } from '../definitions/model.js';
 import { trimCodeSystem, trimStructure, trimValueSet } from '../definitions/trim.js';
 
@@ -28,13 +34,4 @@ export function shelfOf(source: PackageSource, resources: Iterable<unknown>): Sh
     }
   }
   return { sources: [source], structures, valueSets, codeSystems };
-}
-
-/** Makes a value at the first call and keeps it. */
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
 }

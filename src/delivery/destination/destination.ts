@@ -98,7 +98,7 @@ export function addressFindings(address: string, path: string, plainHttp = false
 }
 
 /** True for 127.0.0.0/8, ::1 and localhost. */
-function isLoopback(hostname: string): boolean {
+export function isLoopback(hostname: string): boolean {
   return hostname === 'localhost' || hostname === '[::1]' || /^127(?:\.\d{1,3}){3}$/.test(hostname);
 }
 

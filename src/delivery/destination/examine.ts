@@ -15,6 +15,7 @@ export interface Check {
     | 'search'
     | 'clock'
     | 'profiles'
+    | 'receiver'
     | 'scopes'
     | 'limits';
   readonly verdict: 'pass' | 'fail' | 'not-told';

@@ -96,6 +96,18 @@ export const destinationSchema = z.strictObject({
     .describe(
       'Claims of profiles (meta.profile) that go along; ours: all; base: those of published guides alone; none: for a server that refuses profiles it does not know. casetally doctor says which is needed',
     ),
+  packages: z
+    .array(text)
+    .optional()
+    .describe(
+      'FHIR packages of the receiver: a folder or .tgz, relative to this file, or name#version in the package cache',
+    ),
+  receiverProfiles: z
+    .array(z.url())
+    .optional()
+    .describe(
+      'Addresses of profiles, of these packages or built in, that the receiver holds resources against',
+    ),
   readBack: z
     .boolean()
     .default(false)

@@ -1,19 +1,20 @@
 import type { Bundle, BundleEntry } from 'fhir/r4.js';
-import { documentProfile } from '../profiles.js';
+import { ownProfile } from '../profiles.js';
 import type { ResourceEntry, ResourceSet } from '../set.js';
 import { referencesIn } from './references.js';
 
 /**
  * The document: Composition first, then everything that can be reached from it, shared resources included, so that
  * it can be read alone. The rendered report and the account of origin stay out: nothing in a document points at them.
+ * @param canonical under which our profiles are published, where that is not the default
  */
-export function documentBundle(set: ResourceSet): Bundle {
+export function documentBundle(set: ResourceSet, canonical?: string): Bundle {
   const composition = set.entries.find(({ role }) => role === 'composition');
   const reached = reachable(set, composition);
   const rest = set.entries.filter(entry => entry !== composition && reached.has(entry));
   return {
     resourceType: 'Bundle',
-    meta: { profile: [documentProfile] },
+    meta: { profile: [ownProfile('procedure-report-document', canonical)] },
     identifier: { system: set.document.system, value: set.document.value },
     type: 'document',
     timestamp: set.timestamp,

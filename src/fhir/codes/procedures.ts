@@ -1,4 +1,5 @@
 import type { Coding } from 'fhir/r4.js';
+import { ownCodeSystem } from '../profiles.js';
 import { gps, hl7, type KnownCode, SNOMED, sct } from './types.js';
 
 /** Whole cases by the name of their row in the table of kinds of case. */
@@ -63,8 +64,8 @@ export const outcomeCodes = {
 } as const;
 
 /** The code of our own code system for each outcome: the one that needs no licence. */
-export const ownOutcome = (outcome: keyof typeof outcomeCodes): Coding => ({
-  system: 'https://casetally.example/fhir/CodeSystem/outcome',
+export const ownOutcome = (outcome: keyof typeof outcomeCodes, base?: string): Coding => ({
+  system: ownCodeSystem('outcome', base),
   code: outcome.replaceAll(' ', '-'),
   display: outcome,
 });

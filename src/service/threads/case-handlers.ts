@@ -10,6 +10,7 @@ import { picturesFrom } from '../../pipeline/pictures/read.js';
 import type { PreparedCase, Tools } from '../../pipeline/prepare.js';
 import { prepareOpened } from '../../pipeline/prepare-opened.js';
 import { printReport, type WantedReport } from '../../pipeline/print-report.js';
+import { openReceiver } from '../../pipeline/receiver.js';
 import { type SendCaseDeps, sendCase } from '../../pipeline/send-case.js';
 import type { EarlierVersion } from '../../pipeline/versions.js';
 import { type Audience, audiences } from '../../report/options.js';
@@ -115,7 +116,11 @@ export async function acceptCaseHandler(
   try {
     const stored = await sendCase(
       { checked: opened, site, to, how: 'store', flag: '?to=' },
-      { prepare, secrets, process, store, outbox: async () => undefined },
+      {
+        ...{ prepare, secrets, process, store },
+        receiver: name => openReceiver(ports.site, name),
+        outbox: async () => undefined,
+      },
     );
     const items = stored.sent.flatMap(one => (one.kind === 'stored' ? [one.item] : []));
     const findings = stored.sent[0]?.findings ?? stored.unusable;
