@@ -13,6 +13,9 @@ export class ExactNumber {
   constructor(value: string) {
     this.value = value;
   }
+  toString(): string {
+    return this.value;
+  }
 }
 
 /** JSON in which a number keeps the digits it was written with. */

@@ -23,6 +23,8 @@ interface Message {
 export interface Tab {
   go(url: string): Promise<void>;
   size(width: number, height: number): Promise<void>;
+  /** Whether the reader prefers dark colours. */
+  dark(preferred: boolean): Promise<void>;
   /** The value of an expression in the page; promises are waited for. */
   value<T>(expression: string): Promise<T>;
   /** Waits until an expression is true. */
@@ -59,6 +61,7 @@ export async function openTab(): Promise<Tab> {
       '--headless',
       '--no-sandbox',
       '--disable-gpu',
+      '--hide-scrollbars',
       '--remote-debugging-pipe',
       `--user-data-dir=${folder}`,
       'about:blank',
@@ -108,7 +111,7 @@ export async function openTab(): Promise<Tab> {
     until,
     async go(url) {
       await tell('Page.navigate', { url });
-      await until(`document.readyState === 'complete' && location.href.startsWith('http')`, url);
+      await until(`document.readyState === 'complete' && !location.href.startsWith('about:')`, url);
     },
     async size(width, height) {
       await tell('Emulation.setDeviceMetricsOverride', {
@@ -117,6 +120,10 @@ export async function openTab(): Promise<Tab> {
         deviceScaleFactor: 1,
         mobile: false,
       });
+    },
+    async dark(preferred) {
+      const features = [{ name: 'prefers-color-scheme', value: preferred ? 'dark' : 'light' }];
+      await tell('Emulation.setEmulatedMedia', { features });
     },
     async click(selector, times = 1) {
       const place = await value<{ x: number; y: number } | null>(`(() => {

@@ -8,11 +8,11 @@ import { tidy } from './text.js';
 export function renderReport(document: ReportDocument, templates: Templates, format: Format): string {
   switch (format) {
     case 'html':
-      return `${templates.render('page', document).trim()}\n`;
+      return `${templates.render('page', { ...document, onScreen: true }).trim()}\n`;
     case 'text':
       return tidy(templates.render('text', document));
     case 'xhtml':
-      return narrativeDiv('xhtml', templates.render('xhtml', wordsAlone(document)));
+      return narrativeDiv('xhtml', templates.render('xhtml', { ...wordsAlone(document), onScreen: false }));
   }
 }
 
@@ -37,7 +37,7 @@ export function renderNarrative(document: ReportDocument, templates: Templates):
     sections: sections.map(({ key, title, nodes }) => ({
       key,
       title,
-      div: narrativeDiv('narrative', templates.render('narrative', { language, nodes })),
+      div: narrativeDiv('narrative', templates.render('narrative', { language, nodes, onScreen: false })),
     })),
   };
 }

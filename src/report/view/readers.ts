@@ -20,7 +20,7 @@ export function referrerSections(view: ReportView, { say }: Lexicon): DocumentSe
       'done',
       say('referrer.done'),
       ...death(view.ending.referrer),
-      fields([f.side, f.caseStatus, f.outcome, f.conclusion]),
+      fields(withSide(f.side, f.caseStatus, f.outcome, f.conclusion)),
     ),
     ...whereabouts(view, say),
     section('inside', say('referrer.inside'), inside(view, say)),
@@ -62,7 +62,7 @@ export function wardSections(view: ReportView, { say }: Lexicon): DocumentSectio
       'done',
       say('ward.done'),
       ...death(view.ending.ward),
-      fields([f.side, f.caseStatus, f.outcome, f.complications]),
+      fields(withSide(f.side, f.caseStatus, f.outcome, f.complications)),
     ),
     ...whereabouts(view, say),
     section('call', say('ward.call'), contact(f.contact, say)),
@@ -136,6 +136,10 @@ export const fields = (facts: readonly Fact[], across: FactsBlock['across'] = 1)
   facts,
   across,
 });
+
+/** Many cases have no side: nobody looks for one then. */
+const withSide = (side: Fact, ...others: readonly Fact[]): Fact[] =>
+  side.said ? [side, ...others] : [...others];
 
 const advice = (fact: Fact): Node[] => (fact.said ? [fields([fact])] : []);
 

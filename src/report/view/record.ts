@@ -1,4 +1,5 @@
 import type { Lexicon } from '../../findings/say.js';
+import { withGapsLast } from './gaps.js';
 import type { Fact, FactsBlock, ReportView, SectionKey } from './model.js';
 import type { DocumentSection, Node } from './nodes.js';
 import { fields, paragraph, section, taskTable, whereabouts } from './readers.js';
@@ -35,7 +36,7 @@ const annex = [
 ] as const satisfies readonly SectionKey[];
 
 /** Keys of the sections of the full report, in their usual order. */
-export const recordKeys: readonly string[] = [...front, 'annex', ...annex];
+export const recordKeys: readonly string[] = [...front, 'annex', ...annex, 'absent'];
 
 /**
  * The full report: what a colleague reads first, then an annex on a page of its own with all that stands behind it.
@@ -71,7 +72,7 @@ export function recordSections(
     whole('advice'),
     section('conclusion', say('record.conclusion'), fields([f.conclusion, f.signature])),
     { ...section('annex', say('record.annex'), paragraph(say('record.annexNote'))), page: true },
-    ...annex.map(whole),
+    ...withGapsLast(annex.map(whole), words),
   ];
 }
 

@@ -10,7 +10,9 @@ import { mapCase } from '../../../src/fhir/map-case.js';
 import { bundleInVersion } from '../../../src/fhir/r5/bundle.js';
 import { toR4B, toR5 } from '../../../src/fhir/r5/versions.js';
 import { writeFhirJson } from '../../../src/json/write.js';
+import { submissionFor } from '../../../src/pipeline/in-version.js';
 import { parseCaseData } from '../../../src/record/parse.js';
+import { destination } from '../../delivery/samples.js';
 import { exampleFiles, preparedExample } from '../../support/examples.js';
 import { narrative, options } from '../cases.js';
 import { fullCase } from '../full-case.js';
@@ -97,6 +99,19 @@ describe('FHIR R5', () => {
         "Task.meta: claims of R4 profiles",
       ]
     `);
+  });
+
+  // FHIR R5, JSON: integer64 is written as text. What is sent comes from text whose numbers keep their digits.
+  it('writes the sizes of attachments as digits, from a text as from a set of resources', () => {
+    const at = destination('http://127.0.0.1:1/fhir', { fhirVersion: '5.0.0' });
+    for (const file of exampleFiles) {
+      const { submission = '' } = submissionFor(preparedExample(file), at);
+      const sizes = [...submission.matchAll(/"size":\s*([^,}\n]+)/g)].map(([, size]) => size);
+      expect(sizes.length, file).toBeGreaterThan(0);
+      for (const size of sizes) expect(size).toMatch(/^"\d+"$/);
+      const { issues } = releases['5.0.0'].validateText(submission);
+      expect(issues.filter(({ severity }) => severity === 'error' || severity === 'fatal')).toEqual([]);
+    }
   });
 
   it('keeps every text of the case but those it tells of', () => {

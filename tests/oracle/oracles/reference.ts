@@ -83,11 +83,16 @@ interface Reply {
   }[];
 }
 
-/** The HAPI FHIR instance validator in a process of its own, fed and read one line a resource. */
-export function referenceOracle(extraFolders: readonly string[]): Oracle {
+/**
+ * The HAPI FHIR instance validator in a process of its own, fed and read one line a resource. Only R4 knows packages.
+ */
+export function referenceOracle(
+  extraFolders: readonly string[],
+  release: '4.0.1' | '4.3.0' | '5.0.0' = '4.0.1',
+): Oracle {
   let running: Running | undefined;
   const start = () => {
-    running ??= run(extraFolders);
+    running ??= run(release, release === '4.0.1' ? [...packages, ...extraFolders] : extraFolders);
     return running;
   };
   return {
@@ -123,10 +128,10 @@ interface Running {
 /** How many requests may be on their way: enough to keep the validator busy, few enough for the pipe. */
 const inFlight = 8;
 
-function run(extraFolders: readonly string[]): Running {
+function run(release: string, folders: readonly string[]): Running {
   build();
   const classpath = [join(target, 'classes'), join(target, 'lib', '*')].join(delimiter);
-  const args = ['-Xmx2g', '-cp', classpath, 'casetally.oracle.ReferenceOracle', ...packages, ...extraFolders];
+  const args = ['-Xmx2g', '-cp', classpath, 'casetally.oracle.ReferenceOracle', release, ...folders];
   const child: ChildProcessWithoutNullStreams = spawn('java', args, { stdio: ['pipe', 'pipe', 'pipe'] });
   let complaint = '';
   child.stderr.on('data', (chunk: Buffer) => {

@@ -37,10 +37,10 @@ public final class ReferenceOracle {
     System.setOut(System.err);
 
     long start = System.nanoTime();
-    FhirContext context = FhirContext.forR4();
+    FhirContext context = release(args[0]);
     List<Path> folders = new ArrayList<>();
-    for (String arg : args) {
-      folders.add(Path.of(arg));
+    for (int i = 1; i < args.length; i++) {
+      folders.add(Path.of(args[i]));
     }
     SupportChain support = SupportChain.load(context, folders);
     FhirValidator validator = support.validator();
@@ -61,6 +61,15 @@ public final class ReferenceOracle {
         answers.flush();
       }
     }
+  }
+
+  private static FhirContext release(String version) {
+    return switch (version) {
+      case "4.0.1" -> FhirContext.forR4();
+      case "4.3.0" -> FhirContext.forR4B();
+      case "5.0.0" -> FhirContext.forR5();
+      default -> throw new IllegalArgumentException("no release " + version);
+    };
   }
 
   private static JsonObject answer(FhirValidator validator, String line) {
