@@ -12,7 +12,9 @@ import { createValidator } from '../../conformance/validator.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
 import { readBytes, writeAll } from '../files.js';
-import { counted, countLine, findingLines, jsonText, type Output, table } from '../output.js';
+import { counted, jsonText, type Output } from '../output.js';
+import { table } from '../terminal/fill.js';
+import { findingsText, verdictText } from '../terminal/findings.js';
 
 interface ValidateFlags {
   readonly profile?: readonly string[];
@@ -73,18 +75,27 @@ export async function validate(
     if (flags.json) outcomes.push(toOperationOutcome(result));
     else {
       const name = record === undefined ? file : `${file}#${record}`;
-      if (flags.summary) issues.push(...result.issues);
-      else output.out(findingLines(findings, name, output.color));
-      output.out(`${name}: ${countLine(findings)}\n  checked against ${checkedAgainst(result)}\n`);
+      const verdict = `checked against ${checkedAgainst(result)}`;
+      if (flags.summary) {
+        issues.push(...result.issues);
+        output.out(verdictText(name, findings, output, verdict));
+      } else {
+        const source = record === undefined && findings.some(f => f.line !== undefined);
+        const text = source ? { source: await readBytes(file) } : {};
+        output.out(findingsText(name, findings, output, { verdict, ...text }));
+      }
     }
   }
   if (flags.json) output.out(jsonText(outcomes.length === 1 ? outcomes[0] : outcomes));
   else if (flags.summary)
     output.out(
-      table([
-        ['count', 'severity', 'rule', 'first seen at'],
-        ...summarise(issues).map(r => [String(r.count), r.severity, r.rule, r.first.path]),
-      ]),
+      table(
+        [
+          ['count', 'severity', 'rule', 'first seen at'],
+          ...summarise(issues).map(r => [String(r.count), r.severity, r.rule, r.first.path]),
+        ],
+        output.columns,
+      ),
     );
   return worst;
 }
@@ -141,7 +152,10 @@ export async function packages(
   output.out(
     flags.json
       ? jsonText(all)
-      : table([['package', 'version', 'where'], ...all.map(p => [p.name, p.version, p.where])]),
+      : table(
+          [['package', 'version', 'where'], ...all.map(p => [p.name, p.version, p.where])],
+          output.columns,
+        ),
   );
   return exitCodes.ok;
 }
