@@ -75,7 +75,7 @@ export async function validate(
     if (flags.json) outcomes.push(toOperationOutcome(result));
     else {
       const name = record === undefined ? file : `${file}#${record}`;
-      const verdict = `checked against ${checkedAgainst(result)}`;
+      const verdict = `checked against ${checkedAgainst(result, output.detail !== 'screen')}`;
       if (flags.summary) {
         issues.push(...result.issues);
         output.out(verdictText(name, findings, output, verdict));
@@ -116,12 +116,12 @@ async function readAnswers(path: string | undefined): Promise<AnswerBook> {
 
 const BASE = 'http://hl7.org/fhir/StructureDefinition/';
 
-/** Profiles by name; the types of the base standard are only counted. */
-function checkedAgainst({ evaluated }: Result): string {
+/** Profiles by name where all is shown, else counted; the types of the base standard are only counted. */
+function checkedAgainst({ evaluated }: Result, named: boolean): string {
   const profiles = evaluated.profiles.filter(canonical => !canonical.startsWith(BASE));
   const types = evaluated.profiles.length - profiles.length;
   return [
-    ...profiles,
+    ...(named ? profiles : [counted(profiles.length, 'profile', 'profiles')]),
     `${counted(types, 'type', 'types')} of base R4`,
     counted(evaluated.rules.length, 'rule', 'rules'),
   ].join(', ');
