@@ -1,4 +1,5 @@
 import { type Finding, stops } from '../findings/finding.js';
+import { filled } from './terminal/fill.js';
 
 /** Exit codes that scripts rely on. */
 export const exitCodes = {
@@ -25,25 +26,41 @@ export const exitMeanings: readonly (readonly [ExitCode, string])[] = [
   [70, 'a fault in Casetally itself'],
 ];
 
-const FINDINGS = { 1: '' };
-const SENDING = { 1: '', 3: '', 4: '' };
-const LEFT = { 3: 'a person must look at an item', 4: 'an item is still waiting' };
+type Meanings = Readonly<Partial<Record<ExitCode, string>>>;
 
-/** The codes that a command has beside 0, 2 and 70, and what one means there where that is not the general meaning. */
-const OF_COMMANDS: Readonly<Record<string, Readonly<Partial<Record<ExitCode, string>>>>> = {
-  '': SENDING,
-  'exit-codes': SENDING,
-  check: FINDINGS,
-  prepare: FINDINGS,
-  report: FINDINGS,
-  aftercare: FINDINGS,
-  validate: FINDINGS,
-  'templates check': FINDINGS,
-  'registry build': FINDINGS,
-  send: { ...SENDING, 1: 'a finding is an error, or a near match must be accepted; nothing was sent' },
-  move: { ...SENDING, 1: 'one of the two was not sent because of findings' },
-  demo: SENDING,
-  label: { 0: 'valid', 1: 'at least one finding is an error', 2: 'not a label' },
+/** What 2 and 70 mean wherever nothing else is said. */
+const COMMON: Meanings = {
+  0: 'done',
+  2: 'usage, or something that cannot be read or written',
+  70: 'a fault in Casetally itself',
+};
+const OUTBOX: Meanings = { 2: 'usage, or the outbox cannot be opened' };
+const SENT: Meanings = {
+  2: 'usage, a record that cannot be read, or settings or an outbox that must be mended',
+  3: 'the destination refused it',
+  4: 'the destination could not be reached, or it is not known whether it arrived',
+};
+
+/** The codes that a command can end with, and what they mean there. */
+const OF_COMMANDS: Readonly<Record<string, Meanings>> = {
+  check: { 0: 'no error in any case', 1: 'at least one error', 2: 'usage, or a file that is no case record' },
+  prepare: { 0: 'written', 1: 'at least one error; nothing was written' },
+  report: { 0: 'printed', 1: 'at least one error; a draft at the most was printed' },
+  aftercare: { 0: 'printed', 1: 'at least one error in the record: the plan may lack something' },
+  validate: { 0: 'no error', 1: 'at least one error', 2: 'usage, or a file that is no FHIR JSON' },
+  'templates check': { 0: 'the templates can be used', 1: 'they cannot' },
+  'registry build': {
+    0: 'every entry was built',
+    1: 'at least one error; entries that lack something mandatory are left out',
+  },
+  send: {
+    ...SENT,
+    0: 'every destination accepted the case; or, with --dry-run, nothing stands against it',
+    1: 'an error, or a near match that must be accepted; nothing was sent',
+  },
+  move: { ...SENT, 0: 'both were accepted', 1: 'one of the two was not sent because of findings' },
+  demo: { ...SENT, 1: 'the example has an error' },
+  label: { 0: 'valid', 1: 'at least one error', 2: 'not a label' },
   compare: { 0: 'both were read, whether they differ or not', 2: 'usage, or a record that cannot be read' },
   verify: { 0: 'it is', 1: 'it is not, or it cannot be told' },
   'packages write': { 0: 'written' },
@@ -52,21 +69,37 @@ const OF_COMMANDS: Readonly<Record<string, Readonly<Partial<Record<ExitCode, str
     3: 'the destination refused a part, or has one of them twice',
     4: 'it could not be reached',
   },
-  doctor: { 0: 'every check passed', 3: 'a check failed', 4: 'it could not be reached' },
-  'outbox receipt': { 1: 'the item has no receipt' },
-  'outbox retry': { 0: 'nothing is left undelivered', ...LEFT },
-  'outbox park': { 1: 'the item is in no state to be parked' },
-  'outbox discard': { 1: 'the item is in no state to be discarded' },
+  doctor: {
+    0: 'every check passed',
+    2: 'usage, or settings that cannot be used',
+    3: 'a check failed',
+    4: 'it could not be reached',
+  },
+  'outbox list': OUTBOX,
+  'outbox show': { ...OUTBOX, 2: 'usage, no such item, or the outbox cannot be opened' },
+  'outbox receipt': { ...OUTBOX, 1: 'the item has no receipt' },
+  'outbox export': OUTBOX,
+  'outbox retry': {
+    ...OUTBOX,
+    0: 'nothing is left undelivered',
+    3: 'a person must look at an item',
+    4: 'an item is still waiting',
+  },
+  'outbox park': { ...OUTBOX, 1: 'the item is in no state to be parked' },
+  'outbox discard': { ...OUTBOX, 1: 'the item is in no state to be discarded' },
+  'outbox work': { 0: 'stopped when it was told to', 2: 'usage, settings, or the outbox cannot be opened' },
+  'outbox purge': OUTBOX,
+  'outbox rekey': { ...OUTBOX, 2: 'usage, or a key is missing; nothing was changed' },
+  'outbox doctor': { ...OUTBOX, 0: 'all is sound', 1: 'something is not sound' },
   'outbox rescue': { 0: 'everything was copied', 1: 'something could not be read' },
-  'outbox doctor': { 0: 'all is sound', 1: 'something is not sound' },
+  serve: { 0: 'stopped when it was told to', 2: 'usage, or settings that must be mended' },
+  sandbox: { 0: 'stopped when it was told to', 2: 'usage, or the port is taken' },
 };
 
 /** The exit codes of a command for its help; those of all commands for ''. */
-export function exitHelp(command: string): string {
-  const own = OF_COMMANDS[command] ?? {};
-  const lines = exitMeanings
-    .filter(([code]) => code in own || code === 0 || code === 2 || code === 70)
-    .map(([code, meaning]) => `${String(code).padStart(3)}  ${own[code] || meaning}\n`);
+export function exitHelp(command: string, columns?: number): string {
+  const rows = command === '' ? exitMeanings : Object.entries({ ...COMMON, ...OF_COMMANDS[command] });
+  const lines = rows.map(([code, meaning]) => filled(meaning, columns, `${String(code).padStart(3)}  `));
   return `Exit codes:\n${lines.join('')}`;
 }
 

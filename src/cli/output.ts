@@ -1,7 +1,8 @@
-import colors from 'picocolors';
-import type { Severity } from '../findings/define.js';
-import { type Finding, findingRows, messageOf, remedyOf } from '../findings/finding.js';
-import { withFollowing } from '../findings/harm.js';
+import { findingRows } from '../findings/finding.js';
+import type { Language } from '../findings/languages.js';
+import { columnsOf } from './terminal/fill.js';
+import { progressOn } from './terminal/progress.js';
+import { escapedInJson, guarded } from './terminal/shown.js';
 
 /** Where a command writes: injected, so that tests read what a person would see. */
 export interface Output {
@@ -12,76 +13,77 @@ export interface Output {
   /** Everything else. */
   err(text: string): void;
   readonly color: boolean;
+  /** How wide lines may be; 80 when absent. */
+  readonly columns?: number;
+  /** True where a person sees standard error; elsewhere it may be kept as a log, and no line of a record goes there. */
+  readonly watched?: boolean;
+  /** Says what is being done, where a person waits for it. */
+  progress?(doing: string): void;
+  /** The command has ended. */
+  done?(): void;
+  /** screen: the worst findings, no more than a screen; all: every one, with its basis. Absent: every one but notes. */
+  readonly detail?: 'screen' | 'all';
+  /** Of what is said; English (UK) when absent. */
+  readonly language?: Language;
 }
 
-/** The process's own streams; colours only where a person looks at a terminal. */
-export function processOutput(): Output {
+/** What of a stream and its process decides how is written. */
+interface Streams {
+  readonly stdout: Pick<NodeJS.WriteStream, 'write'> & Partial<Pick<NodeJS.WriteStream, 'isTTY' | 'columns'>>;
+  readonly stderr: Pick<NodeJS.WriteStream, 'write'> & Partial<Pick<NodeJS.WriteStream, 'isTTY' | 'columns'>>;
+  readonly env: Readonly<Record<string, string | undefined>>;
+}
+
+/** The process's own streams. What goes to a terminal cannot act on it, colours aside. */
+export function processOutput({ stdout, stderr, env }: Streams = process): Output {
+  const columns = columnsOf(env['COLUMNS'], stdout.columns || stderr.columns);
+  const write = (stream: Streams['stdout']) => (text: string) =>
+    void stream.write(stream.isTTY ? guarded(text) : text);
+  const watched = stderr.isTTY === true;
+  const progress = watched ? progressOn(text => void stderr.write(text), columns) : undefined;
+  const before = (to: (text: string) => void) => (text: string) => {
+    progress?.clear();
+    to(text);
+  };
   return {
-    out: text => void process.stdout.write(text),
-    ...(process.stdout.isTTY !== true && { bytes: (data: Uint8Array) => void process.stdout.write(data) }),
-    err: text => void process.stderr.write(text),
-    color: process.stdout.isTTY === true && colors.isColorSupported,
+    out: before(write(stdout)),
+    ...(stdout.isTTY !== true && { bytes: (data: Uint8Array) => void stdout.write(data) }),
+    err: before(write(stderr)),
+    color: colored(stdout.isTTY === true && watched, env),
+    columns,
+    watched,
+    ...(progress && { progress: (doing: string) => progress.say(doing), done: () => progress.clear() }),
   };
 }
 
-/** Lines of the findings of one file: `file:line:column severity code`, message, remedy. */
-export function findingLines(findings: readonly Finding[], file: string, color: boolean): string {
-  const paint = colors.createColors(color);
-  const mark: Record<Severity, (text: string) => string> = {
-    fatal: text => paint.red(paint.bold(text)),
-    error: paint.red,
-    warning: paint.yellow,
-    information: paint.dim,
-  };
-  return withFollowing(findings)
-    .map(({ finding: f, following }) => {
-      const place = f.line === undefined ? file : `${file}:${f.line}:${f.column ?? 1}`;
-      const accepted = f.acknowledged ? `\n    accepted: ${f.acknowledged.reason}` : '';
-      const path = f.path === '' ? '' : `  ${paint.dim(f.path)}`;
-      const more = following.map(({ code, path: at }) => `      ${paint.dim(`${code}  ${at}`)}\n`).join('');
-      const folded = more && `    what follows from it, and goes with it:\n${more}`;
-      const basis = f.severity === 'information' ? '' : `\n    ${paint.dim(`basis: ${f.basis}`)}`;
-      return `${place}  ${mark[f.severity](f.severity)}  ${f.code}${path}\n    ${messageOf(f)}\n    ${paint.cyan('→')} ${remedyOf(f)}${accepted}${basis}\n${folded}`;
-    })
-    .join('');
+/** `NO_COLOR` and `FORCE_COLOR` decide; else colours go to a terminal alone, and to one that has them. */
+function colored(terminal: boolean, env: Streams['env']): boolean {
+  if (env['NO_COLOR']) return false;
+  const forced = env['FORCE_COLOR'];
+  if (forced !== undefined && forced !== '') return forced !== '0' && forced !== 'false';
+  return terminal && env['TERM'] !== 'dumb';
+}
+
+/** What the flags of a command that shows findings say of how it shows them. */
+export interface Shown {
+  readonly verbose?: boolean;
+  readonly language?: Language;
+}
+
+/** The output of a command that shows findings: a screen of them unless `--verbose`. */
+export function outputFor(output: Output, { verbose, language }: Shown): Output {
+  return { ...output, detail: verbose ? 'all' : 'screen', ...(language && { language }) };
+}
+
+/** The same without word of what is being done: nobody reads it beside JSON. */
+export function withoutProgress({ progress: _, ...output }: Output): Output {
+  return output;
 }
 
 /** `1 entry`, `2 entries`. */
 export const counted = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 
-/** `2 errors, 1 warning` or `no findings`; what follows from another is counted with it. */
-export function countLine(findings: readonly Finding[]): string {
-  const count = (severity: Severity[], one: string, many: string) => {
-    const n = withFollowing(findings).filter(({ finding: f }) => severity.includes(f.severity)).length;
-    return n === 0 ? [] : [counted(n, one, many)];
-  };
-  const parts = [
-    ...count(['fatal', 'error'], 'error', 'errors'),
-    ...count(['warning'], 'warning', 'warnings'),
-    ...count(['information'], 'note', 'notes'),
-  ];
-  return parts.length === 0 ? 'no findings' : parts.join(', ');
-}
-
 /** Two-space JSON with a final newline; findings have their English text. */
 export function jsonText(value: unknown): string {
-  return `${JSON.stringify(value, findingRows, 2)}\n`;
-}
-
-/** Lays rows out in columns, first row as heading. */
-export function table(rows: readonly (readonly string[])[]): string {
-  const widths = (rows[0] ?? []).map((_, column) =>
-    Math.max(...rows.map(row => [...(row[column] ?? '')].length)),
-  );
-  return rows
-    .map(row =>
-      row
-        .map((cell, column) =>
-          column === row.length - 1 ? cell : cell + ' '.repeat((widths[column] ?? 0) - [...cell].length),
-        )
-        .join('  ')
-        .trimEnd(),
-    )
-    .map(line => `${line}\n`)
-    .join('');
+  return `${escapedInJson(JSON.stringify(value, findingRows, 2))}\n`;
 }

@@ -1,12 +1,13 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { LOG_LEVELS } from '../delivery/telemetry/log.js';
 import type { ExitCode } from './exit.js';
-import type { Output } from './output.js';
+import { type Output, outputFor } from './output.js';
 
 export interface SharedOptions {
   site(): Option;
   json(): Option;
   data(): Option;
+  verbose(): Option;
 }
 
 /** The commands around delivery: outbox, doctor, keys. */
@@ -14,7 +15,7 @@ export function addDelivery(
   program: Command,
   output: Output,
   done: (code: ExitCode) => void,
-  { site, json, data }: SharedOptions,
+  { site, json, data, verbose }: SharedOptions,
 ): void {
   const commands = () => import('./commands/outbox.js');
   const outbox = program
@@ -33,15 +34,19 @@ export function addDelivery(
       ]),
     )
     .addOption(data())
+    .addOption(site())
     .addOption(json())
-    .action(async options => done(await (await commands()).list(options, output)));
+    .action(async options => done(await (await import('./commands/outbox-list.js')).list(options, output)));
   outbox
     .command('show')
     .description('Show one item and what was said about it (may hold patient data)')
     .argument('<item>')
     .addOption(data())
+    .addOption(verbose())
     .addOption(json())
-    .action(async (id: string, options) => done(await (await commands()).show(id, options, output)));
+    .action(async (id: string, options) =>
+      done(await (await commands()).show(id, options, outputFor(output, options))),
+    );
   outbox
     .command('receipt')
     .description('Print the receipt of a delivered item')
@@ -152,8 +157,11 @@ export function addDelivery(
     )
     .option('--to <name>', 'destination of the site configuration, or a base address')
     .addOption(site())
+    .addOption(verbose())
     .addOption(json())
-    .action(async options => done(await (await import('./commands/doctor.js')).doctor(options, output)));
+    .action(async options =>
+      done(await (await import('./commands/doctor.js')).doctor(options, outputFor(output, options))),
+    );
 
   program
     .command('keys')

@@ -1,6 +1,7 @@
 import { type Command, Option } from 'commander';
 import type { ExitCode } from './exit.js';
-import type { Output } from './output.js';
+import { type Output, outputFor } from './output.js';
+import type { SharedOptions } from './program-delivery.js';
 
 /** `--previous`, once for each earlier version. */
 export function previousOption(): Option {
@@ -14,7 +15,7 @@ export function addVersions(
   program: Command,
   output: Output,
   done: (code: ExitCode) => void,
-  { site, json, data }: { site(): Option; json(): Option; data(): Option },
+  { site, json, data, verbose }: SharedOptions,
 ): void {
   program
     .command('compare')
@@ -40,9 +41,10 @@ export function addVersions(
     .addOption(previousOption())
     .addOption(data())
     .addOption(site())
+    .addOption(verbose())
     .addOption(json())
     .action(async (old: string, now: string, options) =>
-      done(await (await import('./commands/move.js')).move(old, now, options, output)),
+      done(await (await import('./commands/move.js')).move(old, now, options, outputFor(output, options))),
     );
 
   program

@@ -4,17 +4,19 @@ import { languages } from '../findings/languages.js';
 import { audiences } from '../report/options.js';
 import { papers } from '../report/pdf/options.js';
 import { CAUTION, SANDBOX_SETTINGS, softwareVersion } from './about.js';
-import { askYes } from './ask.js';
 import { type ExitCode, exitCodes, exitHelp } from './exit.js';
-import type { Output } from './output.js';
+import { type Output, outputFor, withoutProgress } from './output.js';
+import { addConformance } from './program-conformance.js';
 import { addDelivery } from './program-delivery.js';
 import { addService } from './program-service.js';
 import { addVersions, previousOption } from './program-versions.js';
+import { filled, USUAL_COLUMNS } from './terminal/fill.js';
 
 /** Runs one command line and gives its exit code. Commands load their parts when they are called, so that start-up stays short. */
 export async function run(args: readonly string[], output: Output): Promise<ExitCode> {
   let code: ExitCode = exitCodes.ok;
-  const program = buildProgram(output, result => {
+  const shown = args.includes('--json') ? withoutProgress(output) : output;
+  const program = buildProgram(shown, result => {
     code = result;
   });
   try {
@@ -23,21 +25,31 @@ export async function run(args: readonly string[], output: Output): Promise<Exit
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? exitCodes.ok : exitCodes.usage;
     if (error instanceof CasetallyError) {
-      output.err(`casetally: ${error.message}\n`);
+      shown.err(faultText(error.message, output));
       // All of these are about the environment or the call.
       return exitCodes.usage;
     }
-    output.err(
-      `casetally: a fault in Casetally itself (${error instanceof Error ? error.name : 'unknown'}). Nothing was changed by this step.\n`,
-    );
-    if (process.env['CASETALLY_DEBUG'] && error instanceof Error) output.err(`${error.stack}\n`);
+    const kind = error instanceof Error ? error.name : 'unknown';
+    const what = `a fault in Casetally itself (${kind}). Nothing was changed by this step.`;
+    shown.err(faultText(what, output));
+    if (process.env['CASETALLY_DEBUG'] && error instanceof Error) shown.err(`${error.stack}\n`);
     return exitCodes.software;
+  } finally {
+    output.done?.();
   }
+}
+
+/** On a terminal wrapped; in a log one line, so that it is found. */
+function faultText(what: string, { watched, columns }: Output): string {
+  return filled(`casetally: ${what}`, watched ? columns : Number.POSITIVE_INFINITY);
 }
 
 function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
   const site = () => new Option('--site <file>', 'site configuration (YAML or JSON)');
   const json = () => new Option('--json', 'print results as JSON');
+  const language = (what: string) => new Option('--language <tag>', `language ${what}`).choices(languages);
+  const verbose = () =>
+    new Option('--verbose', 'show every finding with its basis, notes and what else is kept back');
   const data = () =>
     new Option(
       '--data <place>',
@@ -50,16 +62,25 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .version(softwareVersion)
     .exitOverride()
     .showHelpAfterError('(add --help for usage)')
-    .configureOutput({ writeOut: text => output.out(text), writeErr: text => output.err(text) });
+    // Also beside the names of options on a narrow terminal.
+    .configureHelp({ minWidthToWrap: 8 })
+    .configureOutput({
+      writeOut: text => output.out(text),
+      writeErr: text => output.err(text),
+      getOutHelpWidth: () => output.columns ?? USUAL_COLUMNS,
+      getErrHelpWidth: () => output.columns ?? USUAL_COLUMNS,
+    });
 
   program
     .command('check')
     .description('Read cases and list every finding, with line and remedy')
     .argument('<case...>', 'case records (YAML or JSON)')
+    .addOption(language('of what is said, as far as it is translated; English when absent'))
     .addOption(site())
+    .addOption(verbose())
     .addOption(json())
     .action(async (files: string[], options) =>
-      done(await (await import('./commands/check.js')).check(files, options, output)),
+      done(await (await import('./commands/check.js')).check(files, options, outputFor(output, options))),
     );
 
   program
@@ -70,9 +91,10 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .addOption(previousOption())
     .option('--sign <key>', 'sign the document with the site key at env:NAME or file:PATH')
     .addOption(site())
+    .addOption(verbose())
     .addOption(json())
     .action(async (file: string, options) =>
-      done(await (await import('./commands/prepare.js')).prepare(file, options, output)),
+      done(await (await import('./commands/prepare.js')).prepare(file, options, outputFor(output, options))),
     );
 
   program
@@ -80,11 +102,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .description('Print the report of a case')
     .argument('<case>', 'case record (YAML or JSON)')
     .addOption(new Option('--audience <who>', 'who it is for').choices(audiences).default('record'))
-    .addOption(
-      new Option('--language <tag>', 'language of the fixed words; that of the site when absent').choices(
-        languages,
-      ),
-    )
+    .addOption(language('of the fixed words; that of the site when absent'))
     .addOption(
       new Option('--format <format>', 'how it is written').choices(['text', 'html', 'pdf']).default('text'),
     )
@@ -94,9 +112,10 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .option('--draft', 'print it while errors stand, marked on every page as a draft; never for the patient')
     .option('--out <file>', 'file to write; standard output when absent')
     .addOption(site())
+    .addOption(verbose())
     .addOption(json())
     .action(async (file: string, options) =>
-      done(await (await import('./commands/report.js')).report(file, options, output)),
+      done(await (await import('./commands/report.js')).report(file, options, outputFor(output, options))),
     );
 
   program
@@ -120,9 +139,12 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
         .default('text'),
     )
     .addOption(site())
+    .addOption(verbose())
     .addOption(json().conflicts('format'))
     .action(async (file: string, options) =>
-      done(await (await import('./commands/aftercare.js')).aftercare(file, options, output)),
+      done(
+        await (await import('./commands/aftercare.js')).aftercare(file, options, outputFor(output, options)),
+      ),
     );
 
   program
@@ -146,75 +168,13 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .option('--overwrite', 'update what is there even where it was changed since it was sent')
     .addOption(data())
     .addOption(site())
+    .addOption(verbose())
     .addOption(json())
     .action(async (file: string, options) =>
-      done(await (await import('./commands/send.js')).send(file, options, output)),
+      done(await (await import('./commands/send.js')).send(file, options, outputFor(output, options))),
     );
 
-  program
-    .command('validate')
-    .description('Check FHIR R4 resources or Bundles against base R4 and profiles')
-    .argument('<file...>', 'FHIR JSON')
-    .option('--profile <url...>', 'profiles beside those that the resource claims')
-    .option('--package <package...>', 'FHIR packages to load: a .tgz, a folder, or name#version in the cache')
-    .option('--cache <folder>', 'FHIR package cache; the usual one in the home folder when absent')
-    .option('--summary', 'count findings by rule instead of listing them')
-    .option(
-      '--terminology-server <url>',
-      'ask a terminology server about codes that cannot be checked offline',
-    )
-    .option('--terminology-cache <file>', 'keep its answers here and use them again')
-    .option('--site <file>', 'site configuration: our profiles are known under its fhir.canonical')
-    .addOption(json())
-    .action(async (files: string[], options) =>
-      done(await (await import('./commands/validate.js')).validate(files, options, output)),
-    );
-
-  const packages = program.command('packages').description('FHIR packages for validation');
-  packages
-    .command('list')
-    .description('List the packages that are built in or in the cache')
-    .option('--cache <folder>', 'FHIR package cache')
-    .addOption(json())
-    .action(async options =>
-      done(await (await import('./commands/validate.js')).packages('list', undefined, options, output)),
-    );
-  packages
-    .command('add')
-    .description('Copy a package into the cache')
-    .argument('<package>', '.tgz file or folder')
-    .option('--cache <folder>', 'FHIR package cache')
-    .action(async (path: string, options) =>
-      done(await (await import('./commands/validate.js')).packages('add', path, options, output)),
-    );
-
-  packages
-    .command('write')
-    .description('Write our profiles as a FHIR package, for the administrators of a server')
-    .argument('<file>', 'the .tgz to write')
-    .addOption(site())
-    .action(async (path: string, options) =>
-      done(await (await import('./commands/packages-write.js')).writePackage(path, options, output)),
-    );
-
-  packages
-    .command('push')
-    .description(
-      'Load our profiles, and what they are made of, on a destination that validates what it stores',
-    )
-    .option('--to <name>', 'destination of the site configuration, or a base address')
-    .option(
-      '--package <package...>',
-      'other packages before ours: a .tgz, a folder, or name#version in the cache',
-    )
-    .option('--cache <folder>', 'FHIR package cache')
-    .option('--dry-run', 'print what is there and what would be loaded, with reads only')
-    .option('--yes', 'do not ask')
-    .addOption(site())
-    .addOption(json())
-    .action(async options =>
-      done(await (await import('./commands/packages-push.js')).pushPackages(options, output, askYes)),
-    );
+  addConformance(program, output, done, { site, json, data, verbose });
 
   program
     .command('label')
@@ -234,14 +194,21 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .option('--registry <name>', 'registry of the site configuration')
     .option('--out <folder>', 'where to write entries.ndjson and manifest.json; standard output when absent')
     .addOption(site())
+    .addOption(verbose())
     .addOption(json())
     .action(async (files: string[], options) =>
-      done(await (await import('./commands/registry.js')).buildRegistry(files, options, output)),
+      done(
+        await (await import('./commands/registry.js')).buildRegistry(
+          files,
+          options,
+          outputFor(output, options),
+        ),
+      ),
     );
 
-  addVersions(program, output, done, { site, json, data });
-  addDelivery(program, output, done, { site, json, data });
-  addService(program, output, done, { site, json, data });
+  addVersions(program, output, done, { site, json, data, verbose });
+  addDelivery(program, output, done, { site, json, data, verbose });
+  addService(program, output, done, { site, json, data, verbose });
 
   program
     .command('sandbox')
@@ -268,17 +235,18 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
   program
     .command('exit-codes')
     .description('Print what the exit codes mean')
-    .action(() => output.out(exitHelp('')));
+    .action(() => output.out(exitHelp('', output.columns)));
 
-  addExitHelp(program);
+  addExitHelp(program, output);
   return program;
 }
 
 /** Every command says in its help what its exit codes mean. */
-function addExitHelp(command: Command, path: readonly string[] = []): void {
+function addExitHelp(command: Command, output: Output, path: readonly string[] = []): void {
   for (const child of command.commands) {
     const own = [...path, child.name()];
-    if (child.commands.length === 0) child.addHelpText('after', `\n${exitHelp(own.join(' '))}`);
-    addExitHelp(child, own);
+    if (child.commands.length === 0)
+      child.addHelpText('after', `\n${exitHelp(own.join(' '), output.columns)}`);
+    addExitHelp(child, output, own);
   }
 }

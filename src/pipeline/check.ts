@@ -4,7 +4,9 @@ import type { Calculation } from '../clinical/calculation.js';
 import type { CatalogueRow } from '../devices/catalogue/row.js';
 import type { EndState } from '../devices/types.js';
 import { type Finding, finding, sortFindings } from '../findings/finding.js';
-import { say } from '../findings/say.js';
+import type { Language } from '../findings/languages.js';
+import type { Param } from '../findings/message.js';
+import { say as sayIn } from '../findings/say.js';
 import { type ParsedCase, parseCase, placed } from '../record/parse.js';
 import type { Quantity } from '../record/quantity.js';
 import type { CaseRecord } from '../record/schema/record.js';
@@ -89,7 +91,7 @@ export function assessParsed(
 
 const incomplete = () => finding('record.checked-in-part', '', {});
 
-/** A calculation as results print it, in English. */
+/** A calculation as results print it; in English where no language is named. */
 export interface CalculationRow extends Pick<Calculation, 'key' | 'group'> {
   readonly what: string;
   readonly rule: string;
@@ -100,11 +102,15 @@ export interface CalculationRow extends Pick<Calculation, 'key' | 'group'> {
 }
 
 /** What was worked out, as rows. */
-export function calculationRows({ assessment }: Pick<CheckedCase, 'assessment'>): CalculationRow[] {
-  return (assessment?.calculations ?? []).map(calculationRow);
+export function calculationRows(
+  { assessment }: Pick<CheckedCase, 'assessment'>,
+  language?: Language,
+): CalculationRow[] {
+  return (assessment?.calculations ?? []).map(one => calculationRow(one, language));
 }
 
-export function calculationRow(calculation: Calculation): CalculationRow {
+export function calculationRow(calculation: Calculation, language?: Language): CalculationRow {
+  const say = (message: Param) => sayIn(message, language);
   const { key, group, what, rule, basis, inputs, result, notAssessed } = calculation;
   return {
     key,
@@ -119,7 +125,8 @@ export function calculationRow(calculation: Calculation): CalculationRow {
 }
 
 /** The tally as rows, with the lines of the text. */
-export function tallyRows({ assessment, parsed }: CheckedCase): TallyRow[] {
+export function tallyRows({ assessment, parsed }: CheckedCase, language?: Language): TallyRow[] {
+  const say = (message: Param) => sayIn(message, language);
   return (assessment?.tally.entries ?? []).map(entry => {
     const path = entry.event && parsed.original(entry.event.path);
     const line = path === undefined ? undefined : parsed.locate(path)?.line;

@@ -171,6 +171,14 @@ export const siteSchema = z
       .describe('Which cases go to which destinations, where none is named on the command line'),
     registries: z.record(text, registrySchema).prefault({}),
     service: serviceSchema.prefault({}),
+    outbox: z
+      .strictObject({
+        initials: z
+          .boolean()
+          .default(false)
+          .describe("Show the patient's initials beside the case in lists of the outbox"),
+      })
+      .prefault({}),
   })
   .superRefine(({ routes, destinations }, context) => {
     for (const [index, { to }] of routes.entries()) {

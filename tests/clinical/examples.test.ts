@@ -248,7 +248,7 @@ const examples = readdirSync(folder)
   });
 
 describe.each(examples)('$name', ({ name, written, assessment }) => {
-  const calculations = assessment.calculations.map(calculationRow);
+  const calculations = assessment.calculations.map(one => calculationRow(one));
   it.each(calculations.filter(c => c.result))('$key: $result.text', ({ key, result }) => {
     const [kind = '', ...about] = key.split('/');
     expect(result?.text).toBe(byHand[kind as CalculationKind](written, about.join('/'), name));

@@ -5,7 +5,8 @@ import { stops } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { CAUTION } from '../about.js';
 import { type ExitCode, exitCodes } from '../exit.js';
-import { countLine, findingLines, jsonText, type Output } from '../output.js';
+import { jsonText, type Output } from '../output.js';
+import { findingsText, ownLines } from '../terminal/findings.js';
 import { exitOf, openCase, openSite } from './open-case.js';
 
 interface AftercareFlags {
@@ -22,14 +23,13 @@ export async function aftercare(file: string, flags: AftercareFlags, output: Out
   const opened = await openCase(file, site);
   const { record, assessment, findings } = opened;
   const errors = findings.filter(stops);
-  output.err(findingLines(errors, file, output.color));
   // Half a record may lack half the dates, and a calendar does not show what it lacks.
   if (!record || !assessment) {
-    output.err(
-      `\n${file}: ${countLine(findings)}. There is no aftercare plan: the record must be readable as a whole first.\n`,
-    );
+    const verdict = 'there is no aftercare plan: the record must be readable as a whole first';
+    output.err(findingsText(file, findings, output, { verdict, ...ownLines(output, opened.bytes) }));
     return exitOf(opened);
   }
+  output.err(findingsText(file, errors, output, ownLines(output, opened.bytes)));
   const nameOf = (key: string) => assessment.devices.get(key)?.name ?? key;
   const items = assessment.aftercare;
   if (flags.json || flags.format === 'json') output.out(jsonText(items));

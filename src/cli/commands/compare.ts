@@ -3,7 +3,8 @@ import { type ChangedFact, changeRow, compareRecords } from '../../record/change
 import type { WordChange } from '../../record/changes/words.js';
 import { recordDigest } from '../../record/digest.js';
 import { type ExitCode, exitCodes } from '../exit.js';
-import { counted, findingLines, jsonText, type Output } from '../output.js';
+import { counted, jsonText, type Output } from '../output.js';
+import { findingsText, ownLines } from '../terminal/findings.js';
 import { openCase, openSite } from './open-case.js';
 
 interface CompareFlags {
@@ -24,7 +25,8 @@ export async function compare(
   const after = await openCase(newFile, site);
   if (!before.record || !after.record) {
     for (const opened of [before, after])
-      if (!opened.record) output.err(findingLines(opened.parsed.findings, opened.file, output.color));
+      if (!opened.record)
+        output.err(findingsText(opened.file, opened.parsed.findings, output, ownLines(output, opened.bytes)));
     output.err('Nothing was compared: both records must be readable as a whole first.\n');
     return exitCodes.usage;
   }

@@ -12,8 +12,10 @@ import { submitCase } from '../../pipeline/send-case.js';
 import { SANDBOX_NOTICE, startSandbox } from '../../service/sandbox/server.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { writeAll } from '../files.js';
-import { countLine, findingLines, type Output } from '../output.js';
+import type { Output } from '../output.js';
 import { processDeps, secretsFrom } from '../process.js';
+import { countLine } from '../terminal/counts.js';
+import { findingsText } from '../terminal/findings.js';
 import { turnText } from './aftercare.js';
 import { openCase, openSite } from './open-case.js';
 import { filesOf } from './prepare.js';
@@ -28,7 +30,7 @@ export async function demo(flags: { readonly out: string }, output: Output): Pro
   const opened = await openCase(example, site);
   const prepared = await preparedOf(opened, site);
   if (!prepared?.sendable) {
-    output.err(findingLines(opened.findings.filter(stops), example, output.color));
+    output.err(findingsText(example, opened.findings.filter(stops), output));
     return exitCodes.findings;
   }
   const files = filesOf(opened, prepared);
@@ -52,7 +54,7 @@ export async function demo(flags: { readonly out: string }, output: Output): Pro
     output.out(`The server\n  ${SANDBOX_NOTICE}\n  ${server.baseUrl}\n\n`);
     const first = await submitCase(prepared, destination, process);
     if (!isDelivered(first)) {
-      output.err(findingLines(first.findings, example, output.color));
+      output.err(findingsText(example, first.findings, output));
       return sendExitCode(first);
     }
     const counts = new Map<string, number>();

@@ -10,7 +10,9 @@ import { needsOf } from '../../pipeline/scopes.js';
 import type { Site } from '../../site/site.js';
 import { softwareVersion } from '../about.js';
 import { type ExitCode, exitCodes } from '../exit.js';
-import { findingLines, jsonText, type Output, table } from '../output.js';
+import { jsonText, type Output } from '../output.js';
+import { filled, table } from '../terminal/fill.js';
+import { findingsText } from '../terminal/findings.js';
 import { openOne } from './open-destination.js';
 
 interface DoctorFlags {
@@ -25,6 +27,7 @@ export async function doctor(flags: DoctorFlags, output: Output): Promise<ExitCo
   if (!opened) return exitCodes.usage;
   const { site, target, session } = opened;
   const { destination } = target;
+  output.progress?.(`Asking ${destination.name}`);
   const { checks: seen, capabilities } = await examineDestination(session);
   const reached = !seen.some(c => c.name === 'reachable' && c.verdict !== 'pass');
   const profiles =
@@ -36,13 +39,18 @@ export async function doctor(flags: DoctorFlags, output: Output): Promise<ExitCo
   const further = [scopes, profiles, receiver].filter(one => one !== undefined);
   const checks = [...seen, ...further.map(({ check }) => check)];
   const proposals = further.flatMap(({ findings }) => findings);
+  const failed = checks.filter(c => c.verdict === 'fail');
   if (flags.json) output.out(jsonText({ destination: destination.name, checks, proposals, capabilities }));
   else {
-    output.out(`${destination.name}\n`);
-    output.out(table([['check', 'verdict', 'seen'], ...checks.map(c => [c.name, c.verdict, c.detail])]));
-    output.out(findingLines(proposals, destination.name, output.color));
+    const verdict =
+      failed.length === 0
+        ? 'can be sent to'
+        : `cannot be sent to yet; ${failed.length} of ${checks.length} checks failed: ${failed.map(c => c.name).join(', ')}`;
+    output.out(filled(`${destination.name}: ${verdict}`, output.columns, '', '  '));
+    const rows = checks.map(c => [c.name, c.verdict, c.detail]);
+    output.out(table([['check', 'verdict', 'seen'], ...rows], output.columns));
+    output.out(findingsText(destination.name, proposals, output));
   }
-  const failed = checks.filter(c => c.verdict === 'fail');
   if (failed.length === 0) return exitCodes.ok;
   return failed.some(c => c.name === 'reachable') ? exitCodes.unreachable : exitCodes.refused;
 }

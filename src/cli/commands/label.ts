@@ -4,7 +4,8 @@ import { labelCommandResult, labelExitCode } from '../../devices/labels/result.j
 import { CasetallyError } from '../../findings/errors.js';
 import { findingRows } from '../../findings/finding.js';
 import { type ExitCode, exitCodes } from '../exit.js';
-import { findingLines, jsonText, type Output } from '../output.js';
+import { jsonText, type Output } from '../output.js';
+import { findingsText } from '../terminal/findings.js';
 
 interface LabelFlags {
   readonly json?: boolean;
@@ -25,7 +26,7 @@ export async function label(labels: readonly string[], flags: LabelFlags, output
     for (const one of decoded) {
       const { findings, ...parts } = labelCommandResult(one);
       const rows = Object.entries(parts).map(([name, value]) => `${name.padEnd(13)} ${value}\n`);
-      output.out(`${rows.join('')}${findingLines(findings, 'label', output.color)}`);
+      output.out(`${rows.join('')}${findingsText('label', findings, output)}`);
     }
   }
   return labelExitCode(...decoded);

@@ -11,8 +11,9 @@ import type { EarlierVersion } from '../../pipeline/versions.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { Site } from '../../site/site.js';
 import { type ExitCode, exitCodes, worstOf } from '../exit.js';
-import { findingLines, jsonText, type Output } from '../output.js';
+import { jsonText, type Output } from '../output.js';
 import { openOutbox, processDeps, secretsFrom } from '../process.js';
+import { findingsText, ownLines } from '../terminal/findings.js';
 import { type CaseFile, openCase, openSite, picturesOf } from './open-case.js';
 import { openPrevious, preparedOf } from './prepared.js';
 import { print, told } from './sent.js';
@@ -49,7 +50,7 @@ export async function move(old: string, now: string, flags: MoveFlags, output: O
     const halves = await halvesOf(old, now, { ...flags, by, why }, site, store.outbox, output);
     if (!halves) return exitCodes.findings;
     const say = (sent: readonly SentCase[], { opened }: Half) => {
-      if (!json) for (const one of sent) print(one, opened.file, store.path, output);
+      if (!json) for (const one of sent) print(one, opened, store.path, output);
     };
     const send = async ({ opened, prepare }: Half, how: 'ready' | 'store' | 'deliver') => {
       const made = await sendCase(
@@ -62,8 +63,7 @@ export async function move(old: string, now: string, flags: MoveFlags, output: O
           outbox: async () => store.outbox,
         },
       );
-      if (made.unusable.length > 0)
-        output.err(findingLines(made.unusable, flags.site ?? '--to', output.color));
+      if (made.unusable.length > 0) output.err(findingsText(flags.site ?? '--to', made.unusable, output));
       return made;
     };
     // Nothing is stored before both can be sent: a withdrawal alone would leave the case nowhere.
@@ -78,6 +78,7 @@ export async function move(old: string, now: string, flags: MoveFlags, output: O
       }
     const results: [Half['what'], readonly SentCase[]][] = [];
     for (const half of halves) {
+      output.progress?.(`Sending what is ${half.what}`);
       if (!json) output.out(`${WHAT[half.what]}\n`);
       const { sent } = await send(half, 'deliver');
       say(sent, half);
@@ -107,8 +108,8 @@ async function halvesOf(
   const [before, after] = [await openCase(old, site), await openCase(now, site)];
   for (const one of [before, after]) {
     if (one.record) continue;
-    output.err(findingLines(one.findings, one.file, output.color));
-    output.err(`\n${one.file}: the record must be readable as a whole. Nothing was stored or sent.\n`);
+    const verdict = 'the record must be readable as a whole. Nothing was stored or sent';
+    output.err(findingsText(one.file, one.findings, output, { verdict, ...ownLines(output, one.bytes) }));
     return undefined;
   }
   if (!before.record || !before.assessment || !after.record) return undefined;

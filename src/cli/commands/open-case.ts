@@ -7,7 +7,8 @@ import { parseSite } from '../../site/parse.js';
 import { unconfiguredSite } from '../../site/site.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
 import { readBytes } from '../files.js';
-import { findingLines, type Output } from '../output.js';
+import type { Output } from '../output.js';
+import { findingsText } from '../terminal/findings.js';
 
 /** A case file that was opened under a site. */
 export interface CaseFile extends OpenedCase {
@@ -17,14 +18,16 @@ export interface CaseFile extends OpenedCase {
 /** Reads the site configuration of `--site`, or gives the placeholder; says every fault of it and gives undefined when it cannot be used. */
 export async function openSite(path: string | undefined, output: Output): Promise<OpenedSite | undefined> {
   if (path === undefined) return { site: unconfiguredSite, given: false, folder: process.cwd() };
-  const { site, findings } = parseSite(await readBytes(path));
+  const source = await readBytes(path);
+  const { site, findings } = parseSite(source);
   if (site) return { site, given: true, folder: dirname(resolve(path)) };
-  output.err(findingLines(findings, path, output.color));
+  output.err(findingsText(path, findings, output, { source }));
   return undefined;
 }
 
 /** Reads and assesses one case file. */
-export async function openCase(file: string, site: OpenedSite): Promise<CaseFile> {
+export async function openCase(file: string, site: OpenedSite, output?: Output): Promise<CaseFile> {
+  output?.progress?.(`Reading ${file}`);
   return { ...(await openBytes(await readBytes(file), site, Date.now())), file };
 }
 

@@ -3,8 +3,9 @@ import type { WorkerDeps } from '../../delivery/worker/worker.js';
 import { destinationsOf, openDestination, openDestinations } from '../../pipeline/destinations.js';
 import type { OpenedSite } from '../../pipeline/open-case.js';
 import type { Site } from '../../site/site.js';
-import { findingLines, type Output } from '../output.js';
+import type { Output } from '../output.js';
 import { processDeps, secretsFrom } from '../process.js';
+import { findingsText } from '../terminal/findings.js';
 import { openSite } from './open-case.js';
 
 /** A destination of the site configuration that a command speaks to. */
@@ -28,7 +29,7 @@ export async function openOne(
   const { target, findings } = await openDestination(site, name, secretsFrom(folder), process.clock);
   if (target)
     return { opened, site, target, session: openSession(target.destination, { ...process, ...target }) };
-  output.err(findingLines(findings, flags.site ?? '--to', output.color));
+  output.err(findingsText(flags.site ?? '--to', findings, output));
   return undefined;
 }
 
@@ -41,6 +42,6 @@ export async function openTargets(
   output: Output,
 ): Promise<readonly Target[]> {
   const { targets, findings } = await openDestinations(site, names, secretsFrom(folder), clock);
-  output.err(findingLines(findings, flags.site ?? 'outbox', output.color));
+  output.err(findingsText(flags.site ?? 'outbox', findings, output));
   return targets;
 }

@@ -2,8 +2,9 @@ import { backupStore, restoreStore } from '../../delivery/outbox/copies.js';
 import { rescueStore } from '../../delivery/outbox/rescue.js';
 import { digestOf } from '../../delivery/request/submission.js';
 import { type ExitCode, exitCodes } from '../exit.js';
-import { jsonText, type Output, table } from '../output.js';
+import { jsonText, type Output } from '../output.js';
 import { sealingOf, storeFile } from '../process.js';
+import { filled, table } from '../terminal/fill.js';
 
 interface CopyFlags {
   readonly data?: string;
@@ -18,7 +19,10 @@ export async function backup(flags: CopyFlags, output: Output): Promise<ExitCode
   if (flags.json) output.out(jsonText({ from, to: flags.to, items }));
   else
     output.out(
-      `${flags.to}: ${items} items as of now, checked. It holds patient data, sealed as the outbox is; keep the keys elsewhere.\n`,
+      filled(
+        `${flags.to}: ${items} items as of now, checked. It holds patient data, sealed as the outbox is; keep the keys elsewhere.`,
+        output.columns,
+      ),
     );
   return exitCodes.ok;
 }
@@ -30,7 +34,10 @@ export async function restore(file: string, flags: Omit<CopyFlags, 'to'>, output
   if (flags.json) output.out(jsonText({ from: file, to, items }));
   else
     output.out(
-      `${to}: ${items} items. What was not delivered when the backup was made is asked for at its destination before it is sent; what was taken in after it is not in it.\n`,
+      filled(
+        `${to}: ${items} items. What was not delivered when the backup was made is asked for at its destination before it is sent; what was taken in after it is not in it.`,
+        output.columns,
+      ),
     );
   return exitCodes.ok;
 }
@@ -46,14 +53,22 @@ export async function rescue(flags: CopyFlags, output: Output): Promise<ExitCode
   });
   if (flags.json) output.out(jsonText({ from, to, copied, hurt, lost }));
   else {
-    output.out(`${to}: ${copied} items copied. ${from} was left as it is.\n`);
+    output.out(filled(`${to}: ${copied} items copied. ${from} was left as it is.`, output.columns));
     if (lost)
       output.out(
-        'Some items may be lost without a trace: compare with the cases of these days, and send what is missing again from its record.\n',
+        filled(
+          'Some items may be lost without a trace: compare with the cases of these days, and send what is missing again from its record.',
+          output.columns,
+        ),
       );
     if (hurt.length > 0) {
-      output.out('Not copied because a part of them is hurt; send them again from their records:\n');
-      output.out(table([['item', 'destination'], ...hurt.map(h => [h.id, h.destination])]));
+      output.out(
+        filled(
+          'Not copied because a part of them is hurt; send them again from their records:',
+          output.columns,
+        ),
+      );
+      output.out(table([['item', 'destination'], ...hurt.map(h => [h.id, h.destination])], output.columns));
     }
   }
   return lost || hurt.length > 0 ? exitCodes.findings : exitCodes.ok;

@@ -2,7 +2,8 @@ import type { Outbox } from '../../delivery/outbox/outbox.js';
 import { digestOf } from '../../delivery/request/submission.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { type ExitCode, exitCodes } from '../exit.js';
-import { jsonText, type Output, table } from '../output.js';
+import { counted, jsonText, type Output } from '../output.js';
+import { filled, table } from '../terminal/fill.js';
 import { type OutboxFlags, withOutbox } from './outbox.js';
 
 interface PurgeFlags extends OutboxFlags {
@@ -45,7 +46,10 @@ export function rekey(flags: OutboxFlags, output: Output): Promise<ExitCode> {
     if (flags.json) output.out(jsonText({ path, changed }));
     else
       output.out(
-        `${path}: ${changed} items sealed with the first key, which now opens everything; the older keys can be left out.\n`,
+        filled(
+          `${path}: ${changed} items sealed with the first key, which now opens everything; the older keys can be left out.`,
+          output.columns,
+        ),
       );
     return exitCodes.ok;
   };
@@ -69,9 +73,11 @@ export function outboxDoctor(flags: OutboxFlags, output: Output): Promise<ExitCo
       const sound = store.length === 0 && faults.length === 0;
       if (flags.json) output.out(jsonText({ path, sound, items: items.length, store, faults }));
       else {
-        output.out(`${path}: ${items.length} items, ${sound ? 'all sound' : 'not sound'}\n`);
-        for (const line of store) output.out(`  store: ${line}\n`);
-        if (faults.length > 0) output.out(table([['item', 'fault'], ...faults.map(f => [f.id, f.fault])]));
+        const verdict = sound ? 'all sound' : 'not sound';
+        output.out(filled(`${path}: ${counted(items.length, 'item', 'items')}, ${verdict}`, output.columns));
+        for (const line of store) output.out(filled(`store: ${line}`, output.columns, '  '));
+        if (faults.length > 0)
+          output.out(table([['item', 'fault'], ...faults.map(f => [f.id, f.fault])], output.columns));
       }
       return sound ? exitCodes.ok : exitCodes.findings;
     },

@@ -5,8 +5,10 @@ import { drain } from '../../delivery/worker/worker.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { say } from '../../findings/say.js';
 import { type ExitCode, exitCodes } from '../exit.js';
-import { jsonText, type Output } from '../output.js';
+import { counted, jsonText, type Output } from '../output.js';
 import { processDeps } from '../process.js';
+import { filled } from '../terminal/fill.js';
+import { nextText, reasonText } from '../terminal/item.js';
 import { openSite } from './open-case.js';
 import { openTargets } from './open-destination.js';
 import { found, type OutboxFlags, summary, withOutbox } from './outbox.js';
@@ -44,13 +46,13 @@ export function retry(
     const targets = await openTargets(site, names, flags, process, output);
     let after: OutboxItem[] = [];
     for (let waits = 0; ; waits += 1) {
+      output.progress?.(`Sending ${counted(open.length, 'item', 'items')}`);
       await drain({ ...process, outbox, targets });
       after = await Promise.all(open.map(item => found(outbox, item.id)));
       const at = flags.now || !wait || waits >= MAX_WAITS ? undefined : await nextTime(after, outbox);
       if (at === undefined || at - Date.now() > LONGEST_WAIT_MS) break;
-      output.err(
-        `The server asked for time: waiting until ${told(at)}. Ctrl-C leaves it to the worker or a later retry.\n`,
-      );
+      const until = `The server asked for time: waiting until ${told(at)}.`;
+      output.err(filled(`${until} Ctrl-C leaves it to the worker or a later retry.`, output.columns));
       await wait?.(Math.max(0, at - Date.now()));
     }
     return tell(after, outbox, flags, output);
@@ -100,13 +102,13 @@ async function tell(
   const next = await Promise.all(after.map(item => whatNext(item, outbox, Date.now())));
   if (flags.json) output.out(jsonText(after.map((item, i) => ({ ...summary(item), ...nextRows(next[i]) }))));
   else {
-    for (const [i, item] of after.entries()) {
-      const reason = item.receipt ? '' : ` (${item.parked?.reason ?? item.lastReason ?? 'not sent'})`;
-      output.out(`${item.id}: ${item.state}${reason}\n`);
-      const then = next[i];
-      if (then) output.out(`  ${say(then.message)}\n`);
-    }
     output.out(`${after.length - left.length} delivered, ${left.length} left\n`);
+    for (const [i, item] of after.entries()) {
+      const reason = item.receipt ? '' : ` (${reasonText(item) ?? 'not sent'})`;
+      output.out(filled(`${item.id}: ${item.state}${reason}`, output.columns, '', '  '));
+      const then = next[i];
+      if (then) output.out(filled(nextText(then, Date.now()), output.columns, '  '));
+    }
   }
   if (left.length === 0) return exitCodes.ok;
   return left.some(item => item.state === 'parked') ? exitCodes.refused : exitCodes.unreachable;

@@ -2,10 +2,13 @@ import type { ItemState, Outbox, OutboxItem } from '../../delivery/outbox/outbox
 import { cannotBe, decideItem } from '../../delivery/worker/decisions.js';
 import { nextRows, whatNext } from '../../delivery/worker/next.js';
 import { CasetallyError } from '../../findings/errors.js';
-import { say } from '../../findings/say.js';
 import { type ExitCode, exitCodes } from '../exit.js';
-import { findingLines, jsonText, type Output, table } from '../output.js';
+import { jsonText, type Output } from '../output.js';
 import { openOutbox } from '../process.js';
+import { clockText } from '../terminal/clock.js';
+import { filled } from '../terminal/fill.js';
+import { findingsText } from '../terminal/findings.js';
+import { nextText, reasonText } from '../terminal/item.js';
 import { printReceipt } from './sent.js';
 
 export interface OutboxFlags {
@@ -47,66 +50,64 @@ export const summary = (item: OutboxItem) => ({
   ...(item.unreadable && { unreadable: true }),
 });
 
-/** Lists items, newest last. */
-export function list(flags: OutboxFlags, output: Output): Promise<ExitCode> {
-  return withOutbox(flags, async (outbox, path) => {
-    const items = await outbox.list({ unreadable: true, ...(flags.state && { states: [flags.state] }) });
-    const rows = items.map(summary);
-    if (flags.json) {
-      const now = Date.now();
-      const next = await Promise.all(items.map(item => whatNext(item, outbox, now)));
-      output.out(jsonText(rows.map((row, i) => ({ ...row, ...nextRows(next[i]) }))));
-    } else if (rows.length === 0) output.out(`The outbox ${path} has nothing to show.\n`);
-    else
-      output.out(
-        table([
-          ['id', 'destination', 'state', 'created', 'tries', 'reason'],
-          ...rows.map(r => [
-            r.id,
-            r.destination,
-            r.unknown ? `${r.state}, outcome unknown` : r.state,
-            r.created,
-            String(r.attempts),
-            r.reason ?? '',
-          ]),
-        ]),
-      );
-    return exitCodes.ok;
-  });
-}
-
-/** An item by its id. @throws CasetallyError 'usage' where there is none. */
+/** An item by its id, or by as much of its beginning as no other has. @throws CasetallyError 'usage' where there is none such. */
 export async function found(outbox: Outbox, id: string): Promise<OutboxItem> {
-  const item = await outbox.get(id);
+  const item = await outbox.get(await wholeId(outbox, id));
   if (!item) throw new CasetallyError('usage', `the outbox has no item ${id}: see casetally outbox list.`);
   return item;
 }
+
+/** Shorter ones are more likely slips than ids. */
+const SHORTEST = 6;
+
+async function wholeId(outbox: Outbox, beginning: string): Promise<string> {
+  if (beginning.length < SHORTEST || WHOLE_ID.test(beginning)) return beginning;
+  const ids = (await outbox.list({ unreadable: true })).map(({ id }) => id);
+  const those = ids.filter(id => id.startsWith(beginning));
+  if (those.length > 1 && !those.includes(beginning))
+    throw new CasetallyError(
+      'usage',
+      `${beginning} is the beginning of ${those.length} items: give more of the id (${those.join(', ')}).`,
+    );
+  return those.length === 1 ? (those[0] ?? beginning) : beginning;
+}
+
+const WHOLE_ID = /^[\da-f]{8}(?:-[\da-f]{4}){3}-[\da-f]{12}$/;
 
 /** Shows one item with what was said about it. What a server said may hold patient data. */
 export function show(id: string, flags: OutboxFlags, output: Output): Promise<ExitCode> {
   return withOutbox(flags, async outbox => {
     const item = await found(outbox, id);
     const { receipt, parked } = item;
-    const next = await whatNext(item, outbox, Date.now());
+    const now = Date.now();
+    const next = await whatNext(item, outbox, now);
     if (flags.json)
       output.out(jsonText({ ...summary(item), ...nextRows(next), parked, accepted: item.accepted, receipt }));
     else {
-      for (const [name, value] of Object.entries(summary(item)))
-        if (value !== undefined) output.out(`${name.padEnd(12)} ${value}\n`);
-      if (next) output.out(`next         ${say(next.message)}\n`);
+      const line = (name: string, text: string) =>
+        output.out(filled(text, output.columns, name.padEnd(13), ' '.repeat(13)));
+      const { reason: _code, unknown, ...rows } = summary(item);
+      for (const [name, value] of Object.entries(rows)) line(name, String(value));
+      if (unknown) line('arrived', 'not known: the last attempt may have had an effect');
+      const reason = receipt ? undefined : reasonText(item);
+      if (reason !== undefined) line('reason', reason);
+      if (next) line('next', nextText(next, now));
       if (parked) {
         const what = item.state === 'parked' || item.state === 'discarded' ? `${item.state} by` : 'answered';
         const who = what === 'answered' ? '' : `${parked.by}, `;
-        output.out(`${what.padEnd(12)} ${who}${when(parked.at)}\n`);
-        output.out(findingLines(parked.findings, id, output.color));
+        line(what, `${who}${clockText(parked.at, now)}`);
+        output.out(findingsText(item.id, parked.findings, output));
         if (parked.answer !== undefined)
           output.out(
-            `The answer in full (${parked.answer.length} characters): casetally outbox show ${id} --json\n`,
+            filled(
+              `The answer in full (${parked.answer.length} characters): casetally outbox show ${item.id} --json`,
+              output.columns,
+            ),
           );
       }
       for (const { field, by, why, at } of item.accepted ?? [])
-        output.out(`accepted     ${field}, by ${by}, ${when(at)}: ${why}\n`);
-      if (receipt) printReceipt(id, receipt, output);
+        line('accepted', `${field}, by ${by}, ${clockText(at, now)}: ${why}`);
+      if (receipt) printReceipt(receipt, output, item.id);
     }
     return exitCodes.ok;
   });
@@ -121,7 +122,10 @@ export function receipt(id: string, flags: OutboxFlags, output: Output): Promise
       return exitCodes.findings;
     }
     if (flags.json) output.out(jsonText(item.receipt));
-    else printReceipt(id, item.receipt, output);
+    else {
+      output.out(filled(`${item.id}: accepted by ${item.receipt.destination}`, output.columns));
+      printReceipt(item.receipt, output, item.id);
+    }
     return exitCodes.ok;
   });
 }
@@ -150,8 +154,9 @@ function decide(id: string, what: 'park' | 'discard', flags: OutboxFlags, output
     throw new CasetallyError('usage', `to ${what} an item say --why and --by: both are kept with it.`);
   return withOutbox(flags, async outbox => {
     // One that cannot be opened can be put aside all the same.
-    const item = await found(outbox, id).catch(async (error: unknown) => {
-      const hurt = (await outbox.list({ unreadable: true })).find(one => one.id === id);
+    const whole = await wholeId(outbox, id);
+    const item = await found(outbox, whole).catch(async (error: unknown) => {
+      const hurt = (await outbox.list({ unreadable: true })).find(one => one.id === whole);
       if (!hurt) throw error;
       return hurt;
     });
@@ -159,7 +164,7 @@ function decide(id: string, what: 'park' | 'discard', flags: OutboxFlags, output
       output.err(`${cannotBe(what, item)}\n`);
       return exitCodes.findings;
     }
-    output.out(`${id}: ${what === 'park' ? 'parked' : 'discarded'}\n`);
+    output.out(`${item.id}: ${what === 'park' ? 'parked' : 'discarded'}\n`);
     return exitCodes.ok;
   });
 }

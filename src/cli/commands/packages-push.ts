@@ -9,7 +9,8 @@ import { conformanceResources, ownPackage } from '../../pipeline/own-package.js'
 import { defaultCache } from '../../pipeline/receiver.js';
 import { softwareVersion } from '../about.js';
 import { type ExitCode, exitCodes, worstOf } from '../exit.js';
-import { jsonText, type Output, table } from '../output.js';
+import { jsonText, type Output } from '../output.js';
+import { table } from '../terminal/fill.js';
 import { openOne } from './open-destination.js';
 
 interface PushFlags {
@@ -35,11 +36,15 @@ export async function pushPackages(
   if (!opened) return exitCodes.usage;
   const { site, target, session } = opened;
   const others = (flags.package ?? []).flatMap(one => packaged(one, flags.cache ?? defaultCache()));
+  output.progress?.(`Asking ${target.destination.name} for what it has`);
   const planned = await planPush([...others, ...ownPackage(softwareVersion, site.fhir.canonical)], session);
   const open = planned.filter(({ now }) => now === 'new' || now === 'differs');
   if (flags.dryRun) {
     if (flags.json) output.out(jsonText(planned.map(({ type, address, now }) => ({ type, address, now }))));
-    else output.out(table([['now', 'type', 'address'], ...planned.map(p => [p.now, p.type, p.address])]));
+    else
+      output.out(
+        table([['now', 'type', 'address'], ...planned.map(p => [p.now, p.type, p.address])], output.columns),
+      );
     return worstOf(planned.map(({ now }) => (now === 'not-told' ? 4 : now === 'several' ? 3 : 0)));
   }
   if (open.length > 0 && !flags.yes) {
@@ -56,9 +61,10 @@ export async function pushPackages(
       return exitCodes.ok;
     }
   }
+  output.progress?.(`Loading ${open.length} resources on ${target.destination.name}`);
   const pushed = await push(planned, session);
   if (flags.json) output.out(jsonText(pushed));
-  else output.out(table([['result', 'type', 'address'], ...pushed.map(rowOf)]));
+  else output.out(table([['result', 'type', 'address'], ...pushed.map(rowOf)], output.columns));
   return worstOf(pushed.map(codeOf));
 }
 

@@ -5,7 +5,9 @@ import { changeRow } from '../../record/changes/compare.js';
 import { audiences } from '../../report/options.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
 import { writeAll } from '../files.js';
-import { countLine, findingLines, jsonText, type Output } from '../output.js';
+import { jsonText, type Output } from '../output.js';
+import { filled } from '../terminal/fill.js';
+import { findingsText, ownLines } from '../terminal/findings.js';
 import { type CaseFile, exitOf, openCase, openSite } from './open-case.js';
 import { openPrevious, preparedOf, signed } from './prepared.js';
 
@@ -21,9 +23,10 @@ interface PrepareFlags {
 export async function prepare(file: string, flags: PrepareFlags, output: Output): Promise<ExitCode> {
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
-  const opened = await openCase(file, site);
+  const opened = await openCase(file, site, output);
   const previous = await openPrevious(flags.previous ?? [], site, output);
   if (!previous) return exitCodes.usage;
+  output.progress?.(`Preparing ${file}`);
   const made = await preparedOf(opened, site, previous);
   const prepared = made && (await signed(made, site, flags.sign, 'write'));
   const files = prepared?.sendable ? filesOf(opened, prepared) : undefined;
@@ -31,15 +34,10 @@ export async function prepare(file: string, flags: PrepareFlags, output: Output)
   const { findings } = prepared ?? opened;
   if (flags.json) output.out(jsonText({ file, out: flags.out, written: Object.keys(files ?? {}), findings }));
   else {
-    output.err(findingLines(findings, file, output.color));
-    if (files)
-      output.out(
-        `${file}: ${countLine(findings)}\nWritten to ${flags.out}: ${Object.keys(files).join(', ')}\n`,
-      );
-    else {
-      const first = prepared ? 'fix the errors first' : 'the record must be readable as a whole first';
-      output.err(`\n${file}: ${countLine(findings)}. Nothing was written: ${first}.\n`);
-    }
+    const first = prepared ? 'fix the errors first' : 'the record must be readable as a whole first';
+    const verdict = files ? `written to ${flags.out}` : `nothing was written: ${first}`;
+    output.err(findingsText(file, findings, output, { verdict, ...ownLines(output, opened.bytes) }));
+    if (files) output.out(filled(Object.keys(files).join(', '), output.columns));
   }
   return prepared ? exitFor(findings) : exitOf(opened);
 }

@@ -8,8 +8,9 @@ import { readSiteKey, type SignedCase, signCase } from '../../pipeline/signing.j
 import type { EarlierVersion } from '../../pipeline/versions.js';
 import { placed } from '../../record/parse.js';
 import { softwareVersion } from '../about.js';
-import { findingLines, type Output } from '../output.js';
+import type { Output } from '../output.js';
 import { secretsFrom } from '../process.js';
+import { findingsText, ownLines } from '../terminal/findings.js';
 import { type CaseFile, openCase, picturesOf } from './open-case.js';
 
 /** Opens the earlier versions of `--previous`; says what is wrong and gives undefined when one cannot be read whole. */
@@ -23,14 +24,12 @@ export async function openPrevious(
     const opened = await openCase(file, site);
     const { record, assessment, parsed } = opened;
     if (!record || !assessment) {
-      output.err(findingLines(parsed.findings, file, output.color));
-      output.err(
-        `\n${file}: the earlier version must be readable as a whole. Nothing was written or sent.\n`,
-      );
+      const verdict = 'the earlier version must be readable as a whole; nothing was written or sent';
+      output.err(findingsText(file, parsed.findings, output, { verdict, ...ownLines(output, opened.bytes) }));
       return undefined;
     }
     const pictures = await picturesOf(opened);
-    output.err(findingLines(placed(pictures.findings, parsed.locate), file, output.color));
+    output.err(findingsText(file, placed(pictures.findings, parsed.locate), output));
     versions.push({ record, assessment, pictures });
   }
   return versions;

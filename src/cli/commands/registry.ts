@@ -9,7 +9,10 @@ import { type PseudonymKey, type RegistryOptions, registrySchema } from '../../r
 import { registrySubmission } from '../../registry/submission.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { readBytes, writeAll } from '../files.js';
-import { counted, countLine, findingLines, jsonText, type Output } from '../output.js';
+import { counted, jsonText, type Output } from '../output.js';
+import { countLine } from '../terminal/counts.js';
+import { filled } from '../terminal/fill.js';
+import { findingsText, ownLines } from '../terminal/findings.js';
 import { exitOf, openCase, openSite } from './open-case.js';
 
 interface RegistryFlags {
@@ -29,12 +32,11 @@ export async function buildRegistry(
   if (!site) return exitCodes.usage;
   const { name, options } = chosen(site, flags.registry);
   const { key, findings: keyFindings } = await keyOf(name, options);
-  const said: Finding[] = [];
   const results: { file: string; findings: readonly Finding[] }[] = [];
-  const tell = (file: string, findings: readonly Finding[]) => {
-    said.push(...findings);
+  const texts: string[] = [];
+  const tell = (file: string, findings: readonly Finding[], source?: Uint8Array) => {
     results.push({ file, findings });
-    if (!flags.json) output.err(findingLines(findings, file, output.color));
+    texts.push(findingsText(file, findings, output, source && ownLines(output, source)));
   };
   const cases: { id: string; entries: RegistryEntry[] }[] = [];
   let worst: ExitCode = exitCodes.ok;
@@ -43,10 +45,10 @@ export async function buildRegistry(
   };
   if (keyFindings.length > 0) tell(flags.site ?? 'registry', keyFindings);
   for (const file of files) {
-    const opened = await openCase(file, site);
+    const opened = await openCase(file, site, output);
     const { record, assessment } = opened;
     if (!record || !assessment) {
-      tell(file, opened.findings);
+      tell(file, opened.findings, opened.bytes);
       raise(exitOf(opened));
       continue;
     }
@@ -55,7 +57,7 @@ export async function buildRegistry(
       .flatMap(entry => entry.findings)
       .map(f => ({ ...f, ...opened.parsed.locate(f.path) }));
     if (entries.length === 0) found.push({ ...finding('registry.no-device', '', { case: record.case.id }) });
-    tell(file, found);
+    tell(file, found, opened.bytes);
     if (found.some(f => f.severity === 'error')) raise(exitCodes.findings);
     cases.push({ id: record.case.id, entries });
   }
@@ -69,12 +71,17 @@ export async function buildRegistry(
   if (flags.json) {
     const where = flags.out === undefined ? { ndjson } : { out: flags.out };
     output.out(jsonText({ registry: name, ...where, manifest, leftOut: left, results }));
-  } else if (flags.out === undefined) output.out(ndjson);
-  else {
-    const without = left === 0 ? '' : `; ${counted(left, 'case', 'cases')} left out, see the findings`;
-    output.out(
-      `${counted(manifest.entries, 'entry', 'entries')} of ${counted(cases.length, 'case', 'cases')} for ${name} written to ${flags.out}${without}; ${countLine(said)}\n`,
-    );
+  } else {
+    // What came of it stands before the reasons.
+    const said = results.flatMap(({ findings }) => findings);
+    const made = `${counted(manifest.entries, 'entry', 'entries')} of ${counted(cases.length, 'case', 'cases')} for ${name}`;
+    const where = flags.out === undefined ? '' : ` written to ${flags.out}`;
+    const without = left === 0 ? '' : `; ${counted(left, 'case', 'cases')} left out`;
+    const line = filled(`${made}${where}${without}; ${countLine(said)}`, output.columns, '', '  ');
+    if (flags.out !== undefined) output.out(line);
+    else if (said.length > 0) output.err(line);
+    output.err(texts.join(''));
+    if (flags.out === undefined) output.out(ndjson);
   }
   return worst;
 }

@@ -3,7 +3,8 @@ import { reportTools } from '../../pipeline/prepare-opened.js';
 import { printReport, type WantedReport } from '../../pipeline/print-report.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { writeOne } from '../files.js';
-import { countLine, findingLines, jsonText, type Output } from '../output.js';
+import { jsonText, type Output } from '../output.js';
+import { findingsText, ownLines } from '../terminal/findings.js';
 import { exitOf, openCase, openSite, picturesOf } from './open-case.js';
 
 interface ReportFlags extends WantedReport {
@@ -28,7 +29,8 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
     output.err('A PDF is no text for a terminal: name a file with --out, or send it on with > or |.\n');
     return exitCodes.usage;
   }
-  const opened = await openCase(file, site);
+  const opened = await openCase(file, site, output);
+  output.progress?.(`Writing the report of ${file}`);
   const errors = opened.findings.filter(stops);
   const printed = await printReport(opened, site.site, flags, {
     ...reportTools(site),
@@ -40,12 +42,10 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
       output.out(jsonText({ file, audience, format, why: printed.why, findings: opened.findings }));
       return code;
     }
-    output.err(findingLines(errors, file, output.color));
-    if (!opened.record) output.err(`\n${file}: ${countLine(opened.findings)}. ${printed.why}\n`);
-    else {
-      const hint = audience === 'patient' ? '' : ' Add --draft to read it marked as a draft.';
-      output.err(`${errors.length > 0 ? '\n' : ''}${file}: ${printed.why}${hint}\n`);
-    }
+    const hint = opened.record && audience !== 'patient' ? '. Add --draft to read it marked as a draft' : '';
+    const why = `${printed.why.charAt(0).toLowerCase()}${printed.why.slice(1).replace(/\.$/, '')}`;
+    const about = { verdict: `${why}${hint}`, ...ownLines(output, opened.bytes) };
+    output.err(findingsText(file, opened.record ? errors : opened.findings, output, about));
     return code;
   }
   const { content, findings } = printed;
@@ -55,7 +55,7 @@ export async function report(file: string, flags: ReportFlags, output: Output): 
     output.out(jsonText({ file, audience, format, ...where, findings: [...opened.findings, ...findings] }));
     return exitOf(opened);
   }
-  output.err(findingLines([...errors, ...findings], file, output.color));
+  output.err(findingsText(file, [...errors, ...findings], output, ownLines(output, opened.bytes)));
   if (out === undefined) {
     if (typeof content === 'string') output.out(content);
     else output.bytes?.(content);

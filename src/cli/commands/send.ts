@@ -3,8 +3,10 @@ import { CasetallyError } from '../../findings/errors.js';
 import { openReceiver } from '../../pipeline/receiver.js';
 import { sendCase } from '../../pipeline/send-case.js';
 import { type ExitCode, exitCodes, worstOf } from '../exit.js';
-import { findingLines, jsonText, type Output } from '../output.js';
+import { jsonText, type Output } from '../output.js';
 import { openOutbox, processDeps, secretsFrom } from '../process.js';
+import { filled } from '../terminal/fill.js';
+import { findingsText } from '../terminal/findings.js';
 import { openCase, openSite } from './open-case.js';
 import { openPrevious, preparedOf, signed } from './prepared.js';
 import { print, told } from './sent.js';
@@ -32,7 +34,7 @@ export async function send(file: string, flags: SendFlags, output: Output): Prom
   const accept = acceptanceOf(flags);
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
-  const opened = await openCase(file, site);
+  const opened = await openCase(file, site, output);
   const previous = await openPrevious(flags.previous ?? [], site, output);
   if (!previous) return exitCodes.usage;
   let store: Awaited<ReturnType<typeof openOutbox>> | undefined;
@@ -43,7 +45,9 @@ export async function send(file: string, flags: SendFlags, output: Output): Prom
       { checked: opened, site: site.site, to, how, overwrite, accept },
       {
         prepare: async (own, before) => {
+          output.progress?.(`Preparing ${file}`);
           const made = await preparedOf(opened, { ...site, site: own }, previous, before);
+          output.progress?.(`Sending ${file}`);
           return made && signed(made, { ...site, site: own }, flags.sign, 'send');
         },
         receiver: name => openReceiver(site, name),
@@ -53,11 +57,11 @@ export async function send(file: string, flags: SendFlags, output: Output): Prom
           store ??= await openStore(flags.data, output);
           return store?.outbox;
         },
-        onSent: one => json || print(one, file, store?.path ?? '', output),
+        onSent: one => json || print(one, opened, store?.path ?? '', output),
       },
     );
     if (unusable.length > 0) {
-      output.err(findingLines(unusable, flags.site ?? '--to', output.color));
+      output.err(findingsText(flags.site ?? '--to', unusable, output));
       return exitCodes.usage;
     }
     if (json) output.out(jsonText(sent.length > 1 ? sent.map(told) : sent.map(told)[0]));
@@ -88,9 +92,8 @@ async function openStore(
     return await openOutbox(data);
   } catch (error) {
     if (!(error instanceof CasetallyError) || error.code !== 'optional-package-missing') throw error;
-    output.err(
-      `casetally: ${error.message}\nThe case is sent directly; nothing is kept if it does not arrive.\n`,
-    );
+    const lost = 'The case is sent directly; nothing is kept if it does not arrive.';
+    output.err(filled(`casetally: ${error.message}`, output.columns) + filled(lost, output.columns));
     return undefined;
   }
 }

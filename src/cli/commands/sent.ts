@@ -1,9 +1,11 @@
-import { isDelivered } from '../../delivery/answer/outcome.js';
+import { isDelivered, type SendOutcome } from '../../delivery/answer/outcome.js';
 import type { Receipt } from '../../delivery/receipt/receipt.js';
 import { nextRows } from '../../delivery/worker/next.js';
-import { say } from '../../findings/say.js';
 import type { SentCase } from '../../pipeline/send-case.js';
-import { countLine, findingLines, type Output, table } from '../output.js';
+import type { Output } from '../output.js';
+import { filled, table } from '../terminal/fill.js';
+import { listText, ownLines, verdictText } from '../terminal/findings.js';
+import { nextText, reasonText } from '../terminal/item.js';
 
 /** What came of one destination, for `--json`. */
 export function told(sent: SentCase): object {
@@ -27,58 +29,88 @@ export function told(sent: SentCase): object {
   }
 }
 
-/** The same for people. */
-export function print(sent: SentCase, file: string, path: string, output: Output): void {
+/** What is printed about the case as a whole. */
+export interface Printed {
+  readonly file: string;
+  readonly bytes: Uint8Array;
+}
+
+/** The same for people: what came of it in a line, what was accepted, and then the findings. */
+export function print(sent: SentCase, { file, bytes }: Printed, path: string, output: Output): void {
   const { destination, findings } = sent;
-  output.err(findingLines(findings, file, output.color));
+  const line = (verdict: string) => verdictText(file, findings, output, verdict);
   switch (sent.kind) {
     case 'not-sent':
-      output.err(`\n${file}: ${countLine(findings)}. Nothing was sent.\n`);
+      output.err(line(`nothing was sent to ${destination}`));
       break;
     case 'look':
+      output.out(line(`nothing was sent to ${destination}: this is a dry run`));
       printLook(sent, output);
       break;
     case 'ready':
+      if (findings.length > 0) output.err(line(`ready for ${destination}`));
       break;
-    case 'direct':
+    case 'direct': {
+      const delivered = isDelivered(sent.outcome);
+      if (delivered) output.out(line(`accepted by ${destination}`));
+      else output.err(line(`not delivered to ${destination} (${wordsOf(sent.outcome)})`));
       for (const { field, sent: ours, held, by, why } of sent.accepted)
-        output.out(`accepted ${field} by ${by}: ${ours} in the record, ${held} there: ${why}\n`);
-      if (isDelivered(sent.outcome)) printReceipt(file, sent.outcome.receipt, output);
-      else output.err(`\n${file}: not delivered to ${destination} (${sent.outcome.state}).\n`);
-      break;
-    case 'stored': {
-      const { id, state, parked, lastReason, receipt } = sent.item;
-      if (receipt) printReceipt(file, receipt, output);
-      else
-        output.err(
-          `\n${file}: not delivered to ${destination} yet (${parked?.reason ?? lastReason ?? state}). It is stored as ${id} in ${path}.\n` +
-            `Next: ${sent.next ? say(sent.next.message) : `casetally outbox show ${id}`}\n`,
+        output.out(
+          filled(`accepted ${field} by ${by}: ${ours} in the record, ${held} there: ${why}`, output.columns),
         );
+      if (isDelivered(sent.outcome)) printReceipt(sent.outcome.receipt, output);
+      break;
+    }
+    case 'stored': {
+      const { id, state, receipt } = sent.item;
+      if (receipt) {
+        output.out(line(`accepted by ${destination}`));
+        printReceipt(receipt, output, id);
+      } else {
+        output.err(line(`not delivered to ${destination} yet: ${reasonText(sent.item) ?? state}`));
+        const next = sent.next ? nextText(sent.next, Date.now()) : `casetally outbox show ${id}`;
+        output.err(filled(`It is stored as ${id} in ${path}.`, output.columns));
+        output.err(filled(`Next: ${next}`, output.columns));
+      }
     }
   }
+  output.err(listText(findings, output, ownLines(output, bytes)));
 }
 
-function printLook(
-  { destination, submission, entries }: Extract<SentCase, { kind: 'look' }>,
-  output: Output,
-): void {
+const wordsOf = ({ state, ...outcome }: SendOutcome) =>
+  ('verdict' in outcome && reasonText({ lastReason: outcome.verdict?.reason ?? state })) || state;
+
+function printLook({ submission, entries }: Extract<SentCase, { kind: 'look' }>, output: Output): void {
   const { bytes, digest } = submission;
   output.out(
-    `Would be sent to ${destination}: ${entries.length} entries, ${bytes} bytes, digest ${digest}\n`,
+    filled(`Would be sent: ${entries.length} entries, ${bytes} bytes, digest ${digest}`, output.columns),
   );
-  const rows = entries.map(e => [e.type, e.now, e.held.join(', ')]);
-  output.out(table([['type', 'there now', 'held as'], ...rows]));
+  const rows = counting(entries.map(({ type, now }) => [type, now]));
+  output.out(table([['type', 'there now', 'entries'], ...rows], output.columns));
   for (const { type, differences } of entries)
-    for (const { path, kind } of differences) output.out(`  ${type} ${path}: ${kind}\n`);
-  output.out('Dry run: nothing was sent.\n');
+    for (const { path, kind } of differences)
+      output.out(filled(`${type} ${path}: ${kind}`, output.columns, '  ', '    '));
 }
 
-/** The receipt for people. */
-export function printReceipt(file: string, receipt: Receipt, output: Output): void {
-  const created = receipt.entries.filter(entry => entry.status === 201).length;
-  output.out(`${file}: accepted at ${receipt.destination}\n`);
-  output.out(`Sent ${receipt.sentAt}, request ${receipt.requestId}, digest ${receipt.digest}\n`);
-  output.out(`${created} created, ${receipt.entries.length - created} there already or updated\n`);
-  const rows = receipt.entries.map(e => [e.type, e.id ?? '?', e.version ?? '?', String(e.status)]);
-  output.out(table([['type', 'id', 'version', 'status'], ...rows]));
+/** Each row once, with how often it is there. */
+function counting(rows: readonly (readonly string[])[]): string[][] {
+  const seen = new Map<string, number>();
+  for (const row of rows) seen.set(JSON.stringify(row), (seen.get(JSON.stringify(row)) ?? 0) + 1);
+  return rows
+    .filter((row, i) => rows.findIndex(other => JSON.stringify(other) === JSON.stringify(row)) === i)
+    .map(row => [...row, String(seen.get(JSON.stringify(row)))]);
+}
+
+/** The receipt for people: how many of which type, and what the server knows it by. @param item of the outbox that has the ids */
+export function printReceipt(receipt: Receipt, output: Output, item?: string): void {
+  const { entries, sentAt, requestId } = receipt;
+  const created = entries.filter(entry => entry.status === 201).length;
+  const there = entries.length - created;
+  const types = counting(entries.map(({ type }) => [type])).map(([type, n]) => `${n} ${type}`);
+  const lines = [
+    `${created} created${there === 0 ? '' : `, ${there} there already or updated`}: ${types.join(', ')}.`,
+    `Sent ${sentAt}, request ${requestId}.`,
+    ...(item === undefined ? [] : [`Every id: casetally outbox receipt ${item} --json`]),
+  ];
+  output.out(lines.map(text => filled(text, output.columns)).join(''));
 }

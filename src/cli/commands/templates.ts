@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { type Finding, finding, sortFindings } from '../../findings/finding.js';
+import { type Finding, finding, sortFindings, stops } from '../../findings/finding.js';
 import { languages } from '../../findings/languages.js';
 import { checkCase } from '../../pipeline/check.js';
 import { reportOptions } from '../../pipeline/settings.js';
@@ -11,7 +11,8 @@ import { loadSources } from '../../report/render/load.js';
 import { buildView } from '../../report/view/view.js';
 import { unconfiguredSite } from '../../site/site.js';
 import { type ExitCode, exitFor } from '../exit.js';
-import { countLine, findingLines, jsonText, type Output } from '../output.js';
+import { jsonText, type Output } from '../output.js';
+import { findingsText } from '../terminal/findings.js';
 
 const examples = fileURLToPath(new URL('../../../examples/', import.meta.url));
 
@@ -23,7 +24,12 @@ export function checkTemplateFolder(
 ): ExitCode {
   const findings = sortFindings(findingsOf(folder));
   if (flags.json) output.out(jsonText({ findings }));
-  else output.out(`${findingLines(findings, folder, output.color)}${folder}: ${countLine(findings)}\n`);
+  else
+    output.out(
+      findingsText(folder, findings, output, {
+        verdict: findings.some(stops) ? 'not to be used' : 'can be used',
+      }),
+    );
   return exitFor(findings);
 }
 

@@ -13,7 +13,9 @@ import { defaultCache } from '../../pipeline/receiver.js';
 import { definitionsUnder } from '../../pipeline/tools.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
 import { readBytes, writeAll } from '../files.js';
-import { counted, countLine, findingLines, jsonText, type Output, table } from '../output.js';
+import { counted, jsonText, type Output } from '../output.js';
+import { table } from '../terminal/fill.js';
+import { findingsText, verdictText } from '../terminal/findings.js';
 import { openSite } from './open-case.js';
 
 interface ValidateFlags {
@@ -76,18 +78,27 @@ export async function validate(
     if (flags.json) outcomes.push(toOperationOutcome(result));
     else {
       const name = record === undefined ? file : `${file}#${record}`;
-      if (flags.summary) issues.push(...result.issues);
-      else output.out(findingLines(findings, name, output.color));
-      output.out(`${name}: ${countLine(findings)}\n  checked against ${checkedAgainst(result)}\n`);
+      const verdict = `checked against ${checkedAgainst(result, output.detail !== 'screen')}`;
+      if (flags.summary) {
+        issues.push(...result.issues);
+        output.out(verdictText(name, findings, output, verdict));
+      } else {
+        const source = record === undefined && findings.some(f => f.line !== undefined);
+        const text = source ? { source: await readBytes(file) } : {};
+        output.out(findingsText(name, findings, output, { verdict, ...text }));
+      }
     }
   }
   if (flags.json) output.out(jsonText(outcomes.length === 1 ? outcomes[0] : outcomes));
   else if (flags.summary)
     output.out(
-      table([
-        ['count', 'severity', 'rule', 'first seen at'],
-        ...summarise(issues).map(r => [String(r.count), r.severity, r.rule, r.first.path]),
-      ]),
+      table(
+        [
+          ['count', 'severity', 'rule', 'first seen at'],
+          ...summarise(issues).map(r => [String(r.count), r.severity, r.rule, r.first.path]),
+        ],
+        output.columns,
+      ),
     );
   return worst;
 }
@@ -108,12 +119,12 @@ async function readAnswers(path: string | undefined): Promise<AnswerBook> {
 
 const BASE = 'http://hl7.org/fhir/StructureDefinition/';
 
-/** Profiles by name; the types of the base standard are only counted. */
-function checkedAgainst({ evaluated }: Result): string {
+/** Profiles by name where all is shown, else counted; the types of the base standard are only counted. */
+function checkedAgainst({ evaluated }: Result, named: boolean): string {
   const profiles = evaluated.profiles.filter(canonical => !canonical.startsWith(BASE));
   const types = evaluated.profiles.length - profiles.length;
   return [
-    ...profiles,
+    ...(named ? profiles : [counted(profiles.length, 'profile', 'profiles')]),
     `${counted(types, 'type', 'types')} of base R4`,
     counted(evaluated.rules.length, 'rule', 'rules'),
   ].join(', ');
@@ -144,7 +155,10 @@ export async function packages(
   output.out(
     flags.json
       ? jsonText(all)
-      : table([['package', 'version', 'where'], ...all.map(p => [p.name, p.version, p.where])]),
+      : table(
+          [['package', 'version', 'where'], ...all.map(p => [p.name, p.version, p.where])],
+          output.columns,
+        ),
   );
   return exitCodes.ok;
 }

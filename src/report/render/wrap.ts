@@ -8,8 +8,15 @@ const ASCII = /^[ -~]*$/;
 
 const segments = new Intl.Segmenter('en', { granularity: 'grapheme' });
 
-/** Wraps text at spaces to lines of at most `columns`; a longer word is cut between characters. */
-export function wrap(text: string, columns: number): string[] {
+/**
+ * Wraps text at spaces to lines of at most `columns`; a longer word is cut between characters.
+ * @param whole words that are never cut, however long
+ */
+export function wrap(
+  text: string,
+  columns: number,
+  whole: (word: string) => boolean = () => false,
+): string[] {
   const lines: string[] = [];
   let line = '';
   let used = 0;
@@ -21,7 +28,7 @@ export function wrap(text: string, columns: number): string[] {
   for (const word of text.split(/\s+/).filter(w => w !== '')) {
     const w = width(word);
     if (used > 0 && used + 1 + w > columns) flush();
-    if (w <= columns) {
+    if (w <= columns || whole(word)) {
       line += used > 0 ? ` ${word}` : word;
       used += (used > 0 ? 1 : 0) + w;
       continue;

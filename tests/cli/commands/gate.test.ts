@@ -59,7 +59,7 @@ describe.each(edits.map(([what], index) => [what, index] as const))('%s', (_, in
     const out = join(folder, `out-${index}`);
     expect(await prepare(mistaken(index), { out }, to)).toBe(1);
     expect(existsSync(out) ? readdirSync(out) : []).toEqual([]);
-    expect(said().err).toContain('Nothing was written');
+    expect(said().err).toMatch(/nothing\s+was\s+written/);
     expect(said().out).toBe('');
   });
 
@@ -78,7 +78,9 @@ describe('a report with an error', () => {
   it.each(['record', 'referrer', 'ward'] as const)('is a draft for the %s, or nothing', async audience => {
     const none = await reported(file, audience, 'text', false);
     expect(none).toMatchObject({ code: 1, out: '' });
-    expect(none.err).toMatch(/1 error stands.*--draft/);
+    expect(none.err).toMatch(
+      /^\S+: 1 error;\s+there\s+is\s+no\s+report\s+while\s+1\s+error\s+stands[\s\S]*--draft/,
+    );
     const text = await reported(file, audience, 'text', true);
     expect(text.code).toBe(1);
     // The first screen of a terminal, and what it names: the device in words.

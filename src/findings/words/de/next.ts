@@ -15,5 +15,6 @@ export const next: Record<keyof typeof en, string> = {
   'next.soon': 'beim nächsten Lauf des Versands oder mit casetally outbox retry',
   'next.at': 'um {time} (in {seconds} s)',
   'next.atAsked': 'um {time} (in {seconds} s; der Server bat um Zeit)',
+  'next.clock': 'um {time}',
   'next.on': '{time} am {date}',
 };

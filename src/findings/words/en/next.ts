@@ -13,5 +13,6 @@ export const next = {
   'next.soon': 'with the next run of the worker or casetally outbox retry',
   'next.at': 'at {time} (in {seconds} s)',
   'next.atAsked': 'at {time} (in {seconds} s, the server asked for time)',
+  'next.clock': 'at {time}',
   'next.on': '{time} on {date}',
 } as const;

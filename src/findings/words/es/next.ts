@@ -15,5 +15,6 @@ export const next: Record<keyof typeof en, string> = {
   'next.soon': 'en la próxima pasada del envío o con casetally outbox retry',
   'next.at': 'a las {time} (en {seconds} s)',
   'next.atAsked': 'a las {time} (en {seconds} s; el servidor pidió tiempo)',
+  'next.clock': 'a las {time}',
   'next.on': '{time} del {date}',
 };

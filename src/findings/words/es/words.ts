@@ -11,6 +11,8 @@ import { parts } from './parts.js';
 import { patient } from './patient.js';
 import { phrases } from './phrases.js';
 import { readers } from './readers.js';
+import { reasons } from './reasons.js';
+import { terminal } from './terminal.js';
 import { timeline } from './timeline.js';
 import { times, timeWarnings } from './times.js';
 import { warnings } from './warnings.js';
@@ -29,6 +31,8 @@ export const es = {
   ...calculations,
   ...ends,
   ...next,
+  ...reasons,
+  ...terminal,
   ...parts,
   ...doses,
   ...fields,
