@@ -149,7 +149,14 @@ describe('a template that drops a fact is refused, with its file', () => {
       'allergies',
       changed('text', '{{node this}}', '{{#unless (same kind "paragraph")}}{{node this}}{{/unless}}'),
     ],
-    ['aftercare', changed('parts/table', '{{#each cells}}<td>{{> parts/lines}}</td>{{/each}}', '')],
+    [
+      'aftercare',
+      changed(
+        'parts/table',
+        '{{#each cells}}<td{{#if @root.onScreen}} data-label="{{label}}"{{/if}}>{{> parts/lines}}</td>{{/each}}',
+        '',
+      ),
+    ],
     ['caution', ['parts/caution', '<p>{{title}}</p>'] as const],
     ['caution', changed('text', '{{para this}}', '')],
   ])('%s', (fact, own) => {

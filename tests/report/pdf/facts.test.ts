@@ -53,7 +53,7 @@ function mustHave(view: ReportView, audience: (typeof audiences)[number]): [stri
   return [
     ...named,
     ...all('notice', status.notices),
-    ...all('side', facts.side.lines),
+    ...(facts.side.said ? all('side', facts.side.lines) : []),
     ...view.inside.flatMap(item => all('in situ, retained', [item.name, item.state])),
     ...(view.inside.length === 0 ? all('in situ', facts.inside.lines) : []),
     ...(audience === 'record' ? [] : all('complications', facts.complications.lines)),
