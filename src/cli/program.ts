@@ -1,6 +1,6 @@
-import { Command, CommanderError, Option } from 'commander';
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { CasetallyError } from '../findings/errors.js';
-import { languages } from '../findings/languages.js';
+import { type Language, languageOf, languages } from '../findings/languages.js';
 import { audiences } from '../report/options.js';
 import { papers } from '../report/pdf/options.js';
 import { CAUTION, SANDBOX_SETTINGS, softwareVersion } from './about.js';
@@ -81,10 +81,12 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .argument('<case>', 'case record (YAML or JSON)')
     .addOption(new Option('--audience <who>', 'who it is for').choices(audiences).default('record'))
     .addOption(
-      new Option('--language <tag>', 'language of the fixed words; that of the site when absent').choices(
-        languages,
-      ),
+      new Option(
+        '--language <tag>',
+        `language of the fixed words (${languages.join(', ')}); that of the site when absent`,
+      ).argParser(languageTag),
     )
+    .option('--unreviewed', 'print a letter to the patient in a language that no clinician has reviewed')
     .addOption(
       new Option('--format <format>', 'how it is written').choices(['text', 'html', 'pdf']).default('text'),
     )
@@ -271,4 +273,11 @@ function addExitHelp(command: Command, path: readonly string[] = []): void {
     if (child.commands.length === 0) child.addHelpText('after', `\n${exitHelp(own.join(' '))}`);
     addExitHelp(child, own);
   }
+}
+
+/** `de-CH` is read in `de`; a language that is not there is a wrong call. */
+function languageTag(tag: string): Language {
+  const language = languageOf(tag);
+  if (!language) throw new InvalidArgumentError(`Languages are ${languages.join(', ')}.`);
+  return language;
 }

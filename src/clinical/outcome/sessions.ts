@@ -2,6 +2,7 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { assessed, type Calculation, type Input, inputOf, notAssessed } from '../calculation.js';
+import { deviceNamed } from '../named.js';
 
 /** Sessions so far: a later one refers to the earlier ones, and carries what stayed in between. */
 export function sessions(record: CaseRecord): { calculations: Calculation[]; findings: Finding[] } {
@@ -18,7 +19,9 @@ export function sessions(record: CaseRecord): { calculations: Calculation[]; fin
         `before.earlierAttempts[${index}]`,
       );
     }),
-    ...carried.map(([key, { kind }]) => inputOf(message('input.in-place'), kind, `devices.${key}.carried`)),
+    ...carried.map(([key, { kind }]) =>
+      inputOf(message('input.in-place'), deviceNamed(kind), `devices.${key}.carried`),
+    ),
   ];
   const base = {
     key: 'sessions',
