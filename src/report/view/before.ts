@@ -74,7 +74,7 @@ function attempts(p: Printer): Block[] {
       list.map((attempt, index) => ({
         key: `before.earlierAttempts[${index}]`,
         cells: [
-          attempt.what,
+          p.caseKind(attempt.what),
           [
             attempt.date && p.when(attempt.date),
             attempt.case && p.say('field', { label: p.say('label.caseId'), value: attempt.case.value }),

@@ -86,7 +86,7 @@ export const phrases: Record<keyof typeof en, string> = {
   'device.length': 'Länge {value}',
   'device.takesWire': 'Für Drähte bis {value}',
   'device.takes': 'Für Produkte bis {value}',
-  'device.ratedPressure': 'Maximaler Nenndruck (RBP) {value}',
+  'device.ratedPressure': 'Nennberstdruck (RBP) {value}',
   'device.material': 'Material {value}',
   'device.concentration': 'Konzentration {value}',
   'device.count': 'Anzahl {value}',

@@ -21,7 +21,7 @@ export const warnings = {
   'finding.size.sheath-trapped':
     'Um {time} wird {sheath} entfernt, während {device} darin bleibt; die Schleuse ist nicht teilbar und kommt nicht über den Ansatz.',
   'finding.size.wire-occupied': 'Um {time} läuft {device} über {wire:acc}, während {other} noch darauf ist.',
-  'finding.size.over-pressure': '{device} wird um {time} auf {pressure} aufgedehnt; Nenndruck {rated}.',
+  'finding.size.over-pressure': '{device} wird um {time} auf {pressure} gefüllt; Nennberstdruck {rated}.',
   'finding.size.deeper-than-long':
     'Um {time} ist {device} mit {depth} im Körper dokumentiert; die Länge beträgt {length}.',
   'finding.size.oversize':

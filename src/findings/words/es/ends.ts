@@ -51,7 +51,7 @@ export const ends: Record<keyof typeof en, string> = {
   'end.insideWith': 'dentro con {device:def}',
   'end.on': 'en {device:def}',
   'end.onWhy': 'en {device:def}: {how}',
-  'done.puncture': 'usado para puncionar',
+  'done.puncture': 'usado para la punción',
   'done.insert': 'introducido',
   'done.advance': 'avanzado',
   'done.withdraw': 'replegado',

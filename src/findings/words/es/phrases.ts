@@ -86,7 +86,7 @@ export const phrases: Record<keyof typeof en, string> = {
   'device.length': 'Longitud {value}',
   'device.takesWire': 'Admite guías hasta {value}',
   'device.takes': 'Admite dispositivos hasta {value}',
-  'device.ratedPressure': 'Presión máxima nominal {value}',
+  'device.ratedPressure': 'Presión de rotura nominal {value}',
   'device.material': 'Material {value}',
   'device.concentration': 'Concentración {value}',
   'device.count': 'Número {value}',

@@ -22,7 +22,7 @@ export const warnings = {
     'A las {time} se retira {sheath} mientras {device} sigue dentro; el introductor no es pelable y no pasa por el conector.',
   'finding.size.wire-occupied': 'A las {time} {device} va sobre {wire:def} mientras {other} sigue en ella.',
   'finding.size.over-pressure':
-    '{device} se infla a {pressure} a las {time}; su presión máxima nominal es {rated}.',
+    '{device} se infla a {pressure} a las {time}; su presión de rotura nominal es {rated}.',
   'finding.size.deeper-than-long': 'A las {time} consta que {device} está {depth} dentro; mide {length}.',
   'finding.size.oversize':
     '{device} se abrió a {open} en {target}, que al lado mide {diameter}: el {percent} de ese valor.',

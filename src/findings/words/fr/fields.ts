@@ -114,7 +114,7 @@ export const fields: Record<keyof typeof en, string> = {
   'field.size': 'taille',
   'field.takesWire': 'accepte un guide',
   'field.takes': 'accepte',
-  'field.ratedPressure': 'pression maximale assignée',
+  'field.ratedPressure': 'pression de rupture nominale',
   'field.material': 'matériau',
   'field.concentration': 'concentration',
   'field.count': 'nombre',

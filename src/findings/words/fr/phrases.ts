@@ -82,7 +82,7 @@ export const phrases: Record<keyof typeof en, string> = {
   'device.length': 'Longueur {value}',
   'device.takesWire': 'Accepte des guides jusqu’à {value}',
   'device.takes': 'Accepte des dispositifs jusqu’à {value}',
-  'device.ratedPressure': 'Pression maximale assignée {value}',
+  'device.ratedPressure': 'Pression de rupture nominale {value}',
   'device.material': 'Matériau {value}',
   'device.concentration': 'Concentration {value}',
   'device.count': 'Nombre {value}',

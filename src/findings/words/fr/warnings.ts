@@ -75,7 +75,7 @@ export const warnings: Record<ReportedKey, string> = {
   'finding.size.wire-occupied':
     'À {time}, {device} passe sur {wire:def} alors que {other:def} s’y trouve encore.',
   'finding.size.over-pressure':
-    '{device} : gonflé à {pressure} à {time} ; la pression maximale assignée est de {rated}.',
+    '{device} : gonflé à {pressure} à {time} ; la pression de rupture nominale est de {rated}.',
   'finding.size.deeper-than-long':
     'À {time}, {device} est noté à {depth} dans le corps ; sa longueur est de {length}.',
   'finding.size.oversize':

@@ -1,11 +1,11 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { type Language, languageData, languages, textsOf } from '../../../src/findings/languages.js';
-import { exampleFiles, examplesFolder } from '../../support/examples.js';
-import { englishLeft, tokens } from '../../support/languages/english-left.js';
+import { type Language, languageData, languages, textsOf } from '../../src/findings/languages.js';
+import { exampleFiles, examplesFolder } from '../support/examples.js';
+import { englishLeft, tokens } from '../support/languages/english-left.js';
 
-const plants = join(import.meta.dirname, '..', '..', 'plants', 'cases');
+const plants = join(import.meta.dirname, '..', 'plants', 'cases');
 /** Every third of the bank, so that vessels, ducts, stones, lines, biopsies and a death are among them. */
 const chosen = readdirSync(plants)
   .sort()
@@ -18,7 +18,7 @@ const cases = [
 /** Words that are the same in both languages, read one by one: `alike/de.txt`. */
 const alikeOf = (language: Language): ReadonlySet<string> =>
   new Set(
-    readFileSync(join(import.meta.dirname, 'alike', `${language}.txt`), 'utf8')
+    readFileSync(join(import.meta.dirname, '..', 'support', 'languages', 'alike', `${language}.txt`), 'utf8')
       .replace(/^#.*$/gm, '')
       .split(/\s+/)
       .filter(word => word !== ''),
