@@ -1,6 +1,6 @@
-import { Command, CommanderError, Option } from 'commander';
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { CasetallyError } from '../findings/errors.js';
-import { languages } from '../findings/languages.js';
+import { type Language, languageOf, languages } from '../findings/languages.js';
 import { audiences } from '../report/options.js';
 import { papers } from '../report/pdf/options.js';
 import { CAUTION, SANDBOX_SETTINGS, softwareVersion } from './about.js';
@@ -47,7 +47,8 @@ function faultText(what: string, { watched, columns }: Output): string {
 function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
   const site = () => new Option('--site <file>', 'site configuration (YAML or JSON)');
   const json = () => new Option('--json', 'print results as JSON');
-  const language = (what: string) => new Option('--language <tag>', `language ${what}`).choices(languages);
+  const language = (what: string) =>
+    new Option('--language <tag>', `language ${what} (${languages.join(', ')})`).argParser(languageTag);
   const verbose = () =>
     new Option('--verbose', 'show every finding with its basis, notes and what else is kept back');
   const data = () =>
@@ -103,6 +104,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .argument('<case>', 'case record (YAML or JSON)')
     .addOption(new Option('--audience <who>', 'who it is for').choices(audiences).default('record'))
     .addOption(language('of the fixed words; that of the site when absent'))
+    .option('--unreviewed', 'print a letter to the patient in a language that no clinician has reviewed')
     .addOption(
       new Option('--format <format>', 'how it is written').choices(['text', 'html', 'pdf']).default('text'),
     )
@@ -249,4 +251,11 @@ function addExitHelp(command: Command, output: Output, path: readonly string[] =
       child.addHelpText('after', `\n${exitHelp(own.join(' '), output.columns)}`);
     addExitHelp(child, output, own);
   }
+}
+
+/** `de-CH` is read in `de`; a language that is not there is a wrong call. */
+function languageTag(tag: string): Language {
+  const language = languageOf(tag);
+  if (!language) throw new InvalidArgumentError(`Languages are ${languages.join(', ')}.`);
+  return language;
 }

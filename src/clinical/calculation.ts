@@ -108,5 +108,16 @@ export function assessed(
 
 /** A source as it is; where there is none, that is said in the reader's language. */
 export function source(name: string | undefined): Param {
-  return name === undefined || name === COMMON_PRACTICE ? message('basis.practice') : name;
+  if (name === undefined || name === COMMON_PRACTICE) return message('basis.practice');
+  if (name === 'product information') return message('basis.label');
+  const key = (Object.keys(asides) as (keyof typeof asides)[]).find(one => name.endsWith(asides[one]));
+  return key === undefined ? name : message(key, { source: source(name.slice(0, -asides[key].length)) });
 }
+
+/** What limits say after the name of their source. */
+const asides = {
+  'basis.recalled': '; from memory, confirm against local policy',
+  'basis.transcription': ', read in a transcription',
+  'basis.liver': ', chronic liver disease',
+  'basis.drugTable': ', table of drugs',
+} as const;

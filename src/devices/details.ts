@@ -63,8 +63,8 @@ function toldApart(devices: ReadonlyMap<string, Described>): Map<string, DeviceD
       const n = `${keys.indexOf(key) + 1}`;
       const called: Param =
         keys.length > 1
-          ? message('name.nth', { name: { device: name }, n, total: `${keys.length}` })
-          : { device: name };
+          ? message('name.nth', { name: details.said, n, total: `${keys.length}` })
+          : details.said;
       return [key, { ...details, called }];
     }),
   );
@@ -95,6 +95,7 @@ function describe(
   const diameter = entry.diameter ?? size?.diameter;
   const length = lengthOf(entry, kind, size) ?? (entry.size ? undefined : lengthIn(row));
   const mri = entry.mri ?? merged.mri;
+  const name = nameOf(entry.kind, kind, size, diameter, length);
   const details: Described = {
     key,
     entry,
@@ -102,7 +103,8 @@ function describe(
     ...(known && { row: known.row.name }),
     traits: traitsOf(kind, entry.kind, merged.description),
     family: kind.family,
-    name: nameOf(entry.kind, kind, size, diameter, length),
+    name,
+    said: { device: name, kind: entry.kind, ...(known && { row: known.row.name }) },
     ...only('description', merged.description),
     ...only('maker', merged.maker),
     ...only('model', entry.model),

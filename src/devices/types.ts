@@ -22,6 +22,8 @@ export interface DeviceDetails {
   readonly family: DeviceFamily;
   /** For people: `8.5 Fr drainage catheter, 35 cm`. */
   readonly name: string;
+  /** The same for messages, which say it in any language. */
+  readonly said: Param;
   /** The name, with a number where several devices of the case have the same: for reports and notes, never the key. */
   readonly called: Param;
   readonly description?: string;

@@ -1,4 +1,5 @@
 import type { English } from './words/english.js';
+import type { NameList } from './words/language.js';
 
 /** An amount with its unit, digits as written: decimal text, printed unit, UCUM code. */
 interface Amount {
@@ -45,8 +46,21 @@ export type Param =
   | { readonly moment: PointInTime }
   /** `YYYY-MM-DD`. */
   | { readonly day: string }
-  /** Name that was made for a device from its size and kind. */
-  | { readonly device: string }
+  /** Name that was made for a device from its size and kind; `row` is that of the kind in the table of kinds. */
+  | { readonly device: string; readonly kind?: string; readonly row?: string }
+  /**
+   * A word of the record that may be in a table of the trade: under the name of its row, else under itself. `other`: it
+   * is another name of the row, which is said beside it; `side`: it begins with its side, which the row leaves out.
+   */
+  | {
+      readonly named: NameList;
+      readonly text: string;
+      readonly row?: string;
+      readonly other?: boolean;
+      readonly side?: 'left' | 'right';
+    }
+  /** `a, b and c`; a form that the text asks for is that of each. */
+  | { readonly and: readonly Param[] }
   | { readonly term: Table; readonly value: string }
   | { readonly list: readonly Param[] }
   /** With a capital at its head. */

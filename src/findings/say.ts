@@ -1,10 +1,13 @@
-import { type Language, textsOf, type WordKey } from './languages.js';
+import { type Language, languageData, textsOf, type WordKey } from './languages.js';
 import type { Param } from './message.js';
+import { namer } from './names.js';
 import { en } from './words/en/words.js';
 
 /** Keys that come in `.one` and `.other`. */
 export type PluralKey = WordKey extends infer K ? (K extends `${infer Base}.one` ? Base : never) : never;
 
+type Named = Extract<Param, { readonly device: unknown }>;
+type Word = Extract<Param, { readonly named: unknown }>;
 type Amount = Extract<Param, { readonly quantity: unknown }>['quantity'];
 type When = Extract<Param, { readonly when: unknown }>['when'];
 type PointInTime = Extract<Param, { readonly moment: unknown }>['moment'];
@@ -31,8 +34,12 @@ export interface Lexicon {
   quantity(amount: Amount): string;
   /** `8.5 Fr × 35 cm`, `500 µm to 700 µm`. */
   size(size: Span): string;
-  /** A name that was made for a device, such as `8.5 Fr stent, 2.5 cm`: its numbers in the language's own form. */
-  named(name: string): string;
+  /** A kind of device by its row in the table of kinds; as written where the language has no name for it. */
+  kind(text: string, row?: string): string;
+  /** `8.5 Fr stent`. */
+  sized(size: string, name: string): string;
+  /** `a, b and c`. */
+  list(items: readonly string[]): string;
   /** A FHIR date of any precision, or the date part of a dateTime, a day with its weekday. A partial date stays partial. */
   date(iso: string): string;
   /** The same without the weekday, for dates that name a person and not a day to plan with. */
@@ -84,9 +91,9 @@ function makeLexicon(language: Language, offset: string | undefined): Lexicon {
   const asRecorded = language === 'en-GB' || language === 'en-US';
 
   const fill = (key: string, params: Readonly<Record<string, Param>>) =>
-    (texts[key] ?? key).replace(/\{(\w+)\}/g, (place, name: string) => {
+    (texts[key] ?? key).replace(/\{(\w+)(?::(\w+))?\}/g, (place, name: string, form?: string) => {
       const param = Object.hasOwn(params, name) ? params[name] : undefined;
-      return param === undefined ? place : text(param);
+      return param === undefined ? place : form === undefined ? text(param) : formed(param, form);
     });
   const decimal = (value: string) => value.replace('.', separator);
   const plural: Lexicon['plural'] = (key, n, shown = n) =>
@@ -107,7 +114,36 @@ function makeLexicon(language: Language, offset: string | undefined): Lexicon {
       : quantity(diameter);
     return length ? `${across} × ${quantity(length)}` : across;
   };
-  const named = (name: string) => name.replace(/\b\d+\.\d+(?= (?:Fr|G|mm|cm|µm|in|m)\b)/gu, decimal);
+  const lists = new Intl.ListFormat(language, { type: 'conjunction' });
+  const list: Lexicon['list'] = items => lists.format(items);
+  const { bare, inForm } = namer(languageData(language));
+  const formed = (param: Param, form: string): string =>
+    typeof param === 'object' && 'and' in param
+      ? list(param.and.map(one => formed(one, form)))
+      : inForm(text(param), form);
+  const kind: Lexicon['kind'] = (written, row = written.toLowerCase()) => bare('devices', row) ?? written;
+  /** A word of the record with a capital at its head where the record has one. */
+  const word = ({ named: of, text: written, row, other, side }: Word): string => {
+    const whole = bare(of, written.toLowerCase());
+    const own = whole ?? bare(of, row ?? '');
+    if (own === undefined) return written;
+    const said = /^\p{Lu}/u.test(written) ? own.charAt(0).toUpperCase() + own.slice(1) : own;
+    if (side !== undefined && whole === undefined)
+      return fill('name.side', { what: said, side: fill(`side.${side}`, {}) });
+    return other && said.toLowerCase() !== written.toLowerCase()
+      ? fill('name.written', { name: said, written })
+      : said;
+  };
+  const sized: Lexicon['sized'] = (size, name) => fill('name.sized', { size, kind: name });
+  const figures = (name: string) => name.replace(/\b\d+\.\d+(?= (?:Fr|G|mm|cm|µm|in|m)\b)/gu, decimal);
+  /** `8.5 Fr drainage catheter, 25 cm`: the kind by its row, and the size where the language puts it. */
+  const named = ({ device, kind, row }: Named): string => {
+    const own = row === undefined ? undefined : bare('devices', row);
+    const at = own === undefined || kind === undefined ? -1 : device.indexOf(kind);
+    if (own === undefined || kind === undefined || at < 0) return figures(device);
+    const size = device.slice(0, at).trim();
+    return `${size === '' ? own : sized(figures(size), own)}${figures(device.slice(at + kind.length))}`;
+  };
   const dated = (iso: string, ofDay: (at: number) => string): string => {
     const parts = /^(\d{4})(?:-(\d{2})(?:-(\d{2}))?)?/.exec(iso);
     if (!parts) return iso;
@@ -133,7 +169,9 @@ function makeLexicon(language: Language, offset: string | undefined): Lexicon {
       const said = text(param.sentence);
       return `${said.charAt(0).toUpperCase()}${said.slice(1)}`;
     }
-    if ('device' in param) return named(param.device);
+    if ('and' in param) return list(param.and.map(text));
+    if ('named' in param) return word(param);
+    if ('device' in param) return named(param);
     if ('number' in param) return decimal(param.number);
     if (!asRecorded) {
       if ('quantity' in param) return quantity(param.quantity);
@@ -149,7 +187,10 @@ function makeLexicon(language: Language, offset: string | undefined): Lexicon {
     return 'day' in param ? param.day : param.value;
   };
   const say: Lexicon['say'] = (key, params = {}) => fill(key, params);
-  return { language, say, text, plural, decimal, quantity, size, named, date, plainDate, fullMoment, when };
+  return {
+    ...{ language, say, text, plural, decimal, quantity, size, kind, sized, list },
+    ...{ date, plainDate, fullMoment, when },
+  };
 }
 
 /** `+01:00`; `Z` is `+00:00`. */

@@ -26,7 +26,7 @@ import type { Site } from '../site/site.js';
 import { drawingsOf } from './drawings.js';
 import { lazily } from './lazily.js';
 import { readSent, sentAddresses, withSentDocument } from './sent-document.js';
-import { canonicalOf, mappingOptions, reportOptions, submissionOptions } from './settings.js';
+import { canonicalOf, lettersOf, mappingOptions, reportOptions, submissionOptions } from './settings.js';
 import { changesSince, type EarlierVersion, inOrder, versionFindings } from './versions.js';
 
 /** What preparing needs besides record and site; loaded once at the edge (see `loadTools`). */
@@ -135,7 +135,7 @@ export function prepareCase(
     ...pictureFindings(record, options.pictures),
     ...once(conformance),
   ];
-  const reports = reportsOf(made, record, findings.filter(stops).length);
+  const reports = reportsOf(made, record, findings.filter(stops).length, site);
   return {
     record,
     assessment,
@@ -210,8 +210,8 @@ function reportAndMap(
 }
 
 /** The reports of a version; that of the whole record is made already, but for the marks of a draft. */
-function reportsOf(made: MappedVersion, record: CaseRecord, errors: number): CaseReports {
-  const letter = whyNoReport(record, 'patient', errors, true) === undefined;
+function reportsOf(made: MappedVersion, record: CaseRecord, errors: number, site: Site): CaseReports {
+  const letter = whyNoReport(record, 'patient', errors, true, lettersOf(site)) === undefined;
   return {
     record: errors === 0 ? made.record : made.render('record', errors),
     referrer: made.render('referrer', errors),

@@ -28,6 +28,8 @@ export interface WantedReport {
   readonly paper?: Paper;
   /** Of the fixed words; that of the site when absent. */
   readonly language?: Language;
+  /** Print a letter to the patient in a language that no clinician reviewed; as the site says when absent. */
+  readonly unreviewed?: boolean;
   /** Print it in spite of errors, marked as a draft. */
   readonly draft?: boolean;
 }
@@ -51,14 +53,17 @@ export type PrintedReport =
 export async function printReport(
   checked: CheckedCase,
   site: Site,
-  { audience, format, paper, language: asked, draft = false }: WantedReport,
+  { audience, format, paper, language: asked, draft = false, unreviewed = false }: WantedReport,
   { templates, pdf, pictures }: PrintDeps,
 ): Promise<PrintedReport> {
   const { record, assessment, parsed } = checked;
   if (!record || !assessment)
     return { why: 'There is no report: the record must be readable as a whole first.' };
   const errors = checked.findings.filter(stops).length;
-  const why = whyNoReport(record, audience, errors, draft);
+  const why = whyNoReport(record, audience, errors, draft, {
+    language: asked ?? site.language,
+    unreviewed: unreviewed || site.report.unreviewedLetters,
+  });
   if (why !== undefined) return { why };
   const view = buildView(record, assessment, {
     ...reportOptions(site),

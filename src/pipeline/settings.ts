@@ -9,6 +9,9 @@ import type { MappingOptions } from '../fhir/options.js';
 import type { ReportOptions } from '../report/options.js';
 import type { Site } from '../site/site.js';
 
+/** In which language patients have their letters, and whether it may be one that no clinician reviewed. */
+export const lettersOf = ({ language, report }: Site) => ({ language, unreviewed: report.unreviewedLetters });
+
 /** What the site's settings mean for the assessment. */
 export function assessOptions(site: Site, catalogue?: ReadonlyMap<string, CatalogueRow>): AssessOptions {
   const { clinical, devices } = site;

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { destinationSchema } from '../delivery/destination/schema.js';
 import { contentGroupNames } from '../fhir/contents.js';
-import { languages } from '../findings/languages.js';
+import { languageOf, languages } from '../findings/languages.js';
 import { deviceFamilies } from '../record/schema/devices.js';
 import { isTimeZone } from '../record/time.js';
 import { registrySchema } from '../registry/options.js';
@@ -44,7 +44,12 @@ export const siteSchema = z
       .uuid()
       .describe('Any UUID, made once for this site and never changed: every identifier follows from it'),
     timeZone: text.refine(isTimeZone, { error: 'is not an IANA time zone name' }).optional(),
-    language: z.enum(languages).default('en-GB'),
+    language: z
+      .preprocess(
+        tag => (typeof tag === 'string' ? (languageOf(tag) ?? tag) : tag),
+        z.enum(languages).default('en-GB'),
+      )
+      .describe('Language of reports; a tag with a region is read in its language: de-CH in de'),
     organization: z.strictObject({ name: text, identifier: identifier.optional(), phone: text.optional() }),
     contact: text.optional().describe('Whom ward and referrer call, when a record names nobody'),
     identifiers: z
@@ -135,6 +140,10 @@ export const siteSchema = z
           .describe(
             'Folder on disk, relative to this file, with layouts (ward.yaml) and templates that go before the shipped ones; only an administrator may write it',
           ),
+        unreviewedLetters: z
+          .boolean()
+          .default(false)
+          .describe('Also give patients letters in a language whose texts no clinician has reviewed'),
         diagnosticReport: z
           .boolean()
           .default(false)

@@ -1,4 +1,4 @@
-import { listOf, type Named, NameTable } from './names.js';
+import { listOf, type Match, type Named, NameTable } from './names.js';
 
 /** Analytes that calculations use. */
 export type LabName = 'creatinine' | 'cystatin C' | 'INR' | 'platelets' | 'fibrinogen' | 'haemoglobin';
@@ -88,3 +88,6 @@ const table = new NameTable(analytes, {
 
 /** Finds what was measured by its name. */
 export const analyteNamed = (what: string): Analyte | undefined => table.find(what)?.row;
+
+/** The same with how it was found. */
+export const analyteMatch = (what: string): Match<Analyte> | undefined => table.find(what);

@@ -1,4 +1,4 @@
-import { listOf, type Named, NameTable } from './names.js';
+import { listOf, type Match, type Named, NameTable } from './names.js';
 
 /** A vital sign by name. */
 export interface VitalSignRow extends Named {
@@ -31,3 +31,6 @@ const table = new NameTable(
 
 /** The vital sign that a name means. */
 export const vitalNamed = (what: string): VitalSignRow['name'] | undefined => table.find(what)?.row.name;
+
+/** The same with how it was found. */
+export const vitalMatch = (what: string): Match<VitalSignRow> | undefined => table.find(what);

@@ -69,6 +69,7 @@ describe('udiCarrier', () => {
       traits: new Set(),
       family: 'stent',
       name: 'stent',
+      said: { device: 'stent' },
       called: { device: 'stent' },
       ...(decoded.di !== undefined && { di: decoded.di }),
       label: decoded,

@@ -44,16 +44,21 @@ const MISSING = `${DEVICES}missing: [{ device: zq1, searched: drapes and bin, by
 describe.each(languages)(
   'what nobody accounts for, what was left by accident and what is meant to stay, in %s',
   language => {
-    const { say } = lexicon(language);
-    const list = '0.035 in guidewire, 80 cm';
+    const { say, text: said } = lexicon(language);
+    const list = said({ device: '0.035 in guidewire, 80 cm', kind: 'guidewire', row: 'guidewire' });
 
     it.each(readers)('are three sentences for the %s', reader => {
       const text = paper(DEVICES, reader, language);
+      expect(text).toContain(flat(say('notice.unaccounted', { list })));
       expect(text).toContain(
-        flat(say('notice.unaccounted', { list: list.replace('.', language === 'en-GB' ? '.' : ',') })),
-      );
-      expect(text).toContain(
-        flat(say('notice.retained', { list: say('name.part', { part: 'tip', device: 'snare' }) })),
+        flat(
+          say('notice.retained', {
+            list: say('name.part', {
+              part: { named: 'parts', text: 'tip' },
+              device: said({ device: 'snare', kind: 'snare', row: 'snare' }),
+            }),
+          }),
+        ),
       );
       expect(text).toContain(say('state.in situ intended'));
       expect(text).toContain(say('whereabouts.unaccounted').slice(0, 20));
@@ -66,7 +71,7 @@ describe.each(languages)(
       expect(text).toContain(
         flat(
           say(patient ? 'patientMissing.looked' : 'notice.missing', {
-            list: list.replace('.', language === 'en-GB' ? '.' : ','),
+            list,
           }),
         ),
       );

@@ -71,7 +71,20 @@ describe('forms of the languages', () => {
         '42,0 Gy·cm²',
         'Sedierung oder Anästhesie',
         'Januar 2024',
-        '8,5 Fr drainage catheter',
+        'Drainagekatheter 8,5 Fr, 35 cm',
+        'über den Führungsdraht 0,035 in',
+      ],
+    ],
+    [
+      'fr',
+      [
+        'jeudi 14 mars 2024',
+        '15,5 minutes',
+        '42,0 Gy·cm²',
+        'Sédation ou anesthésie',
+        'janvier 2024',
+        'cathéter de drainage de 8,5 Fr, 35 cm',
+        'par l’aiguille de ponction de 21 G',
       ],
     ],
     [
@@ -82,13 +95,15 @@ describe('forms of the languages', () => {
         '42,0 Gy·cm²',
         'Sedación o anestesia',
         'enero de 2024',
-        '8,5 Fr drainage catheter',
+        'catéter de drenaje de 8,5 Fr, 35 cm',
+        'sobre la guía de 0,035 in',
+        'a través de la aguja de punción de 21 G',
       ],
     ],
   ] as const)('%s', (language, forms) => {
     for (const form of forms) expect(text(language)).toContain(form);
   });
-  it.each(['de', 'es'] as const)('%s mixes no decimal points into its quantities', language => {
+  it.each(['de', 'es', 'fr'] as const)('%s mixes no decimal points into its quantities', language => {
     expect(text(language)).not.toMatch(/\d\.\d+ (Fr|mm|cm|mL|kg|Gy|in)\b/);
   });
   it('counts in one and more than one', () => {
@@ -97,7 +112,7 @@ describe('forms of the languages', () => {
     expect(lexicon('en-GB').plural('unit.h', '1')).toBe('1 hour');
     expect(lexicon('en-GB').plural('unit.h', '5.5')).toBe('5.5 hours');
   });
-  it.each(['de', 'es'] as const)('%s leaves no sentence in English', language => {
+  it.each(['de', 'es', 'fr'] as const)('%s leaves no sentence in English', language => {
     const english = textsOf('en-GB');
     const here = textsOf(language);
     const same = Object.entries(english).filter(
@@ -115,7 +130,7 @@ describe('forms of the languages', () => {
   });
 });
 
-describe.each(['de', 'es'] as const)('picture of the timeline in %s', language => {
+describe.each(['de', 'es', 'fr'] as const)('picture of the timeline in %s', language => {
   const own = textsOf(language);
   it('has its own words, and none of the English ones', () => {
     const fixed = Object.entries(textsOf('en-GB'))

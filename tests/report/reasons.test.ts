@@ -12,7 +12,8 @@ import { read } from '../support/report/assess.js';
 const keys = Object.keys(ends);
 const wordsOf = (language: Language) => (key: string) => textsOf(language)[key] ?? '';
 const english = wordsOf('en-GB');
-const places = (text: string) => [...text.matchAll(/\{(\w+)\}/g)].map(match => match[1] ?? '').sort();
+const places = (text: string) =>
+  [...text.matchAll(/\{(\w+)(?::\w+)?\}/g)].map(match => match[1] ?? '').sort();
 const isAlert = (state: string) => /missing|unintended|unaccounted/.test(state);
 
 /** Keys a reason is made of. */
@@ -49,7 +50,7 @@ describe('reasons on paper', () => {
   it('come up in the examples', () => {
     expect(shown.length).toBeGreaterThan(4);
   });
-  it.each(['de', 'es'] as const)('are said in %s and not in English', language => {
+  it.each(['de', 'es', 'fr'] as const)('are said in %s and not in English', language => {
     const own = wordsOf(language);
     for (const { file, record, assessment, entry } of shown) {
       const devices = JSON.stringify(buildView(record, assessment, { language }).section.devices);
@@ -58,7 +59,7 @@ describe('reasons on paper', () => {
       const words = keysOf(entry.why).map(
         key =>
           own(key)
-            .split(/\{\w+\}/)[0]
+            .split(/\{\w+(?::\w+)?\}/)[0]
             ?.trim() ?? '',
       );
       expect(

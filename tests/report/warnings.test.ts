@@ -17,9 +17,10 @@ const english = Object.entries({
   ...tallyWording,
   ...missingWording,
 }).filter(([, { severity }]) => severity === 'warning');
-const places = (text: string) => [...text.matchAll(/\{(\w+)\}/g)].map(match => match[1] ?? '').sort();
+const places = (text: string) =>
+  [...text.matchAll(/\{(\w+)(?::\w+)?\}/g)].map(match => match[1] ?? '').sort();
 
-describe.each(['de', 'es'] as const)('warnings that a record can accept, in %s', language => {
+describe.each(['de', 'es', 'fr'] as const)('warnings that a record can accept, in %s', language => {
   it('are more than a few', () => {
     expect(english.length).toBeGreaterThan(50);
   });
@@ -31,8 +32,12 @@ describe.each(['de', 'es'] as const)('warnings that a record can accept, in %s',
     if (/\p{L}/u.test(message.replace(/\{\w+\}/g, ''))) expect(own).not.toBe(message);
   });
   it.each([
-    ['coaxial-exchange-short-wire.yaml', 'size.wire-too-short', /0,018 in guidewire/],
-    ['fractured-wire-tip.yaml', 'tally.retained', /tip (?:von|de) fine1/],
+    [
+      'coaxial-exchange-short-wire.yaml',
+      'size.wire-too-short',
+      /Führungsdraht 0,018 in|gu(?:ía|ide) de 0,018 in/,
+    ],
+    ['fractured-wire-tip.yaml', 'tally.retained', /(?:Spitze von|punta de|extrémité de) fine1/],
   ])('prints what %s accepts', (file, code, said) => {
     const record = read(exampleText(file));
     const assessment = assess(record);

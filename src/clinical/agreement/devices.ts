@@ -25,8 +25,7 @@ export function checkDevices(record: CaseRecord, devices: Devices, tally: Device
   ];
 }
 
-const label = (device: DeviceDetails): Param =>
-  message('name.label', { key: device.key, name: { device: device.name } });
+const label = (device: DeviceDetails): Param => message('name.label', { key: device.key, name: device.said });
 
 function eventsOf(record: CaseRecord, key: string): readonly CaseEvent[] {
   return (record.events ?? []).filter(event => event.device === key || (event.with?.includes(key) ?? false));

@@ -64,4 +64,4 @@ const nested = (host: string, wire: ReadonlySet<string>, of: (key: string) => Re
   [...wire].some(one => of(one).has(host) || of(host).has(one));
 
 const label = (device: DeviceDetails | undefined, key: string): Param =>
-  device ? message('name.label', { key, name: { device: device.name } }) : key;
+  device ? message('name.label', { key, name: device.said }) : key;

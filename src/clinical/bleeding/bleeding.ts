@@ -20,6 +20,7 @@ import { ageInDays, labsAfter, lastBefore } from '../labs/labs.js';
 import { amount, beyond } from '../labs/measure.js';
 import type { ClinicalLimits, LabLimits, Limit } from '../limits.js';
 import { byCaseKind } from '../look-up.js';
+import { caseNamed } from '../named.js';
 import { isPossible } from '../plausible.js';
 import { type BleedingRisk, TABLE, type TableRow, tableRow } from './table.js';
 
@@ -47,7 +48,7 @@ export function assessBleeding(
     basis: own ? message('basis.site') : message('basis.transcription', { source: TABLE }),
   };
   const inputs: Input[] = [
-    inputOf(message('input.kind'), record.case.kind, 'case.kind'),
+    inputOf(message('input.kind'), caseNamed(record.case.kind), 'case.kind'),
     ...('used' in row && row.used ? [row.used] : []),
     ...(liver === undefined ? [] : [inputOf(message('input.liver'), liver)]),
   ];

@@ -17,6 +17,7 @@ import {
 import { lastBefore } from '../labs/labs.js';
 import type { ClinicalLimits } from '../limits.js';
 import { byDrugName } from '../look-up.js';
+import { drugNamed } from '../named.js';
 import type { BleedingRisk } from './table.js';
 
 /** Last doses of drugs that affect bleeding, to access, against the holds of the bleeding risk. A day without a time counts from its end. */
@@ -38,11 +39,11 @@ export function lastDoses(
     const base: CalculationBase = {
       key: `last-dose/${index + 1}`,
       group: 'bleeding',
-      what: message('calculation.last-dose', { drug: drug.text }),
+      what: message('calculation.last-dose', { drug: drugNamed(drug.text) }),
       rule: message('rule.last-dose'),
       basis: hold
         ? message('basis.hold', {
-            drug: hold.name,
+            drug: drugNamed(hold.name),
             limit: { number: hold.entry.value },
             source: source(hold.entry.source),
           })
@@ -54,7 +55,7 @@ export function lastDoses(
     ];
     const fail = (why: Message) => calculations.push(notAssessed(base, why, inputs));
     if (!lastDose) {
-      findings.push(finding('clinical.hold-unknown', path, { drug: drug.text }));
+      findings.push(finding('clinical.hold-unknown', path, { drug: drugNamed(drug.text) }));
       fail(message('why.no-last-dose'));
       continue;
     }
@@ -90,7 +91,7 @@ export function lastDoses(
         finding(
           'clinical.hold-short',
           `${path}.lastDose`,
-          { drug: drug.text, hours: { number: text }, limit: { number: hold.entry.value } },
+          { drug: drugNamed(drug.text), hours: { number: text }, limit: { number: hold.entry.value } },
           { basis: hold.entry.source },
         ),
       );

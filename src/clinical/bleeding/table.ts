@@ -42,16 +42,16 @@ function rowOf(bleeding: Bleeding, devices: ReadonlyMap<string, DeviceDetails>):
 
 /** Limb artery work goes by the largest sheath: under 6 Fr low, over 7 Fr high, between them none. */
 function arterial(devices: ReadonlyMap<string, DeviceDetails>): TableRow {
-  const sheaths = [...devices.values()].flatMap(({ key, family, entry, diameter, name }) => {
+  const sheaths = [...devices.values()].flatMap(({ key, family, entry, diameter, said }) => {
     const unused = entry.use === 'unopened' || entry.use === 'opened unused';
     const french = diameter && convert(diameter, '[Ch]')?.toNumber();
     return family === 'sheath' && !unused && french !== undefined
-      ? [{ french, name, path: `devices.${key}.size` }]
+      ? [{ french, said, path: `devices.${key}.size` }]
       : [];
   });
   const largest = sheaths.sort((a, b) => b.french - a.french)[0];
   if (!largest) return { why: message('why.no-sheath') };
-  const device = { device: largest.name };
+  const device = largest.said;
   const used = inputOf(message('input.sheath'), device, largest.path);
   if (largest.french < 6) return { risk: 'low', row: message('row.sheath-small'), used };
   if (largest.french > 7) return { risk: 'high', row: message('row.sheath-large'), used };

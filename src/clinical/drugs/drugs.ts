@@ -14,6 +14,7 @@ import { assessed, type Calculation, type CalculationBase, notAssessed } from '.
 import { amount, input, milligrams } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
 import { plainName } from '../look-up.js';
+import { drugNamed } from '../named.js';
 import { allergies } from './allergy.js';
 import { doseFindings, doseIsPossible } from './doses.js';
 import { fasting } from './fasting.js';
@@ -77,7 +78,7 @@ function totals(record: CaseRecord, given: readonly Given[]): Calculation[] {
       key: `total/${plainName(first.drug.text)}/${first.for ?? ''}`,
       group: 'drugs',
       what: message('calculation.total', {
-        drug: first.drug.text,
+        drug: drugNamed(first.drug.text),
         purpose: { term: 'purpose', value: first.for ?? '' },
       }),
       rule: message('rule.sum'),

@@ -16,6 +16,7 @@ import {
 import { input } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
 import { byDrugName, plainName } from '../look-up.js';
+import { drugNamed } from '../named.js';
 import { doseIn } from './amount.js';
 import { doseIsPossible } from './doses.js';
 import { byDrug, type Given } from './given.js';
@@ -76,11 +77,11 @@ export function localAnaesthetics(
     const base: CalculationBase = {
       key: `local-anaesthetic/${plainName(name)}`,
       group: 'drugs',
-      what: message('calculation.local-anaesthetic', { drug: name }),
+      what: message('calculation.local-anaesthetic', { drug: drugNamed(name) }),
       rule: message('rule.local-anaesthetic'),
       basis: limit
         ? message('basis.per-weight', {
-            drug: limit.name,
+            drug: drugNamed(limit.name),
             limit: { number: limit.entry.value },
             source: source(limit.entry.source),
           })

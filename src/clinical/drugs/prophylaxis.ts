@@ -13,6 +13,7 @@ import {
 } from '../calculation.js';
 import type { ClinicalLimits } from '../limits.js';
 import { byDrugName, plainName } from '../look-up.js';
+import { drugNamed } from '../named.js';
 import { byDrug, type Given } from './given.js';
 
 /** Each drug of prophylaxis: given before access and not too long before, and again where the case lasted. */
@@ -34,7 +35,7 @@ export function prophylaxis(
     const base: CalculationBase = {
       key: `prophylaxis/${plainName(name)}`,
       group: 'drugs',
-      what: message('calculation.prophylaxis', { drug: name }),
+      what: message('calculation.prophylaxis', { drug: drugNamed(name) }),
       rule: message('rule.prophylaxis'),
       basis: limit
         ? message('basis.minutes', { limit: { number: limit.value }, source: source(limit.source) })

@@ -18,6 +18,7 @@ import { conditionNamed } from '../conditions.js';
 import { lastBefore } from '../labs/labs.js';
 import { amount } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
+import { drugNamed } from '../named.js';
 import { isPossible } from '../plausible.js';
 import { creatinineMgDl } from './equations.js';
 
@@ -122,7 +123,10 @@ function volume({ key, entries }: Group): Calculation {
   const inputs = entries.map(
     ({ given, path }): Input =>
       inputOf(
-        message('input.contrast', { agent: given.agent.text, route: { term: 'route', value: given.route } }),
+        message('input.contrast', {
+          agent: drugNamed(given.agent.text),
+          route: { term: 'route', value: given.route },
+        }),
         { quantity: given.volume },
         `${path}.volume`,
       ),
@@ -148,7 +152,7 @@ function masses({ key, entries }: Group): Calculation[] {
     const inputs = of.map(
       ({ given, path }): Input =>
         inputOf(
-          given.agent.text,
+          drugNamed(given.agent.text),
           message('value.solution', {
             amount: { quantity: given.volume },
             strength: given.concentration
@@ -160,13 +164,17 @@ function masses({ key, entries }: Group): Calculation[] {
     );
     const unknown = of.find(({ given }) => elementOf(given.agent.text) === undefined);
     if (unknown) {
-      const why = message('why.element-unknown', { agent: unknown.given.agent.text });
+      const why = message('why.element-unknown', { agent: drugNamed(unknown.given.agent.text) });
       return [notAssessed(base, why, inputs)];
     }
     const missing = of.find(({ given }) => !given.concentration);
     if (missing)
       return [
-        notAssessed(base, message('why.no-concentration', { agent: missing.given.agent.text }), inputs),
+        notAssessed(
+          base,
+          message('why.no-concentration', { agent: drugNamed(missing.given.agent.text) }),
+          inputs,
+        ),
       ];
     const total = sum(
       of.map(({ given }) => {

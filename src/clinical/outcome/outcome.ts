@@ -6,6 +6,7 @@ import type { CaseRecord, Target } from '../../record/schema/record.js';
 import { assessed, type Calculation, type CalculationBase, notAssessed } from '../calculation.js';
 import { amount, input } from '../labs/measure.js';
 import type { ClinicalLimits } from '../limits.js';
+import { placeNamed } from '../named.js';
 import { sessions } from './sessions.js';
 import { technicalSuccess } from './success.js';
 
@@ -56,7 +57,7 @@ function narrowing(
     key: `narrowing-${when === 'Before' ? 'before' : 'after'}/${key}`,
     group: 'outcome',
     what: message(when === 'Before' ? 'calculation.narrowing-before' : 'calculation.narrowing-after', {
-      target: target.what.text,
+      target: placeNamed(target.what.text),
     }),
     rule: message('rule.narrowing'),
     basis: message('basis.narrowing'),

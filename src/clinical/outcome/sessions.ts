@@ -2,6 +2,7 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { assessed, type Calculation, type Input, inputOf, notAssessed } from '../calculation.js';
+import { caseNamed, deviceNamed } from '../named.js';
 
 /** Sessions so far: a later one refers to the earlier ones, and carries what stayed in between. */
 export function sessions(record: CaseRecord): { calculations: Calculation[]; findings: Finding[] } {
@@ -14,11 +15,13 @@ export function sessions(record: CaseRecord): { calculations: Calculation[]; fin
       const named = [...(date ? [{ when: date }] : []), ...(earlier ? [earlier.value] : [])];
       return inputOf(
         named.length > 0 ? { list: named } : message('input.attempt', { n: { number: String(index + 1) } }),
-        result === undefined ? what : message('value.attempt', { what, result }),
+        result === undefined ? caseNamed(what) : message('value.attempt', { what: caseNamed(what), result }),
         `before.earlierAttempts[${index}]`,
       );
     }),
-    ...carried.map(([key, { kind }]) => inputOf(message('input.in-place'), kind, `devices.${key}.carried`)),
+    ...carried.map(([key, { kind }]) =>
+      inputOf(message('input.in-place'), deviceNamed(kind), `devices.${key}.carried`),
+    ),
   ];
   const base = {
     key: 'sessions',

@@ -13,6 +13,7 @@ import {
   told,
 } from '../calculation.js';
 import type { ClinicalLimits } from '../limits.js';
+import { placeNamed } from '../named.js';
 
 interface Question {
   readonly record: CaseRecord;
@@ -56,7 +57,7 @@ export function technicalSuccess(question: Question): { calculations: Calculatio
   const base: CalculationBase = {
     key: `technical-success/${key}`,
     group: 'outcome',
-    what: message('calculation.technical-success', { target: target.what.text }),
+    what: message('calculation.technical-success', { target: placeNamed(target.what.text) }),
     rule: residualNarrowing
       ? message('rule.success-narrowing', { limit: { number: residualNarrowing.value } })
       : message('rule.success'),

@@ -1,6 +1,7 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import { type Message, message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
+import { partNamed } from '../parts.js';
 import type { EndState, TallyEntry, TallyEvent } from '../types.js';
 import { conditionMissing, type LeftLine, type LeftLines, leftState, named } from './left.js';
 import { type MissingLine, whyMissing } from './missing.js';
@@ -47,7 +48,7 @@ function closePart(
     entries.push({
       device: state.key,
       part: part.key,
-      name: message('name.part', { part: part.kind, device: state.details.called }),
+      name: message('name.part', { part: partNamed(part.kind), device: state.details.called }),
       state: end,
       why,
       ...(event && { event }),

@@ -3,6 +3,7 @@ import { message, type Param } from '../../findings/message.js';
 import { died } from '../../record/died.js';
 import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord, LeftEntry } from '../../record/schema/record.js';
+import { partNamed } from '../parts.js';
 import type { DeviceFamily, EndState } from '../types.js';
 import { type MissingLines, missingLines } from './missing.js';
 import type { DeviceState } from './state.js';
@@ -52,7 +53,7 @@ export function leftLines(record: CaseRecord): LeftLines {
 }
 
 export const named = ({ entry: { part, device } }: LeftLine): Param =>
-  part === undefined ? device : message('name.part', { part, device });
+  part === undefined ? device : message('name.part', { part: partNamed(part), device });
 
 /** Families that are not placed to stay: what of them stays needs a purpose in words. */
 const passing: ReadonlySet<DeviceFamily> = new Set([

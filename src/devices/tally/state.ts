@@ -3,6 +3,7 @@ import { type Message, message, type Param } from '../../findings/message.js';
 import type { Coded } from '../../record/schema/fields.js';
 import type { CaseEvent, CaseRecord } from '../../record/schema/record.js';
 import type { Moment } from '../../record/time.js';
+import { partNamed } from '../parts.js';
 import type { DeviceDetails, TallyEvent } from '../types.js';
 import { type PartRole, partRole } from './parts.js';
 import { entersByItself, type Verb } from './verbs.js';
@@ -123,7 +124,7 @@ function startState(details: DeviceDetails, events: readonly TallyEvent[]): Devi
   return {
     key,
     details,
-    label: message('name.label', { key, name: { device: details.name } }),
+    label: message('name.label', { key, name: details.said }),
     total: count,
     outside: (details.outside ?? false) && entry.family === undefined && entering.length === 0,
     entryVerbs,
@@ -171,7 +172,7 @@ export function neverIn(state: DeviceState): number {
 
 /** `retention thread 'lock' of drain (8.5 Fr drainage catheter, 35 cm)`. */
 export function partLabel(state: DeviceState, part: PartState): Message {
-  return message('name.partLabel', { part: part.kind, key: part.key, device: state.label });
+  return message('name.partLabel', { part: partNamed(part.kind), key: part.key, device: state.label });
 }
 
 /** Pieces of a cut or broken device that no event and no part speaks of. */

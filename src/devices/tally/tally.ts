@@ -2,6 +2,7 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { message, type Param } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { withNightRemedy } from '../../record/sense.js';
+import { partNamed } from '../parts.js';
 import type { DeviceDetails, DeviceTally } from '../types.js';
 import { closeDevice } from './close.js';
 import { type LeftLines, leftLines, named } from './left.js';
@@ -35,7 +36,7 @@ function calledIn(states: ReadonlyMap<string, DeviceState>, device: string, part
   const name: Param = state?.details.called ?? device;
   return part === undefined
     ? name
-    : message('name.part', { part: state?.parts.get(part)?.kind ?? part, device: name });
+    : message('name.part', { part: partNamed(state?.parts.get(part)?.kind ?? part), device: name });
 }
 
 /** What was never opened, or has parts that only placing it brings in, is not from an earlier case. */

@@ -1,3 +1,4 @@
+import { partNamed } from '../parts.js';
 import type { Mark } from '../tally/state.js';
 import type { DeviceDetails, TallyEvent } from '../types.js';
 import type { TimelineWords } from './words.js';
@@ -56,7 +57,7 @@ export function marksOf(
 ): TimelineMark[] {
   const { key } = device;
   const part = (name: string | undefined) =>
-    name === undefined ? undefined : (device.entry.parts?.[name]?.kind ?? name);
+    name === undefined ? undefined : words.text(partNamed(device.entry.parts?.[name]?.kind ?? name));
   const marks: TimelineMark[] = [];
   for (const [place, { event }] of events.entries()) {
     const from = event.at.epoch;

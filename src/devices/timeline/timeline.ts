@@ -1,5 +1,6 @@
 import type { Language } from '../../findings/languages.js';
 import type { CaseRecord } from '../../record/schema/record.js';
+import { partNamed } from '../parts.js';
 import { partRole } from '../tally/parts.js';
 import { playEvents } from '../tally/play.js';
 import { inOrder, type Mark } from '../tally/state.js';
@@ -164,7 +165,7 @@ function partRow(
     key: `${device.key}.${key}`,
     device: device.key,
     part: key,
-    name: words.say('part', { part: kind, device: words.text(device.called) }),
+    name: words.say('part', { part: partNamed(kind), device: words.text(device.called) }),
     bars: [bar],
     marks: [],
     ...end,

@@ -1,18 +1,19 @@
+import { lexicon } from '../../findings/say.js';
 import type { ReportDocument } from '../view/nodes.js';
 import { colors, cut, type Hand, lineHeight, type Pen } from './pen.js';
-import { pageNumber } from './words.js';
 
 /** Space that heads and feet take from the edge of the paper, in points. */
 export const margins = { top: 62, bottom: 46, left: 44, right: 44 } as const;
 
 /** Writes on every page who it is about, how far it can be relied on, and which page it is. */
 export function framePages(pen: Pen, document: ReportDocument): void {
+  const { say } = lexicon(document.language);
   const { start, count } = pen.doc.bufferedPageRange();
   for (let index = start; index < start + count; index += 1) {
     pen.doc.switchToPage(index);
     pen.ornament(() => {
       head(pen, document);
-      foot(pen, document, pageNumber(document.language, index + 1, count));
+      foot(pen, document, say('page.number', { n: `${index + 1}`, m: `${count}` }));
     }, 'Pagination');
   }
 }

@@ -1,3 +1,4 @@
+import { source } from '../../clinical/calculation.js';
 import type { ClinicalLimits, Limit } from '../../clinical/limits.js';
 import { type Levels, levelsOf } from '../../clinical/radiation/levels.js';
 import { element, lines, number, picture, text } from '../../devices/timeline/draw.js';
@@ -36,7 +37,11 @@ export function dosePanelSvg(
   const figures = figuresOf(record, limits);
   if (figures.length === 0) return '';
   const words = lexicon(language);
-  const named = figures.flatMap(({ levels }) => drawn(levels).flatMap(level => level.source.split('; ')));
+  const named = figures.flatMap(({ levels }) =>
+    drawn(levels)
+      .map(level => words.text(source(level.source)))
+      .flatMap(said => said.split('; ')),
+  );
   const sources = [...new Set(named)];
   const basis =
     sources.length === 0 ? [] : lines(words.say('dosePanel.basis', { list: sources.join('; ') }), 112);

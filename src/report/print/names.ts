@@ -1,4 +1,5 @@
 import type { Assessment } from '../../clinical/assessment.js';
+import { partNamed } from '../../devices/parts.js';
 import type { Lexicon } from '../../findings/say.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 
@@ -14,9 +15,9 @@ export function nameDevices(record: CaseRecord, assessment: Assessment, words: L
   function shortName(key: string): string {
     const details = assessment.devices.get(key);
     const entry = record.devices?.[key];
-    const kind = details?.kind ?? entry?.kind ?? key;
+    const kind = words.kind(details?.kind ?? entry?.kind ?? key, details?.row);
     const across = details?.diameter ?? details?.size?.diameter ?? entry?.diameter ?? entry?.size?.diameter;
-    return across ? `${words.quantity(across)} ${kind}` : kind;
+    return across ? words.sized(words.quantity(across), kind) : kind;
   }
 
   const device = (key: string) => {
@@ -28,7 +29,8 @@ export function nameDevices(record: CaseRecord, assessment: Assessment, words: L
     const parts = record.devices?.[key]?.parts ?? {};
     const kind = parts[part]?.kind ?? part;
     const twins = Object.keys(parts).filter(other => parts[other]?.kind === kind);
-    return twins.length > 1 ? numbered(kind, twins, part, words) : kind;
+    const name = words.text(partNamed(kind));
+    return twins.length > 1 ? numbered(name, twins, part, words) : name;
   };
   return {
     device,

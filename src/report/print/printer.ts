@@ -5,13 +5,16 @@ import type { CaseRecord } from '../../record/schema/record.js';
 import type { ReportOptions } from '../options.js';
 import { nameDevices } from './names.js';
 import { caseOffset, timePrinter } from './times.js';
+import { tradeNames } from './trade.js';
 
 /** Everything the sections of the view are written with: facts in, reader's words out. */
-export interface Printer extends Lexicon, ReturnType<typeof timePrinter>, ReturnType<typeof nameDevices> {
+export interface Printer
+  extends Lexicon,
+    ReturnType<typeof timePrinter>,
+    ReturnType<typeof nameDevices>,
+    ReturnType<typeof tradeNames> {
   readonly record: CaseRecord;
   readonly assessment: Assessment;
-  /** `a, b and c`. */
-  list(items: readonly string[]): string;
   /** Name of a team member; the key itself where none has it. */
   person(key: string): string;
   /** `common hepatic duct`, with its side where recorded. */
@@ -24,18 +27,21 @@ export interface Printer extends Lexicon, ReturnType<typeof timePrinter>, Return
 /** Makes the printer of one report. */
 export function printer(record: CaseRecord, assessment: Assessment, options: ReportOptions): Printer {
   const words = lexicon(options.language ?? 'en-GB', caseOffset(record));
-  const lists = new Intl.ListFormat(words.language, { type: 'conjunction' });
-  const sided: Printer['sided'] = (what, side) =>
-    side === undefined
-      ? what.text
-      : words.say('name.side', { what: what.text, side: words.say(`side.${side}`) });
+  const trade = tradeNames(words);
+  const sided: Printer['sided'] = (what, side) => {
+    const place = trade.place(what.text);
+    if (side === undefined) return place;
+    const said = words.say('name.side', { what: place, side: words.say(`side.${side}`) });
+    // A name in the reader's language may have its side already.
+    return place !== what.text && said.startsWith(place + place.slice(place.lastIndexOf(','))) ? place : said;
+  };
   return {
     ...words,
     ...timePrinter(record, words),
     ...nameDevices(record, assessment, words),
+    ...trade,
     record,
     assessment,
-    list: items => lists.format(items),
     person: key => record.team.find(member => member.key === key)?.name ?? key,
     target: key => {
       const target = record.targets?.[key];

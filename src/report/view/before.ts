@@ -17,8 +17,12 @@ export function allergies(p: Printer): Fact {
       born ? said(...found, p.say('allergies.noneBefore')) : none(p, 'allergies.none'),
     );
   const lines = list.map(({ to, reaction, severity }) => {
-    const about = [reaction, severity && p.say(`severity.${severity}`)].filter(word => word !== undefined);
-    return about.length > 0 ? p.say('field', { label: to.text, value: about.join(', ') }) : to.text;
+    const about = [reaction && p.value(reaction), severity && p.say(`severity.${severity}`)].filter(
+      word => word !== undefined,
+    );
+    return about.length > 0
+      ? p.say('field', { label: p.drug(to.text), value: about.join(', ') })
+      : p.drug(to.text);
   });
   return fact(p, 'allergies', said(...found, ...lines));
 }
@@ -50,7 +54,7 @@ export function anticoagulants(p: Printer): Fact {
     said(
       ...list.map(({ drug, dose, lastDose, plan }) =>
         [
-          dose === undefined ? drug.text : `${drug.text} ${dose}`,
+          dose === undefined ? p.drug(drug.text) : `${p.drug(drug.text)} ${dose}`,
           ...column('lastDose', lastDose && p.when(lastDose)),
           ...column('plan', plan),
         ].join('; '),
@@ -70,7 +74,7 @@ function attempts(p: Printer): Block[] {
       list.map((attempt, index) => ({
         key: `before.earlierAttempts[${index}]`,
         cells: [
-          attempt.what,
+          p.caseKind(attempt.what),
           [
             attempt.date && p.when(attempt.date),
             attempt.case && p.say('field', { label: p.say('label.caseId'), value: attempt.case.value }),
@@ -94,7 +98,7 @@ function carried(p: Printer): Block[] {
         key: `devices.${key}`,
         cells: [
           p.device(key),
-          from?.site?.text,
+          from?.site && p.place(from.site.text),
           [
             from?.date && p.when(from.date),
             from?.case && p.say('field', { label: p.say('label.caseId'), value: from.case.value }),
@@ -123,7 +127,7 @@ export function labs(
       ['test', 'result', 'sampled'],
       list.map((lab, index) => ({
         key: `${path}[${index}]`,
-        cells: [lab.what.text, p.quantity(lab.value), p.when(lab.at)],
+        cells: [p.value(lab.what.text), p.quantity(lab.value), p.when(lab.at)],
       })),
     ),
   ];

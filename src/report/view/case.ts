@@ -4,8 +4,9 @@ import { absent, detail, fact, facts, said, section, table } from './blocks.js';
 import type { Fact, Identity, Section } from './model.js';
 
 /** Title of the report: what was done, in the record's own words. */
-export function titleOf({ record }: Printer): string {
-  const words = record.case.procedure?.text ?? record.case.kind;
+export function titleOf(p: Printer): string {
+  const { record } = p;
+  const words = p.caseKind(record.case.procedure?.text ?? record.case.kind);
   return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
@@ -85,7 +86,7 @@ function caseFacts(p: Printer): Fact[] {
     dateOfCase(p),
     caseStatus(p),
     side(p),
-    ...detail(p, 'kind', c.kind),
+    ...detail(p, 'kind', p.caseKind(c.kind)),
     ...detail(p, 'category', c.category && p.say(`category.${c.category}`)),
     ...detail(p, 'urgency', c.urgency && p.say(`urgency.${c.urgency}`)),
     ...detail(p, 'session', c.session === undefined ? undefined : String(c.session)),
@@ -138,7 +139,7 @@ export function indicationSection(p: Printer): Section {
         conditions?.map(condition => condition.text),
       ),
       ...detail(p, 'question', question),
-      ...detail(p, 'planned', p.record.planned?.text),
+      ...detail(p, 'planned', p.record.planned && p.caseKind(p.record.planned.text)),
     ]),
   ]);
 }

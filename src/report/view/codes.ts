@@ -56,13 +56,17 @@ function once<T>(rows: readonly T[], key: (row: T) => readonly string[]): T[] {
   });
 }
 
+/** What a code stands for: a kind of device, a place, a drug. */
+const nameOf = (p: Printer, text: string): string =>
+  [p.thing, p.place, p.drug].map(say => say(text)).find(said => said !== text) ?? text;
+
 export function codesSection(p: Printer): Section {
   const { codes, numbers } = collect(p.record);
   const codeTable = table(
     p,
     'table.codes',
     ['what', 'code', 'codeSystem'],
-    codes.map(row => ({ key: row.path, cells: [row.text, row.code, row.system] })),
+    codes.map(row => ({ key: row.path, cells: [nameOf(p, row.text), row.code, row.system] })),
     true,
   );
   const numberTable = table(

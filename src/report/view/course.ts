@@ -75,11 +75,12 @@ function stepOf(p: Printer, inside: readonly Inside[], event: CaseEvent): Told |
   const details = device === undefined ? undefined : p.assessment.devices.get(device);
   const name = device === undefined ? undefined : p.deviceShort(device);
   const target = event.across ?? event.target;
-  const where = target === undefined ? (event.into?.text ?? '') : p.target(target);
+  const where =
+    target === undefined ? (event.into === undefined ? '' : p.place(event.into.text)) : p.target(target);
   switch (event.do) {
     case 'puncture': {
       const site =
-        event.into?.text ??
+        (event.into && p.place(event.into.text)) ??
         (event.target === undefined
           ? event.access === undefined
             ? ''
@@ -114,7 +115,9 @@ function stepOf(p: Printer, inside: readonly Inside[], event: CaseEvent): Told |
       return {
         step: 'aspirated',
         where: '',
-        name: [event.volume && p.quantity(event.volume), event.result].filter(Boolean).join(' '),
+        name: [event.volume && p.quantity(event.volume), event.result && p.place(event.result)]
+          .filter(Boolean)
+          .join(' '),
       };
     case 'remove':
     case 'retrieve':
@@ -152,8 +155,8 @@ function howPunctured(p: Printer, { guidance, access }: CaseEvent): string[] {
 function injectionOf(p: Printer, event: CaseEvent, where: string): Told | undefined {
   const { agent, volume, device } = event;
   const embolic = device !== undefined && p.assessment.devices.get(device)?.family === 'embolic';
-  const what = embolic ? p.deviceShort(device) : agent;
-  if (what === undefined || where === '' || (!embolic && isPassing(what))) return undefined;
+  const what = embolic ? p.deviceShort(device) : agent && p.drug(agent);
+  if (what === undefined || where === '' || (!embolic && isPassing(agent ?? ''))) return undefined;
   const name = volume ? p.say('course.amount', { volume: p.quantity(volume), what }) : what;
   return { step: 'injected', where, name };
 }
@@ -173,7 +176,7 @@ function placedOf(
   if (!stays || part !== undefined) return undefined;
   return {
     step: 'placed',
-    where: where || (stays.left?.site?.text ?? ''),
+    where: where || (stays.left?.site === undefined ? '' : p.place(stays.left.site.text)),
     name: p.device(stays.device),
     count,
   };
@@ -211,7 +214,7 @@ function endOf(p: Printer, events: readonly CaseEvent[], inside: readonly Inside
   return [
     ...(shown === undefined ? [] : [p.say('course.shown', { list: shown })]),
     ...(whole ? [p.say(inside.length > 0 ? 'course.out' : 'course.outAll')] : []),
-    ...(closures.length === 0 ? [] : [p.say('course.closed', { list: closures.join('; ') })]),
+    ...(closures.length === 0 ? [] : [p.say('course.closed', { list: closures.map(p.thing).join('; ') })]),
   ];
 }
 

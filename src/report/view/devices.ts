@@ -38,6 +38,7 @@ function what(p: Printer, key: string, entry: DeviceEntry): (string | undefined)
     p.device(key),
     details?.description ?? entry.description,
     ...lines(p, [
+      ['device.written', writtenKind(p, key, entry)],
       ['device.family', entry.family && p.say(`family.${entry.family}`)],
       ['device.implant', entry.implant === undefined ? undefined : p.say(entry.implant ? 'yes' : 'no')],
       ['device.use', entry.use && p.say(`use.${entry.use}`)],
@@ -51,6 +52,13 @@ function what(p: Printer, key: string, entry: DeviceEntry): (string | undefined)
     ),
     entry.note,
   ];
+}
+
+/** A kind as it was written, where the reader's language has it under the name of its row, which may say less. */
+function writtenKind(p: Printer, key: string, { kind }: DeviceEntry): string | undefined {
+  const row = p.assessment.devices.get(key)?.row;
+  const other = row !== undefined && row !== kind.toLowerCase();
+  return other && p.kind(kind, row) !== kind ? kind : undefined;
 }
 
 function partLine(p: Printer, key: string, part: string, entry: DeviceEntry): string {

@@ -29,10 +29,10 @@ type Given = Exclude<NonNullable<Printer['record']['contrast']>, 'none'>[number]
 function agent(p: Printer, entry: Given): string {
   return entry.concentration
     ? p.say('contrast.concentration', {
-        agent: entry.agent.text,
+        agent: p.drug(entry.agent.text),
         concentration: p.quantity(entry.concentration),
       })
-    : entry.agent.text;
+    : p.drug(entry.agent.text);
 }
 
 function contrastBlock(p: Printer): Block {
@@ -124,7 +124,9 @@ export function specimens(p: Printer): Fact {
     'specimens',
     said(
       ...list.map(({ what, sentFor }) =>
-        sentFor === undefined ? what.text : p.say('field', { label: what.text, value: sentFor }),
+        sentFor === undefined
+          ? p.place(what.text)
+          : p.say('field', { label: p.place(what.text), value: p.value(sentFor) }),
       ),
     ),
   );
@@ -142,13 +144,13 @@ export function specimensSection(p: Printer): Section {
       list.map((entry, index) => ({
         key: `specimens[${index}]`,
         cells: [
-          [entry.what.text, entry.from && p.say('specimen.from', { value: p.target(entry.from) })],
+          [p.place(entry.what.text), entry.from && p.say('specimen.from', { value: p.target(entry.from) })],
           [
             entry.count === undefined ? undefined : p.plural('specimen.count', String(entry.count)),
             entry.volume && p.quantity(entry.volume),
             entry.appearance,
           ],
-          entry.sentFor,
+          entry.sentFor && p.value(entry.sentFor),
           entry.container === undefined && !entry.identifier
             ? null
             : [entry.container, entry.identifier?.value],

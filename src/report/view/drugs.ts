@@ -36,8 +36,8 @@ function drugs(p: Printer): Block {
       key: `drugs[${index}]`,
       cells: [
         drug.strength === undefined
-          ? drug.drug.text
-          : p.say('drug.strength', { drug: drug.drug.text, strength: drug.strength }),
+          ? p.drug(drug.drug.text)
+          : p.say('drug.strength', { drug: p.drug(drug.drug.text), strength: drug.strength }),
         p.quantity(drug.dose),
         p.say(`route.${drug.route}`),
         p.moment(drug.at),
@@ -64,7 +64,7 @@ function vitals(p: Printer): Block[] {
       list.map(({ at, what, value, index }) => ({
         key: `vitals[${index}]`,
         cells: [
-          what.text,
+          p.value(what.text),
           p.moment(at),
           'systolic' in value
             ? p.say('vital.pressures', {

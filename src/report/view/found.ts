@@ -3,7 +3,7 @@ import type { Printer } from '../print/printer.js';
 /** Allergies that this case showed, one text each: `iopamidol: urticaria (mild, not yet confirmed)`. */
 export function foundAllergies(p: Printer): string[] {
   return p.assessment.allergies.map(({ to, signs, severity, certainty }) => {
-    const label = to?.text ?? p.say('allergies.substanceUnknown');
+    const label = to ? p.drug(to.text) : p.say('allergies.substanceUnknown');
     const detail = [
       ...(severity ? [p.say(`severity.${severity}`)] : []),
       p.say(`certainty.${certainty}`),
@@ -23,13 +23,15 @@ export function foundNotice(p: Printer, key: 'notice.allergyFound' | 'patientNot
 /** What the patient is told of allergies: those of the case first. */
 export function patientAllergies(p: Printer): string[] {
   const before = p.record.before?.allergies;
-  const found = p.assessment.allergies.map(({ to }) => to?.text ?? p.say('allergies.substanceUnknown'));
+  const found = p.assessment.allergies.map(({ to }) =>
+    to ? p.drug(to.text) : p.say('allergies.substanceUnknown'),
+  );
   const list = (names: readonly string[]) => ({ list: p.list(names) });
   const known = () => {
     if (before === undefined) return p.say('patientKnow.allergiesNotSaid');
     if (before === 'none')
       return p.say(found.length > 0 ? 'patientKnow.noAllergiesBefore' : 'patientKnow.noAllergies');
-    return p.say('patientKnow.allergies', list(before.map(({ to }) => to.text)));
+    return p.say('patientKnow.allergies', list(before.map(({ to }) => p.drug(to.text))));
   };
   return [...(found.length > 0 ? [p.say('patientKnow.allergiesFound', list(found))] : []), known()];
 }

@@ -67,13 +67,14 @@ function partLines(p: Printer, { device, parts }: Inside): string[] {
 }
 
 function lies(p: Printer, { tally, left, device }: Inside): string | undefined {
-  return left?.site?.text ?? tally?.site?.text ?? p.record.devices?.[device]?.carried?.site?.text;
+  const site = left?.site ?? tally?.site ?? p.record.devices?.[device]?.carried?.site;
+  return site && p.place(site.text);
 }
 
 function setLines(p: Printer, { left }: Inside): string[] {
   return [
     ...(left?.set === undefined ? [] : [p.say('inside.set', { value: left.set })]),
-    ...(left?.fixedBy === undefined ? [] : [p.say('inside.fixed', { value: left.fixedBy })]),
+    ...(left?.fixedBy === undefined ? [] : [p.say('inside.fixed', { value: p.thing(left.fixedBy) })]),
     ...(left?.depth ? [p.say('inside.depth', { value: p.quantity(left.depth) })] : []),
     ...(left?.tip === undefined ? [] : [p.say('inside.tip', { value: left.tip })]),
     ...(left?.lock ? [p.say('inside.lock', { value: lockText(p, left.lock) })] : []),

@@ -54,7 +54,7 @@ function measurements(p: Printer): Block[] {
       list.map((row, index) => ({
         key: `outcome.measurements[${index}]`,
         cells: [
-          row.what.text,
+          p.value(row.what.text),
           row.unit === undefined ? p.decimal(row.value) : `${p.decimal(row.value)} ${row.unit}`,
           row.target === undefined ? null : p.target(row.target),
         ],

@@ -1,6 +1,6 @@
 import { countedFrom, dueDate } from '../../clinical/aftercare/due-date.js';
 import type { DeviceFamily } from '../../devices/types.js';
-import type { WordKey } from '../../findings/languages.js';
+import { isReviewed, type WordKey } from '../../findings/languages.js';
 import type { Coded } from '../../record/schema/fields.js';
 import { isArranged, isVisit } from '../../trade/visits.js';
 import type { Printer } from '../print/printer.js';
@@ -185,7 +185,9 @@ function pending(p: Printer): string[] {
   const { specimens } = p.record;
   const sent = Array.isArray(specimens) ? specimens : [];
   return sent.flatMap(({ what, sentFor }) =>
-    sentFor === undefined ? [] : [p.say('patientNext.pending', { what: what.text, test: sentFor })],
+    sentFor === undefined
+      ? []
+      : [p.say('patientNext.pending', { what: p.place(what.text), test: p.value(sentFor) })],
   );
 }
 
@@ -219,8 +221,8 @@ function know(p: Printer): string[] {
 /** As it was decided; what was not decided is for the team to say, before the next dose. */
 function thinnerLine(p: Printer, { drug, plan }: { drug: Coded; plan?: string | undefined }): string {
   return plan === undefined
-    ? p.say('patientKnow.thinnerNoPlan', { drug: drug.text })
-    : p.say('patientKnow.thinnerPlan', { drug: drug.text, plan: plan.replace(/\.$/, '') });
+    ? p.say('patientKnow.thinnerNoPlan', { drug: p.drug(drug.text) })
+    : p.say('patientKnow.thinnerPlan', { drug: p.drug(drug.text), plan: plan.replace(/\.$/, '') });
 }
 
 function help(p: Printer): string[] {
@@ -263,6 +265,10 @@ export function patientView(p: Printer, fallback: string | undefined): PatientVi
     call: number.said
       ? p.say('patientHelp.call', { contact: number.lines.join(' ').replace(/\.$/, '') })
       : p.say('patientHelp.noNumber'),
-    caution: [p.say('patientCaution.talk'), p.say('patientCaution.days')],
+    caution: [
+      p.say('patientCaution.talk'),
+      p.say('patientCaution.days'),
+      ...(isReviewed(p.language) ? [] : [p.say('patientCaution.unreviewed')]),
+    ],
   };
 }

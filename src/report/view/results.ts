@@ -46,7 +46,7 @@ function targetTable(p: Printer): Block[] {
         cells: [
           [
             p.sided(target.what, target.side),
-            line('target.lesion', target.lesion?.text),
+            line('target.lesion', target.lesion && p.place(target.lesion.text)),
             line('target.length', target.length && p.quantity(target.length)),
             line('target.diameter', target.diameter && p.quantity(target.diameter)),
             target.note,
@@ -82,7 +82,7 @@ export function imagesSection(p: Printer): Section {
       list.map((image, index) => ({
         key: `images[${index}]`,
         cells: [
-          image.description ?? image.key,
+          image.description === undefined ? image.key : p.caseKind(image.description),
           image.at && p.moment(image.at),
           [
             image.study,
@@ -100,7 +100,7 @@ export function imagesSection(p: Printer): Section {
 export function pictureItems(p: Printer): PictureItem[] {
   return (p.record.images ?? []).flatMap((image, index): PictureItem[] => {
     if (image.file === undefined) return [];
-    const what = image.description ?? image.key ?? image.file;
+    const what = image.description === undefined ? (image.key ?? image.file) : p.caseKind(image.description);
     const caption = image.at ? p.say('picture.caption', { what, time: p.moment(image.at) }) : what;
     return [{ key: `images[${index}]`, caption, alt: p.say('picture.alt', { what: caption }) }];
   });

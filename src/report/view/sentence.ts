@@ -1,4 +1,5 @@
 import type { WordKey } from '../../findings/languages.js';
+import type { Param } from '../../findings/message.js';
 import { entriesOf } from '../../record/entries.js';
 import type { CaseEvent } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
@@ -6,7 +7,7 @@ import type { Printer } from '../print/printer.js';
 /** One event as a sentence: what was done to which device, by which way, with what result. */
 export function sentence(p: Printer, event: CaseEvent): string {
   const phrases: string[] = [];
-  const phrase = (key: WordKey, params: Record<string, string> | undefined) => {
+  const phrase = (key: WordKey, params: Record<string, Param> | undefined) => {
     if (params) phrases.push(p.say(key, params));
   };
   const what = (value: string | undefined) => (value === undefined ? undefined : { what: value });
@@ -15,11 +16,11 @@ export function sentence(p: Printer, event: CaseEvent): string {
   phrase('event.replaces', device(event.replaces));
   phrase(
     'event.with',
-    event.with && event.with.length > 0 ? { what: p.list(event.with.map(p.deviceShort)) } : undefined,
+    event.with && event.with.length > 0 ? { what: { and: event.with.map(p.deviceShort) } } : undefined,
   );
   phrase('event.over', device(event.over));
   phrase('event.through', device(event.through));
-  phrase('event.into', what(event.into?.text));
+  phrase('event.into', what(event.into && p.place(event.into.text)));
   phrase('event.across', what(event.across && p.target(event.across)));
   phrase('event.target', what(event.target && p.target(event.target)));
   phrase('event.access', what(event.access && p.access(event.access)));
@@ -49,7 +50,7 @@ function asides(p: Printer, event: CaseEvent): string[] {
     ...given(p, event),
     ...value('event.diameter', event.diameter && p.quantity(event.diameter), 'value'),
     ...value('event.depth', event.depth && p.quantity(event.depth), 'value'),
-    ...value('event.fixedBy', event.fixedBy),
+    ...value('event.fixedBy', event.fixedBy && p.thing(event.fixedBy)),
     ...value('event.guidance', event.guidance && p.say(`guidance.${event.guidance}`)),
     ...value('event.count', event.count === undefined ? undefined : String(event.count), 'n'),
     ...value('event.pieces', event.pieces === undefined ? undefined : String(event.pieces), 'n'),
@@ -58,24 +59,25 @@ function asides(p: Printer, event: CaseEvent): string[] {
     ...(event.do === 'hand over' ? [] : value('event.by', event.by && p.person(event.by), 'who')),
     ...value('event.image', event.image && imageName(p, event.image)),
     ...value('event.specimen', event.specimen && specimenName(p, event.specimen)),
-    ...value('event.result', event.result),
+    ...value('event.result', event.result && p.place(event.result)),
     ...(event.note === undefined ? [] : [event.note]),
   ];
 }
 
 function given(p: Printer, { agent, volume }: CaseEvent): string[] {
   if (agent !== undefined && volume)
-    return [p.say('event.volumeOf', { value: p.quantity(volume), what: agent })];
+    return [p.say('event.volumeOf', { value: p.quantity(volume), what: p.drug(agent) })];
   if (volume) return [p.say('event.volume', { value: p.quantity(volume) })];
-  return agent === undefined ? [] : [p.say('event.agent', { what: agent })];
+  return agent === undefined ? [] : [p.say('event.agent', { what: p.drug(agent) })];
 }
 
-function imageName({ record }: Printer, key: string): string {
-  const image = record.images?.find(entry => entry.key === key);
-  return image?.description ?? key;
+function imageName(p: Printer, key: string): string {
+  const image = p.record.images?.find(entry => entry.key === key);
+  return image?.description === undefined ? key : p.caseKind(image.description);
 }
 
-function specimenName({ record }: Printer, key: string): string {
-  const list = entriesOf(record.specimens);
-  return list.find(entry => entry.key === key)?.what.text ?? key;
+function specimenName(p: Printer, key: string): string {
+  const list = entriesOf(p.record.specimens);
+  const found = list.find(entry => entry.key === key);
+  return found ? p.place(found.what.text) : key;
 }

@@ -1,7 +1,7 @@
 import { parse } from 'yaml';
 import { z } from 'zod';
 import { CasetallyError } from '../../findings/errors.js';
-import type { Language } from '../../findings/languages.js';
+import { type Language, languages } from '../../findings/languages.js';
 import { type Audience, audiences } from '../options.js';
 import type { DocumentSection, Node, ReportDocument } from './nodes.js';
 import { paragraph } from './readers.js';
@@ -16,10 +16,7 @@ export const sectionsFor: Readonly<Record<Audience, readonly string[]>> = {
 };
 
 /** Words in every language, or by language; `en` serves all kinds of English, and any other that is not named. */
-const words = z.union([
-  z.string().min(1),
-  z.partialRecord(z.enum(['en', 'en-GB', 'en-US', 'de', 'es']), z.string()),
-]);
+const words = z.union([z.string().min(1), z.partialRecord(z.enum(['en', ...languages]), z.string())]);
 const text = z.array(z.union([words, z.strictObject({ list: z.array(words).min(1) })])).min(1);
 const layoutSchema = z.strictObject({
   /** Keys in the order wanted; sections that are not named follow in their usual order. */

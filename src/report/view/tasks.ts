@@ -72,7 +72,7 @@ function conditionOf(p: Printer, condition: string): string {
 
 function whatOf(p: Printer, { item, left }: Known): string {
   if (item.source === 'site' && item.what === SKIN_REVIEW.what) return p.say('due.skinReview');
-  if (item.source !== 'left' || item.device === undefined) return item.what;
+  if (item.source !== 'left' || item.device === undefined) return p.value(item.what);
   const device = p.piece(item.device, left?.part);
   return p.say(left?.purpose === 'intended' ? 'due.reviewLeft' : 'due.removeLeft', { device });
 }
@@ -146,7 +146,7 @@ function criterionText(
     ? p.say('criterion.value', { is: p.say(`is.${is}`), value: p.quantity(value) })
     : p.say(`is.${is}`);
   const held = over ? p.say('criterion.over', { is: limit, span: p.quantity(over) }) : limit;
-  return p.say('criterion', { measure, is: held, action });
+  return p.say('criterion', { measure: p.value(measure), is: held, action });
 }
 
 export function aftercareSection(p: Printer): Section {

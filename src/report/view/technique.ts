@@ -20,7 +20,7 @@ function access(p: Printer): Block {
           entry.guidance && p.list(entry.guidance.map(guidance => p.say(`guidance.${guidance}`))),
           entry.passes === undefined ? undefined : p.plural('access.passes', String(entry.passes)),
         ],
-        entry.closure,
+        entry.closure && p.thing(entry.closure),
       ],
     })),
   );

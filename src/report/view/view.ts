@@ -1,8 +1,9 @@
 import type { Assessment } from '../../clinical/assessment.js';
+import { isReviewed, languageData } from '../../findings/languages.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { clean } from '../characters.js';
 import type { ReportOptions } from '../options.js';
-import { printer } from '../print/printer.js';
+import { type Printer, printer } from '../print/printer.js';
 import { allergies, anticoagulants, beforeSection, consentSection } from './before.js';
 import {
   caseSection,
@@ -49,6 +50,12 @@ import { aftercareSection, tasksOf } from './tasks.js';
 import { techniqueSection } from './technique.js';
 import { whereaboutsItems } from './whereabouts.js';
 import { workedSection } from './worked.js';
+
+/** What is to be known of the language of a report: that it is not whole, that nobody of the trade reviewed it. */
+const ofLanguage = (p: Printer): string[] => [
+  ...(languageData(p.language).complete ? [] : [p.say('caution.partial')]),
+  ...(isReviewed(p.language) ? [] : [p.say('caution.unreviewed')]),
+];
 
 /**
  * Says a case in reader's words: one view, of which every audience and format is a selection.
@@ -125,7 +132,7 @@ export function buildView(
     tasks: tasksOf(p),
     pictures: pictureItems(p),
     patient: patientView(p, options.contact),
-    caution: [p.say('caution.decision'), p.say('caution.computed')],
+    caution: [p.say('caution.decision'), p.say('caution.computed'), ...ofLanguage(p)],
     section,
   });
 }

@@ -1,4 +1,4 @@
-import { languages } from '../../findings/languages.js';
+import { languageOf, languages } from '../../findings/languages.js';
 import { type ReportFormat, reportFormats } from '../../pipeline/print-report.js';
 import { audiences } from '../../report/options.js';
 import { papers } from '../../report/pdf/options.js';
@@ -96,7 +96,13 @@ function reportWanted(asked: Asked): Wanted | Reply {
   if ('status' in named) return named;
   const paper = wordOf(asked, 'paper', papers);
   if ('status' in paper) return paper;
-  const language = wordOf(asked, 'language', languages);
+  const tag = asked.query['language'];
+  const known = typeof tag === 'string' ? languageOf(tag) : undefined;
+  const language = wordOf(
+    known ? { ...asked, query: { ...asked.query, language: known } } : asked,
+    'language',
+    languages,
+  );
   if ('status' in language) return language;
   const draft = wordOf(asked, 'draft', ['yes']);
   if ('status' in draft) return draft;

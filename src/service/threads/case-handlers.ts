@@ -12,6 +12,7 @@ import { prepareOpened } from '../../pipeline/prepare-opened.js';
 import { printReport, type WantedReport } from '../../pipeline/print-report.js';
 import { openReceiver } from '../../pipeline/receiver.js';
 import { type SendCaseDeps, sendCase } from '../../pipeline/send-case.js';
+import { lettersOf } from '../../pipeline/settings.js';
 import type { EarlierVersion } from '../../pipeline/versions.js';
 import { type Audience, audiences } from '../../report/options.js';
 import { loadPdf } from '../../report/pdf/load.js';
@@ -77,7 +78,8 @@ export async function prepareCaseHandler(
   if (!prepared) return notWhole(whole.opened.findings);
   const { sendable, findings, document, submission, timeline } = prepared;
   const errors = findings.filter(stops);
-  const refusedFor = (reader: Audience) => whyNoReport(prepared.record, reader, errors.length, draft);
+  const refusedFor = (reader: Audience) =>
+    whyNoReport(prepared.record, reader, errors.length, draft, lettersOf(site));
   const why = audience && refusedFor(audience);
   if (why !== undefined) return refusal(422, 'invalid', why, errors);
   const reports = Object.fromEntries(

@@ -2,13 +2,13 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { languages, textsOf, type WordKey } from '../../../src/findings/languages.js';
+import { languageData, languages, textsOf, type WordKey } from '../../../src/findings/languages.js';
 import { isWordKey } from '../../../src/findings/say.js';
 import { templatesFolder } from '../../support/report/reports.js';
 
 const english = textsOf('en-GB');
 const keys = Object.keys(english).filter(isWordKey);
-const places = (text: string) => [...text.matchAll(/\{(\w+)\}/g)].map(m => m[1] ?? '').sort();
+const places = (text: string) => [...text.matchAll(/\{(\w+)(?::\w+)?\}/g)].map(m => m[1] ?? '').sort();
 
 const sources = readdirSync(templatesFolder, { recursive: true, encoding: 'utf8' })
   .filter(name => name.endsWith('.hbs'))
@@ -24,6 +24,13 @@ describe.each(languages)('words of %s', language => {
       expect(words[key]?.trim(), key).not.toBe('');
       expect(places(words[key] ?? ''), key).toEqual(places(english[key] ?? ''));
     }
+  });
+  it('asks only for forms that it has', () => {
+    const { forms } = languageData(language);
+    const asked = Object.values(words).flatMap(text =>
+      [...text.matchAll(/\{\w+:(\w+)\}/g)].map(m => m[1] ?? ''),
+    );
+    expect([...new Set(asked)].filter(form => !Object.hasOwn(forms, form))).toEqual([]);
   });
   it('has both forms of every counted word', () => {
     for (const key of keys) {

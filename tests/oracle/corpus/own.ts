@@ -27,7 +27,10 @@ export function ownCorpus(): OwnCorpus {
   const asReports = exampleFiles.map(file =>
     example(
       `own/${exampleName(file)}/with-diagnostic-report`,
-      preparedExample(file, { ...unconfiguredSite, report: { diagnosticReport: true } }).submission,
+      preparedExample(file, {
+        ...unconfiguredSite,
+        report: { diagnosticReport: true, unreviewedLetters: false },
+      }).submission,
     ),
   );
   const profiled = profileExamples().map(({ profile, text }) =>

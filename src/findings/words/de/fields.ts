@@ -114,7 +114,7 @@ export const fields: Record<keyof typeof en, string> = {
   'field.size': 'Größe',
   'field.takesWire': 'Drahtaufnahme',
   'field.takes': 'Instrumentenaufnahme',
-  'field.ratedPressure': 'Nenndruck',
+  'field.ratedPressure': 'Nennberstdruck',
   'field.material': 'Material',
   'field.concentration': 'Konzentration',
   'field.count': 'Anzahl',

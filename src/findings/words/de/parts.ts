@@ -3,7 +3,7 @@ import type { parts as en } from '../en/parts.js';
 /** Teile von Befunden: was ihre Lücken füllt. */
 export const parts: Record<keyof typeof en, string> = {
   'name.label': '{key} ({name})',
-  'name.partLabel': '{part} „{key}“ von {device}',
+  'name.partLabel': '{part} „{key}“ {device:gen}',
   'name.some': '{n} von {total} {device}',
   'name.something': 'Etwas',
   'end.cameOut': 'kam um {time} heraus',
@@ -14,8 +14,8 @@ export const parts: Record<keyof typeof en, string> = {
   'size.underOutside': 'weniger als den eigenen Außendurchmesser, {outside}',
   'size.goesOn': 'wird vorgeschoben',
   'size.comesOff': 'wird abgezogen',
-  'size.sum': '{shaft} von {device} + {margin} zum Halten',
-  'size.sumInside': '{shaft} von {device} + {inside} im Körper + {margin} zum Halten',
+  'size.sum': '{shaft} {device:gen} + {margin} zum Halten',
+  'size.sumInside': '{shaft} {device:gen} + {inside} im Körper + {margin} zum Halten',
   'slip.times': 'Ein Versehen um das {factor}-Fache bei einer der Angaben würde es erklären.',
   'slip.none': 'Kein einzelnes Versehen bei der Einheit erklärt es.',
   'range.open': 'beliebig viele',

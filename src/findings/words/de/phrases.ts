@@ -69,9 +69,11 @@ export const phrases: Record<keyof typeof en, string> = {
   'due.skinReviewWhen': 'die Schwelle der erheblichen Dosis wurde erreicht',
   'due.noTime': 'Keine Zeit angegeben',
 
+  'name.sized': '{kind} {size}',
+  'name.written': '{name} ({written})',
   'name.nth': '{name} (Nr. {n} von {total})',
-  'name.unlisted': 'ein Instrument, das nicht im Körper bleibt',
-  'name.part': '{part} von {device}',
+  'name.unlisted': 'ein Produkt, das nicht im Körper bleibt',
+  'name.part': '{part} {device:gen}',
   'name.side': '{what}, {side}',
   'name.count': '{name}, {n} Stück',
   range: '{from} bis {to}',
@@ -83,8 +85,8 @@ export const phrases: Record<keyof typeof en, string> = {
   'device.diameter': 'Durchmesser {value}',
   'device.length': 'Länge {value}',
   'device.takesWire': 'Für Drähte bis {value}',
-  'device.takes': 'Für Instrumente bis {value}',
-  'device.ratedPressure': 'Nenndruck {value}',
+  'device.takes': 'Für Produkte bis {value}',
+  'device.ratedPressure': 'Nennberstdruck (RBP) {value}',
   'device.material': 'Material {value}',
   'device.concentration': 'Konzentration {value}',
   'device.count': 'Anzahl {value}',
@@ -102,6 +104,7 @@ export const phrases: Record<keyof typeof en, string> = {
   'device.use': 'Verwendung: {value}',
   'device.carried': 'Lag bereits',
   'device.carriedOn': 'Lag bereits seit {value}',
+  'device.written': 'Im Protokoll: „{value}“',
   'device.part': 'Teil: {value}',
   'device.partCount': '{part}, {n} Stück',
   'device.partLength': '{part}, {length}',
@@ -187,7 +190,7 @@ export const phrases: Record<keyof typeof en, string> = {
   'missing.imaging': 'Bildgebung: {value}',
   'missing.result': 'Bildgebung zeigt: {value}',
   'missing.told': 'Informiert: {value}',
-  'name.piece': 'ein Stück von {device}',
+  'name.piece': 'ein Stück {device:gen}',
   'inside.coroner': 'Bleibt für die gerichtliche Untersuchung liegen',
   'draft.line.one': 'ENTWURF, {n} Fehler: NICHT DER BEFUND',
   'draft.line.other': 'ENTWURF, {n} Fehler: NICHT DER BEFUND',
@@ -201,6 +204,8 @@ export const phrases: Record<keyof typeof en, string> = {
 
   'caution.decision':
     'Dieser Bericht unterstützt Entscheidungen. Örtliche Vorgaben und das Urteil der approbierten Fachleute gehen vor.',
+  'caution.unreviewed': 'Die deutschen Texte dieses Berichts hat keine Fachperson geprüft.',
+  'caution.partial': 'Teile dieses Berichts sind englisch: Die deutschen Texte sind noch nicht vollständig.',
   'caution.computed':
     'Daten und Werte, die aus dem Protokoll errechnet wurden, sind zu bestätigen, bevor danach gehandelt wird.',
 
@@ -210,6 +215,7 @@ export const phrases: Record<keyof typeof en, string> = {
 
   'page.person': '{name}, geboren {birthDate}',
   'page.personUnborn': '{name}, Geburtsdatum nicht dokumentiert',
+  'page.number': 'Seite {n} von {m}',
   'page.timeline': 'Bild des Ablaufs',
   'picture.caption': '{what}, {time}',
   'picture.alt': 'Gespeichertes Bild: {what}',

@@ -2,7 +2,7 @@ import type { timeline as en } from '../en/timeline.js';
 
 /** Fixed words of the picture of the timeline. */
 export const timeline: Record<keyof typeof en, string> = {
-  'timeline.title': 'Instrumente des Eingriffs {id}',
+  'timeline.title': 'Produkte des Eingriffs {id}',
   'timeline.inside': 'Am Ende noch im Körper: {list}.',
   'timeline.lost': 'Verbleib ungeklärt, vielleicht im Körper: {list}.',
   'timeline.nothing': 'Nichts ist im Körper verblieben.',
@@ -19,10 +19,10 @@ export const timeline: Record<keyof typeof en, string> = {
   'timeline.missing': 'entfernt {at}, ein Teil fehlt',
   'timeline.opened': 'geöffnet, nicht gebraucht',
   'timeline.unopened': 'nicht geöffnet',
-  'timeline.part': '{part} von {device}',
-  'timeline.exchanged': 'gewechselt gegen {device}',
-  'timeline.inflated': 'aufgeblasen',
-  'timeline.inflatedTo': 'aufgeblasen auf {pressure}',
+  'timeline.part': '{part} {device:gen}',
+  'timeline.exchanged': 'gewechselt gegen {device:acc}',
+  'timeline.inflated': 'gefüllt',
+  'timeline.inflatedTo': 'gefüllt auf {pressure}',
   'timeline.deployed': 'freigesetzt',
   'timeline.detached': 'abgelöst',
   'timeline.injected': 'eingespritzt',
@@ -35,7 +35,7 @@ export const timeline: Record<keyof typeof en, string> = {
   'timeline.keyOut': 'war im Körper, ist heraus',
   'timeline.keyUnaccounted': 'Verbleib ungeklärt',
   'timeline.keyAgainst': 'gegen die Absicht im Körper',
-  'timeline.keyInflated': 'Ballon aufgeblasen',
+  'timeline.keyInflated': 'Ballon gefüllt',
   'timeline.keyPlaced': 'freigesetzt oder abgelöst',
   'timeline.keyPart': 'ein Teil kam heraus',
   'timeline.keyBroken': 'zerteilt oder verloren',

@@ -38,7 +38,7 @@ export const agreementWarnings: Record<WarningKey<typeof agreementWording>, stri
   'finding.tally.not-deployed': '{device} verbleibt, und kein Ereignis setzt es im Körper frei.',
   'finding.tally.not-locked': '{device} verbleibt, und kein Ereignis verriegelt die Schlaufe.',
   'finding.tally.other-side':
-    'Um {time} läuft {device} über {wire} und durch {sheath}; der Draht liegt in {other}.',
+    'Um {time} läuft {device} über {wire:acc} und durch {sheath:acc}; der Draht liegt in {other}.',
   'finding.tally.not-filled':
     '{device} hält durch seinen Ballon und verbleibt, aber kein Ereignis füllt den Ballon.',
   'finding.tally.flushed-before':

@@ -12,16 +12,16 @@ export const warnings = {
   ...missingWarnings,
   'finding.size.wire-too-big': 'Um {time}: {wire} ist {wireSize} dick; {device} nimmt {lumen} auf.',
   'finding.size.wire-undersized':
-    'Um {time} läuft {device}, gemacht für {lumen}, über {wire} mit {wireSize}: wenig Führung.',
+    'Um {time} läuft {device}, gemacht für {lumen}, über {wire:acc} mit {wireSize}: wenig Führung.',
   'finding.size.wire-system':
-    'Um {time} läuft {device}, gemacht für Drähte von {lumen}, über {wire} mit {wireSize}: ein anderes Drahtsystem.',
+    'Um {time} läuft {device}, gemacht für Drähte von {lumen}, über {wire:acc} mit {wireSize}: ein anderes Drahtsystem.',
   'finding.size.device-too-big': 'Um {time}: {device} ist {size} dick; {host} nimmt {lumen} auf.',
   'finding.size.wire-too-short':
-    'Um {time}: {device} {way} über {wire}; {sum} ergibt {needed}, der Draht hat {length}, {short} zu kurz, um seine Lage zu halten.',
+    'Um {time}: {device} {way} über {wire:acc}; {sum} ergibt {needed}, der Draht hat {length}, {short} zu kurz, um seine Lage zu halten.',
   'finding.size.sheath-trapped':
     'Um {time} wird {sheath} entfernt, während {device} darin bleibt; die Schleuse ist nicht teilbar und kommt nicht über den Ansatz.',
-  'finding.size.wire-occupied': 'Um {time} läuft {device} über {wire}, während {other} noch darauf ist.',
-  'finding.size.over-pressure': '{device} wird um {time} auf {pressure} aufgedehnt; Nenndruck {rated}.',
+  'finding.size.wire-occupied': 'Um {time} läuft {device} über {wire:acc}, während {other} noch darauf ist.',
+  'finding.size.over-pressure': '{device} wird um {time} auf {pressure} gefüllt; Nennberstdruck {rated}.',
   'finding.size.deeper-than-long':
     'Um {time} ist {device} mit {depth} im Körper dokumentiert; die Länge beträgt {length}.',
   'finding.size.oversize':
@@ -29,14 +29,14 @@ export const warnings = {
   'finding.size.undersize':
     '{device} öffnete sich auf {open} in {target}, daneben {diameter} weit: {percent} davon.',
   'finding.size.stent-short':
-    'Mit {device} liegen {covered} Stent in {target}, die Läsion ist {length} lang: sie ist nicht abgedeckt.',
+    'Mit {device:dat} liegen {covered} Stent in {target}, die Läsion ist {length} lang: sie ist nicht abgedeckt.',
   'finding.size.balloon-short':
-    'Mit {device} wurden {covered} Ballon in {target} aufgedehnt, die Läsion ist {length} lang.',
+    'Mit {device:dat} wurden {covered} Ballon in {target} aufgedehnt, die Läsion ist {length} lang.',
   'finding.size.ureteric-short': '{device} ist {length} lang; der Harnleiter maß {measured}.',
   'finding.size.ureteric-long':
     '{device} ist {length} lang; der Harnleiter maß {measured}, über 4 cm weniger.',
   'finding.size.shaft-short':
-    'Der Schaft von {device} ist {shaft} lang; der Weg vom Zugang bis {target} beträgt {way}, {short} mehr.',
+    'Der Schaft {device:gen} ist {shaft} lang; der Weg vom Zugang bis {target} beträgt {way}, {short} mehr.',
   'finding.device.kind-unknown':
     '„{kind}“ ({device}) ist keine hier bekannte Art von Produkt, und keine Familie ist angegeben.',
   'finding.acknowledged.error':

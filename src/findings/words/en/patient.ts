@@ -118,6 +118,7 @@ export const patient = {
   'patientNotice.appended': 'Something was added to this letter.',
   'patientNotice.withdrawn': 'This letter was made by mistake. Do not use it.',
   'patientNotice.left': 'Something was left inside your body that was not meant to stay.',
+  'patientCaution.unreviewed': 'The words of this letter have not been checked by a doctor.',
   'patientCaution.talk': 'This letter does not take the place of a talk with your care team.',
   'patientCaution.days': 'Please check the days with your team. They may change.',
 } as const;

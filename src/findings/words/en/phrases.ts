@@ -67,6 +67,8 @@ export const phrases = {
   'due.skinReviewWhen': 'a substantial dose level was reached',
   'due.noTime': 'No time given',
 
+  'name.sized': '{size} {kind}',
+  'name.written': '{name} ({written})',
   'name.nth': '{name} (no. {n} of {total})',
   'name.unlisted': 'a device that does not stay',
   'name.part': '{part} of {device}',
@@ -100,6 +102,7 @@ export const phrases = {
   'device.use': 'Use: {value}',
   'device.carried': 'Was already in place',
   'device.carriedOn': 'Was already in place, since {value}',
+  'device.written': 'Written in the record as: {value}',
   'device.part': 'Part: {value}',
   'device.partCount': '{part}, {n} of them',
   'device.partLength': '{part}, {length}',
@@ -197,6 +200,8 @@ export const phrases = {
 
   'caution.decision':
     'This report helps people decide. It defers to local policy and to the judgement of licensed clinicians.',
+  'caution.unreviewed': 'The wording of this report in this language has not been reviewed by a clinician.',
+  'caution.partial': 'Parts of this report are in English: its language is not complete yet.',
   'caution.computed':
     'Dates and values that were worked out from the record are to be confirmed before anyone acts on them.',
 
@@ -206,6 +211,7 @@ export const phrases = {
 
   'page.person': '{name}, born {birthDate}',
   'page.personUnborn': '{name}, date of birth not recorded',
+  'page.number': 'Page {n} of {m}',
   'page.timeline': 'Picture of the timeline',
   'picture.caption': '{what}, {time}',
   'picture.alt': 'Stored image: {what}',

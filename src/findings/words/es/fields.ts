@@ -114,7 +114,7 @@ export const fields: Record<keyof typeof en, string> = {
   'field.size': 'tamaño',
   'field.takesWire': 'guía que admite',
   'field.takes': 'instrumento que admite',
-  'field.ratedPressure': 'presión nominal',
+  'field.ratedPressure': 'presión de rotura nominal',
   'field.material': 'material',
   'field.concentration': 'concentración',
   'field.count': 'número',

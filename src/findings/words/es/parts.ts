@@ -3,7 +3,7 @@ import type { parts as en } from '../en/parts.js';
 /** Partes de los hallazgos: lo que llena sus huecos. */
 export const parts: Record<keyof typeof en, string> = {
   'name.label': '{key} ({name})',
-  'name.partLabel': '{part} «{key}» de {device}',
+  'name.partLabel': '{part} «{key}» {device:de}',
   'name.some': '{n} de {total} {device}',
   'name.something': 'Algo',
   'end.cameOut': 'salió a las {time}',
@@ -14,8 +14,8 @@ export const parts: Record<keyof typeof en, string> = {
   'size.underOutside': 'menos que su propio diámetro exterior, {outside}',
   'size.goesOn': 'se avanza',
   'size.comesOff': 'se retira',
-  'size.sum': '{shaft} de {device} + {margin} para sujetar',
-  'size.sumInside': '{shaft} de {device} + {inside} dentro + {margin} para sujetar',
+  'size.sum': '{shaft} {device:de} + {margin} para sujetar',
+  'size.sumInside': '{shaft} {device:de} + {inside} dentro + {margin} para sujetar',
   'slip.times': 'Un error de {factor} veces en uno de ellos lo explicaría.',
   'slip.none': 'Ningún error aislado de unidad lo explica.',
   'range.open': 'cualquier número de',
@@ -31,7 +31,7 @@ export const parts: Record<keyof typeof en, string> = {
   'analyte.fibrinogen': 'fibrinógeno',
   'criterion.noValue': 'no lleva valor',
   'criterion.needsValue': 'necesita un valor',
-  'acknowledged.about': ' sobre {what}',
+  'acknowledged.about': ' sobre {what:def}',
   'likelihood.likely': 'probable',
   'likelihood.possible': 'posible',
   'likelihood.rare': 'rara',

@@ -114,6 +114,7 @@ export const patient: Record<keyof typeof en, string> = {
   'patientNotice.appended': 'Se ha añadido algo a esta carta.',
   'patientNotice.withdrawn': 'Esta carta se hizo por error. No la use.',
   'patientNotice.left': 'Quedó algo dentro de su cuerpo que no debía quedarse.',
+  'patientCaution.unreviewed': 'Ningún médico ha revisado los textos en español de esta carta.',
   'patientCaution.talk': 'Esta carta no sustituye a una charla con su equipo.',
   'patientCaution.days': 'Confirme los días con su equipo. Pueden cambiar.',
 };

@@ -69,9 +69,11 @@ export const phrases: Record<keyof typeof en, string> = {
   'due.skinReviewWhen': 'se alcanzó un nivel de dosis sustancial',
   'due.noTime': 'Sin fecha indicada',
 
+  'name.sized': '{kind} de {size}',
+  'name.written': '{name} ({written})',
   'name.nth': '{name} (n.º {n} de {total})',
   'name.unlisted': 'un dispositivo que no queda dentro',
-  'name.part': '{part} de {device}',
+  'name.part': '{part} {device:de}',
   'name.side': '{what}, {side}',
   'name.count': '{name}, {n} unidades',
   range: '{from} a {to}',
@@ -84,7 +86,7 @@ export const phrases: Record<keyof typeof en, string> = {
   'device.length': 'Longitud {value}',
   'device.takesWire': 'Admite guías hasta {value}',
   'device.takes': 'Admite dispositivos hasta {value}',
-  'device.ratedPressure': 'Presión nominal {value}',
+  'device.ratedPressure': 'Presión de rotura nominal {value}',
   'device.material': 'Material {value}',
   'device.concentration': 'Concentración {value}',
   'device.count': 'Número {value}',
@@ -102,6 +104,7 @@ export const phrases: Record<keyof typeof en, string> = {
   'device.use': 'Uso: {value}',
   'device.carried': 'Ya estaba colocado',
   'device.carriedOn': 'Ya estaba colocado, desde {value}',
+  'device.written': 'En el registro: «{value}»',
   'device.part': 'Parte: {value}',
   'device.partCount': '{part}, {n} unidades',
   'device.partLength': '{part}, {length}',
@@ -183,7 +186,7 @@ export const phrases: Record<keyof typeof en, string> = {
   'missing.imaging': 'Imagen: {value}',
   'missing.result': 'La imagen muestra: {value}',
   'missing.told': 'Se informó a: {value}',
-  'name.piece': 'un fragmento de {device}',
+  'name.piece': 'un fragmento {device:de}',
   'inside.coroner': 'Permanece colocado para el juez',
   'draft.line.one': 'BORRADOR, {n} error: NO ES EL INFORME',
   'draft.line.other': 'BORRADOR, {n} errores: NO ES EL INFORME',
@@ -197,6 +200,8 @@ export const phrases: Record<keyof typeof en, string> = {
 
   'caution.decision':
     'Este informe ayuda a decidir. Prevalecen las normas locales y el juicio de los profesionales autorizados.',
+  'caution.unreviewed': 'Ningún profesional clínico ha revisado los textos en español de este informe.',
+  'caution.partial': 'Partes de este informe están en inglés: los textos en español aún no están completos.',
   'caution.computed':
     'Las fechas y los valores calculados a partir del registro deben confirmarse antes de actuar según ellos.',
 
@@ -206,6 +211,7 @@ export const phrases: Record<keyof typeof en, string> = {
 
   'page.person': '{name}, nacimiento: {birthDate}',
   'page.personUnborn': '{name}, no consta la fecha de nacimiento',
+  'page.number': 'Página {n} de {m}',
   'page.timeline': 'Imagen de la cronología',
   'picture.caption': '{what}, {time}',
   'picture.alt': 'Imagen guardada: {what}',

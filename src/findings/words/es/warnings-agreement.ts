@@ -31,12 +31,12 @@ export const agreementWarnings: Record<WarningKey<typeof agreementWording>, stri
   'finding.clinical.entered-twice':
     '{what} consta dos veces con los mismos valores y hora, primero en {first}.',
   'finding.clinical.aftercare-device-out':
-    '«{task}» trata de {device}, que no queda dentro tras el procedimiento.',
+    '«{task}» trata {device:de}, que no queda dentro tras el procedimiento.',
   'finding.tally.left-differs': '«left» dice {left}; el evento de las {time} dice {event}.',
   'finding.tally.not-deployed': '{device} queda colocado y ningún evento lo libera en el paciente.',
   'finding.tally.not-locked': '{device} queda colocado y ningún evento bloquea su bucle.',
   'finding.tally.other-side':
-    'A las {time}, {device} va sobre {wire} y por {sheath}; la guía pasa por {other}.',
+    'A las {time}, {device} va sobre {wire:def} y por {sheath:def}; la guía pasa por {other}.',
   'finding.tally.not-filled':
     '{device} se sujeta con su balón y queda colocado, pero ningún evento llena el balón.',
   'finding.tally.flushed-before':

@@ -12,29 +12,30 @@ export const warnings = {
   ...missingWarnings,
   'finding.size.wire-too-big': 'A las {time}: {wire} tiene un grosor de {wireSize}; {device} admite {lumen}.',
   'finding.size.wire-undersized':
-    'A las {time} {device}, hecho para {lumen}, va sobre {wire} de {wireSize}: poco apoyo.',
+    'A las {time} {device}, hecho para {lumen}, va sobre {wire:def} de {wireSize}: poco apoyo.',
   'finding.size.wire-system':
-    'A las {time} {device}, hecho para guías de {lumen}, va sobre {wire} de {wireSize}: otro sistema de guía.',
+    'A las {time} {device}, hecho para guías de {lumen}, va sobre {wire:def} de {wireSize}: otro sistema de guía.',
   'finding.size.device-too-big': 'A las {time}: {device} tiene un grosor de {size}; {host} admite {lumen}.',
   'finding.size.wire-too-short':
-    'A las {time}: {device} {way} sobre {wire}; {sum} suman {needed}, la guía tiene {length}, {short} de menos para mantener su posición.',
+    'A las {time}: {device} {way} sobre {wire:def}; {sum} suman {needed}, la guía tiene {length}, {short} de menos para mantener su posición.',
   'finding.size.sheath-trapped':
     'A las {time} se retira {sheath} mientras {device} sigue dentro; el introductor no es pelable y no pasa por el conector.',
-  'finding.size.wire-occupied': 'A las {time} {device} va sobre {wire} mientras {other} sigue en ella.',
-  'finding.size.over-pressure': '{device} se infla a {pressure} a las {time}; su presión nominal es {rated}.',
+  'finding.size.wire-occupied': 'A las {time} {device} va sobre {wire:def} mientras {other} sigue en ella.',
+  'finding.size.over-pressure':
+    '{device} se infla a {pressure} a las {time}; su presión de rotura nominal es {rated}.',
   'finding.size.deeper-than-long': 'A las {time} consta que {device} está {depth} dentro; mide {length}.',
   'finding.size.oversize':
     '{device} se abrió a {open} en {target}, que al lado mide {diameter}: el {percent} de ese valor.',
   'finding.size.undersize':
     '{device} se abrió a {open} en {target}, que al lado mide {diameter}: el {percent} de ese valor.',
   'finding.size.stent-short':
-    'Con {device} quedan {covered} de stent en {target}, cuya lesión mide {length}: no está cubierta.',
+    'Con {device:def} quedan {covered} de stent en {target}, cuya lesión mide {length}: no está cubierta.',
   'finding.size.balloon-short':
-    'Con {device} se inflaron {covered} de balón en {target}, cuya lesión mide {length}.',
+    'Con {device:def} se inflaron {covered} de balón en {target}, cuya lesión mide {length}.',
   'finding.size.ureteric-short': '{device} mide {length}; el uréter midió {measured}.',
   'finding.size.ureteric-long': '{device} mide {length}; el uréter midió {measured}, más de 4 cm menos.',
   'finding.size.shaft-short':
-    'El cuerpo de {device} mide {shaft}; la distancia del acceso a {target} es de {way}, {short} más.',
+    'El cuerpo {device:de} mide {shaft}; la distancia del acceso a {target} es de {way}, {short} más.',
   'finding.device.kind-unknown':
     '«{kind}» ({device}) no es ningún tipo de producto conocido aquí, y no se indica la familia.',
   'finding.acknowledged.error':

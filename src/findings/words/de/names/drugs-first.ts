@@ -1,0 +1,165 @@
+import { names } from '../../language.js';
+
+/** Wirkstoffe, Kontrastmittel und Allergene. Aus dem Gedächtnis. */
+export const firstDrugs = names(`
+iohexol: Iohexol
+iopamidol: Iopamidol
+iodixanol: Iodixanol
+iopromide: Iopromid
+iomeprol: Iomeprol
+ioversol: Ioversol
+iobitridol: Iobitridol
+iopentol: Iopentol
+ioxilan: Ioxilan
+iotrolan: Iotrolan
+iosimenol: Iosimenol
+iotroxic acid: Iotroxinsäure
+ioxaglate: Ioxaglat
+ioxitalamate: Ioxitalamat
+iotalamate: Iotalamat
+metrizoate: Metrizoat
+diatrizoate: Amidotrizoat
+ethiodised oil: iodiertes Öl
+iodinated contrast: jodhaltiges Kontrastmittel
+gadobutrol: Gadobutrol
+gadoterate: Gadotersäure
+gadoteridol: Gadoteridol
+gadobenate: Gadobensäure
+gadoxetate: Gadoxetsäure
+gadopentetate: Gadopentetsäure
+gadodiamide: Gadodiamid
+gadoversetamide: Gadoversetamid
+gadofosveset: Gadofosveset
+gadopiclenol: Gadopiclenol
+gadolinium contrast: gadoliniumhaltiges Kontrastmittel
+carbon dioxide: Kohlendioxid
+air: Luft
+water: Wasser
+barium sulfate: Bariumsulfat
+sulphur hexafluoride: Schwefelhexafluorid
+perflutren: Perflutren
+sodium chloride: Natriumchlorid
+penicillin: Penicillin
+amoxicillin: Amoxicillin
+co-amoxiclav: Amoxicillin/Clavulansäure
+ampicillin: Ampicillin
+ampicillin-sulbactam: Ampicillin/Sulbactam
+flucloxacillin: Flucloxacillin
+cloxacillin: Cloxacillin
+dicloxacillin: Dicloxacillin
+oxacillin: Oxacillin
+piperacillin-tazobactam: Piperacillin/Tazobactam
+temocillin: Temocillin
+pivmecillinam: Pivmecillinam
+cefazolin: Cefazolin
+cefuroxime: Cefuroxim
+ceftriaxone: Ceftriaxon
+cefotaxime: Cefotaxim
+ceftazidime: Ceftazidim
+cefepime: Cefepim
+cefoxitin: Cefoxitin
+cefotetan: Cefotetan
+cefiderocol: Cefiderocol
+ceftaroline: Ceftarolin
+cefixime: Cefixim
+cefpodoxime: Cefpodoxim
+cefdinir: Cefdinir
+cefalexin: Cefalexin
+cefadroxil: Cefadroxil
+cefaclor: Cefaclor
+meropenem: Meropenem
+imipenem: Imipenem
+ertapenem: Ertapenem
+aztreonam: Aztreonam
+gentamicin: Gentamicin
+tobramycin: Tobramycin
+amikacin: Amikacin
+clarithromycin: Clarithromycin
+erythromycin: Erythromycin
+azithromycin: Azithromycin
+ciprofloxacin: Ciprofloxacin
+levofloxacin: Levofloxacin
+moxifloxacin: Moxifloxacin
+ofloxacin: Ofloxacin
+vancomycin: Vancomycin
+teicoplanin: Teicoplanin
+metronidazole: Metronidazol
+tinidazole: Tinidazol
+clindamycin: Clindamycin
+doxycycline: Doxycyclin
+minocycline: Minocyclin
+tetracycline: Tetracyclin
+linezolid: Linezolid
+trimethoprim: Trimethoprim
+sulfadiazine: Sulfadiazin
+co-trimoxazole: Cotrimoxazol
+fosfomycin: Fosfomycin
+fluconazole: Fluconazol
+caspofungin: Caspofungin
+anidulafungin: Anidulafungin
+taurolidine: Taurolidin
+chlorhexidine: Chlorhexidin
+povidone-iodine: Povidon-Iod
+lidocaine: Lidocain
+bupivacaine: Bupivacain
+levobupivacaine: Levobupivacain
+ropivacaine: Ropivacain
+mepivacaine: Mepivacain
+prilocaine: Prilocain
+articaine: Articain
+procaine: Procain
+chloroprocaine: Chloroprocain
+tetracaine: Tetracain
+benzocaine: Benzocain
+cocaine: Cocain
+lidocaine-prilocaine cream: Lidocain-Prilocain-Creme
+adrenaline: Adrenalin
+noradrenaline: Noradrenalin
+fentanyl: Fentanyl
+remifentanil: Remifentanil
+alfentanil: Alfentanil
+sufentanil: Sufentanil
+morphine: Morphin
+diamorphine: Diamorphin
+pethidine: Pethidin
+oxycodone: Oxycodon
+hydromorphone: Hydromorphon
+codeine: Codein
+dihydrocodeine: Dihydrocodein
+tramadol: Tramadol
+piritramide: Piritramid
+buprenorphine: Buprenorphin
+methadone: Methadon
+nalbuphine: Nalbuphin
+midazolam: Midazolam
+diazepam: Diazepam
+lorazepam: Lorazepam
+remimazolam: Remimazolam
+temazepam: Temazepam
+clonazepam: Clonazepam
+alprazolam: Alprazolam
+oxazepam: Oxazepam
+bromazepam: Bromazepam
+propofol: Propofol
+ketamine: Ketamin
+esketamine: Esketamin
+etomidate: Etomidat
+thiopental: Thiopental
+dexmedetomidine: Dexmedetomidin
+clonidine: Clonidin
+nitrous oxide: Lachgas
+sevoflurane: Sevofluran
+desflurane: Desfluran
+isoflurane: Isofluran
+rocuronium: Rocuronium
+vecuronium: Vecuronium
+atracurium: Atracurium
+cisatracurium: Cisatracurium
+suxamethonium: Suxamethonium
+sugammadex: Sugammadex
+neostigmine: Neostigmin
+naloxone: Naloxon
+naltrexone: Naltrexon
+flumazenil: Flumazenil
+paracetamol: Paracetamol
+`);

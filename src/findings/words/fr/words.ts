@@ -1,0 +1,40 @@
+import { calculations } from './calculations.js';
+import { course } from './course.js';
+import { doses } from './doses.js';
+import { ends } from './ends.js';
+import { events } from './events.js';
+import { fields } from './fields.js';
+import { kinds } from './kinds.js';
+import { labels } from './labels.js';
+import { next } from './next.js';
+import { parts } from './parts.js';
+import { patient } from './patient.js';
+import { phrases } from './phrases.js';
+import { readers } from './readers.js';
+import { reasons } from './reasons.js';
+import { terminal } from './terminal.js';
+import { timeline } from './timeline.js';
+import { times } from './times.js';
+import { warnings } from './warnings.js';
+
+/** Everything that is said in French. */
+export const fr = {
+  ...labels,
+  ...kinds,
+  ...phrases,
+  ...events,
+  ...readers,
+  ...patient,
+  ...timeline,
+  ...calculations,
+  ...ends,
+  ...next,
+  ...parts,
+  ...doses,
+  ...fields,
+  ...course,
+  ...times,
+  ...reasons,
+  ...terminal,
+  ...warnings,
+};
