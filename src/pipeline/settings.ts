@@ -90,6 +90,7 @@ export function mappingOptions(site: Site, softwareVersion: string, sourceDigest
     ...(site.fhir.documentType && { documentType: site.fhir.documentType }),
     ...(site.fhir.facilityType && { facilityType: site.fhir.facilityType }),
     ...(site.fhir.snomedLicence && { snomedLicence: true }),
+    ...(site.fhir.codesFromMemory && { codesFromMemory: true }),
     ...(site.fhir.negativeStatements && { negativeStatements: true }),
     ...(site.report.diagnosticReport && { diagnosticReport: true }),
     language: site.language,
