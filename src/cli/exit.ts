@@ -43,6 +43,11 @@ const OF_COMMANDS: Readonly<Record<string, Readonly<Partial<Record<ExitCode, str
   send: { ...SENDING, 1: 'a finding is an error, or a near match must be accepted; nothing was sent' },
   move: { ...SENDING, 1: 'one of the two was not sent because of findings' },
   demo: SENDING,
+  'codes check': {
+    0: 'all was read, whether a name has no code or not',
+    1: 'with --fail-if-any: a name has no code',
+    2: 'usage, or a file that cannot be read as a case or as a list of codes',
+  },
   label: { 0: 'valid', 1: 'at least one finding is an error', 2: 'not a label' },
   compare: { 0: 'both were read, whether they differ or not', 2: 'usage, or a record that cannot be read' },
   verify: { 0: 'it is', 1: 'it is not, or it cannot be told' },

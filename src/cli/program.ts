@@ -7,6 +7,7 @@ import { CAUTION, SANDBOX_SETTINGS, softwareVersion } from './about.js';
 import { askYes } from './ask.js';
 import { type ExitCode, exitCodes, exitHelp } from './exit.js';
 import type { Output } from './output.js';
+import { addCodes } from './program-codes.js';
 import { addDelivery } from './program-delivery.js';
 import { addService } from './program-service.js';
 import { addVersions, previousOption } from './program-versions.js';
@@ -230,6 +231,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     );
 
   addVersions(program, output, done, { site, json, data });
+  addCodes(program, output, done, { site, json });
   addDelivery(program, output, done, { site, json, data });
   addService(program, output, done, { site, json, data });
 

@@ -1,5 +1,6 @@
 import { dirname, resolve } from 'node:path';
 import type { CheckedCase } from '../../pipeline/check.js';
+import { withSiteCodes } from '../../pipeline/codes/site-codes.js';
 import { type OpenedCase, type OpenedSite, openBytes } from '../../pipeline/open-case.js';
 import { readPictures } from '../../pipeline/pictures/read.js';
 import type { ReadPictures } from '../../report/pictures/stored.js';
@@ -18,8 +19,13 @@ export interface CaseFile extends OpenedCase {
 export async function openSite(path: string | undefined, output: Output): Promise<OpenedSite | undefined> {
   if (path === undefined) return { site: unconfiguredSite, given: false, folder: process.cwd() };
   const { site, findings } = parseSite(await readBytes(path));
-  if (site) return { site, given: true, folder: dirname(resolve(path)) };
-  output.err(findingLines(findings, path, output.color));
+  if (!site) {
+    output.err(findingLines(findings, path, output.color));
+    return undefined;
+  }
+  const coded = await withSiteCodes({ site, given: true, folder: dirname(resolve(path)) });
+  if (coded.findings.length === 0) return coded.opened;
+  output.err(findingLines(coded.findings, coded.file ?? path, output.color));
   return undefined;
 }
 

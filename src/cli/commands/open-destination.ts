@@ -20,8 +20,15 @@ export async function openOne(
   output: Output,
 ): Promise<OpenedDestination | undefined> {
   const opened = await openSite(flags.site, output);
-  if (!opened) return undefined;
-  const { site, folder } = opened;
+  return opened && openOneOf(opened, flags, output);
+}
+
+/** Opens the destination of `--to` under a site that was opened before. */
+export async function openOneOf(
+  { site, folder }: OpenedSite,
+  flags: { readonly site?: string; readonly to?: string },
+  output: Output,
+): Promise<OpenedDestination | undefined> {
   const process = processDeps(undefined);
   const [name = ''] = destinationsOf({ ...site, routes: [] }, undefined, flags.to);
   const { target, findings } = await openDestination(site, name, secretsFrom(folder), process.clock);
