@@ -7,13 +7,8 @@ import { analyteNamed } from '../trade/analytes.js';
 import { caseRow } from '../trade/cases/table.js';
 import { drugsIn } from '../trade/drugs/table.js';
 import { vitalNamed } from '../trade/vitals.js';
-import {
-  bloodPressureCodes,
-  complicationCodes,
-  labCodes,
-  specimenCodes,
-  vitalSignCodes,
-} from './codes/clinical.js';
+import { bloodPressureCodes, labCodes, specimenCodes, vitalSignCodes } from './codes/clinical.js';
+import { complicationCodes, conditionNames } from './codes/conditions.js';
 import { deviceFamilyCodes, deviceKindCodes } from './codes/devices.js';
 import { functionCodes } from './codes/document.js';
 import { drugCodes } from './codes/medication.js';
@@ -110,6 +105,12 @@ export function specimenConcept(options: MappingOptions, what: Coded): CodeableC
 
 export function complicationConcept(options: MappingOptions, what: Coded): CodeableConcept {
   return concept(options, what, knownBy(complicationCodes, what.text), 'complication');
+}
+
+/** A condition that was there before, or that the case is done for. */
+export function conditionConcept(options: MappingOptions, what: Coded): CodeableConcept {
+  const known = knownBy(conditionNames, what.text) ?? knownBy(complicationCodes, what.text);
+  return concept(options, what, known, 'condition');
 }
 
 /** What a member of the team did. */

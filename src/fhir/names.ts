@@ -7,6 +7,7 @@ import { concept } from './concept.js';
 import {
   caseConcept,
   complicationConcept,
+  conditionConcept,
   deviceConcept,
   drugConcept,
   labConcept,
@@ -40,7 +41,6 @@ export function namesOf(
       const { text = '', coding = [] } = coded(thing);
       return { what, text, coding };
     });
-  const plain = (what: Subject) => (coded: Coded) => concept(options, coded, undefined, what);
   const drug = (coded: Coded) => drugConcept(options, coded);
   return [
     ...all('case', [record.case], about => ({ ...caseConcept(options, about), text: about.kind })),
@@ -55,7 +55,9 @@ export function namesOf(
     ...all('specimen', entriesOf(record.specimens), ({ what }) => specimenConcept(options, what)),
     ...all('complication', entriesOf(record.complications), ({ what }) => complicationConcept(options, what)),
     ...all('role', record.team, ({ role }) => roleConcept(options, role)),
-    ...all('condition', before?.conditions, plain('condition')),
-    ...all('allergy', entriesOf(before?.allergies), ({ to }) => plain('allergy')(to)),
+    ...all('condition', [...(record.indication.conditions ?? []), ...(before?.conditions ?? [])], what =>
+      conditionConcept(options, what),
+    ),
+    ...all('allergy', entriesOf(before?.allergies), ({ to }) => concept(options, to, undefined, 'allergy')),
   ];
 }

@@ -100,6 +100,14 @@ describe('laboratory tests', () => {
   });
 });
 
+it('conditions have codes by the words that mean the same, and no others', () => {
+  const { set } = mapped(
+    caseText('before: { conditions: [COPD, Hypertension in pregnancy, type 2 diabetes] }'),
+  );
+  const found = [1, 2, 3].map(n => codesOf(resourceOf(set, `condition/other-${n}`, 'Condition').code));
+  expect(found).toEqual([['13645005'], [], ['44054006']]);
+});
+
 describe("a site's own codes", () => {
   const code = (code: string, what?: 'case' | 'device') => ({
     system: 'https://codes.example.org',

@@ -3,8 +3,8 @@ import { entriesOf } from '../../record/entries.js';
 import type { Complication } from '../../record/schema/record.js';
 import { severityCodes } from '../codes/clinical.js';
 import { conditionCodes } from '../codes/document.js';
-import { concept, knownConcept } from '../concept.js';
-import { complicationConcept } from '../concepts.js';
+import { knownConcept } from '../concept.js';
+import { complicationConcept, conditionConcept } from '../concepts.js';
 import type { MappingContext } from '../context.js';
 import { deviceName, targetName } from '../events.js';
 import { present, some } from '../tidy.js';
@@ -15,13 +15,13 @@ export function addConditions(context: MappingContext): void {
   const { record } = context;
   for (const [index, coded] of (record.indication.conditions ?? []).entries())
     addCondition(context, `condition/${index + 1}`, `indication.conditions[${index}]`, 'indication', {
-      code: concept(context.options, coded, undefined, 'condition'),
+      code: conditionConcept(context.options, coded),
       clinicalStatus: knownConcept(conditionCodes.active),
       category: [knownConcept(conditionCodes.encounter)],
     });
   for (const [index, coded] of (record.before?.conditions ?? []).entries())
     addCondition(context, `condition/other-${index + 1}`, `before.conditions[${index}]`, 'before', {
-      code: concept(context.options, coded, undefined, 'condition'),
+      code: conditionConcept(context.options, coded),
       // A bare text may be about the past ('infarction in 2019'), so that no status is claimed for it. Without a
       // category R4 asks for none (con-3); an end is for what is over (con-4).
       clinicalStatus: coded.status && knownConcept(statusCodes[coded.status]),

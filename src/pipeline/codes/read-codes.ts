@@ -125,10 +125,24 @@ function problemOf(row: Row, name: string, line: number): Finding | undefined {
     return finding('codes.rounded', '', { line: `${line}`, found: code }, at);
   const [form, said] = FORMS[system] ?? [/^\S+(?: \S+)*$/, 'a code'];
   if (!form.test(code)) return bad('code', code, said);
+  // What a spreadsheet leaves of 18 digits; shorter ones are noticed by their check digit.
+  if (system === SNOMED && /^\d{15}000$/.test(code))
+    return finding('codes.rounded', '', { line: `${line}`, found: code }, at);
   const problem = checkDigitProblem(system, code);
   return problem === undefined
     ? undefined
-    : finding('codes.check-digit', '', { line: `${line}`, code, system, problem }, at);
+    : finding(
+        'codes.check-digit',
+        '',
+        { line: `${line}`, code, system, problem: problem + lostDigit(system, code) },
+        at,
+      );
+}
+
+/** What a code of SNOMED CT would be if its last digit had been lost in copying. */
+function lostDigit(system: string, code: string): string {
+  const whole = [...'0123456789'].map(digit => code + digit).find(one => !checkDigitProblem(system, one));
+  return system === SNOMED && whole ? `; if its last digit was lost it is ${whole}` : '';
 }
 
 function textOf(bytes: Uint8Array): string | Finding {

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { codeModules } from '../../../scripts/codes/tables.js';
 import * as clinical from '../../../src/fhir/codes/clinical.js';
+import * as conditions from '../../../src/fhir/codes/conditions.js';
 import * as devices from '../../../src/fhir/codes/devices.js';
 import * as documents from '../../../src/fhir/codes/document.js';
 import * as medication from '../../../src/fhir/codes/medication.js';
@@ -15,7 +16,7 @@ import { options as mappingOptions } from '../cases.js';
  * Every code is looked for, with its display, in the file of the FHIR package that its row names
  * (hl7.fhir.r4.examples 4.0.1, hl7.terminology.r4 7.0.1, hl7.fhir.uv.ips 2.0.0 from the package registry).
  */
-const tables = { clinical, devices, documents, medication, procedures, sites };
+const tables = { clinical, conditions, devices, documents, medication, procedures, sites };
 
 const GPS = 'hl7.terminology.r4/ValueSet-snomed-intl-gps.json';
 
