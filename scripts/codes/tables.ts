@@ -36,11 +36,20 @@ export function codeModules(): ReadonlyMap<string, string> {
     // A comment before the first table of a module is that of the module's map.
     const first = isMap(value) ? value.commentBefore : undefined;
     const body = pairs(value).map((pair, i) => table(pair, find, i === 0 ? first : undefined));
-    const imports = `import { f, s } from './sources.js';\nimport { k } from './types.js';\n`;
-    modules.set(`${nameOf(key)}.ts`, `${made}\n${imports}\n${body.join('\n')}`);
+    const text = body.join('\n');
+    const used = (names: readonly string[], after: string) =>
+      names.filter(name => new RegExp(`\\b${name}${after}`).test(text)).join(', ');
+    const imports = [
+      `import { ${used(['f', 's'], '\\.')} } from './sources.js';`,
+      `import { ${used(['k', 'loinc', 'sct'], '\\(')} } from './types.js';`,
+    ];
+    modules.set(`${nameOf(key)}.ts`, `${made}\n${imports.join('\n')}\n\n${text}`);
   }
   return modules;
 }
+
+/** Systems that have a function of their own in src/fhir/codes/types.ts. */
+const OF_THEIR_OWN = new Set(['sct', 'loinc']);
 
 type Find = (row: string, name: string) => string;
 
@@ -58,7 +67,7 @@ function finder({ systems, files }: Head): Find {
     if (!address || (only && !files[only]))
       throw new Error(`table.yaml: ${name}: "${row}" names no system or file of the table`);
     const file = (only ? [only] : Object.keys(files)).find(one => displays(one)?.has(`${address}|${code}`));
-    const start = `k(s.${system}, ${quoted(code)}`;
+    const start = OF_THEIR_OWN.has(system) ? `${system}(${quoted(code)}` : `k(s.${system}, ${quoted(code)}`;
     if (!file) return `${start}, ${quoted(name)}, undefined, 'memory')`;
     const display = displays(file)?.get(`${address}|${code}`) ?? '';
     // The first file is the free set.

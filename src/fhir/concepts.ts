@@ -20,12 +20,19 @@ import { sided } from './events.js';
 import type { MappingOptions } from './options.js';
 import { some } from './tidy.js';
 
+/** Rows that have other names for something else as well: what a name must say to bear the code of its row. */
+const mustSay: Readonly<Record<string, RegExp>> = {
+  'abscess drainage': /abscess/i,
+  'chest drain insertion': /chest (?:drain|tube)|pleural (?:drain|catheter)/i,
+};
+
 /** What the case was, in the words of the procedure where it has some, with the codes of its kind beside. */
 export function caseConcept(
   options: MappingOptions,
   { kind, procedure }: CaseRecord['case'],
 ): CodeableConcept {
-  const known = knownBy(caseKindCodes, caseRow(kind)?.name);
+  const row = caseRow(kind)?.name;
+  const known = knownBy(mustSay, row)?.test(kind) === false ? undefined : knownBy(caseKindCodes, row);
   const ofKind = concept(options, kind, known, 'case');
   if (procedure === undefined) return ofKind;
   const own = concept(options, procedure, known, 'case');

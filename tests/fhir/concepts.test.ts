@@ -37,6 +37,21 @@ describe('what a device is', () => {
   });
 });
 
+it.each([
+  ['liver abscess drainage', ['118442004']],
+  // The same row of the table, and no abscess.
+  ['biloma drainage', []],
+  ['fluid collection drainage', []],
+  ['chest tube insertion', ['264957007']],
+  ['pneumothorax aspiration', []],
+  ['PTA', ['68457009']],
+  ['SFA angioplasty', ['68457009']],
+  ['bronchial artery embolisation', ['16736007']],
+])('a case of %s has the codes %j', (kind, codes) => {
+  const { set } = mapped(caseText().replace('kind: biliary drainage', `kind: ${kind}`));
+  expect(codesOf(resourceOf(set, 'procedure', 'Procedure').code)).toEqual(codes);
+});
+
 const drug = (name: string, over: Partial<MappingOptions> = LICENCE) => {
   const { set } = mapped(
     caseText(`drugs: [{ drug: ${name}, dose: 5 mg, route: intravenous, at: "09:10" }]`),

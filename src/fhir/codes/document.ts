@@ -1,6 +1,6 @@
 // Made by npm run docs from scripts/codes/table.yaml, and from nothing else: change it there.
 import { f, s } from './sources.js';
-import { k } from './types.js';
+import { k, loinc, sct } from './types.js';
 
 // biome-ignore format: a table reads best with one code a line
 export const emptyReasons = {
@@ -34,14 +34,14 @@ export const functionCodes = {
   operator: k(s.participation, 'PPRF', 'primary performer', f.expansions),
   assistant: k(s.participation, 'SPRF', 'secondary performer', f.expansions),
   referrer: k(s.participation, 'REF', 'referrer', f.expansions),
-  radiographer: k(s.sct, '159016003', 'Medical radiographer (occupation)', f.gps),
-  nurse: k(s.sct, '106292003', 'Professional nurse (occupation)', f.gps),
-  anaesthetist: k(s.sct, '88189002', 'Anesthesiologist (occupation)', f.gps),
+  radiographer: sct('159016003', 'Medical radiographer (occupation)', f.gps),
+  nurse: sct('106292003', 'Professional nurse (occupation)', f.gps),
+  anaesthetist: sct('88189002', 'Anesthesiologist (occupation)', f.gps),
 };
 
 /** What those who share documents file the report under, beside its type. */
 // biome-ignore format: a table reads best with one code a line
-export const documentClass = k(s.loinc, '34121-4', 'Interventional procedure note', f.expansions);
+export const documentClass = loinc('34121-4', 'Interventional procedure note', f.expansions);
 
 /** The form of a report is told by its MIME type alone. */
 // biome-ignore format: a table reads best with one code a line
@@ -49,7 +49,7 @@ export const formatByMimeType = k(s.formatCode, 'urn:ihe:iti:xds:2017:mimeTypeSu
 
 /** The clinical specialty in which the report was made. */
 // biome-ignore format: a table reads best with one code a line
-export const practiceSetting = k(s.sct, '408455009', 'Radiology-Interventional radiology', f.expansions, 'licensed');
+export const practiceSetting = sct('408455009', 'Radiology-Interventional radiology', f.expansions, 'licensed');
 
 /** Section of a diagnostic service that a report is filed under. */
 // biome-ignore format: a table reads best with one code a line
@@ -100,36 +100,36 @@ export const eventSeverity = {
 
 // biome-ignore format: a table reads best with one code a line
 export const consentCodes = {
-  category: k(s.loinc, '59284-0', 'Patient Consent', f.expansions),
+  category: loinc('59284-0', 'Patient Consent', f.expansions),
   scope: k(s.consentScope, 'treatment', 'Treatment', f.expansions),
 };
 
 /** Sections of the document, by key. */
 // biome-ignore format: a table reads best with one code a line
 export const sectionCodes = {
-  indication: k(s.loinc, '59768-2', 'Procedure indications [Interpretation] Narrative', f.sections),
-  before: k(s.loinc, '11348-0', 'History of Past illness note', f.summary),
-  allergies: k(s.loinc, '48765-2', 'Allergies and adverse reactions Document', f.summary),
-  anticoagulants: k(s.loinc, '10160-0', 'History of Medication use Narrative', f.summary),
-  labs: k(s.loinc, '30954-2', 'Relevant diagnostic tests/laboratory data note', f.summary),
-  consent: k(s.loinc, '64293-4', 'Procedure consent', f.expansions),
-  drugs: k(s.loinc, '29549-3', 'Medication administered Narrative', f.expansions),
-  sedation: k(s.loinc, '59774-0', 'Procedure anesthesia Narrative', f.expansions),
-  technique: k(s.loinc, '29554-3', 'Procedure Narrative', f.expansions),
-  devices: k(s.loinc, '46264-8', 'History of medical device use', f.summary),
-  findings: k(s.loinc, '59776-5', 'Procedure findings Narrative', f.expansions),
-  images: k(s.loinc, '18748-4', 'Diagnostic imaging study', f.expansions),
-  complications: k(s.loinc, '55109-3', 'Complications Document', f.expansions),
-  outcome: k(s.loinc, '59775-7', 'Procedure disposition Narrative', f.expansions),
-  inside: k(s.loinc, '59771-6', 'Procedure implants Narrative', f.expansions),
-  specimens: k(s.loinc, '59773-2', 'Procedure specimens taken Narrative', f.expansions),
-  dose: k(s.loinc, '73569-6', 'Radiation exposure and protection information [Description] Document Diagnostic imaging', f.expansions),
-  after: k(s.loinc, '30954-2', 'Relevant diagnostic tests/laboratory data note', f.summary),
-  aftercare: k(s.loinc, '18776-5', 'Plan of care note', f.summary),
-  worked: k(s.loinc, '51848-0', 'Assessment note', f.expansions),
-  advice: k(s.loinc, '69730-0', 'Instructions [Text] Narrative', f.expansions),
+  indication: loinc('59768-2', 'Procedure indications [Interpretation] Narrative', f.sections),
+  before: loinc('11348-0', 'History of Past illness note', f.summary),
+  allergies: loinc('48765-2', 'Allergies and adverse reactions Document', f.summary),
+  anticoagulants: loinc('10160-0', 'History of Medication use Narrative', f.summary),
+  labs: loinc('30954-2', 'Relevant diagnostic tests/laboratory data note', f.summary),
+  consent: loinc('64293-4', 'Procedure consent', f.expansions),
+  drugs: loinc('29549-3', 'Medication administered Narrative', f.expansions),
+  sedation: loinc('59774-0', 'Procedure anesthesia Narrative', f.expansions),
+  technique: loinc('29554-3', 'Procedure Narrative', f.expansions),
+  devices: loinc('46264-8', 'History of medical device use', f.summary),
+  findings: loinc('59776-5', 'Procedure findings Narrative', f.expansions),
+  images: loinc('18748-4', 'Diagnostic imaging study', f.expansions),
+  complications: loinc('55109-3', 'Complications Document', f.expansions),
+  outcome: loinc('59775-7', 'Procedure disposition Narrative', f.expansions),
+  inside: loinc('59771-6', 'Procedure implants Narrative', f.expansions),
+  specimens: loinc('59773-2', 'Procedure specimens taken Narrative', f.expansions),
+  dose: loinc('73569-6', 'Radiation exposure and protection information [Description] Document Diagnostic imaging', f.expansions),
+  after: loinc('30954-2', 'Relevant diagnostic tests/laboratory data note', f.summary),
+  aftercare: loinc('18776-5', 'Plan of care note', f.summary),
+  worked: loinc('51848-0', 'Assessment note', f.expansions),
+  advice: loinc('69730-0', 'Instructions [Text] Narrative', f.expansions),
 };
 
 /** Type of the document when the site names none. */
 // biome-ignore format: a table reads best with one code a line
-export const procedureNote = k(s.loinc, '28570-0', 'Procedure note', f.documentTypes);
+export const procedureNote = loinc('28570-0', 'Procedure note', f.documentTypes);

@@ -25,6 +25,14 @@ export const k = (
   only?: KnownCode['only'],
 ): KnownCode => ({ system, code, display, ...(source && { source }), ...(only && { only }) });
 
+type Rest = [display: string, source: string | undefined, only?: KnownCode['only']];
+
+/** A code of SNOMED CT. */
+export const sct = (code: string, ...rest: Rest): KnownCode => k(s.sct, code, ...rest);
+
+/** A code of LOINC. */
+export const loinc = (code: string, ...rest: Rest): KnownCode => k(s.loinc, code, ...rest);
+
 /** The FHIR Coding of a known code. */
 export function codingOf({ system, code, display, only }: KnownCode): Coding {
   return only === 'memory' ? { system, code } : { system, code, display };
