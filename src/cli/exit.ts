@@ -61,6 +61,11 @@ const OF_COMMANDS: Readonly<Record<string, Meanings>> = {
   move: { ...SENT, 0: 'both were accepted', 1: 'one of the two was not sent because of findings' },
   demo: { ...SENT, 1: 'the example has an error' },
   label: { 0: 'valid', 1: 'at least one error', 2: 'not a label' },
+  'codes check': {
+    0: 'all was read, whether a name has no code or not',
+    1: 'with --fail-if-any: a name has no code',
+    2: 'usage, or a file that cannot be read as a case or as a list of codes',
+  },
   compare: { 0: 'both were read, whether they differ or not', 2: 'usage, or a record that cannot be read' },
   verify: { 0: 'it is', 1: 'it is not, or it cannot be told' },
   'packages write': { 0: 'written' },

@@ -6,6 +6,7 @@ import { papers } from '../report/pdf/options.js';
 import { CAUTION, SANDBOX_SETTINGS, softwareVersion } from './about.js';
 import { type ExitCode, exitCodes, exitHelp } from './exit.js';
 import { type Output, outputFor, withoutProgress } from './output.js';
+import { addCodes } from './program-codes.js';
 import { addConformance } from './program-conformance.js';
 import { addDelivery } from './program-delivery.js';
 import { addService } from './program-service.js';
@@ -209,6 +210,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     );
 
   addVersions(program, output, done, { site, json, data, verbose });
+  addCodes(program, output, done, { site, json });
   addDelivery(program, output, done, { site, json, data, verbose });
   addService(program, output, done, { site, json, data, verbose });
 

@@ -12,6 +12,25 @@ export type SharedKind = 'patient' | 'practitioner' | 'organization' | 'location
  */
 export type ReferenceMode = 'match' | 'include' | 'identifier' | 'name' | { readonly id: string };
 
+/** What a name in a record is the name of. */
+export const subjects = [
+  'case',
+  'device',
+  'drug',
+  'site',
+  'measurement',
+  'specimen',
+  'complication',
+  'role',
+  'condition',
+  'allergy',
+] as const;
+
+export type Subject = (typeof subjects)[number];
+
+/** A code of the site for a text; for names of one kind of thing alone, or for all. */
+export type LocalCode = Code & { readonly what?: Subject | undefined };
+
 /** Everything that shapes the resources and is not in the record. */
 export interface MappingOptions {
   /** UUID of the site: every id is made from it, the case and the role. */
@@ -34,7 +53,7 @@ export interface MappingOptions {
   /** Whom to call when the record names nobody. */
   readonly contact?: string;
   /** Local codes by the text they stand for, compared without case. */
-  readonly localCodes?: Readonly<Record<string, readonly Code[]>>;
+  readonly localCodes?: Readonly<Record<string, readonly LocalCode[]>>;
   /** Type of the Composition; LOINC 28570-0 Procedure note when absent. */
   readonly documentType?: Code;
   /** What kind of place the site is, for those who share documents. */
@@ -50,6 +69,8 @@ export interface MappingOptions {
   readonly canonical?: string;
   /** True where the site may send SNOMED CT codes beyond the free Global Patient Set. */
   readonly snomedLicence?: boolean;
+  /** True to send codes that no package carries and that nobody looked up, too. */
+  readonly codesFromMemory?: boolean;
   /** BCP 47 tag of the report's language. */
   readonly language: string;
   readonly softwareVersion: string;

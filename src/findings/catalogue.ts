@@ -1,6 +1,7 @@
 import type { CatalogueEntry } from './define.js';
 import { agreementWording } from './wording/agreement.js';
 import { clinicalWording } from './wording/clinical.js';
+import { codesWording } from './wording/codes.js';
 import { conformanceWording } from './wording/conformance.js';
 import { correctionWording } from './wording/corrections.js';
 import { courseWording } from './wording/course.js';
@@ -45,6 +46,7 @@ export const catalogue = {
   ...deliveryWording,
   ...deliveryConflictsWording,
   ...deliveryProfilesWording,
+  ...codesWording,
   ...registryWording,
   ...siteWording,
   ...templateWording,

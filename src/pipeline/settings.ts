@@ -94,6 +94,7 @@ export function mappingOptions(site: Site, softwareVersion: string, sourceDigest
     ...(site.fhir.facilityType && { facilityType: site.fhir.facilityType }),
     ...canonicalOf(site),
     ...(site.fhir.snomedLicence && { snomedLicence: true }),
+    ...(site.fhir.codesFromMemory && { codesFromMemory: true }),
     ...(site.fhir.negativeStatements && { negativeStatements: true }),
     ...(site.report.diagnosticReport && { diagnosticReport: true }),
     language: site.language,

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { destinationSchema } from '../delivery/destination/schema.js';
 import { contentGroupNames } from '../fhir/contents.js';
+import { subjects } from '../fhir/options.js';
 import { languageOf, languages } from '../findings/languages.js';
 import { deviceFamilies } from '../record/schema/devices.js';
 import { isTimeZone } from '../record/time.js';
@@ -79,9 +80,14 @@ export const siteSchema = z
           .default('element')
           .describe('Which of the two spellings of issuer addresses in FHIR R4 to write'),
         local: z
-          .record(text, z.array(coding))
+          .record(text, z.array(coding.extend({ what: z.enum(subjects).optional() })))
           .prefault({})
-          .describe('Local codes by the text they stand for'),
+          .describe(
+            'Local codes by the text they stand for, for names of one kind of thing (what) or of all',
+          ),
+        codes: text
+          .optional()
+          .describe('CSV file of local codes, relative to this file: what, text, system, code, display'),
       })
       .prefault({}),
     fhir: z
@@ -110,6 +116,12 @@ export const siteSchema = z
           .default(false)
           .describe(
             'Also send SNOMED CT codes beyond the free Global Patient Set, which a site may do under a licence alone',
+          ),
+        codesFromMemory: z
+          .boolean()
+          .default(false)
+          .describe(
+            'Also send codes that no published package carries and that were recalled: look them up first',
           ),
         negativeStatements: z
           .boolean()

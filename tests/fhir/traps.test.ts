@@ -209,7 +209,7 @@ describe('code currency', () => {
 devices: { stent: { kind: biliary stent, size: 10 mm x 60 mm } }
 events: [{ at: "09:10", do: deploy, device: stent }]
 left: [{ device: stent, purpose: intended }]`),
-      { snomedLicence: true },
+      { snomedLicence: true, codesFromMemory: true },
     );
     const codes = resourceOf(set, 'procedure/placement/stent', 'Procedure').code?.coding?.map(
       ({ code }) => code,

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { labCodes } from '../../src/fhir/codes/clinical.js';
 import { deviceActionCodes, deviceKindCodes } from '../../src/fhir/codes/devices.js';
+import { drugCodes } from '../../src/fhir/codes/medication.js';
 import { caseKindCodes, placementCodes, removalCodes } from '../../src/fhir/codes/procedures.js';
 import { analyteNamed, analytes } from '../../src/trade/analytes.js';
 import { caseKindNamed, caseKinds, sameCaseKind } from '../../src/trade/cases/table.js';
@@ -53,6 +54,7 @@ describe('how many there are', () => {
   it('gives codes to rows that exist', () => {
     const devices = new Set(deviceKinds.map(({ name }) => name));
     const cases = new Set(caseKinds.map(({ name }) => name));
+    const drugs = new Set(drugTable.rows.map(({ name }) => name));
     const measured = new Set(analytes.map(({ name }) => name));
     // The last one is a site's, or an arterial sheath's: none is left over.
     const unknown = [
@@ -60,7 +62,8 @@ describe('how many there are', () => {
         Object.keys(table).filter(name => !devices.has(name)),
       ),
       ...Object.keys(caseKindCodes).filter(name => !cases.has(name)),
-      ...labCodes.map(({ name }) => name).filter(name => !measured.has(name)),
+      ...Object.keys(labCodes).filter(name => !measured.has(name)),
+      ...Object.keys(drugCodes).filter(name => !drugs.has(name)),
     ];
     expect(unknown).toEqual([]);
     expect(Object.keys(deviceActionCodes)).toContain('insertion');

@@ -1,5 +1,6 @@
 import { dirname, resolve } from 'node:path';
 import type { CheckedCase } from '../../pipeline/check.js';
+import { withSiteCodes } from '../../pipeline/codes/site-codes.js';
 import { type OpenedCase, type OpenedSite, openBytes } from '../../pipeline/open-case.js';
 import { readPictures } from '../../pipeline/pictures/read.js';
 import type { ReadPictures } from '../../report/pictures/stored.js';
@@ -20,8 +21,13 @@ export async function openSite(path: string | undefined, output: Output): Promis
   if (path === undefined) return { site: unconfiguredSite, given: false, folder: process.cwd() };
   const source = await readBytes(path);
   const { site, findings } = parseSite(source);
-  if (site) return { site, given: true, folder: dirname(resolve(path)) };
-  output.err(findingsText(path, findings, output, { source }));
+  if (!site) {
+    output.err(findingsText(path, findings, output, { source }));
+    return undefined;
+  }
+  const coded = await withSiteCodes({ site, given: true, folder: dirname(resolve(path)) });
+  if (coded.findings.length === 0) return coded.opened;
+  output.err(findingsText(coded.file ?? path, coded.findings, output));
   return undefined;
 }
 

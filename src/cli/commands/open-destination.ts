@@ -22,7 +22,15 @@ export async function openOne(
   output: Output,
 ): Promise<OpenedDestination | undefined> {
   const opened = await openSite(flags.site, output);
-  if (!opened) return undefined;
+  return opened && openOneOf(opened, flags, output);
+}
+
+/** Opens the destination of `--to` under a site that was opened before. */
+export async function openOneOf(
+  opened: OpenedSite,
+  flags: { readonly site?: string; readonly to?: string },
+  output: Output,
+): Promise<OpenedDestination | undefined> {
   const { site, folder } = opened;
   const process = processDeps(undefined);
   const [name = ''] = destinationsOf({ ...site, routes: [] }, undefined, flags.to);

@@ -17,6 +17,8 @@ export interface FhirReader {
   read(type: string, id: string): Promise<Reply>;
   /** Searches past the server's caches. */
   search(type: string, params: Readonly<Record<string, string>>): Promise<Reply>;
+  /** Asks an operation that only reads, such as CodeSystem/$validate-code, by GET. */
+  operation(type: string, name: string, input: Readonly<Record<string, string>>): Promise<Reply>;
   /** The page of a search at an address of the destination's own origin; any other is refused with undefined. */
   follow(address: string): Promise<Reply | undefined>;
 }
@@ -67,6 +69,8 @@ export function fhirReader(destination: Destination, deps: ClientDeps): FhirRead
       ask(options => client.read({ resourceType: type, id: encodeURIComponent(id), options })),
     search: (type, params) =>
       ask(options => client.search({ resourceType: type, searchParams: { ...params }, options })),
+    operation: (resourceType, name, input) =>
+      ask(options => client.operation({ resourceType, name, method: 'GET', input: { ...input }, options })),
     follow: async address => {
       const url = ownAddress(address, baseUrl);
       return url === undefined ? undefined : ask(options => client.request(url, { options }));

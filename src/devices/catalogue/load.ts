@@ -169,7 +169,7 @@ async function startOf(
 }
 
 /** The separator that the line of column names holds most of. */
-function delimiterOf(line: string): string {
+export function delimiterOf(line: string): string {
   const counts = [',', ';', '\t'].map(delimiter => ({ delimiter, count: line.split(delimiter).length }));
   return counts.reduce((best, one) => (one.count > best.count ? one : best)).delimiter;
 }
@@ -201,7 +201,7 @@ function drained(parser: Parser): Promise<void> {
   });
 }
 
-function plainProblem(code: string | undefined): string {
+export function plainProblem(code: string | undefined): string {
   return (code ?? 'unreadable').toLowerCase().replace(/^csv_/, '').replaceAll('_', ' ');
 }
 

@@ -1,136 +1,135 @@
-import { hl7, type KnownCode, loinc } from './types.js';
+// Made by npm run docs from scripts/codes/table.yaml, and from nothing else: change it there.
+import { f, s } from './sources.js';
+import { k, loinc, sct } from './types.js';
 
-const EX = 'hl7.fhir.r4.examples/';
-const THO = 'http://terminology.hl7.org/CodeSystem/';
-
+// biome-ignore format: a table reads best with one code a line
 export const emptyReasons = {
-  nilknown: hl7(`${THO}list-empty-reason`, 'nilknown', 'Nil Known', `${EX}CodeSystem-list-empty-reason.json`),
-  notasked: hl7(`${THO}list-empty-reason`, 'notasked', 'Not Asked', `${EX}CodeSystem-list-empty-reason.json`),
-} as const;
+  nilknown: k(s.emptyReason, 'nilknown', 'Nil Known', f.expansions),
+  notasked: k(s.emptyReason, 'notasked', 'Not Asked', f.expansions),
+};
 
-const AGENTS = `${EX}CodeSystem-provenance-agent-type.json`;
+// biome-ignore format: a table reads best with one code a line
 export const agentTypes = {
-  author: hl7(`${THO}provenance-participant-type`, 'author', 'Author', AGENTS),
-  assembler: hl7(`${THO}provenance-participant-type`, 'assembler', 'Assembler', AGENTS),
-} as const;
+  author: k(s.agentType, 'author', 'Author', f.expansions),
+  assembler: k(s.agentType, 'assembler', 'Assembler', f.expansions),
+};
 
-const OPERATION = `${EX}CodeSystem-v3-DataOperation.json`;
+// biome-ignore format: a table reads best with one code a line
 export const activities = {
-  create: hl7(`${THO}v3-DataOperation`, 'CREATE', 'create', OPERATION),
-  update: hl7(`${THO}v3-DataOperation`, 'UPDATE', 'revise', OPERATION),
-  append: hl7(`${THO}v3-DataOperation`, 'APPEND', 'append', OPERATION),
-  nullify: hl7(`${THO}v3-DataOperation`, 'NULLIFY', 'nullify', OPERATION),
-} as const;
+  create: k(s.dataOperation, 'CREATE', 'create', f.expansions),
+  update: k(s.dataOperation, 'UPDATE', 'revise', f.expansions),
+  append: k(s.dataOperation, 'APPEND', 'append', f.expansions),
+  nullify: k(s.dataOperation, 'NULLIFY', 'nullify', f.expansions),
+};
 
 /** What a signature stands for: the site's key vouches for where the document comes from, not for its author's consent. */
+// biome-ignore format: a table reads best with one code a line
 export const signatureTypes = {
-  source: hl7(
-    'urn:iso-astm:E1762-95:2013',
-    '1.2.840.10065.1.12.1.14',
-    'Source Signature',
-    `${EX}CodeSystem-signature-type.json`,
-  ),
-} as const;
+  source: k(s.signatureType, '1.2.840.10065.1.12.1.14', 'Source Signature', f.expansions),
+};
 
-const PARTICIPATION = `${EX}CodeSystem-v3-ParticipationType.json`;
-const occupation = (code: string, display: string): KnownCode =>
-  hl7('http://snomed.info/sct', code, display, 'hl7.terminology.r4/ValueSet-snomed-intl-gps.json');
-
-/** What a member of the team did. Roles without a verified code are text only. */
-export const functionCodes: Readonly<Record<string, KnownCode>> = {
-  operator: hl7(`${THO}v3-ParticipationType`, 'PPRF', 'primary performer', PARTICIPATION),
-  assistant: hl7(`${THO}v3-ParticipationType`, 'SPRF', 'secondary performer', PARTICIPATION),
-  radiographer: occupation('159016003', 'Medical radiographer (occupation)'),
-  anaesthetist: occupation('88189002', 'Anesthesiologist (occupation)'),
+/** What a member of the team did. Roles without a code are text only. */
+// biome-ignore format: a table reads best with one code a line
+export const functionCodes = {
+  operator: k(s.participation, 'PPRF', 'primary performer', f.expansions),
+  assistant: k(s.participation, 'SPRF', 'secondary performer', f.expansions),
+  referrer: k(s.participation, 'REF', 'referrer', f.expansions),
+  radiographer: sct('159016003', 'Medical radiographer (occupation)', f.gps),
+  nurse: sct('106292003', 'Professional nurse (occupation)', f.gps),
+  anaesthetist: sct('88189002', 'Anesthesiologist (occupation)', f.gps),
 };
 
 /** What those who share documents file the report under, beside its type. */
-export const documentClass: KnownCode = loinc(
-  '34121-4',
-  'Interventional procedure note',
-  `${EX}ValueSet-document-classcodes.json`,
-);
+// biome-ignore format: a table reads best with one code a line
+export const documentClass = loinc('34121-4', 'Interventional procedure note', f.expansions);
 
 /** The form of a report is told by its MIME type alone. */
-export const formatByMimeType: KnownCode = hl7(
-  'http://ihe.net/fhir/ValueSet/IHE.FormatCode.codesystem',
-  'urn:ihe:iti:xds:2017:mimeTypeSufficient',
-  'mimeType Sufficient',
-  `${EX}Bundle-externals.json`,
-);
+// biome-ignore format: a table reads best with one code a line
+export const formatByMimeType = k(s.formatCode, 'urn:ihe:iti:xds:2017:mimeTypeSufficient', 'mimeType Sufficient', f.expansions);
 
 /** The clinical specialty in which the report was made. */
-export const practiceSetting: KnownCode = {
-  system: 'http://snomed.info/sct',
-  code: '408455009',
-  display: 'Radiology-Interventional radiology',
-  source: `${EX}ValueSet-c80-practice-codes.json`,
-  licensed: true,
-};
+// biome-ignore format: a table reads best with one code a line
+export const practiceSetting = sct('408455009', 'Radiology-Interventional radiology', f.expansions, 'licensed');
 
 /** Section of a diagnostic service that a report is filed under. */
+// biome-ignore format: a table reads best with one code a line
 export const diagnosticCategories = {
-  radiology: hl7(`${THO}v2-0074`, 'RAD', 'Radiology', `${EX}CodeSystem-v2-0074.json`),
-} as const;
+  radiology: k(s.diagnosticSection, 'RAD', 'Radiology', f.expansions),
+};
 
-const V2 = `${EX}CodeSystem-v2-0203.json`;
+// biome-ignore format: a table reads best with one code a line
 export const identifierTypes = {
-  accession: hl7(`${THO}v2-0203`, 'ACSN', 'Accession ID', V2),
-  order: hl7(`${THO}v2-0203`, 'PLAC', 'Placer Identifier', V2),
-} as const;
+  accession: k(s.identifierType, 'ACSN', 'Accession ID', f.expansions),
+  order: k(s.identifierType, 'PLAC', 'Placer Identifier', f.expansions),
+};
 
-const CONDITION = `${EX}CodeSystem-condition-`;
+// biome-ignore format: a table reads best with one code a line
 export const conditionCodes = {
-  active: hl7(`${THO}condition-clinical`, 'active', 'Active', `${CONDITION}clinical.json`),
-  inactive: hl7(`${THO}condition-clinical`, 'inactive', 'Inactive', `${CONDITION}clinical.json`),
-  resolved: hl7(`${THO}condition-clinical`, 'resolved', 'Resolved', `${CONDITION}clinical.json`),
-  encounter: hl7(
-    `${THO}condition-category`,
-    'encounter-diagnosis',
-    'Encounter Diagnosis',
-    `${CONDITION}category.json`,
-  ),
-} as const;
+  active: k(s.conditionStatus, 'active', 'Active', f.expansions),
+  inactive: k(s.conditionStatus, 'inactive', 'Inactive', f.expansions),
+  resolved: k(s.conditionStatus, 'resolved', 'Resolved', f.expansions),
+  encounter: k(s.conditionCategory, 'encounter-diagnosis', 'Encounter Diagnosis', f.expansions),
+};
 
+// biome-ignore format: a table reads best with one code a line
 export const allergyCodes = {
-  active: hl7(
-    `${THO}allergyintolerance-clinical`,
-    'active',
-    'Active',
-    `${EX}CodeSystem-allergyintolerance-clinical.json`,
-  ),
-} as const;
-
-const ALLERGY_VERIFICATION = `${EX}CodeSystem-allergyintolerance-verification.json`;
-const allergyVerification = (code: string, display: string): KnownCode =>
-  hl7(`${THO}allergyintolerance-verification`, code, display, ALLERGY_VERIFICATION);
+  active: k(s.allergyStatus, 'active', 'Active', f.expansions),
+};
 
 /** How sure an allergy is. */
+// biome-ignore format: a table reads best with one code a line
 export const allergyCertainty = {
-  unconfirmed: allergyVerification('unconfirmed', 'Unconfirmed'),
-  confirmed: allergyVerification('confirmed', 'Confirmed'),
-} as const;
+  unconfirmed: k(s.allergyVerification, 'unconfirmed', 'Unconfirmed', f.expansions),
+  confirmed: k(s.allergyVerification, 'confirmed', 'Confirmed', f.expansions),
+};
 
 /** How two types say that they were entered in error: they have no status of that name. */
+// biome-ignore format: a table reads best with one code a line
 export const verificationCodes = {
-  condition: hl7(
-    `${THO}condition-ver-status`,
-    'entered-in-error',
-    'Entered in Error',
-    `${CONDITION}ver-status.json`,
-  ),
-  allergy: allergyVerification('entered-in-error', 'Entered in Error'),
-} as const;
+  condition: k(s.conditionVerification, 'entered-in-error', 'Entered in Error', f.expansions),
+  allergy: k(s.allergyVerification, 'entered-in-error', 'Entered in Error', f.expansions),
+};
 
-const EVENT = `${EX}CodeSystem-adverse-event-`;
 /** How severe an adverse event was. */
+// biome-ignore format: a table reads best with one code a line
 export const eventSeverity = {
-  mild: hl7(`${THO}adverse-event-severity`, 'mild', 'Mild', `${EVENT}severity.json`),
-  moderate: hl7(`${THO}adverse-event-severity`, 'moderate', 'Moderate', `${EVENT}severity.json`),
-  severe: hl7(`${THO}adverse-event-severity`, 'severe', 'Severe', `${EVENT}severity.json`),
-} as const;
+  mild: k(s.eventSeverity, 'mild', 'Mild', f.expansions),
+  moderate: k(s.eventSeverity, 'moderate', 'Moderate', f.expansions),
+  severe: k(s.eventSeverity, 'severe', 'Severe', f.expansions),
+};
 
+// biome-ignore format: a table reads best with one code a line
 export const consentCodes = {
-  category: loinc('59284-0', 'Patient Consent'),
-  scope: hl7(`${THO}consentscope`, 'treatment', 'Treatment', `${EX}CodeSystem-consent-scope.json`),
-} as const;
+  category: loinc('59284-0', 'Patient Consent', f.expansions),
+  scope: k(s.consentScope, 'treatment', 'Treatment', f.expansions),
+};
+
+/** Sections of the document, by key. */
+// biome-ignore format: a table reads best with one code a line
+export const sectionCodes = {
+  indication: loinc('59768-2', 'Procedure indications [Interpretation] Narrative', f.sections),
+  before: loinc('11348-0', 'History of Past illness note', f.summary),
+  allergies: loinc('48765-2', 'Allergies and adverse reactions Document', f.summary),
+  anticoagulants: loinc('10160-0', 'History of Medication use Narrative', f.summary),
+  labs: loinc('30954-2', 'Relevant diagnostic tests/laboratory data note', f.summary),
+  consent: loinc('64293-4', 'Procedure consent', f.expansions),
+  drugs: loinc('29549-3', 'Medication administered Narrative', f.expansions),
+  sedation: loinc('59774-0', 'Procedure anesthesia Narrative', f.expansions),
+  technique: loinc('29554-3', 'Procedure Narrative', f.expansions),
+  devices: loinc('46264-8', 'History of medical device use', f.summary),
+  findings: loinc('59776-5', 'Procedure findings Narrative', f.expansions),
+  images: loinc('18748-4', 'Diagnostic imaging study', f.expansions),
+  complications: loinc('55109-3', 'Complications Document', f.expansions),
+  outcome: loinc('59775-7', 'Procedure disposition Narrative', f.expansions),
+  inside: loinc('59771-6', 'Procedure implants Narrative', f.expansions),
+  specimens: loinc('59773-2', 'Procedure specimens taken Narrative', f.expansions),
+  dose: loinc('73569-6', 'Radiation exposure and protection information [Description] Document Diagnostic imaging', f.expansions),
+  after: loinc('30954-2', 'Relevant diagnostic tests/laboratory data note', f.summary),
+  aftercare: loinc('18776-5', 'Plan of care note', f.summary),
+  worked: loinc('51848-0', 'Assessment note', f.expansions),
+  advice: loinc('69730-0', 'Instructions [Text] Narrative', f.expansions),
+};
+
+/** Type of the document when the site names none. */
+// biome-ignore format: a table reads best with one code a line
+export const procedureNote = loinc('28570-0', 'Procedure note', f.documentTypes);

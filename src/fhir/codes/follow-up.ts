@@ -1,8 +1,6 @@
 import type { DeviceFamily } from '../../devices/types.js';
-import { hl7, type KnownCode, SNOMED } from './types.js';
-
-const followUp = (code: string, display: string): KnownCode =>
-  hl7(SNOMED, code, display, 'hl7.fhir.r4.examples/ValueSet-procedure-followup.json');
+import { followUpCodes } from './procedures.js';
+import type { KnownCode } from './types.js';
 
 /** A published code for an item of aftercare, and what the item must say to bear it. */
 interface FollowUpRow {
@@ -16,20 +14,20 @@ interface FollowUpRow {
 /** The codes of the R4 value set that Procedure.followUp is bound to (as an example) and that aftercare may mean. */
 export const followUpRows: readonly FollowUpRow[] = [
   {
-    code: { ...followUp('241031001', 'Removal of drain'), licensed: true },
+    code: followUpCodes['removal of drain'],
     words: ['removal of drain', 'removal of the drain', 'remove drain', 'remove the drain'],
     family: 'drain',
   },
   {
-    code: followUp('30549001', 'Removal of suture'),
+    code: followUpCodes['removal of suture'],
     words: ['removal of suture', 'removal of the suture', 'remove suture', 'remove the suture'],
   },
   {
-    code: followUp('35963001', 'Removal of staples'),
+    code: followUpCodes['removal of staples'],
     words: ['removal of staples', 'removal of the staples', 'remove staples', 'remove the staples'],
   },
   {
-    code: followUp('18949003', 'Change of dressing'),
+    code: followUpCodes['change of dressing'],
     words: ['change of dressing', 'change of the dressing', 'change dressing', 'change the dressing'],
   },
 ];

@@ -1,4 +1,5 @@
-import { type KnownCode, loinc } from './types.js';
+import { sectionCodes } from './document.js';
+import type { KnownCode } from './types.js';
 
 /** A section of the document: heading, and LOINC code where one says the same. */
 export interface SectionRow {
@@ -8,64 +9,59 @@ export interface SectionRow {
   readonly within?: SectionKey;
 }
 
-const IPS = 'hl7.fhir.uv.ips/example/Bundle-bundle-ips-all-sections.json';
-
 /** Sections in the order of the document, for those that the report does not order itself. */
 export const sectionRows = {
   case: { title: 'Case' },
   indication: {
     title: 'Indication',
-    code: loinc('59768-2', 'Procedure indications [Interpretation] Narrative'),
+    code: sectionCodes.indication,
   },
-  before: { title: 'Before the procedure', code: loinc('11348-0', 'History of Past illness note', IPS) },
+  before: { title: 'Before the procedure', code: sectionCodes.before },
   allergies: {
     title: 'Allergies',
-    code: loinc('48765-2', 'Allergies and adverse reactions Document', IPS),
+    code: sectionCodes.allergies,
     within: 'before',
   },
   anticoagulants: {
     title: 'Anticoagulants',
-    code: loinc('10160-0', 'History of Medication use Narrative', IPS),
+    code: sectionCodes.anticoagulants,
     within: 'before',
   },
   labs: {
     title: 'Laboratory results',
-    code: loinc('30954-2', 'Relevant diagnostic tests/laboratory data note', IPS),
+    code: sectionCodes.labs,
     within: 'before',
   },
-  consent: { title: 'Consent and safety checks', code: loinc('64293-4', 'Procedure consent') },
+  consent: { title: 'Consent and safety checks', code: sectionCodes.consent },
   team: { title: 'Team' },
   drugs: {
     title: 'Drugs and contrast given',
-    code: loinc('29549-3', 'Medication administered Narrative'),
+    code: sectionCodes.drugs,
   },
   sedation: {
     title: 'Sedation and anaesthesia',
-    code: loinc('59774-0', 'Procedure anesthesia Narrative'),
+    code: sectionCodes.sedation,
     within: 'drugs',
   },
-  technique: { title: 'Procedure', code: loinc('29554-3', 'Procedure Narrative') },
-  devices: { title: 'Devices', code: loinc('46264-8', 'History of medical device use', IPS) },
-  findings: { title: 'Findings', code: loinc('59776-5', 'Procedure findings Narrative') },
-  images: { title: 'Images', code: loinc('18748-4', 'Diagnostic imaging study') },
-  complications: { title: 'Complications', code: loinc('55109-3', 'Complications Document') },
-  outcome: { title: 'Outcome', code: loinc('59775-7', 'Procedure disposition Narrative') },
-  inside: { title: 'What stays in the patient', code: loinc('59771-6', 'Procedure implants Narrative') },
-  specimens: { title: 'Specimens', code: loinc('59773-2', 'Procedure specimens taken Narrative') },
+  technique: { title: 'Procedure', code: sectionCodes.technique },
+  devices: { title: 'Devices', code: sectionCodes.devices },
+  findings: { title: 'Findings', code: sectionCodes.findings },
+  images: { title: 'Images', code: sectionCodes.images },
+  complications: { title: 'Complications', code: sectionCodes.complications },
+  outcome: { title: 'Outcome', code: sectionCodes.outcome },
+  inside: { title: 'What stays in the patient', code: sectionCodes.inside },
+  specimens: { title: 'Specimens', code: sectionCodes.specimens },
   dose: {
     title: 'Radiation',
-    code: loinc(
-      '73569-6',
-      'Radiation exposure and protection information [Description] Document Diagnostic imaging',
-    ),
+    code: sectionCodes.dose,
   },
   after: {
     title: 'After the procedure',
-    code: loinc('30954-2', 'Relevant diagnostic tests/laboratory data note', IPS),
+    code: sectionCodes.after,
   },
-  aftercare: { title: 'Aftercare', code: loinc('18776-5', 'Plan of care note', IPS) },
-  worked: { title: 'Worked out', code: loinc('51848-0', 'Assessment note') },
-  advice: { title: 'Advice', code: loinc('69730-0', 'Instructions [Text] Narrative') },
+  aftercare: { title: 'Aftercare', code: sectionCodes.aftercare },
+  worked: { title: 'Worked out', code: sectionCodes.worked },
+  advice: { title: 'Advice', code: sectionCodes.advice },
 } as const satisfies Readonly<Record<string, Omit<SectionRow, 'within'> & { within?: string }>>;
 
 export type SectionKey = keyof typeof sectionRows;
@@ -81,6 +77,3 @@ const rows: Readonly<Record<string, SectionRow>> = sectionRows;
 export const sectionOrder: readonly SectionKey[] = Object.keys(sectionRows).filter(
   (key): key is SectionKey => key in sectionRows,
 );
-
-/** Type of the document when the site names none. */
-export const procedureNote: KnownCode = loinc('28570-0', 'Procedure note');

@@ -23,7 +23,7 @@ export function addAllergies(context: MappingContext): void {
   }
   for (const [index, item] of known.entries())
     add(context, `allergy/${index + 1}`, `before.allergies[${index}]`, {
-      code: concept(context.options, item.to),
+      code: concept(context.options, item.to, undefined, 'allergy'),
       reaction:
         item.reaction === undefined && item.severity === undefined
           ? undefined
@@ -63,7 +63,7 @@ function add(context: MappingContext, role: string, from: string, rest: Partial<
 function addFound(context: MappingContext, found: FoundAllergy, number: number): void {
   const { to, signs, severity, at, certainty, path } = found;
   const recorder = personRef(context, context.record.report.author);
-  const code = to ? concept(context.options, to) : { text: 'Substance not known' };
+  const code = to ? concept(context.options, to, undefined, 'allergy') : { text: 'Substance not known' };
   add(context, `allergy/found-${number}`, path, {
     code,
     verificationStatus: knownConcept(allergyCertainty[certainty], certainty),

@@ -1,6 +1,7 @@
 import type { Consent, MedicationStatement, ObservationComponent } from 'fhir/r4.js';
 import { consentCodes } from '../codes/document.js';
-import { concept, knownConcept } from '../concept.js';
+import { knownConcept } from '../concept.js';
+import { drugConcept } from '../concepts.js';
 import type { MappingContext } from '../context.js';
 import { present, some } from '../tidy.js';
 import { addAllergies } from './allergies.js';
@@ -47,7 +48,7 @@ function addAnticoagulants(context: MappingContext): void {
         {
           // The record says when the last dose was, not whether it is paused or stopped.
           status: 'unknown',
-          medicationCodeableConcept: concept(context.options, item.drug),
+          medicationCodeableConcept: drugConcept(context.options, item.drug),
           effectivePeriod: item.lastDose && { end: item.lastDose.iso },
           dosage: item.dose === undefined ? undefined : [{ text: item.dose }],
           note: some(

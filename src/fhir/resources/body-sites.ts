@@ -1,8 +1,8 @@
 import type { BodyStructure, CodeableConcept, Extension } from 'fhir/r4.js';
 import type { Coded } from '../../record/schema/fields.js';
-import { sideCodes, sidedSiteCodes, siteCodes } from '../codes/sites.js';
-import type { KnownCode } from '../codes/types.js';
-import { concept, knownBy, knownConcept } from '../concept.js';
+import { sideCodes } from '../codes/sites.js';
+import { knownConcept } from '../concept.js';
+import { siteCoded } from '../concepts.js';
 import type { MappingContext } from '../context.js';
 import { sided } from '../events.js';
 
@@ -13,16 +13,7 @@ type Side = 'left' | 'right' | 'both' | 'midline' | undefined;
  * place for it here (its extensions of sides are for the sites of other resources).
  */
 export function siteConcept(context: MappingContext, site: Coded, side?: Side): CodeableConcept {
-  const coded = concept(context.options, site, siteCode(site.text, side));
-  return { ...coded, text: sided(site.text, side) };
-}
-
-const SIDE_FIRST = /^(?:left|right|both|midline)\s+/;
-
-/** The code of a site and its side, else of the site alone; none where its words name another side. */
-function siteCode(text: string, side: Side): KnownCode | undefined {
-  const words = sided(text.trim(), side).toLowerCase();
-  return knownBy(sidedSiteCodes, words) ?? knownBy(siteCodes, words.replace(SIDE_FIRST, ''));
+  return { ...siteCoded(context.options, site, side), text: sided(site.text, side) };
 }
 
 /** The side of a place that is told in the words of a target. */
@@ -48,7 +39,7 @@ function addSite(context: MappingContext, role: string, site: Coded, side: Side,
   const resource: BodyStructure = {
     resourceType: 'BodyStructure',
     identifier: [context.identifier(role)],
-    location: concept(context.options, site, siteCode(site.text, undefined)),
+    location: siteCoded(context.options, site),
     locationQualifier: [knownConcept(code, side)],
     patient: context.ref('patient'),
   };

@@ -10,6 +10,7 @@ import {
 import type { KnownCode } from '../codes/types.js';
 import { type Breakdown, type Component, componentRole } from '../components.js';
 import { concept, knownBy, knownConcept, outcomeConcept } from '../concept.js';
+import { familyTold } from '../concepts.js';
 import type { MappingContext } from '../context.js';
 import { eventText, sided, targetName } from '../events.js';
 import { IPS } from '../profiles.js';
@@ -87,6 +88,7 @@ function codeOf(context: MappingContext, component: Component): CodeableConcept 
   const { kind, about } = component;
   const details = context.assessment.devices.get(about);
   const name = details?.name ?? about;
+  const family = details && familyTold(details);
   // Where no target is recorded it is told by the device that did it.
   const target = details ? name : targetName(context, about);
   const coded = (text: string, known?: KnownCode) => concept(context.options, text, known);
@@ -108,22 +110,18 @@ function codeOf(context: MappingContext, component: Component): CodeableConcept 
     case 'placement':
       return coded(
         `Placement: ${name}`,
-        knownBy(placementCodes, details?.row) ?? (details?.family === 'stent' ? stentInsertion : undefined),
+        knownBy(placementCodes, details?.row) ?? (family === 'stent' ? stentInsertion : undefined),
       );
     case 'exchange':
       return coded(
         `Exchange: ${name}`,
-        details?.family === 'drain' || details?.family === 'catheter'
-          ? componentCodes.exchangeOfCatheter
-          : undefined,
+        family === 'drain' || family === 'catheter' ? componentCodes.exchangeOfCatheter : undefined,
       );
     case 'removal':
       return coded(
         `Removal: ${name}`,
         knownBy(removalCodes, details?.row) ??
-          (details?.family === 'drain' || details?.family === 'catheter'
-            ? componentCodes.removalOfCatheter
-            : undefined),
+          (family === 'drain' || family === 'catheter' ? componentCodes.removalOfCatheter : undefined),
       );
   }
 }

@@ -70,5 +70,8 @@ export function addComposition(context: MappingContext): void {
 
 function eventCodes(context: MappingContext): CodeableConcept[] {
   const { kind, urgency } = context.record.case;
-  return [concept(context.options, kind), ...(urgency ? [knownConcept(urgencyCodes[urgency], urgency)] : [])];
+  return [
+    concept(context.options, kind, undefined, 'case'),
+    ...(urgency ? [knownConcept(urgencyCodes[urgency], urgency)] : []),
+  ];
 }

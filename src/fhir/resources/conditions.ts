@@ -1,9 +1,10 @@
 import type { Condition } from 'fhir/r4.js';
 import { entriesOf } from '../../record/entries.js';
 import type { Complication } from '../../record/schema/record.js';
-import { complicationCodes, severityCodes } from '../codes/clinical.js';
+import { severityCodes } from '../codes/clinical.js';
 import { conditionCodes } from '../codes/document.js';
-import { concept, knownBy, knownConcept } from '../concept.js';
+import { knownConcept } from '../concept.js';
+import { complicationConcept, conditionConcept } from '../concepts.js';
 import type { MappingContext } from '../context.js';
 import { deviceName, targetName } from '../events.js';
 import { present, some } from '../tidy.js';
@@ -14,13 +15,13 @@ export function addConditions(context: MappingContext): void {
   const { record } = context;
   for (const [index, coded] of (record.indication.conditions ?? []).entries())
     addCondition(context, `condition/${index + 1}`, `indication.conditions[${index}]`, 'indication', {
-      code: concept(context.options, coded),
+      code: conditionConcept(context.options, coded),
       clinicalStatus: knownConcept(conditionCodes.active),
       category: [knownConcept(conditionCodes.encounter)],
     });
   for (const [index, coded] of (record.before?.conditions ?? []).entries())
     addCondition(context, `condition/other-${index + 1}`, `before.conditions[${index}]`, 'before', {
-      code: concept(context.options, coded),
+      code: conditionConcept(context.options, coded),
       // A bare text may be about the past ('infarction in 2019'), so that no status is claimed for it. Without a
       // category R4 asks for none (con-3); an end is for what is over (con-4).
       clinicalStatus: coded.status && knownConcept(statusCodes[coded.status]),
@@ -79,7 +80,7 @@ function addCondition(
 function complication(context: MappingContext, item: Complication): Partial<Condition> {
   const target = item.target === undefined ? undefined : context.record.targets?.[item.target];
   return {
-    code: concept(context.options, item.what, knownBy(complicationCodes, item.what.text)),
+    code: complicationConcept(context.options, item.what),
     severity: item.severity && knownConcept(severityCodes[item.severity], item.severity),
     onsetDateTime: item.at?.iso,
     bodySite: target && [siteConcept(context, target.what, target.side)],

@@ -1,15 +1,10 @@
 import type { CodeableConcept, DeviceProperty } from 'fhir/r4.js';
 import type { DeviceDetails } from '../../devices/types.js';
 import type { Quantity } from '../../record/quantity.js';
-import { dcm, type KnownCode } from '../codes/types.js';
+import { dimensionCodes } from '../codes/devices.js';
+import type { KnownCode } from '../codes/types.js';
 import { knownConcept } from '../concept.js';
 import { countOf, quantityOf } from '../quantity.js';
-
-/** DICOM's names of dimensions, where it has one. */
-export const dimensionCodes = {
-  needleGauge: dcm('111465', 'Needle Gauge'),
-  catheterSize: dcm('122319', 'Catheter Size'),
-} as const;
 
 /** Sizes and other properties of a device, with the digits as written. */
 export function propertiesOf(details: DeviceDetails): DeviceProperty[] {

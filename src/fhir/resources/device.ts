@@ -1,8 +1,8 @@
 import type { Annotation, Coding, Device, DeviceDeviceName } from 'fhir/r4.js';
 import type { DeviceDetails } from '../../devices/types.js';
 import { say } from '../../findings/say.js';
-import { deviceFamilyCodes, deviceKindCodes } from '../codes/devices.js';
-import { concept, knownBy } from '../concept.js';
+import { concept } from '../concept.js';
+import { deviceConcept } from '../concepts.js';
 import type { MappingContext } from '../context.js';
 import { IPS } from '../profiles.js';
 import { countOf, quantityOf } from '../quantity.js';
@@ -30,11 +30,7 @@ function addDevice(context: MappingContext, details: DeviceDetails): void {
   const from = `devices.${key}`;
   const state = stateOf(context, key);
   const codes: Coding[] = (entry.codes ?? []).map(code => ({ ...code }));
-  const type = concept(
-    context.options,
-    details.kind,
-    knownBy(deviceKindCodes, details.row) ?? knownBy(deviceFamilyCodes, details.family),
-  );
+  const type = deviceConcept(context.options, details);
   const udi = udiCarrierOf(details, context.options);
   const resource: Device = {
     resourceType: 'Device',
@@ -125,7 +121,7 @@ function addPart(
     identifier: [context.identifier(role)],
     status: status(state),
     deviceName: [{ name: `${entry.kind} of ${details.name}`, type: 'user-friendly-name' }],
-    type: concept(context.options, entry.kind),
+    type: concept(context.options, entry.kind, undefined, 'device'),
     property: some([
       ...(entry.length ? [{ type: { text: 'Length' }, valueQuantity: [quantityOf(entry.length)] }] : []),
       ...(entry.count === undefined

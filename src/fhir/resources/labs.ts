@@ -1,10 +1,8 @@
 import type { Quantity } from '../../record/quantity.js';
 import type { Coded } from '../../record/schema/fields.js';
 import type { When } from '../../record/time.js';
-import { analyteNamed } from '../../trade/analytes.js';
-import { labCodes } from '../codes/clinical.js';
-import type { KnownCode } from '../codes/types.js';
 import { concept } from '../concept.js';
+import { labConcept } from '../concepts.js';
 import type { MappingContext } from '../context.js';
 import { quantityOf } from '../quantity.js';
 import { addObservation } from './observation.js';
@@ -41,7 +39,7 @@ function addLab(context: MappingContext, when: 'before' | 'after', lab: Lab, ind
   addObservation(context, {
     role: `observation/lab/${when}-${index + 1}`,
     category: 'laboratory',
-    code: concept(context.options, lab.what, loincOf(lab)),
+    code: labConcept(context.options, lab),
     value: { valueQuantity: quantityOf(lab.value) },
     at: lab.at.iso,
     apart: true,
@@ -49,10 +47,4 @@ function addLab(context: MappingContext, when: 'before' | 'after', lab: Lab, ind
     from,
     sources: { code: `${from}.what`, valueQuantity: `${from}.value`, effectiveDateTime: `${from}.at` },
   });
-}
-
-/** LOINC by name and unit: mass and molar results have codes of their own. */
-function loincOf(lab: Lab): KnownCode | undefined {
-  const name = analyteNamed(lab.what.text)?.name;
-  return labCodes.find(row => row.name === name && row.units.includes(lab.value.code))?.code;
 }

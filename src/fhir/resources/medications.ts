@@ -1,8 +1,7 @@
 import type { MedicationAdministration, Procedure } from 'fhir/r4.js';
 import { entriesOf } from '../../record/entries.js';
 import { printQuantity } from '../../record/quantity.js';
-import { routeCodes } from '../codes/clinical.js';
-import { sedationCodes } from '../codes/procedures.js';
+import { routeCodes, sedationCodes } from '../codes/medication.js';
 import { concept, knownBy } from '../concept.js';
 import type { MappingContext } from '../context.js';
 import { IPS } from '../profiles.js';

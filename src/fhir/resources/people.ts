@@ -1,6 +1,5 @@
 import type { CareTeam, Practitioner, PractitionerRole, Reference } from 'fhir/r4.js';
-import { functionCodes } from '../codes/document.js';
-import { concept, knownBy } from '../concept.js';
+import { roleConcept } from '../concepts.js';
 import type { MappingContext } from '../context.js';
 import { present } from '../tidy.js';
 import { humanName } from './human-name.js';
@@ -55,7 +54,7 @@ export function addPeople(context: MappingContext): void {
     subject: context.ref('patient'),
     encounter: record.case.encounter && context.ref('encounter'),
     participant: record.team.map(member => ({
-      role: [concept(options, member.role, knownBy(functionCodes, member.role))],
+      role: [roleConcept(options, member.role)],
       member: context.ref(
         member.organization === undefined ? personRole(member.key) : postRole(member.key),
         member.name,
@@ -80,7 +79,7 @@ function addPost(
     identifier: [context.identifier(postRole(member.key))],
     practitioner: context.ref(personRole(member.key), member.name),
     organization: { display: member.organization },
-    code: [concept(context.options, member.role, knownBy(functionCodes, member.role))],
+    code: [roleConcept(context.options, member.role)],
   };
   context.add(postRole(member.key), resource, {
     from: `team[${index}].organization`,

@@ -78,7 +78,7 @@ function addOrder(context: MappingContext): void {
     status: 'unknown',
     intent: 'order',
     priority: urgency && ({ elective: 'routine', urgent: 'urgent', emergency: 'stat' } as const)[urgency],
-    code: concept(options, record.planned ?? record.case.procedure ?? record.case.kind),
+    code: concept(options, record.planned ?? record.case.procedure ?? record.case.kind, undefined, 'case'),
     subject: context.ref('patient'),
     encounter: record.case.encounter && context.ref('encounter'),
     requester: referrer && context.ref(`person/${referrer.key}`, referrer.name),

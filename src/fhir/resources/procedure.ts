@@ -1,11 +1,10 @@
 import type { Annotation, CodeableConcept, Procedure, Reference } from 'fhir/r4.js';
 import { entriesOf } from '../../record/entries.js';
-import { caseRow } from '../../trade/cases/table.js';
-import { complicationCodes } from '../codes/clinical.js';
-import { functionCodes, identifierTypes } from '../codes/document.js';
-import { caseKindCodes, categoryCodes } from '../codes/procedures.js';
+import { identifierTypes } from '../codes/document.js';
+import { categoryCodes } from '../codes/procedures.js';
 import type { Breakdown } from '../components.js';
-import { concept, knownBy, knownConcept, outcomeConcept } from '../concept.js';
+import { concept, knownConcept, outcomeConcept } from '../concept.js';
+import { caseConcept, complicationConcept, roleConcept } from '../concepts.js';
 import type { MappingContext } from '../context.js';
 import { eventText } from '../events.js';
 import { IPS } from '../profiles.js';
@@ -57,7 +56,7 @@ export function addProcedure(context: MappingContext, breakdown: Breakdown): voi
     status: STATUS[record.case.status],
     statusReason: record.case.reason && concept(options, record.case.reason),
     category: record.case.category && knownConcept(categoryCodes[record.case.category], record.case.category),
-    code: procedureCode(context),
+    code: caseConcept(options, record.case),
     subject: context.ref('patient'),
     encounter: record.case.encounter && context.ref('encounter'),
     ...performed(times, record.case.date),
@@ -71,9 +70,7 @@ export function addProcedure(context: MappingContext, breakdown: Breakdown): voi
     bodySite: some(targets.map(([, target]) => siteConcept(context, target.what, target.side))),
     outcome: outcome(context),
     report: [context.ref('composition')],
-    complication: some(
-      complications.map(item => concept(options, item.what, knownBy(complicationCodes, item.what.text))),
-    ),
+    complication: some(complications.map(item => complicationConcept(options, item.what))),
     complicationDetail: some(complications.map((_, i) => context.ref(`complication/${i + 1}`))),
     followUp: some(context.assessment.aftercare.map(item => itemConcept(context, item))),
     note: some(notes(context, breakdown)),
@@ -116,11 +113,6 @@ export function addProcedure(context: MappingContext, breakdown: Breakdown): voi
   });
 }
 
-function procedureCode(context: MappingContext): CodeableConcept {
-  const { kind, procedure } = context.record.case;
-  return concept(context.options, procedure ?? kind, knownBy(caseKindCodes, caseRow(kind)?.name));
-}
-
 function basedOn(context: MappingContext): Reference[] {
   const { order, accession } = context.record.case;
   const accessions = context.options.identifiers.accession;
@@ -147,7 +139,7 @@ function performers(context: MappingContext): NonNullable<Procedure['performer']
   return context.record.team
     .filter(member => isPerformer(member.role))
     .map(member => ({
-      function: concept(context.options, member.role, knownBy(functionCodes, member.role)),
+      function: roleConcept(context.options, member.role),
       actor: context.ref(`person/${member.key}`, member.name),
       onBehalfOf: member.organization === undefined ? undefined : { display: member.organization },
     }));

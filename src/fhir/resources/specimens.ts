@@ -1,8 +1,7 @@
 import type { Specimen } from 'fhir/r4.js';
 import { entriesOf } from '../../record/entries.js';
 import { printQuantity } from '../../record/quantity.js';
-import { specimenCodes } from '../codes/clinical.js';
-import { concept, knownBy } from '../concept.js';
+import { specimenConcept } from '../concepts.js';
 import type { MappingContext } from '../context.js';
 import { simpleQuantityOf } from '../quantity.js';
 import { present, some } from '../tidy.js';
@@ -18,7 +17,7 @@ export function addSpecimens(context: MappingContext): void {
     const resource: Specimen = {
       resourceType: 'Specimen',
       identifier: [context.identifier(role), ...(item.identifier ? [item.identifier] : [])],
-      type: concept(context.options, item.what, knownBy(specimenCodes, item.what.text)),
+      type: specimenConcept(context.options, item.what),
       subject: context.ref('patient'),
       collection: {
         collectedDateTime: item.at?.iso ?? context.times.start ?? record.case.date,

@@ -6,7 +6,7 @@ import type { Decimal } from '../../record/decimal.js';
 import { printQuantity } from '../../record/quantity.js';
 import type { ContrastGiven, DrugGiven } from '../../record/schema/record.js';
 import { drugsIn, elementOf } from '../../trade/drugs/table.js';
-import { concept } from '../concept.js';
+import { drugConcept } from '../concepts.js';
 import type { MappingOptions } from '../options.js';
 
 const UCUM = 'http://unitsofmeasure.org';
@@ -32,7 +32,7 @@ function strengthGiven({ drug, strength = '', route }: DrugGiven) {
 
 /** A drug as it was given: by its strength in a contained Medication where that can be told, else by its name. */
 export function drugGiven(options: MappingOptions, given: DrugGiven): Product {
-  const code = concept(options, given.drug);
+  const code = drugConcept(options, given.drug);
   const read = strengthGiven(given);
   if (!read) return { medicationCodeableConcept: code };
   return product(code, code, perMillilitre(read.perMl.toFixed(), read.unit));
@@ -48,7 +48,7 @@ export function doseWords(given: DrugGiven): string {
 
 /** Contrast as it was given, with the iodine or gadolinium in it where agent and concentration tell. */
 export function contrastGiven(options: MappingOptions, { agent, concentration }: ContrastGiven): Product {
-  const code = concept(options, agent);
+  const code = drugConcept(options, agent);
   const element = elementOf(agent.text);
   const strength = amount(concentration, 'mg/mL');
   if (!concentration || !strength || !element || element === 'none')
