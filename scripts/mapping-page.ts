@@ -7,7 +7,8 @@ import { mapped } from './profiles/examples.js';
 export const searches: readonly { readonly for: string; readonly query: string }[] = [
   { for: 'devices in a patient', query: 'Device?patient={patient}&status=active' },
   { for: 'when each is to come out', query: 'DeviceUseStatement?patient={patient}' },
-  { for: 'every case in which a lot was used', query: 'Device?udi-carrier={lot}' },
+  // R4 has no search by lot: udi-carrier compares the beginning of the printed form, which is the identifier.
+  { for: 'every device of an identifier; its lot is in `lotNumber`', query: 'Device?udi-di={identifier}' },
   { for: 'reports of a patient that stand', query: 'DocumentReference?patient={patient}&status=current' },
   { for: 'the case of an order', query: 'Procedure?based-on={order}' },
   { for: 'the case of an encounter', query: 'Procedure?encounter={encounter}' },

@@ -69,7 +69,8 @@ const lexicons = new Map<string, Lexicon>();
 
 /**
  * The lexicon of one language, made once: formatters are dear.
- * @param offset of most times of the case (`+01:00`): moments under another one are written with theirs
+ * @param offset for a report: that of most times of the case (`+01:00`), empty where it has none. Moments under another
+ * one are written with theirs, and dates as people read them; without it English repeats them as the record has them.
  */
 export function lexicon(language: Language, offset?: string): Lexicon {
   const name = `${language} ${offset ?? ''}`;
@@ -158,7 +159,7 @@ function makeLexicon(language: Language, offset: string | undefined): Lexicon {
   const fullMoment = (moment: PointInTime): string => {
     const time = fill('date.at', { date: date(moment.date), clock: moment.clock });
     const own = offsetOf(moment);
-    return offset === undefined || own === offset ? time : fill('date.offset', { time, offset: own });
+    return !offset || own === offset ? time : fill('date.offset', { time, offset: own });
   };
   const when = ({ iso, moment }: When) => (moment ? fullMoment(moment) : date(iso));
   const text = (param: Param): string => {
@@ -182,9 +183,12 @@ function makeLexicon(language: Language, offset: string | undefined): Lexicon {
     }
     if ('quantity' in param)
       return plain(param.quantity, String, param.quantity.unit === '%' && !param.spaced ? '' : ' ');
-    if ('when' in param) return param.when.text;
-    if ('moment' in param) return `${param.moment.date} ${param.moment.clock}`;
-    return 'day' in param ? param.day : param.value;
+    const forReaders = offset !== undefined;
+    if ('when' in param) return forReaders ? when(param.when) : param.when.text;
+    if ('moment' in param)
+      return forReaders ? fullMoment(param.moment) : `${param.moment.date} ${param.moment.clock}`;
+    if ('day' in param) return forReaders ? date(param.day) : param.day;
+    return param.value;
   };
   const say: Lexicon['say'] = (key, params = {}) => fill(key, params);
   return {

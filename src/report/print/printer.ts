@@ -26,7 +26,7 @@ export interface Printer
 
 /** Makes the printer of one report. */
 export function printer(record: CaseRecord, assessment: Assessment, options: ReportOptions): Printer {
-  const words = lexicon(options.language ?? 'en-GB', caseOffset(record));
+  const words = lexicon(options.language ?? 'en-GB', caseOffset(record) ?? '');
   const trade = tradeNames(words);
   const sided: Printer['sided'] = (what, side) => {
     const place = trade.place(what.text);

@@ -1,7 +1,6 @@
 import type { Lexicon } from '../../findings/say.js';
-import type { FactsBlock, TableBlock } from './model.js';
+import type { Fact, FactsBlock, TableBlock } from './model.js';
 import type { DocumentSection, Node } from './nodes.js';
-import { fields, section } from './readers.js';
 
 /** A node without what nobody recorded, and the names of what that was. */
 interface Thinned {
@@ -26,15 +25,20 @@ export function withGapsLast(sections: readonly DocumentSection[], { say }: Lexi
     return { ...one, nodes: nodes.map(({ node }) => node) };
   });
   if (gaps.length === 0) return thinned;
-  const facts = gaps.map(({ title, names }, n) => ({
+  const facts: Fact[] = gaps.map(({ title, names }, n) => ({
     key: `absent-${n + 1}`,
     label: title,
     lines: [names.join(', ')],
-    mark: 'not recorded' as const,
+    mark: 'not recorded',
     said: true,
   }));
-  return [...thinned, section('absent', missing, fields(facts))];
+  const nodes: Node[] = [{ kind: 'facts', caption: '', facts, across: 1 }];
+  return [...thinned, { key: 'absent', title: missing, framed: false, page: false, nodes }];
 }
+
+/** A node without the columns in which every row says that nothing was recorded. */
+export const withoutGaps = (node: Node, { say }: Pick<Lexicon, 'say'>): Node =>
+  node.kind === 'table' ? thinTable(node, say('absent.notRecorded')).node : node;
 
 function thin(node: Node, missing: string): Thinned {
   if (node.kind === 'facts') return thinFacts(node);

@@ -218,6 +218,7 @@ export interface ReportView {
     readonly complications: Fact;
     readonly allergies: Fact;
     readonly anticoagulants: Fact;
+    readonly access: Fact;
     readonly condition: Fact;
     readonly disposition: Fact;
     readonly bloodLoss: Fact;

@@ -1,4 +1,5 @@
 import type { Lexicon } from '../../findings/say.js';
+import { withoutGaps } from './gaps.js';
 import type { Fact, FactsBlock, InsideItem, PatientItem, ReportView, TaskItem } from './model.js';
 import type { DocumentSection, ListItem, Node, Paragraph } from './nodes.js';
 
@@ -44,18 +45,10 @@ export function referrerSections(view: ReportView, { say }: Lexicon): DocumentSe
   ];
 }
 
+/** In the order of a shift: what to watch now, what to do, how things are set, whom to call; then what is due later. */
 export function wardSections(view: ReportView, { say }: Lexicon): DocumentSection[] {
   const { facts: f, tasks } = view;
-  const know = [
-    f.condition,
-    f.disposition,
-    f.allergies,
-    f.anticoagulants,
-    f.bloodLoss,
-    f.contrast,
-    f.indication,
-    f.specimens,
-  ];
+  const know = [f.allergies, f.anticoagulants, f.bloodLoss, f.contrast, f.indication, f.specimens];
   const others = taskTable(tasks.notWard, say, true);
   return [
     section(
@@ -65,7 +58,7 @@ export function wardSections(view: ReportView, { say }: Lexicon): DocumentSectio
       fields(withSide(f.side, f.caseStatus, f.outcome, f.complications)),
     ),
     ...whereabouts(view, say),
-    section('call', say('ward.call'), contact(f.contact, say)),
+    section('now', say('ward.now'), fields([f.disposition, f.condition, f.access])),
     section(
       'you',
       say('ward.you'),
@@ -73,8 +66,13 @@ export function wardSections(view: ReportView, { say }: Lexicon): DocumentSectio
       ...advice(f.adviceWard),
     ),
     section('inside', say('ward.inside'), inside(view, say)),
+    section('call', say('ward.call'), contact(f.contact, say)),
     section('know', say('ward.know'), fields(know, 2)),
-    section('drugs', say('ward.drugs'), ...view.section.drugs.blocks),
+    section(
+      'drugs',
+      say('ward.drugs'),
+      ...view.section.drugs.blocks.map(block => withoutGaps(block, { say })),
+    ),
     ...(others ? [section('others', say('ward.others'), others)] : []),
   ];
 }

@@ -1,7 +1,7 @@
 import { inOrder } from '../../devices/tally/state.js';
 import type { Printer } from '../print/printer.js';
-import { absent, fact, facts, section, table } from './blocks.js';
-import type { Block, Section } from './model.js';
+import { absent, fact, facts, said, section, table } from './blocks.js';
+import type { Block, Fact, Section } from './model.js';
 import { sentence } from './sentence.js';
 
 function access(p: Printer): Block {
@@ -24,6 +24,18 @@ function access(p: Printer): Block {
       ],
     })),
   );
+}
+
+/** Ways in on few lines: where, which side, and how each was closed. */
+export function waysIn(p: Printer): Fact {
+  const list = p.record.access ?? [];
+  if (list.length === 0) return fact(p, 'access', absent(p, true));
+  const lines = list.map(({ site, side, closure }) => {
+    const where = p.sided(site, side);
+    const closed = closure && p.say('field', { label: p.say('column.closure'), value: p.thing(closure) });
+    return closed === undefined ? where : `${where}; ${closed}`;
+  });
+  return fact(p, 'access', said(...lines));
 }
 
 /** Events in the order of time; those of the same time in the order of the record. */

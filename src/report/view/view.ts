@@ -47,7 +47,7 @@ import {
   pictureItems,
 } from './results.js';
 import { aftercareSection, tasksOf } from './tasks.js';
-import { techniqueSection } from './technique.js';
+import { techniqueSection, waysIn } from './technique.js';
 import { whereaboutsItems } from './whereabouts.js';
 import { workedSection } from './worked.js';
 
@@ -114,6 +114,7 @@ export function buildView(
       complications: complications(p),
       allergies: allergies(p),
       anticoagulants: anticoagulants(p),
+      access: waysIn(p),
       condition: leaving(p, 'condition'),
       disposition: leaving(p, 'disposition'),
       bloodLoss: bloodLoss(p),
