@@ -262,7 +262,7 @@ describe.skipIf(chromium === undefined)('the page in a browser', () => {
   it('a good case: reports for each reader, then taken in once however often it is pressed', async () => {
     await open(service.url);
     expect(await check(tab, exampleText('coaxial-exchange-short-wire.yaml'))).toBe(
-      'Checked: 0 errors, 1 warning, 3 notes.',
+      'Checked: 0 errors, 1 warning, 4 notes.',
     );
     expect(await tab.value(text('#tally'))).toContain('wire180: 0.018 in guidewire, 180 cm');
     await tab.until(`document.querySelector('#tally img').naturalWidth > 500`, 'the timeline');
