@@ -6,9 +6,10 @@ import { assess } from '../../src/clinical/assess.js';
 import { type Calculation, calculationKinds } from '../../src/clinical/calculation.js';
 import { type Language, languages, textsOf } from '../../src/findings/languages.js';
 import type { Param } from '../../src/findings/message.js';
-import { isWordKey, say } from '../../src/findings/say.js';
+import { isWordKey, lexicon } from '../../src/findings/say.js';
 import { calculations as phrases } from '../../src/findings/words/en/calculations.js';
 import type { CaseRecord } from '../../src/record/schema/record.js';
+import { caseOffset } from '../../src/report/print/times.js';
 import type { Section } from '../../src/report/view/model.js';
 import { buildView } from '../../src/report/view/view.js';
 import { exampleFiles, exampleText } from '../support/examples.js';
@@ -129,8 +130,10 @@ const partsOf = ({ what, rule, basis, result, notAssessed, inputs }: Calculation
     ...inputs.flatMap(({ name, value }) => [name, value]),
   ].filter(part => part !== undefined);
 
-describe.each(cases)('%s', (_, { text, calculations, section }) => {
+describe.each(cases)('%s', (_, { record, text, calculations, section }) => {
   it.each(['en-GB', 'en-US'] as const)('says in %s what the calculations say', language => {
+    // In a report dates are as people read them, and moments under another offset have theirs.
+    const { text: say } = lexicon(language, caseOffset(record) ?? '');
     expect(rowsOf(section(language))).toEqual(
       calculations.map(({ what, result, notAssessed, inputs, rule, basis }) => [
         [say(what)],

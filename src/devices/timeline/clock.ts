@@ -6,6 +6,8 @@ export interface WallClock {
   time(epoch: number): string;
   /** `2024-03-14`. */
   date(epoch: number): string;
+  /** `UTC-05:00`. */
+  offset(epoch: number): string;
 }
 
 const MINUTE = 60_000;
@@ -15,11 +17,20 @@ export function wallClock(moments: readonly Moment[]): WallClock {
   const known = moments
     .map(moment => ({ epoch: moment.epoch, offset: offsetOf(moment.iso) }))
     .sort((a, b) => a.epoch - b.epoch);
-  const local = (epoch: number) => {
-    const before = known.filter(one => one.epoch <= epoch).at(-1) ?? known[0];
-    return new Date(epoch + (before?.offset ?? 0)).toISOString();
+  const offsetAt = (epoch: number) =>
+    (known.filter(one => one.epoch <= epoch).at(-1) ?? known[0])?.offset ?? 0;
+  const local = (epoch: number) => new Date(epoch + offsetAt(epoch)).toISOString();
+  return {
+    time: epoch => local(epoch).slice(11, 16),
+    date: epoch => local(epoch).slice(0, 10),
+    offset: epoch => offsetName(offsetAt(epoch)),
   };
-  return { time: epoch => local(epoch).slice(11, 16), date: epoch => local(epoch).slice(0, 10) };
+}
+
+/** `UTC-05:00` of an offset in milliseconds. */
+function offsetName(offset: number): string {
+  const clock = new Date(Math.abs(offset)).toISOString().slice(11, 16);
+  return `UTC${offset < 0 ? '-' : '+'}${clock}`;
 }
 
 function offsetOf(iso: string): number {

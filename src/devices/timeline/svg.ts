@@ -38,8 +38,10 @@ interface Sheet {
 export function timelineSvg(timeline: Timeline, options: SvgOptions = {}): string {
   const id = (options.idPrefix ?? 'timeline').replace(/[^A-Za-z0-9_-]/g, '-');
   const banner = insideLines(timeline).flatMap(line => lines(line, 118));
-  const overnight = timeline.clock.date(timeline.from) !== timeline.clock.date(timeline.to);
-  const top = 34 + banner.length * 17 + (overnight ? 38 : 28);
+  const { clock, from, to } = timeline;
+  const overnight = clock.date(from) !== clock.date(to);
+  const changed = clock.offset(from) !== clock.offset(to);
+  const top = 34 + banner.length * 17 + (overnight ? 38 : 28) + (changed ? 12 : 0);
   const middle = new Map<string, number>();
   let y = top;
   for (const row of timeline.rows) {
@@ -53,8 +55,7 @@ export function timelineSvg(timeline: Timeline, options: SvgOptions = {}): strin
       ? lines(timeline.words.say('unused', { list: timeline.unused.join('; ') }), 150)
       : [];
   const height = bottom + 62 + unused.length * 14;
-  const x = (epoch: number) =>
-    LEFT + 10 + ((epoch - timeline.from) / (timeline.to - timeline.from)) * (RIGHT - LEFT - 30);
+  const x = (epoch: number) => LEFT + 10 + ((epoch - from) / (to - from)) * (RIGHT - LEFT - 30);
   const sheet: Sheet = { timeline, id, x, middle, top, bottom };
   const body = [
     text(12, 22, timeline.title, { size: 15, weight: 'bold' }),
@@ -85,11 +86,13 @@ function patterns(id: string): string {
 
 function axis({ timeline, x, top, bottom }: Sheet): string[] {
   const { clock, from, to } = timeline;
+  const dateOf = timeline.words.date;
   const marks = ticks(from, to, 8);
   const shown: string[] = [];
   let day = clock.date(from);
   const spans = clock.date(from) !== clock.date(to);
-  if (spans) shown.push(text(LEFT - 4, top - 22, day, { size: 10, anchor: 'end' }));
+  if (spans) shown.push(text(LEFT - 4, top - 22, dateOf(day), { size: 10, anchor: 'end' }));
+  let offset = clock.offset(from) === clock.offset(to) ? clock.offset(from) : '';
   for (const at of marks) {
     const px = x(at);
     shown.push(
@@ -102,7 +105,12 @@ function axis({ timeline, x, top, bottom }: Sheet): string[] {
     if (px < RIGHT - 30) shown.push(text(px, top - 10, clock.time(at), { size: 10, anchor: 'middle' }));
     if (clock.date(at) !== day) {
       day = clock.date(at);
-      shown.push(text(px, top - 22, day, { size: 10, anchor: 'middle' }));
+      shown.push(text(px, top - 22, dateOf(day), { size: 10, anchor: 'middle' }));
+    }
+    // Where the clocks change, the same time comes twice.
+    if (clock.offset(at) !== offset) {
+      offset = clock.offset(at);
+      shown.push(text(px, top - (spans ? 34 : 22), offset, { size: 10, anchor: 'middle' }));
     }
   }
   shown.push(

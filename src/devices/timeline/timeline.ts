@@ -56,12 +56,12 @@ export function timelineOf(
   tally: DeviceTally,
   language: Language = 'en-GB',
 ): Timeline {
-  const words = timelineWords(language);
   const play = playEvents(record, devices);
   const events = inOrder(record);
   const times = [...events.map(at => at.event.at), record.case.started, record.case.ended].flatMap(m =>
     m ? [m] : [],
   );
+  const words = timelineWords(language, times);
   const from = Math.min(...times.map(m => m.epoch));
   const last = Math.max(...times.map(m => m.epoch));
   const called = (key: string) => words.text(devices.get(key)?.called ?? key);
@@ -189,7 +189,7 @@ function endOf(entries: readonly TallyEntry[], words: TimelineWords): Pick<Timel
 
 /** How one row of the tally ends, for people. */
 function endWords(entry: TallyEntry, words: TimelineWords): string {
-  const at = entry.removed?.clock;
+  const at = entry.removed && words.clock(entry.removed);
   switch (entry.state) {
     case 'in situ intended':
     case 'in situ temporary':

@@ -1,6 +1,7 @@
 import type { Language, WordKey } from '../../findings/languages.js';
 import type { Param } from '../../findings/message.js';
-import { lexicon } from '../../findings/say.js';
+import { lexicon, offsetOf } from '../../findings/say.js';
+import type { Moment } from '../../record/time.js';
 
 type Key = WordKey extends infer K ? (K extends `timeline.${infer Name}` ? Name : never) : never;
 
@@ -9,12 +10,21 @@ export interface TimelineWords {
   /** A word of the timeline; a place without a value leaves no gap. */
   say(key: Key, values?: Readonly<Record<string, Param | undefined>>): string;
   text(param: Param): string;
+  /** The clock time of a moment; with its offset in a case during which the clocks changed. */
+  clock(moment: Moment): string;
+  /** A day, `2024-03-14`, as people write it. */
+  date(iso: string): string;
 }
 
-export function timelineWords(language: Language): TimelineWords {
-  const { say, text } = lexicon(language);
+/** @param times of the case */
+export function timelineWords(language: Language, times: readonly Moment[]): TimelineWords {
+  const changed = new Set(times.map(offsetOf)).size > 1;
+  const { say, text, plainDate: date } = lexicon(language);
   return {
     text,
+    date,
+    clock: moment =>
+      changed ? say('date.offset', { time: moment.clock, offset: offsetOf(moment) }) : moment.clock,
     say: (key, values = {}) =>
       say(
         `timeline.${key}`,

@@ -32,8 +32,9 @@ export function printer(record: CaseRecord, assessment: Assessment, options: Rep
     const place = trade.place(what.text);
     if (side === undefined) return place;
     const said = words.say('name.side', { what: place, side: words.say(`side.${side}`) });
-    // A name in the reader's language may have its side already.
-    return place !== what.text && said.startsWith(place + place.slice(place.lastIndexOf(','))) ? place : said;
+    // A name in the reader's language may have its side already, and so may one that begins with it.
+    if (place !== what.text && said.startsWith(place + place.slice(place.lastIndexOf(',')))) return place;
+    return place.toLowerCase().startsWith(`${words.say(`side.${side}`).toLowerCase()} `) ? place : said;
   };
   return {
     ...words,

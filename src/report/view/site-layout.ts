@@ -11,7 +11,7 @@ import { recordKeys } from './record.js';
 export const sectionsFor: Readonly<Record<Audience, readonly string[]>> = {
   record: recordKeys,
   referrer: ['done', 'whereabouts', 'inside', 'you', 'call', 'know', 'others'],
-  ward: ['done', 'whereabouts', 'call', 'you', 'inside', 'know', 'drugs', 'others'],
+  ward: ['done', 'whereabouts', 'now', 'you', 'inside', 'call', 'know', 'drugs', 'others'],
   patient: ['done', 'inside', 'whereabouts', 'do', 'advice', 'help', 'next', 'know'],
 };
 

@@ -29,7 +29,7 @@ describe("a site's layout", () => {
     ]);
   });
   it.each([
-    ['after one that stays', house('call'), ['done', 'whereabouts', 'call', 'house']],
+    ['after one that stays', house('now'), ['done', 'whereabouts', 'now', 'house']],
     [
       'after one that moves',
       `order: [inside, call]\n${house('inside')}`,

@@ -102,6 +102,7 @@ describe('order and place', () => {
           'specimens',
           'inside',
           'status',
+          'access',
         ].includes(fact.key)
       )
         continue;

@@ -36,7 +36,7 @@ export const timeline: Record<keyof typeof en, string> = {
   'timeline.keyUnaccounted': 'paradero desconocido',
   'timeline.keyAgainst': 'dentro sin intención',
   'timeline.keyInflated': 'balón inflado',
-  'timeline.keyPlaced': 'liberado o liberado',
+  'timeline.keyPlaced': 'desplegado o liberado',
   'timeline.keyPart': 'salió una parte',
   'timeline.keyBroken': 'cortado, roto o perdido',
   'timeline.keyExchanged': 'cambiado',
