@@ -77,7 +77,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     .command('check')
     .description('Read cases and list every finding, with line and remedy')
     .argument('<case...>', 'case records (YAML or JSON)')
-    .addOption(language('of what is said, as far as it is translated; English when absent'))
+    .addOption(language('of what is said, as far as it is translated; that of the site when absent'))
     .addOption(site())
     .addOption(verbose())
     .addOption(json())

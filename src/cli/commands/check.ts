@@ -16,9 +16,11 @@ interface CheckFlags {
 }
 
 /** Reads cases and says everything that was found; the exit code is that of the worst case. */
-export async function check(files: readonly string[], flags: CheckFlags, output: Output): Promise<ExitCode> {
-  const site = await openSite(flags.site, output);
+export async function check(files: readonly string[], flags: CheckFlags, given: Output): Promise<ExitCode> {
+  const site = await openSite(flags.site, given);
   if (!site) return exitCodes.usage;
+  // In the language that was asked for, else in that of the site.
+  const output: Output = { language: site.site.language, ...given };
   const results: { id: string | undefined; result: object }[] = [];
   const records: CaseRecord[] = [];
   let worst: ExitCode = exitCodes.ok;
