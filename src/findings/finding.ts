@@ -61,9 +61,9 @@ export function messageOf({ code, params }: Pick<Finding, 'code' | 'params'>, la
   return sentence(say({ key: `finding.${code}`, params }, language));
 }
 
-/** What to do about a finding, in English. */
-export function remedyOf({ code, params, remedy }: Finding): string {
-  return remedy ?? sentence(say({ key: `remedy.${code}`, params }));
+/** What to do about a finding; in English where this case has a more exact answer than the catalogue. */
+export function remedyOf({ code, params, remedy }: Finding, language?: Language): string {
+  return remedy ?? sentence(say({ key: `remedy.${code}`, params }, language));
 }
 
 /** A fact that ends in a question mark ends the sentence. */

@@ -65,7 +65,7 @@ describe('device details', () => {
 
   it('suggests the nearest kind', () => {
     const { findings } = describeDevices(recordOf({ devices: { d: { kind: 'guidwire' } } }));
-    expect(findings.map(remedyOf)).toEqual(["Did you mean 'guidewire'?"]);
+    expect(findings.map(f => remedyOf(f))).toEqual(["Did you mean 'guidewire'?"]);
     const far = describeDevices(recordOf({ devices: { d: { kind: 'zzz' } } })).findings[0];
     expect(far && remedyOf(far)).toContain('family');
   });

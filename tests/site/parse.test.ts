@@ -53,8 +53,10 @@ describe('site configuration', () => {
         [7, 'references.patient'],
       ].sort(),
     );
-    expect(findings.filter(f => f.path === 'devises').map(remedyOf)[0]).toContain("'devices'");
-    expect(findings.filter(f => f.path === 'references.patient').map(remedyOf)[0]).toContain("'match'");
+    expect(findings.filter(f => f.path === 'devises').map(f => remedyOf(f))[0]).toContain("'devices'");
+    expect(findings.filter(f => f.path === 'references.patient').map(f => remedyOf(f))[0]).toContain(
+      "'match'",
+    );
   });
 
   it('says of a case record that it is one, and no more', () => {

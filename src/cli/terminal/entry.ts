@@ -39,7 +39,7 @@ export function entryLines(
           line => paragraph(line, columns, start, '  '),
         )
       : paragraph(`${messageOf(first, language)} (${codeAndPath(first)})`, columns, start, '  ');
-  const remedy = shown(remedyOf(first));
+  const remedy = shown(remedyOf(first, language));
   const drawn =
     sourceLine === undefined ? [] : sourceLines(sourceLine, first, columns, remedy, form === 'brief');
   const head = painted(said, severity, painter(color, first.severity));
