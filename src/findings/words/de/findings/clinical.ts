@@ -83,8 +83,7 @@ export const clinicalFindings = {
   'finding.clinical.fasting-not-recorded':
     '{what}: vor der Sedierung nicht beurteilt, denn die Zeit der letzten Aufnahme ist nicht dokumentiert.',
   'remedy.clinical.fasting-not-recorded': 'Ergänzen Sie sie unter before.fasting, wenn sie bekannt ist.',
-  'remedy.clinical.narrowing-differs':
-    'Prüfen Sie die Einengung, das Lumen und den gesunden Durchmesser.',
+  'remedy.clinical.narrowing-differs': 'Prüfen Sie die Einengung, das Lumen und den gesunden Durchmesser.',
   'remedy.clinical.session-without-earlier':
     'Ergänzen Sie before.earlierAttempts, und unter devices, was die frühere Sitzung belassen hat (carried).',
   'remedy.clinical.criterion-value': 'Ergänzen oder streichen Sie den Wert dieser Bedingung.',

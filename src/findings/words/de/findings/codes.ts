@@ -4,8 +4,7 @@ import type { MessageKey } from '../../../message.js';
 export const codesFindings = {
   'finding.codes.not-text': 'Die Codeliste ist kein UTF-8-Text: {problem}.',
   'remedy.codes.not-text': 'Speichern Sie sie aus der Tabellenkalkulation als „CSV UTF-8“.',
-  'finding.codes.column-missing':
-    'Der Codeliste fehlt die Spalte {column}; ihre erste Zeile hat {found}.',
+  'finding.codes.column-missing': 'Der Codeliste fehlt die Spalte {column}; ihre erste Zeile hat {found}.',
   'remedy.codes.column-missing':
     'Nennen Sie die Spalten in der ersten Zeile: what, text, system, code, display.',
   'finding.codes.unreadable': 'Zeile {line} der Codeliste ist nicht lesbar: {problem}.',
@@ -17,8 +16,7 @@ export const codesFindings = {
     'Zeile {line} der Codeliste: eine Tabellenkalkulation hat den Code in die Zahl {found} verwandelt.',
   'remedy.codes.rounded':
     'Formatieren Sie die Spalte als Text, und tippen Sie den Code neu: seine letzten Ziffern sind verloren.',
-  'finding.codes.check-digit':
-    'Zeile {line} der Codeliste: {code} ist kein Code von {system}: {problem}.',
+  'finding.codes.check-digit': 'Zeile {line} der Codeliste: {code} ist kein Code von {system}: {problem}.',
   'remedy.codes.check-digit':
     'Vergleichen Sie ihn mit der Stelle, von der er kopiert wurde; Tabellenkalkulationen machen Ziffern nach der fünfzehnten zu Nullen.',
   'finding.codes.twice':
@@ -29,17 +27,14 @@ export const codesFindings = {
   'remedy.codes.more': 'Berichtigen Sie zuerst die obigen.',
   'finding.codes.not-known':
     'Der Terminologieserver kennt {code} von {system} nicht, den die Einrichtung „{text}“ gibt.',
-  'remedy.codes.not-known':
-    'Berichtigen Sie den Code, oder fragen Sie, welche Ausgabe der Server hat.',
+  'remedy.codes.not-known': 'Berichtigen Sie den Code, oder fragen Sie, welche Ausgabe der Server hat.',
   'finding.codes.named-otherwise':
     'Der Terminologieserver nennt {code} „{display}“; die Einrichtung gibt ihn „{text}“ als „{found}“.',
   'remedy.codes.named-otherwise':
     'Prüfen Sie, ob beide dasselbe meinen, und berichtigen Sie den Code oder die Bezeichnung.',
   'finding.codes.server-believes-all':
     'Der Terminologieserver sagt, dass {system} einen Code {code} hat, was nicht sein kann: seine Antworten zu {system} werden nicht verwendet.',
-  'remedy.codes.server-believes-all':
-    'Fragen Sie die Betreiber, ob er dieses Codesystem führt.',
-  'finding.codes.server':
-    'Der Terminologieserver gab keine Antwort auf {operation} für {code}: {problem}.',
+  'remedy.codes.server-believes-all': 'Fragen Sie die Betreiber, ob er dieses Codesystem führt.',
+  'finding.codes.server': 'Der Terminologieserver gab keine Antwort auf {operation} für {code}: {problem}.',
   'remedy.codes.server': 'Prüfen Sie seine Adresse, und ob er diese Operation hat.',
 } satisfies Partial<Record<MessageKey, string>>;

@@ -20,8 +20,7 @@ export const correctionFindings = {
     'Die Änderung betrifft Fassung {found}; die Fassung vor dieser ist {previous}.',
   'remedy.correction.of-other-version':
     'Berichtigen Sie report.change.of, oder nennen Sie die gemeinte Fassung mit --previous.',
-  'finding.correction.after-withdrawn':
-    'Fassung {previous} ist zurückgezogen: auf sie folgt keine Fassung.',
+  'finding.correction.after-withdrawn': 'Fassung {previous} ist zurückgezogen: auf sie folgt keine Fassung.',
   'remedy.correction.after-withdrawn': 'Berichten Sie den Fall neu unter einer eigenen Fallnummer.',
   'finding.correction.status-order':
     'Der Bericht hat den Status „{status}“ und folgt auf Fassung {previous} mit dem Status „{was}“.',

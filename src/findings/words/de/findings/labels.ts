@@ -73,8 +73,7 @@ export const labelFindings = {
     'Das / an Zeichen {at} weist auf einen Code eines Krankenhauses (HIBC provider applications), nicht eines Herstellers.',
   'remedy.label.provider-code': 'Scannen Sie das Etikett des Herstellers.',
   'finding.label.date': '{what} an Zeichen {at}: {found}; diesen Tag gibt es nicht.',
-  'remedy.label.date':
-    'Vergleichen Sie es mit dem Etikett. Die anderen Teile des Etiketts wurden gelesen.',
+  'remedy.label.date': 'Vergleichen Sie es mit dem Etikett. Die anderen Teile des Etiketts wurden gelesen.',
   'finding.label.dates-order':
     'Das Etikett nennt als Herstellung {made} (Zeichen {madeAt}) und als Verfall {expires} (Zeichen {expiresAt}), also früher.',
   'remedy.label.dates-order': 'Vergleichen Sie beide Daten mit dem Etikett.',
@@ -104,8 +103,7 @@ export const labelFindings = {
     'Der Text sieht verfälscht aus ({cause}); gemeint war vielleicht {proposal} ({check}).',
   'remedy.label.suspect-keyboard':
     'Vergleichen Sie den Vorschlag mit dem Etikett, und geben Sie ihn ein, wenn er stimmt; stellen Sie den Scanner auf die Tastatur des Rechners ein.',
-  'finding.label.serial-zero':
-    'Der Teilungscode an Zeichen {at} ist 000000, was die Norm verbietet.',
+  'finding.label.serial-zero': 'Der Teilungscode an Zeichen {at} ist 000000, was die Norm verbietet.',
   'remedy.label.serial-zero': 'Vergleichen Sie ihn mit dem Etikett.',
   'finding.label.header-count': 'Der Kopf kündigt {expected} Strukturen an; es folgen {found}.',
   'remedy.label.header-count': 'Scannen Sie das Etikett noch einmal.',
@@ -119,8 +117,7 @@ export const labelFindings = {
   'remedy.label.expires-soon': 'Sagen Sie es denen, die das Lager führen.',
   'finding.label.serial-twice':
     '{device} und {other} tragen dieselbe Kennung {di} und dieselbe Seriennummer {serial}.',
-  'remedy.label.serial-twice':
-    'Scannen Sie jedes Produkt einmal; löschen Sie den doppelten Eintrag.',
+  'remedy.label.serial-twice': 'Scannen Sie jedes Produkt einmal; löschen Sie den doppelten Eintrag.',
   'finding.label.serial-other-case':
     '{device} trägt Kennung {di} und Seriennummer {serial}, schon dokumentiert im Fall {case}.',
   'remedy.label.serial-other-case':
@@ -131,15 +128,12 @@ export const labelFindings = {
   'remedy.label.identifier-missing':
     'Scannen Sie das Etikett; ist es verloren, sagen Sie das mit einem Grund.',
   'finding.catalogue.unreadable': 'Zeile {line} des Produktkatalogs ist nicht lesbar: {problem}.',
-  'remedy.catalogue.unreadable':
-    'Berichtigen Sie diese Zeile; lesbare Zeilen danach wurden verwendet.',
+  'remedy.catalogue.unreadable': 'Berichtigen Sie diese Zeile; lesbare Zeilen danach wurden verwendet.',
   'finding.catalogue.column-missing': 'Dem Produktkatalog fehlt die Spalte {column}.',
   'remedy.catalogue.column-missing':
     'Nennen Sie die Spalten in der ersten Zeile: di, description, kind, maker, reference, sizes, implant, mri, dwell.',
-  'finding.catalogue.value':
-    'Zeile {line} des Produktkatalogs: {column} ist {found}; erwartet: {expected}.',
-  'remedy.catalogue.value':
-    'Berichtigen Sie diese Zeile; ihre anderen Spalten wurden verwendet.',
+  'finding.catalogue.value': 'Zeile {line} des Produktkatalogs: {column} ist {found}; erwartet: {expected}.',
+  'remedy.catalogue.value': 'Berichtigen Sie diese Zeile; ihre anderen Spalten wurden verwendet.',
   'finding.catalogue.identifier':
     'Zeile {line} des Produktkatalogs hat {found} als Produktkennung; erwartet: {expected}.',
   'remedy.catalogue.identifier': 'Berichtigen Sie diese Zeile; sie wurde ausgelassen.',

@@ -2,8 +2,7 @@ import type { MessageKey } from '../../../message.js';
 
 /** Bilder, die ein Protokoll nennt. */
 export const pictureFindings = {
-  'finding.picture.not-read':
-    'Das Bild {file} ist nicht lesbar: {why}. Der Bericht zeigt nur seinen Namen.',
+  'finding.picture.not-read': 'Das Bild {file} ist nicht lesbar: {why}. Der Bericht zeigt nur seinen Namen.',
   'remedy.picture.not-read':
     'Legen Sie die Datei an ihren Ort im Ordner der Falldatei, oder berichtigen Sie ihren Namen.',
   'finding.picture.not-given': 'Der Fall kam ohne das Bild {file}. Der Bericht zeigt nur dessen Namen.',

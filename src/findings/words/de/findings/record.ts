@@ -11,7 +11,8 @@ export const recordFindings = {
   'finding.record.too-many': 'Die Datei enthält mehr als {limit} Werte.',
   'remedy.record.too-many': 'Senden Sie einen Fall je Datei.',
   'finding.record.too-many-entries': 'Hier stehen {count} Einträge; ein Fall darf höchstens {limit} haben.',
-  'remedy.record.too-many-entries': 'Prüfen Sie, ob Zeilen verdoppelt wurden; senden Sie einen Fall je Datei.',
+  'remedy.record.too-many-entries':
+    'Prüfen Sie, ob Zeilen verdoppelt wurden; senden Sie einen Fall je Datei.',
   'finding.record.too-long': 'Der Text hat {length} Zeichen; höchstens {limit} sind erlaubt.',
   'remedy.record.too-long':
     'Prüfen Sie, ob hier versehentlich etwas eingefügt wurde; Bilder und Dokumente gehören neben das Protokoll.',
@@ -70,16 +71,14 @@ export const recordFindings = {
   'remedy.record.bad-date': 'Schreiben Sie YYYY-MM-DD.',
   'finding.record.time-next-day':
     '{times}: als Folgetag gelesen, {date}, weil mehr als zwölf Stunden vor Beginn des Falls ({started}).',
-  'remedy.record.time-next-day':
-    'Schreiben Sie das Datum vor die Uhrzeit, wenn ein anderer Tag gemeint ist.',
+  'remedy.record.time-next-day': 'Schreiben Sie das Datum vor die Uhrzeit, wenn ein anderer Tag gemeint ist.',
   'finding.record.time-day-before':
     '{times}: als Vortag gelesen, {date}, weil mehr als achtzehn Stunden nach Beginn des Falls ({started}).',
   'remedy.record.time-day-before':
     'Schreiben Sie das Datum vor die Uhrzeit, wenn ein anderer Tag gemeint ist.',
   'finding.record.start-missing':
     'Uhrzeiten ohne Datum reichen von {first} bis {last}, und der Fall hat keinen Beginn: alle gelten für {date}, auch solche, die zur Nacht davor oder danach gehören können.',
-  'remedy.record.start-missing':
-    'Ergänzen Sie case.started, oder schreiben Sie das Datum vor die Uhrzeiten.',
+  'remedy.record.start-missing': 'Ergänzen Sie case.started, oder schreiben Sie das Datum vor die Uhrzeiten.',
   'finding.record.unknown-reference': 'Mit dem Schlüssel „{key}“ gibt es hier nichts ({what}).',
   'remedy.record.unknown-reference': '{suggestion}',
   'finding.record.duplicate-member': 'Zwei Einträge von {list} haben den Schlüssel „{key}“.',
@@ -93,8 +92,7 @@ export const recordFindings = {
   'remedy.record.checked-in-part':
     'Beheben Sie die Fehler, und prüfen Sie noch einmal: Es kann mehr zutage kommen.',
   'finding.record.unsigned': 'Der Bericht hat den Status „{status}“ und keine Zeit der Unterschrift.',
-  'remedy.record.unsigned':
-    'Ergänzen Sie report.signedAt, oder setzen Sie report.status auf preliminary.',
+  'remedy.record.unsigned': 'Ergänzen Sie report.signedAt, oder setzen Sie report.status auf preliminary.',
   'finding.record.change-missing':
     'Der Bericht hat den Status „{status}“ und sagt nicht, was geändert wurde.',
   'remedy.record.change-missing': 'Ergänzen Sie report.change mit of, by, at und why.',

@@ -2,8 +2,7 @@ import type { MessageKey } from '../../../message.js';
 
 /** Registereinträge. */
 export const registryFindings = {
-  'finding.registry.missing':
-    'Fall {case}: im Registereintrag zum Produkt „{device}“ fehlt {what}.',
+  'finding.registry.missing': 'Fall {case}: im Registereintrag zum Produkt „{device}“ fehlt {what}.',
   'remedy.registry.missing': '{remedy}',
   'finding.registry.key-missing':
     'Das Register „{registry}“ hat kein Geheimnis für Pseudonyme: dieser Aufbau lässt sich mit keinem anderen verknüpfen.',

@@ -12,6 +12,5 @@ export const reportFindings = {
     'Entfernen Sie das Zeichen; von rechts nach links geschriebene Schriften sind ohne es richtig lesbar.',
   'finding.report.hidden-character':
     'Der Text enthält {characters}, was niemand sehen kann; der Bericht lässt es weg.',
-  'remedy.report.hidden-character':
-    'Entfernen Sie das Zeichen, damit die Suche den Text findet.',
+  'remedy.report.hidden-character': 'Entfernen Sie das Zeichen, damit die Suche den Text findet.',
 } satisfies Partial<Record<MessageKey, string>>;

@@ -6,6 +6,5 @@ export const siteFindings = {
   'remedy.site.setting': '{fix}',
   'finding.site.not-configured':
     'Keine Konfiguration der Einrichtung angegeben: Kennungen entstehen unter einem Platzhalter.',
-  'remedy.site.not-configured':
-    'Geben Sie --site FILE an, bevor etwas an einen echten Server geht.',
+  'remedy.site.not-configured': 'Geben Sie --site FILE an, bevor etwas an einen echten Server geht.',
 } satisfies Partial<Record<MessageKey, string>>;

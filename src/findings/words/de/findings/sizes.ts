@@ -1,7 +1,6 @@
 import type { MessageKey } from '../../../message.js';
 
-const length =
-  'Berichtigen Sie die Länge oder die Messung, oder nehmen Sie die Warnung mit dem Grund an.';
+const length = 'Berichtigen Sie die Länge oder die Messung, oder nehmen Sie die Warnung mit dem Grund an.';
 const size = 'Berichtigen Sie die Größe oder die Messung, oder nehmen Sie die Warnung mit dem Grund an.';
 
 /** Größen, die nicht zueinander passen. */

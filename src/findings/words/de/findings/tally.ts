@@ -43,15 +43,13 @@ export const tallyFindings = {
   'finding.tally.not-inflated': '{device}: um {time} entleert, aber nichts davor sagt, dass gefüllt wurde.',
   'remedy.tally.not-inflated': 'Ergänzen Sie das Füllen, oder berichtigen Sie die Zeiten.',
   'remedy.tally.removed-inflated': 'Ergänzen Sie das Entleeren.',
-  'remedy.tally.removed-locked':
-    'Ergänzen Sie unlock, oder cut, wenn der Faden durchgeschnitten wurde.',
+  'remedy.tally.removed-locked': 'Ergänzen Sie unlock, oder cut, wenn der Faden durchgeschnitten wurde.',
   'remedy.tally.thread-undeclared':
     'Tragen Sie den Faden unter parts ein, und sagen Sie, was daraus wurde, oder nehmen Sie an, dass es keinen gibt.',
   'finding.tally.discarded-inside':
     '{device}: um {time} als unbenutzt verworfen, aber im Körper: {inside}, und keines bleibt zum Verwerfen.',
   'remedy.tally.discarded-inside': 'Ergänzen Sie davor die Entfernung, oder berichtigen Sie die Anzahl.',
-  'finding.tally.count-over':
-    '{device}: um {time} {done}, Anzahl {number}; möglich sind nur {there}.',
+  'finding.tally.count-over': '{device}: um {time} {done}, Anzahl {number}; möglich sind nur {there}.',
   'remedy.tally.count-over': 'Berichtigen Sie count im Ereignis oder am Produkt.',
   'finding.tally.count-differs':
     '{device}: um {time} gezählt {number}; nach den Ereignissen im Körper {inside}, außerhalb {outside}.',
@@ -98,12 +96,10 @@ export const tallyFindings = {
     '„left“ nennt {what:acc}, aber kein Ereignis sagt, dass es eingebracht wurde.',
   'remedy.tally.left-never-in':
     'Streichen Sie es unter „left“, ergänzen Sie das Einbringen, oder schreiben Sie carried, wenn es in einem früheren Fall eingelegt wurde.',
-  'finding.tally.left-count':
-    '{what}: nach „left“ bleiben {said}; nach den Ereignissen sind es {number}.',
+  'finding.tally.left-count': '{what}: nach „left“ bleiben {said}; nach den Ereignissen sind es {number}.',
   'remedy.tally.left-count':
     'Zählen Sie auf dem letzten Bild nach, und berichtigen Sie dann die Zahl oder die Ereignisse.',
-  'remedy.tally.left-count-missing':
-    'Ergänzen Sie count in dieser Zeile, damit die Zahl zweimal gesagt ist.',
+  'remedy.tally.left-count-missing': 'Ergänzen Sie count in dieser Zeile, damit die Zahl zweimal gesagt ist.',
   'finding.tally.left-twice': '„left“ nennt {what:acc} zweimal; zuerst in {first}.',
   'remedy.tally.left-twice': 'Behalten Sie eine der beiden Zeilen.',
   'finding.tally.purpose-missing':
@@ -115,8 +111,7 @@ export const tallyFindings = {
     'Sagen Sie unter complications, was deswegen getan wurde, und unter advice, was dem Patienten gesagt wurde, und nehmen Sie diese Zeile an.',
   'finding.tally.retained-unsaid':
     '{what}: um {time} verloren und nicht entfernt, und „left“ nennt es nicht.',
-  'remedy.tally.retained-unsaid':
-    'Tragen Sie es unter „left“ ein, mit purpose unintended, site und until.',
+  'remedy.tally.retained-unsaid': 'Tragen Sie es unter „left“ ein, mit purpose unintended, site und until.',
   'finding.tally.carried-unsaid':
     '{device} lag schon vor dem Fall; eine Entfernung ist nicht dokumentiert, und „left“ nennt es nicht.',
   'remedy.tally.carried-unsaid':

@@ -10,14 +10,11 @@ export const templateFindings = {
     'Berichtigen Sie die Datei; Schlüssel der Abschnitte, Namen und Helfer stehen in templates/README.md.',
   'finding.template.drops':
     'Der Bericht für {audience} als {format} ({language}, Beispiel {example}) zeigt nicht mehr: {fact}.',
-  'remedy.template.drops':
-    'Drucken Sie es wieder, mit der Beschriftung davor, wo alle Lesenden es sehen.',
-  'finding.template.unsafe':
-    'Der Bericht für {audience} als {format} ist nicht sicher anzuzeigen: {why}.',
+  'remedy.template.drops': 'Drucken Sie es wieder, mit der Beschriftung davor, wo alle Lesenden es sehen.',
+  'finding.template.unsafe': 'Der Bericht für {audience} als {format} ist nicht sicher anzuzeigen: {why}.',
   'remedy.template.unsafe':
     'Drucken Sie mit zwei geschweiften Klammern, im Text und nicht in Attributen oder Stil; lassen Sie weg, was hier genannt ist.',
-  'finding.template.unused':
-    'Die Vorlage {name} ersetzt keine mitgelieferte, und keine ruft sie auf.',
+  'finding.template.unused': 'Die Vorlage {name} ersetzt keine mitgelieferte, und keine ruft sie auf.',
   'remedy.template.unused':
     'Suchen Sie einen Tippfehler im Namen, oder rufen Sie sie aus einer eigenen Vorlage auf.',
 } satisfies Partial<Record<MessageKey, string>>;
