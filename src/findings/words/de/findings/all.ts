@@ -3,6 +3,7 @@ import { clinicalFindings } from './clinical.js';
 import { codesFindings } from './codes.js';
 import { correctionFindings } from './corrections.js';
 import { courseFindings } from './course.js';
+import { deliveryFindings } from './delivery.js';
 import { deliveryConflictsFindings } from './delivery-conflicts.js';
 import { deliveryProfilesFindings } from './delivery-profiles.js';
 import { doseFindings } from './doses.js';
@@ -41,6 +42,7 @@ export const findings = {
   ...reportPdfFindings,
   ...siteFindings,
   ...codesFindings,
+  ...deliveryFindings,
   ...deliveryConflictsFindings,
   ...deliveryProfilesFindings,
   ...registryFindings,

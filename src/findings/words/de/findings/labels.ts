@@ -70,7 +70,7 @@ export const labelFindings = {
     'Nach der Menge an Zeichen {at} ist keine Datumsform angegeben; der Rest wurde so gelesen: {what}.',
   'remedy.label.date-flag-missing': 'Vergleichen Sie es mit dem Etikett.',
   'finding.label.provider-code':
-    'Das / an Zeichen {at} weist auf einen Code eines Krankenhauses (HIBC provider applications), nicht eines Herstellers.',
+    'Das / an Zeichen {at} weist auf einen Code eines Krankenhauses (HIBC provider applications), nicht eines Produktherstellers.',
   'remedy.label.provider-code': 'Scannen Sie das Etikett des Herstellers.',
   'finding.label.date': '{what} an Zeichen {at}: {found}; diesen Tag gibt es nicht.',
   'remedy.label.date': 'Vergleichen Sie es mit dem Etikett. Die anderen Teile des Etiketts wurden gelesen.',
@@ -113,7 +113,7 @@ export const labelFindings = {
   'finding.label.expired': '{device} verfiel am {expires}, vor dem Tag des Falls ({date}).',
   'remedy.label.expired':
     'Berichtigen Sie das Datum oder das Produkt; wurde es verwendet, sagen Sie warum, und melden Sie es nach der Vorgabe der Einrichtung.',
-  'finding.label.expires-soon': '{device} verfällt am {expires}, binnen {days} Tagen nach dem Fall.',
+  'finding.label.expires-soon': '{device}: Verfall am {expires}, binnen {days} Tagen nach dem Fall.',
   'remedy.label.expires-soon': 'Sagen Sie es denen, die das Lager führen.',
   'finding.label.serial-twice':
     '{device} und {other} tragen dieselbe Kennung {di} und dieselbe Seriennummer {serial}.',
