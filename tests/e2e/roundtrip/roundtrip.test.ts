@@ -98,7 +98,11 @@ describe.each(cases)('%s', (_, prepared) => {
           (section === 'technique' && label === words['column.site']),
       )
       .map(line => line.text);
-    const printedSides = heads.flatMap(text => /, (left|right|both sides)$/.exec(text)?.[1] ?? []);
+    // Behind the name, or where the name begins with it.
+    const printedSides = heads.flatMap(
+      text =>
+        (/, (left|right|both sides)$/.exec(text) ?? /^(left|right) /i.exec(text))?.[1]?.toLowerCase() ?? [],
+    );
     const coded = leaves
       .filter(leaf => leaf.type === 'BodyStructure' && leaf.path === 'locationQualifier.text')
       .map(leaf => (leaf.value === 'both' ? 'both sides' : leaf.value));
