@@ -3,7 +3,7 @@ import { catalogue } from '../../src/findings/catalogue.js';
 import { finding, remedyOf } from '../../src/findings/finding.js';
 import { textsOf } from '../../src/findings/languages.js';
 
-/** Left in English: in German what is said to those who write FHIR; in French what no report prints. */
+/** Left in English: what is said to those who write FHIR. */
 const left: Readonly<Record<'de' | 'es', RegExp | undefined>> = { de: /^conformance\./, es: undefined };
 
 const allRows = Object.entries(catalogue).flatMap(([code, { message, remedy }]) => [
