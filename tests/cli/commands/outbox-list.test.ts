@@ -51,7 +51,7 @@ beforeAll(async () => {
   expect(taken.code).toBe(0);
   // Verdict, then how many of which type: no id of a resource.
   expect(taken.text).toMatch(
-    /^…\/examples\/liver-biopsy\.yaml: \d+ notes; accepted by records\n\d+ created: 1 Patient, /,
+    /^\S*examples\/liver-biopsy\.yaml: \d+ notes;\s+accepted by records\n\d+ created: 1 Patient, /,
   );
   expect(taken.text.match(/\d+ Device\b/g)).toHaveLength(1);
   const down = await said('send', biopsy, '--to', 'archive', '--site', site);
