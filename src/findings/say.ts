@@ -73,7 +73,8 @@ const lexicons = new Map<string, Lexicon>();
  * one are written with theirs, and dates as people read them; without it English repeats them as the record has them.
  */
 export function lexicon(language: Language, offset?: string): Lexicon {
-  const name = `${language} ${offset ?? ''}`;
+  // No offset and an empty one are two: the second is for a report of a case without a time.
+  const name = JSON.stringify([language, offset]);
   const known = lexicons.get(name) ?? makeLexicon(language, offset);
   lexicons.set(name, known);
   return known;
@@ -90,6 +91,7 @@ function makeLexicon(language: Language, offset: string | undefined): Lexicon {
   const month = new Intl.DateTimeFormat(language, { ...style, month: 'long', year: 'numeric' });
   // The record is written in English: messages repeat its words, dates and units in English as they stand.
   const asRecorded = language === 'en-GB' || language === 'en-US';
+  const forReaders = offset !== undefined;
 
   const fill = (key: string, params: Readonly<Record<string, Param>>) =>
     (texts[key] ?? key).replace(/\{(\w+)(?::(\w+))?\}/g, (place, name: string, form?: string) => {
@@ -183,7 +185,6 @@ function makeLexicon(language: Language, offset: string | undefined): Lexicon {
     }
     if ('quantity' in param)
       return plain(param.quantity, String, param.quantity.unit === '%' && !param.spaced ? '' : ' ');
-    const forReaders = offset !== undefined;
     if ('when' in param) return forReaders ? when(param.when) : param.when.text;
     if ('moment' in param)
       return forReaders ? fullMoment(param.moment) : `${param.moment.date} ${param.moment.clock}`;
