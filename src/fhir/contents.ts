@@ -181,13 +181,17 @@ export interface Contents {
   readonly groups?: Readonly<Partial<Record<ContentGroup, boolean | undefined>>>;
 }
 
+/** True where a destination keeps its aftercare as tasks: what has no day to be done by has no task and goes as a request. */
+const keepsTasksAlone = ({ contents, groups = {} }: Contents): boolean =>
+  groups.requests === false && (groups.tasks ?? contents === 'full');
+
 /** The types of resource that a destination may be sent, shared ones aside. */
-export function typesWanted({ contents, groups = {} }: Contents): Set<string> {
-  return new Set(
-    contentGroupNames.flatMap(name =>
-      (groups[name] ?? (contents === 'full' || contentGroups[name].core)) ? contentGroups[name].types : [],
-    ),
-  );
+export function typesWanted(asked: Contents): Set<string> {
+  const { contents, groups = {} } = asked;
+  const wants = (name: ContentGroup) =>
+    (name === 'requests' && keepsTasksAlone(asked)) ||
+    (groups[name] ?? (contents === 'full' || contentGroups[name].core));
+  return new Set(contentGroupNames.filter(wants).flatMap(name => contentGroups[name].types));
 }
 
 /** Group of a resource; undefined for one that is shared. */
@@ -202,16 +206,16 @@ export function groupOf(entry: ResourceEntry): ContentGroup | undefined {
  */
 export function wantedOf(
   { entries }: ResourceSet,
-  { contents, groups = {} }: Contents,
+  wanting: Contents,
   sent: ReadonlySet<string> = new Set(),
 ): ReadonlySet<ResourceEntry> {
+  const { contents, groups = {} } = wanting;
   const used = new Set(
     entries.flatMap(({ resource }) =>
       resource.resourceType === 'Procedure' ? (resource.usedReference ?? []).map(r => r.reference) : [],
     ),
   );
-  // Where a destination keeps its aftercare as tasks, what has no day to be done by has no task and goes as a request.
-  const tasksAlone = groups.requests === false && (groups.tasks ?? contents === 'full');
+  const tasksAlone = keepsTasksAlone(wanting);
   const asTask = new Set(
     entries.flatMap(({ resource }) =>
       resource.resourceType === 'Task' ? (resource.basedOn ?? []).map(r => r.reference) : [],

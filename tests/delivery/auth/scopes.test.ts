@@ -57,5 +57,9 @@ describe('what the contents need', () => {
       core.get('DiagnosticReport'),
     ]).toEqual(['rs', undefined, undefined, undefined]);
     expect(typesWanted({ contents: 'core', groups: { consent: true } }).has('Consent')).toBe(true);
+    // What has no day goes as a request even where aftercare is kept as tasks alone.
+    const alone = typesWanted({ contents: 'core', groups: { tasks: true, requests: false } });
+    expect([alone.has('Task'), alone.has('ServiceRequest')]).toEqual([true, true]);
+    expect(typesWanted({ contents: 'core', groups: { requests: false } }).has('ServiceRequest')).toBe(false);
   });
 });
