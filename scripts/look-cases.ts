@@ -1,5 +1,6 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
+import { exampleFiles, exampleName } from '../tests/support/examples.js';
 
 const root = new URL('../', import.meta.url);
 const read = (path: string): Record<string, unknown> => parse(readFileSync(new URL(path, root), 'utf8'));
@@ -12,10 +13,10 @@ export interface LookCase {
 
 /** Every example, and four cases that are hard to lay out. */
 export function lookCases(): LookCase[] {
-  const examples = readdirSync(new URL('examples/', root))
-    .filter(name => /\.(?:yaml|json)$/.test(name) && !/^(?:site|mistaken)/.test(name))
-    .sort()
-    .map(name => ({ name: name.replace(/\.\w+$/, ''), record: read(`examples/${name}`) }));
+  const examples = exampleFiles.map(file => ({
+    name: exampleName(file),
+    record: read(`examples/${file}`),
+  }));
   return [
     ...examples,
     { name: 'hard-bilateral', record: read('tests/plants/cases/iliac-kissing-stents.yaml') },

@@ -1,11 +1,10 @@
-import { readdirSync, readFileSync } from 'node:fs';
-import { createValidator } from '../src/conformance/index.js';
+import { readFileSync } from 'node:fs';
 import { shelfOf } from '../src/conformance/packages/shelf.js';
-import { checkCase } from '../src/pipeline/check.js';
-import { prepareCase } from '../src/pipeline/prepare.js';
-import { type Conformance, conformanceTo, type Receiver } from '../src/pipeline/receiver.js';
-import { definitionsUnder, loadTools } from '../src/pipeline/tools.js';
-import { type Site, unconfiguredSite } from '../src/site/site.js';
+import { messageOf } from '../src/findings/finding.js';
+import { type Conformance, conformanceTo, receiverBy } from '../src/pipeline/receiver.js';
+import { definitionsUnder } from '../src/pipeline/tools.js';
+import type { Site } from '../src/site/site.js';
+import { exampleFiles, fullSite, preparedExample } from '../tests/support/examples.js';
 
 const root = new URL('../', import.meta.url);
 
@@ -23,17 +22,8 @@ const usCoreFile =
 const usCore = 'http://hl7.org/fhir/us/core/StructureDefinition/';
 const usNames = ['us-core-patient', 'us-core-implantable-device'].map(name => usCore + name);
 
-/** Everything of every example, staff and rooms as well. */
-const site: Site = {
-  ...unconfiguredSite,
-  references: {
-    ...unconfiguredSite.references,
-    practitioner: 'include',
-    organization: 'include',
-    location: 'include',
-  },
-  fhir: { ...unconfiguredSite.fhir, contents: 'full', snomedLicence: true },
-};
+/** Everything of every example, with every code that a site may send. */
+const site: Site = { ...fullSite, fhir: { ...fullSite.fhir, snomedLicence: true } };
 
 /** How the resources of the examples do by profiles that others publish; made anew by `npm run docs`. */
 export function receiversPage(): string {
@@ -81,26 +71,9 @@ const reasons = `Why they lack it:
 function measured(): Conformance[] {
   const usResources: unknown[] = JSON.parse(readFileSync(new URL(usCoreFile, root), 'utf8'));
   const definitions = definitionsUnder().with(shelfOf({ name: 'us-core', version: '5.0.1' }, usResources));
-  const profiles = new Map<string, string[]>();
-  for (const profile of [...ipsNames, ...usNames]) {
-    const type = definitions.structure(profile)?.type;
-    if (type === undefined) throw new Error(`${profile} is in none of the packages`);
-    profiles.set(type, [...(profiles.get(type) ?? []), profile]);
-  }
-  const receiver: Receiver = {
-    destination: '',
-    profiles,
-    validator: createValidator(definitions),
-    findings: [],
-  };
-  const tools = loadTools('0.0.0');
-  const all = readdirSync(new URL('examples/', root))
-    .filter(name => /\.(?:yaml|json)$/.test(name) && !/^(?:site|mistaken)/.test(name))
-    .flatMap(name => {
-      const { record, assessment } = checkCase(readFileSync(new URL(`examples/${name}`, root)), site);
-      if (!record || !assessment) throw new Error(`examples/${name} is not whole`);
-      return conformanceTo(receiver, prepareCase(record, assessment, site, tools).submission);
-    });
+  const receiver = receiverBy(definitions, '', [...ipsNames, ...usNames]);
+  if (receiver.findings.length > 0) throw new Error(receiver.findings.map(f => messageOf(f)).join('; '));
+  const all = exampleFiles.flatMap(file => conformanceTo(receiver, preparedExample(file, site).submission));
   return [...new Set(all.map(({ profile }) => profile))].flatMap(name => {
     const list = all.filter(({ profile }) => profile === name);
     const [first] = list;

@@ -1,4 +1,5 @@
 import { readdirSync, readFileSync } from 'node:fs';
+import { OWN_BASE } from '../../src/fhir/profiles.js';
 import { editionOf } from '../../src/pipeline/own-package.js';
 
 /** FHIR JSON as it lies in a file. */
@@ -47,7 +48,7 @@ export interface RawElement {
 }
 
 export const root: URL = new URL('../../', import.meta.url);
-export const canonical = 'https://casetally.example/fhir';
+export const canonical = OWN_BASE;
 export const packageName = 'casetally.profiles';
 
 /** Version of the profiles: that of the software. */

@@ -1,6 +1,7 @@
 import { existsSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { join, resolve } from 'node:path';
+import type { Definitions } from '../conformance/definitions/definitions.js';
 import { type LoadedPackages, loadPackages } from '../conformance/packages/cache.js';
 import type { Issue, Validator } from '../conformance/result.js';
 import { createValidator } from '../conformance/validator.js';
@@ -65,42 +66,41 @@ function read(
   }: { readonly folder: string; readonly cache: string; readonly canonical: string },
 ): Receiver {
   const path = (one: string) => (existsSync(resolve(folder, one)) ? resolve(folder, one) : one);
-  const none = {
-    destination,
-    profiles: new Map<string, string[]>(),
-    validator: createValidator(definitionsUnder(canonical)),
-  };
+  const at = `destinations.${destination}.packages`;
+  const builtIn = definitionsUnder(canonical);
   let loaded: LoadedPackages;
   try {
-    loaded = loadPackages(definitionsUnder(canonical), packages.map(path), cache);
+    loaded = loadPackages(builtIn, packages.map(path), cache);
   } catch (error) {
     if (!(error instanceof CasetallyError)) throw error;
-    const at = `destinations.${destination}.packages`;
-    return {
-      ...none,
-      findings: [finding('delivery.package-unreadable', at, { destination, why: error.message })],
-    };
+    const found = finding('delivery.package-unreadable', at, { destination, why: error.message });
+    return { ...receiverBy(builtIn, destination, []), findings: [found] };
   }
-  const { definitions, missing } = loaded;
-  const profiles = new Map<string, string[]>();
-  const findings: Finding[] = missing.map(({ name, version, neededBy }) =>
-    finding('delivery.package-missing', `destinations.${destination}.packages`, {
-      destination,
-      package: `${name}#${version}`,
-      neededBy,
-      cache,
-    }),
+  const receiver = receiverBy(loaded.definitions, destination, receiverProfiles);
+  const missing = loaded.missing.map(({ name, version, neededBy }) =>
+    finding('delivery.package-missing', at, { destination, package: `${name}#${version}`, neededBy, cache }),
   );
-  for (const profile of receiverProfiles) {
+  return { ...receiver, findings: [...missing, ...receiver.findings] };
+}
+
+/** A receiver that holds resources against the profiles named, as far as they are among the definitions. */
+export function receiverBy(
+  definitions: Definitions,
+  destination: string,
+  addresses: readonly string[],
+): Receiver {
+  const profiles = new Map<string, string[]>();
+  const findings: Finding[] = [];
+  for (const profile of addresses) {
     const type = definitions.structure(profile)?.type;
-    if (type === undefined)
+    if (type !== undefined) profiles.set(type, [...(profiles.get(type) ?? []), profile]);
+    else
       findings.push(
         finding('delivery.profile-missing', `destinations.${destination}.receiverProfiles`, {
           destination,
           profile,
         }),
       );
-    else profiles.set(type, [...(profiles.get(type) ?? []), profile]);
   }
   return { destination, profiles, validator: createValidator(definitions), findings };
 }

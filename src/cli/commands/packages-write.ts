@@ -11,9 +11,9 @@ export async function writePackage(
   flags: { readonly site?: string },
   output: Output,
 ): Promise<ExitCode> {
-  const opened = flags.site === undefined ? undefined : await openSite(flags.site, output);
-  if (flags.site !== undefined && !opened) return exitCodes.usage;
-  const bytes = publishedPackage(opened?.site.fhir.canonical);
+  const opened = await openSite(flags.site, output);
+  if (!opened) return exitCodes.usage;
+  const bytes = publishedPackage(opened.site.fhir.canonical);
   await writeAll(dirname(path), { [basename(path)]: bytes });
   output.out(`${path}: casetally.profiles, ${(bytes.length / 1000).toFixed(0)} kB\n`);
   return exitCodes.ok;

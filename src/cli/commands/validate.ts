@@ -35,9 +35,9 @@ export async function validate(
   flags: ValidateFlags,
   output: Output,
 ): Promise<ExitCode> {
-  const opened = flags.site === undefined ? undefined : await openSite(flags.site, output);
-  if (flags.site !== undefined && !opened) return exitCodes.usage;
-  const canonical = opened?.site.fhir.canonical;
+  const opened = await openSite(flags.site, output);
+  if (!opened) return exitCodes.usage;
+  const { canonical } = opened.site.fhir;
   const { definitions, missing } = loadPackages(
     definitionsUnder(canonical),
     flags.package ?? [],

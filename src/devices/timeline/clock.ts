@@ -8,6 +8,8 @@ export interface WallClock {
   date(epoch: number): string;
   /** `UTC-05:00`. */
   offset(epoch: number): string;
+  /** True where the clocks changed during the case, so that a time may come twice. */
+  readonly changed: boolean;
 }
 
 const MINUTE = 60_000;
@@ -24,6 +26,7 @@ export function wallClock(moments: readonly Moment[]): WallClock {
     time: epoch => local(epoch).slice(11, 16),
     date: epoch => local(epoch).slice(0, 10),
     offset: epoch => offsetName(offsetAt(epoch)),
+    changed: new Set(known.map(({ offset }) => offset)).size > 1,
   };
 }
 

@@ -40,8 +40,7 @@ export function timelineSvg(timeline: Timeline, options: SvgOptions = {}): strin
   const banner = insideLines(timeline).flatMap(line => lines(line, 118));
   const { clock, from, to } = timeline;
   const overnight = clock.date(from) !== clock.date(to);
-  const changed = clock.offset(from) !== clock.offset(to);
-  const top = 34 + banner.length * 17 + (overnight ? 38 : 28) + (changed ? 12 : 0);
+  const top = 34 + banner.length * 17 + (overnight ? 38 : 28) + (clock.changed ? 12 : 0);
   const middle = new Map<string, number>();
   let y = top;
   for (const row of timeline.rows) {
@@ -92,7 +91,7 @@ function axis({ timeline, x, top, bottom }: Sheet): string[] {
   let day = clock.date(from);
   const spans = clock.date(from) !== clock.date(to);
   if (spans) shown.push(text(LEFT - 4, top - 22, dateOf(day), { size: 10, anchor: 'end' }));
-  let offset = clock.offset(from) === clock.offset(to) ? clock.offset(from) : '';
+  let offset = clock.changed ? '' : clock.offset(from);
   for (const at of marks) {
     const px = x(at);
     shown.push(

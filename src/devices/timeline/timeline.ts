@@ -61,7 +61,8 @@ export function timelineOf(
   const times = [...events.map(at => at.event.at), record.case.started, record.case.ended].flatMap(m =>
     m ? [m] : [],
   );
-  const words = timelineWords(language, times);
+  const clock = wallClock(times);
+  const words = timelineWords(language, clock);
   const from = Math.min(...times.map(m => m.epoch));
   const last = Math.max(...times.map(m => m.epoch));
   const called = (key: string) => words.text(devices.get(key)?.called ?? key);
@@ -79,7 +80,7 @@ export function timelineOf(
     title: words.say('title', { id: record.case.id }),
     from: times.length === 0 ? 0 : from,
     to: times.length === 0 ? 60_000 : Math.max(last, from + 60_000),
-    clock: wallClock(times),
+    clock,
     rows: ordered,
     inside: list(
       entry => isInside(entry.state),

@@ -2,6 +2,7 @@ import type { Language, WordKey } from '../../findings/languages.js';
 import type { Param } from '../../findings/message.js';
 import { lexicon, offsetOf } from '../../findings/say.js';
 import type { Moment } from '../../record/time.js';
+import type { WallClock } from './clock.js';
 
 type Key = WordKey extends infer K ? (K extends `timeline.${infer Name}` ? Name : never) : never;
 
@@ -16,9 +17,7 @@ export interface TimelineWords {
   date(iso: string): string;
 }
 
-/** @param times of the case */
-export function timelineWords(language: Language, times: readonly Moment[]): TimelineWords {
-  const changed = new Set(times.map(offsetOf)).size > 1;
+export function timelineWords(language: Language, { changed }: Pick<WallClock, 'changed'>): TimelineWords {
   const { say, text, plainDate: date } = lexicon(language);
   return {
     text,
