@@ -1,6 +1,5 @@
-import { readdirSync } from 'node:fs';
 import { contentGroupNames, contentGroups, groupOf } from '../src/fhir/contents.js';
-import type { ResourceEntry } from '../src/fhir/set.js';
+import { exampleFiles } from '../tests/support/examples.js';
 import { mapped } from './profiles/examples.js';
 
 /** Searches of a receiver, with what they find; `{patient}` and the like stand for addresses at the server. */
@@ -17,14 +16,6 @@ export const searches: readonly { readonly for: string; readonly query: string }
   { for: 'drugs and contrast of a patient', query: 'MedicationAdministration?patient={patient}' },
 ];
 
-const examples = new URL('../examples/', import.meta.url);
-
-function entriesOfExamples(): ResourceEntry[] {
-  return readdirSync(examples)
-    .filter(name => /\.(?:yaml|json)$/.test(name) && !/^(?:site|mistaken)/.test(name))
-    .flatMap(name => mapped(name).entries);
-}
-
 /** `devices.drain.label`, `drugs[0].dose` as the schema knows them: `devices.*.label`, `drugs[].dose`. */
 const fieldOf = (path: string) =>
   path
@@ -35,7 +26,7 @@ const fieldOf = (path: string) =>
 /** The page of what a case is mapped to and what of it is sent: from the table of contents and the examples. */
 export function mappingPage(): string {
   const fields = new Map<string, Map<string, boolean>>();
-  for (const entry of entriesOfExamples()) {
+  for (const entry of exampleFiles.flatMap(file => mapped(file).entries)) {
     const group = groupOf(entry);
     const core = group === undefined || contentGroups[group].core;
     for (const [element, path] of Object.entries(entry.sources)) {

@@ -17,7 +17,7 @@ export function addDelivery(
   done: (code: ExitCode) => void,
   { site, json, data, verbose }: SharedOptions,
 ): void {
-  const commands = () => import('./commands/outbox.js');
+  const commands = () => import('./commands/outbox/outbox.js');
   const outbox = program
     .command('outbox')
     .description('Cases that wait for their destination, and the receipts of those that arrived');
@@ -36,7 +36,7 @@ export function addDelivery(
     .addOption(data())
     .addOption(site())
     .addOption(json())
-    .action(async options => done(await (await import('./commands/outbox-list.js')).list(options, output)));
+    .action(async options => done(await (await import('./commands/outbox/list.js')).list(options, output)));
   outbox
     .command('show')
     .description('Show one item and what was said about it (may hold patient data)')
@@ -76,7 +76,7 @@ export function addDelivery(
     .addOption(site())
     .addOption(json())
     .action(async (id: string | undefined, options) =>
-      done(await (await import('./commands/outbox-retry.js')).retry(id, options, output, waitHere())),
+      done(await (await import('./commands/outbox/retry.js')).retry(id, options, output, waitHere())),
     );
   for (const what of ['park', 'discard'] as const)
     outbox
@@ -100,14 +100,14 @@ export function addDelivery(
     .addOption(new Option('--log-level <level>', 'how much to log').choices([...LOG_LEVELS]).default('info'))
     .addOption(data())
     .addOption(site())
-    .action(async options => done(await (await import('./commands/outbox-work.js')).work(options, output)));
+    .action(async options => done(await (await import('./commands/outbox/work.js')).work(options, output)));
   outbox
     .command('purge')
     .description('Remove what was delivered, or discarded, longer ago than an age')
     .requiredOption('--older-than <age>', 'hours, days or weeks: 12h, 90d, 8w')
     .addOption(data())
     .addOption(json())
-    .action(async options => done(await (await import('./commands/outbox-keep.js')).purge(options, output)));
+    .action(async options => done(await (await import('./commands/outbox/keep.js')).purge(options, output)));
   outbox
     .command('rekey')
     .description(
@@ -115,17 +115,17 @@ export function addDelivery(
     )
     .addOption(data())
     .addOption(json())
-    .action(async options => done(await (await import('./commands/outbox-keep.js')).rekey(options, output)));
+    .action(async options => done(await (await import('./commands/outbox/keep.js')).rekey(options, output)));
   outbox
     .command('doctor')
     .description('Look whether the outbox is whole: store, sealed fields, digests, receipts')
     .addOption(data())
     .addOption(json())
     .action(async options =>
-      done(await (await import('./commands/outbox-keep.js')).outboxDoctor(options, output)),
+      done(await (await import('./commands/outbox/keep.js')).outboxDoctor(options, output)),
     );
 
-  const copies = () => import('./commands/outbox-copies.js');
+  const copies = () => import('./commands/outbox/copies.js');
   outbox
     .command('rescue')
     .description('Copy what can be read of a damaged outbox to a new folder; the damaged one stays as it is')

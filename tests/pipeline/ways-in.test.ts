@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it, vi } from 'vitest';
 import { softwareVersion } from '../../src/cli/about.js';
-import { exportItem } from '../../src/cli/commands/outbox.js';
+import { exportItem } from '../../src/cli/commands/outbox/outbox.js';
 import { send } from '../../src/cli/commands/send.js';
 import { processDeps } from '../../src/cli/process.js';
 import { MemoryOutbox } from '../../src/delivery/outbox/memory-outbox.js';

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { move } from '../../../src/cli/commands/move.js';
-import { retry } from '../../../src/cli/commands/outbox-retry.js';
+import { retry } from '../../../src/cli/commands/outbox/retry.js';
 import { send } from '../../../src/cli/commands/send.js';
 import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
 import { type RunningSandbox, startSandbox } from '../../../src/service/sandbox/server.js';

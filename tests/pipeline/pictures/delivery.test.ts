@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Bundle, DocumentReference, Resource } from 'fhir/r4.js';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { retry } from '../../../src/cli/commands/outbox-retry.js';
+import { retry } from '../../../src/cli/commands/outbox/retry.js';
 import { prepare } from '../../../src/cli/commands/prepare.js';
 import { send } from '../../../src/cli/commands/send.js';
 import type { Output } from '../../../src/cli/output.js';

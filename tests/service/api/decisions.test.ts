@@ -3,7 +3,7 @@ import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { discard } from '../../../src/cli/commands/outbox.js';
+import { discard } from '../../../src/cli/commands/outbox/outbox.js';
 import { newToken } from '../../../src/cli/commands/token.js';
 import { tokensOf } from '../../../src/cli/service-tokens.js';
 import { MemoryOutbox } from '../../../src/delivery/outbox/memory-outbox.js';

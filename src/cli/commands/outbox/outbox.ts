@@ -1,15 +1,15 @@
-import type { ItemState, Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
-import { cannotBe, decideItem } from '../../delivery/worker/decisions.js';
-import { nextRows, whatNext } from '../../delivery/worker/next.js';
-import { CasetallyError } from '../../findings/errors.js';
-import { type ExitCode, exitCodes } from '../exit.js';
-import { jsonText, type Output } from '../output.js';
-import { openOutbox } from '../process.js';
-import { clockText } from '../terminal/clock.js';
-import { filled } from '../terminal/fill.js';
-import { findingsText } from '../terminal/findings.js';
-import { nextText, reasonText } from '../terminal/item.js';
-import { printReceipt } from './sent.js';
+import type { ItemState, Outbox, OutboxItem } from '../../../delivery/outbox/outbox.js';
+import { cannotBe, decideItem } from '../../../delivery/worker/decisions.js';
+import { nextRows, whatNext } from '../../../delivery/worker/next.js';
+import { CasetallyError } from '../../../findings/errors.js';
+import { type ExitCode, exitCodes } from '../../exit.js';
+import { jsonText, type Output } from '../../output.js';
+import { openOutbox } from '../../process.js';
+import { clockText } from '../../terminal/clock.js';
+import { filled } from '../../terminal/fill.js';
+import { findingsText } from '../../terminal/findings.js';
+import { nextText, reasonText } from '../../terminal/item.js';
+import { printReceipt } from '../sent.js';
 
 export interface OutboxFlags {
   readonly data?: string;

@@ -1,16 +1,16 @@
-import type { Outbox, OutboxItem } from '../../delivery/outbox/outbox.js';
-import { type Choice, makeDue, reopen } from '../../delivery/worker/decisions.js';
-import { clockTime, namedTime, nextRows, serverAsked, whatNext } from '../../delivery/worker/next.js';
-import { drain } from '../../delivery/worker/worker.js';
-import { CasetallyError } from '../../findings/errors.js';
-import { say } from '../../findings/say.js';
-import { type ExitCode, exitCodes } from '../exit.js';
-import { counted, jsonText, type Output } from '../output.js';
-import { processDeps } from '../process.js';
-import { filled } from '../terminal/fill.js';
-import { nextText, reasonText } from '../terminal/item.js';
-import { openSite } from './open-case.js';
-import { openTargets } from './open-destination.js';
+import type { Outbox, OutboxItem } from '../../../delivery/outbox/outbox.js';
+import { type Choice, makeDue, reopen } from '../../../delivery/worker/decisions.js';
+import { clockTime, namedTime, nextRows, serverAsked, whatNext } from '../../../delivery/worker/next.js';
+import { drain } from '../../../delivery/worker/worker.js';
+import { CasetallyError } from '../../../findings/errors.js';
+import { say } from '../../../findings/say.js';
+import { type ExitCode, exitCodes } from '../../exit.js';
+import { counted, jsonText, type Output } from '../../output.js';
+import { processDeps } from '../../process.js';
+import { filled } from '../../terminal/fill.js';
+import { nextText, reasonText } from '../../terminal/item.js';
+import { openSite } from '../open-case.js';
+import { openTargets } from '../open-destination.js';
 import { found, type OutboxFlags, summary, withOutbox } from './outbox.js';
 
 /** A server that asks for longer than this is left to the worker. */

@@ -1,14 +1,14 @@
-import type { Outbox } from '../../delivery/outbox/outbox.js';
-import { deliveryLog, type LogLevel, logEvent } from '../../delivery/telemetry/log.js';
-import { deliveryMetrics } from '../../delivery/telemetry/metrics.js';
-import { runWorker } from '../../delivery/worker/worker.js';
-import { type ExitCode, exitCodes } from '../exit.js';
-import { type MetricsServer, serveMetrics } from '../metrics-server.js';
-import type { Output } from '../output.js';
-import { processDeps } from '../process.js';
-import { toldToStop } from '../running.js';
-import { openSite } from './open-case.js';
-import { openTargets } from './open-destination.js';
+import type { Outbox } from '../../../delivery/outbox/outbox.js';
+import { deliveryLog, type LogLevel, logEvent } from '../../../delivery/telemetry/log.js';
+import { deliveryMetrics } from '../../../delivery/telemetry/metrics.js';
+import { runWorker } from '../../../delivery/worker/worker.js';
+import { type ExitCode, exitCodes } from '../../exit.js';
+import { type MetricsServer, serveMetrics } from '../../metrics-server.js';
+import type { Output } from '../../output.js';
+import { processDeps } from '../../process.js';
+import { toldToStop } from '../../running.js';
+import { openSite } from '../open-case.js';
+import { openTargets } from '../open-destination.js';
 import { type OutboxFlags, withOutbox } from './outbox.js';
 
 interface WorkFlags extends OutboxFlags {

@@ -1,10 +1,10 @@
-import { backupStore, restoreStore } from '../../delivery/outbox/copies.js';
-import { rescueStore } from '../../delivery/outbox/rescue.js';
-import { digestOf } from '../../delivery/request/submission.js';
-import { type ExitCode, exitCodes } from '../exit.js';
-import { jsonText, type Output } from '../output.js';
-import { sealingOf, storeFile } from '../process.js';
-import { filled, table } from '../terminal/fill.js';
+import { backupStore, restoreStore } from '../../../delivery/outbox/copies.js';
+import { rescueStore } from '../../../delivery/outbox/rescue.js';
+import { digestOf } from '../../../delivery/request/submission.js';
+import { type ExitCode, exitCodes } from '../../exit.js';
+import { jsonText, type Output } from '../../output.js';
+import { sealingOf, storeFile } from '../../process.js';
+import { filled, table } from '../../terminal/fill.js';
 
 interface CopyFlags {
   readonly data?: string;

@@ -3,9 +3,9 @@ import { closeSync, existsSync, mkdtempSync, openSync, rmSync, statSync, writeSy
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, expect, it } from 'vitest';
-import { run } from '../../../src/cli/program.js';
-import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
-import { digestOf } from '../../../src/delivery/request/submission.js';
+import { run } from '../../../../src/cli/program.js';
+import { openSqliteOutbox } from '../../../../src/delivery/outbox/sqlite-outbox.js';
+import { digestOf } from '../../../../src/delivery/request/submission.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'outbox-copies-'));
 afterAll(() => rmSync(folder, { recursive: true }));

@@ -2,10 +2,10 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { run } from '../../../src/cli/program.js';
-import { width } from '../../../src/report/render/wrap.js';
-import { startSandbox } from '../../../src/service/sandbox/server.js';
-import { examplesFolder } from '../../support/examples.js';
+import { run } from '../../../../src/cli/program.js';
+import { width } from '../../../../src/report/render/wrap.js';
+import { startSandbox } from '../../../../src/service/sandbox/server.js';
+import { examplesFolder } from '../../../support/examples.js';
 
 /* The list of the outbox and what send says, as a person reads them: a server that takes cases, and one that is down. */
 

@@ -1,12 +1,12 @@
-import type { OutboxItem } from '../../delivery/outbox/outbox.js';
-import { type Next, nextRows, whatNext } from '../../delivery/worker/next.js';
-import { caseOf } from '../../pipeline/outbox-case.js';
-import { type ExitCode, exitCodes } from '../exit.js';
-import { counted, jsonText, type Output } from '../output.js';
-import { ageText, clockText } from '../terminal/clock.js';
-import { filled, table } from '../terminal/fill.js';
-import { nextText, reasonText, shortIds } from '../terminal/item.js';
-import { openSite } from './open-case.js';
+import type { OutboxItem } from '../../../delivery/outbox/outbox.js';
+import { type Next, nextRows, whatNext } from '../../../delivery/worker/next.js';
+import { caseOf } from '../../../pipeline/outbox-case.js';
+import { type ExitCode, exitCodes } from '../../exit.js';
+import { counted, jsonText, type Output } from '../../output.js';
+import { ageText, clockText } from '../../terminal/clock.js';
+import { filled, table } from '../../terminal/fill.js';
+import { nextText, reasonText, shortIds } from '../../terminal/item.js';
+import { openSite } from '../open-case.js';
 import { type OutboxFlags, summary, withOutbox } from './outbox.js';
 
 /** Lists items, newest last. */

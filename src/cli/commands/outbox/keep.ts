@@ -1,9 +1,9 @@
-import type { Outbox } from '../../delivery/outbox/outbox.js';
-import { digestOf } from '../../delivery/request/submission.js';
-import { CasetallyError } from '../../findings/errors.js';
-import { type ExitCode, exitCodes } from '../exit.js';
-import { counted, jsonText, type Output } from '../output.js';
-import { filled, table } from '../terminal/fill.js';
+import type { Outbox } from '../../../delivery/outbox/outbox.js';
+import { digestOf } from '../../../delivery/request/submission.js';
+import { CasetallyError } from '../../../findings/errors.js';
+import { type ExitCode, exitCodes } from '../../exit.js';
+import { counted, jsonText, type Output } from '../../output.js';
+import { filled, table } from '../../terminal/fill.js';
 import { type OutboxFlags, withOutbox } from './outbox.js';
 
 interface PurgeFlags extends OutboxFlags {
