@@ -47,7 +47,9 @@ describe.each(cases)('$file', ({ file, core, full }) => {
     const items = new Map(core.resources.entries.map(({ fullUrl, role }) => [fullUrl, role]));
     const aftercare = (requests: boolean, tasks: boolean) => {
       const fhir = { ...unconfiguredSite.fhir, groups: { requests, tasks } };
-      const sent = resourcesOf(preparedExample(file, { ...unconfiguredSite, fhir }).submission);
+      const { submission, findings } = preparedExample(file, { ...unconfiguredSite, fhir });
+      expect(findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+      const sent = resourcesOf(submission);
       const of = (prefix: string) =>
         sent.flatMap(({ fullUrl = '', resource }) =>
           items.get(fullUrl)?.startsWith(prefix) ? [resource as Task] : [],

@@ -40,7 +40,9 @@ function withStructures(resource: CaseResource, left: Left): CaseResource {
     const structure = left.get(address);
     if (structure?.resourceType !== 'BodyStructure' || replace.has(address)) continue;
     const id = `site-${contained.length + 1}`;
-    contained.push(within(structure, id));
+    // What is contained is no record of its own: it has no identifier, and no text (R4, dom-6).
+    const { identifier: _, text: __, ...rest } = structure;
+    contained.push({ ...rest, id });
     replace.set(address, { reference: `#${id}` });
   }
   return contained.length === 0 ? resource : { ...withReferences(resource, replace), contained };
@@ -53,12 +55,7 @@ function withRequest(resource: CaseResource, left: Left): CaseResource {
   const request = left.get(address);
   if (request?.resourceType !== 'ServiceRequest') return resource;
   const replace = new Map<string, Replacement>([[address, { reference: '#request' }]]);
-  return { ...withReferences(resource, replace), contained: [within(request, 'request')] };
-}
-
-/** What is contained is no record of its own: it has no identifier, and no text (R4, dom-6). */
-function within(resource: CaseResource, id: string): FhirResource {
-  const { text: _, ...rest } = resource;
-  Reflect.deleteProperty(rest, 'identifier');
-  return { ...rest, id };
+  // It keeps its identifier, which our profile asks for, and claims nothing: not every destination takes claims.
+  const { text: _, meta: __, ...rest } = request;
+  return { ...withReferences(resource, replace), contained: [{ ...rest, id: 'request' }] };
 }
