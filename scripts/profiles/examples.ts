@@ -1,9 +1,10 @@
 import { readFileSync } from 'node:fs';
+import type { DeviceUseStatement } from 'fhir/r4.js';
 import { documentBundle } from '../../src/fhir/bundles/document.js';
 import { type Replacement, withReferences } from '../../src/fhir/bundles/references.js';
 import { mapCase } from '../../src/fhir/map-case.js';
 import type { ResourceEntry, ResourceSet } from '../../src/fhir/set.js';
-import { messageOf } from '../../src/findings/finding.js';
+import { messageOf, stops } from '../../src/findings/finding.js';
 import { writeFhirJson } from '../../src/json/write.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { mappingOptions } from '../../src/pipeline/settings.js';
@@ -61,7 +62,7 @@ export function profileExamples(): ProfileExample[] {
   ].sort((a, b) => (a.profile < b.profile ? -1 : 1));
 }
 
-function example(name: string, resource: object): ProfileExample {
+function example(name: string, resource: object, id = name): ProfileExample {
   const profile = `${canonical}/StructureDefinition/${name}`;
   const { resourceType, meta, ...rest }: Raw = JSON.parse(writeFhirJson(resource));
   const claimed = (meta as { profile?: string[] } | undefined)?.profile ?? [];
@@ -69,7 +70,7 @@ function example(name: string, resource: object): ProfileExample {
   const plain = { ...resource };
   for (const key of Object.keys(plain))
     if (key === 'resourceType' || key === 'meta') Reflect.deleteProperty(plain, key);
-  const head = { resourceType, id: `${name}-example`, meta: { profile: profiles } };
+  const head = { resourceType, id: `${id}-example`, meta: { profile: profiles } };
   const text = `${writeFhirJson({ ...head, ...plain })}\n`;
   return { profile, text, resource: { ...head, ...rest } };
 }
@@ -108,18 +109,17 @@ export function mapped(file: string): ResourceSet {
   );
 }
 
-/** An entry as it is sent, and what it contains once more by itself. */
+/** Cases whose entries show what the first example has not: a part, several alike, a case that did two things. */
+const furtherEntries: readonly (readonly [name: string, file: string, shows: string])[] = [
+  ['part', 'fractured-wire-tip.yaml', 'part-of-device'],
+  ['several', 'embolisation.yaml', 'number-alike'],
+  ['two-kinds', 'biliary-drainage-and-stent.yaml', 'also-done'],
+];
+
+/** An entry as it is sent, and what it contains once more by itself; then the further entries. */
 function registryExamples(file: string): ProfileExample[] {
-  const { record, assessment } = checked(file);
-  const options = registrySchema.parse({ name: 'Example registry' });
-  const key = { id: 'example', secret: new TextEncoder().encode('an example of a secret') };
-  const entry = registryEntries(record, assessment, options, key).find(
-    ({ findings }) => findings.length === 0,
-  );
-  if (!entry) throw new Error(`${file} has no whole registry entry`);
-  const within = (entry.resource.contained ?? []).map(
-    resource => [resource, `registry-${resource.id}`] as const,
-  );
+  const entry = entryOfCase(file, () => true);
+  const within = (entry.contained ?? []).map(resource => [resource, `registry-${resource.id}`] as const);
   const alone = new Map<string, Replacement>(
     within.map(([{ id, resourceType }, name]) => [
       `#${id}`,
@@ -127,7 +127,31 @@ function registryExamples(file: string): ProfileExample[] {
     ]),
   );
   return [
-    example('registry-entry', entry.resource),
+    example('registry-entry', entry),
     ...within.map(([{ id: _, ...resource }, name]) => example(name, withReferences(resource, alone))),
+    ...furtherEntries.map(([name, of, shows]) =>
+      example(
+        'registry-entry',
+        entryOfCase(of, text => text.includes(`/StructureDefinition/${shows}"`)),
+        `registry-entry-${name}`,
+      ),
+    ),
   ];
+}
+
+/** The first entry of an example case that can be sent and has what is looked for. */
+function entryOfCase(file: string, has: (json: string) => boolean): DeviceUseStatement {
+  const { record: asWritten, assessment } = checked(file);
+  const { kind } = asWritten.case;
+  // That case also placed a stent, and many would write its kind so.
+  const both = kind === 'biliary drainage' ? 'biliary drainage and biliary stent' : kind;
+  const record = { ...asWritten, case: { ...asWritten.case, kind: both } };
+  const options = registrySchema.parse({ name: 'Example registry' });
+  const key = { id: 'example', secret: new TextEncoder().encode('an example of a secret') };
+  const { entries } = registryEntries(record, assessment, options, key);
+  const found = entries.find(
+    ({ findings, resource }) => !findings.some(stops) && has(JSON.stringify(resource)),
+  );
+  if (!found) throw new Error(`${file} has no such registry entry`);
+  return found.resource;
 }

@@ -51,7 +51,7 @@ const OF_COMMANDS: Readonly<Record<string, Meanings>> = {
   'templates check': { 0: 'the templates can be used', 1: 'they cannot' },
   'registry build': {
     0: 'every entry was built',
-    1: 'at least one error; entries that lack something mandatory are left out',
+    1: 'something is held back by an error, or waits for a final report; the rest is written',
   },
   send: {
     ...SENT,

@@ -119,6 +119,7 @@ function describe(
     ...only('manufactured', merged.manufactured),
     ...only('distinct', merged.distinct),
     ...(label && { label }),
+    ...(row && { listed: row }),
     ...only('mri', mri),
     implant: merged.implant ?? kind.implant,
     count: entry.count ?? 1,

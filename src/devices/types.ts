@@ -6,6 +6,7 @@ import type { Coded } from '../record/schema/fields.js';
 import type { CaseEvent, DeviceEntry, LeftEntry, MissingEntry } from '../record/schema/record.js';
 import type { Moment } from '../record/time.js';
 import type { Trait } from '../trade/devices/kind.js';
+import type { CatalogueRow } from './catalogue/row.js';
 import type { DecodedLabel } from './labels/types.js';
 
 export type DeviceFamily = (typeof deviceFamilies)[number];
@@ -45,6 +46,8 @@ export interface DeviceDetails {
   /** Donation identification number of a product of human origin. */
   readonly distinct?: string;
   readonly label?: DecodedLabel;
+  /** Its row in the site's catalogue. */
+  readonly listed?: CatalogueRow;
   readonly mri?: string;
   /** Meant to stay in the body for longer than the case. */
   readonly implant: boolean;

@@ -1,32 +1,15 @@
-import type {
-  CodeableConcept,
-  Device,
-  DeviceUdiCarrier,
-  DeviceUseStatement,
-  Patient,
-  Period,
-  Procedure,
-} from 'fhir/r4.js';
-import { Temporal } from 'temporal-polyfill';
+import type { DeviceUseStatement, Extension, Period } from 'fhir/r4.js';
 import type { Assessment } from '../clinical/assessment.js';
-import type { DeviceDetails, EndState, TallyEntry } from '../devices/types.js';
+import { isInside } from '../devices/types.js';
 import { ownCodeSystem, ownProfile } from '../fhir/profiles.js';
-import { type Finding, finding } from '../findings/finding.js';
-import { entriesOf } from '../record/entries.js';
+import { type Finding, finding, stops } from '../findings/finding.js';
 import type { CaseRecord } from '../record/schema/record.js';
-import { caseRow } from '../trade/cases/table.js';
+import { type DeviceAction, type RegisteredRow, registeredRows } from './action.js';
+import { type AllowedDetails, allowedDetails } from './allowed.js';
+import { cut, deviceOf, patientOf, procedureOf, registeredKinds } from './contained.js';
 import type { PseudonymKey, RegistryOptions } from './options.js';
+import { type PatientNumber, patientNumber } from './patient-number.js';
 import { pseudonym } from './pseudonym.js';
-
-/** What happened to a device, in the words of the register. */
-export type DeviceAction =
-  | 'implanted'
-  | 'removed'
-  | 'used'
-  | 'opened not used'
-  | 'failed'
-  | 'left from before'
-  | 'retained';
 
 /** One line of a registry submission, and what it lacks. */
 export interface RegistryEntry {
@@ -37,80 +20,92 @@ export interface RegistryEntry {
   readonly findings: readonly Finding[];
 }
 
-/** The grades of each published scale; anything else in that field is not sent. */
-const scaleGrades: Readonly<Record<string, RegExp>> = {
-  'CIRSE 2017': /^[1-6]$/,
-  'CIRSE 2025': /^(?:1[ab]|2|3[ab]|[4-6])$/,
-  'SIR 2017': /^[1-5]$/,
-  'Clavien-Dindo': /^(?:I|II|IIIa|IIIb|IVa|IVb|V)d?$/,
-};
+/** The entries of one case. */
+export interface CaseEntries {
+  readonly entries: readonly RegistryEntry[];
+  /** What there is to say of the case as a whole; an error holds all of it back. */
+  readonly findings: readonly Finding[];
+}
 
 /**
- * Builds the entries of one case for a registry: one for each device that matters afterwards. Every element is put in
- * from a typed field on the allow-list below; nothing is copied from free text, notes, names or the report.
+ * Builds the entries of one case for a registry: one for each device, or part of one, that matters afterwards. Every
+ * element is put in from a typed field on the allow-list below; nothing is copied from free text, notes, names or the
+ * report. A withdrawn case gives the entries that it gave before, as entered in error.
  *
- * Allowed: pseudonyms, sex, age group, kind of case, date at the agreed precision, device identifier, maker, model,
- * catalogue number, lot, serial (if agreed), action, end state, side, technical outcome, complication grade.
+ * Allowed: pseudonyms, sex, age group, kinds of case, date at the agreed precision, device identifier, maker, model and
+ * catalogue number where the catalogue or the settings have them, lot and serial (if agreed), number alike, action, end
+ * state, technical outcome, what was said of complications and their grades.
  */
 export function registryEntries(
   record: CaseRecord,
   assessment: Assessment,
   options: RegistryOptions,
   key: PseudonymKey,
-): RegistryEntry[] {
-  const main = assessment.tally.entries.filter(entry => entry.part === undefined);
-  return main.flatMap(entry => {
-    const details = assessment.devices.get(entry.device);
-    if (!details || !matters(details, entry)) return [];
-    return [oneEntry(record, details, entry, options, key)];
-  });
-}
-
-/** Implants, drains, what was carried in, and whatever is inside at the end; wires and needles that came out are not registered. */
-function matters(details: DeviceDetails, entry: TallyEntry): boolean {
-  return (
-    details.implant ||
-    details.carried ||
-    entry.state.startsWith('in situ') ||
-    entry.state === 'retained unintended'
+): CaseEntries {
+  const rows = [...assessment.devices.values()].flatMap(details =>
+    registeredRows(
+      details,
+      assessment.tally.entries.filter(entry => entry.device === details.key),
+    ),
   );
+  if (rows.length === 0)
+    return { entries: [], findings: [finding('registry.no-device', '', { case: record.case.id })] };
+  const kinds = registeredKinds(record.case.kind);
+  const number = patientNumber(record, options);
+  const findings = [...kindFindings(record, kinds), ...numberFindings(number, options)];
+  if (!number || findings.some(stops)) return { entries: [], findings };
+  const entries = rows.map(row => oneEntry(record, row, rows, kinds, number, options, key));
+  return { entries, findings };
 }
 
-function actionOf(details: DeviceDetails, state: EndState): DeviceAction {
-  if (state === 'retained unintended' || state === 'unaccounted') return 'retained';
-  if (state.startsWith('in situ')) return details.carried ? 'left from before' : 'implanted';
-  // Searched for and not found: it was used, and nobody may call it retained.
-  if (state === 'missing') return 'used';
-  if (state.startsWith('discarded')) return details.entry.use === 'failed' ? 'failed' : 'opened not used';
-  return details.carried ? 'removed' : details.entry.use === 'failed' ? 'failed' : 'used';
+function kindFindings(record: CaseRecord, kinds: readonly string[]): Finding[] {
+  if (kinds.length > 0) return [];
+  const { kind, id } = record.case;
+  return [finding('registry.kind-unlisted', 'case.kind', { case: id, kind })];
+}
+
+function numberFindings(number: PatientNumber | undefined, { patientSystem }: RegistryOptions): Finding[] {
+  if (number) return [];
+  return [
+    patientSystem === undefined
+      ? finding('registry.patient-numbers', 'patient.identifiers', {})
+      : finding('registry.patient-number-missing', 'patient.identifiers', { system: patientSystem }),
+  ];
 }
 
 function oneEntry(
   record: CaseRecord,
-  details: DeviceDetails,
-  entry: TallyEntry,
+  row: RegisteredRow,
+  rows: readonly RegisteredRow[],
+  kinds: readonly string[],
+  number: PatientNumber,
   options: RegistryOptions,
   key: PseudonymKey,
 ): RegistryEntry {
-  const action = actionOf(details, entry.state);
-  const inside = entry.state.startsWith('in situ') || entry.state === 'retained unintended';
-  const timing = timingOf(record, details, entry, inside, options);
+  const { details, entry, action } = row;
+  const { details: may, findings } = allowedDetails(record, details, options);
+  const timing = timingOf(record, row, options);
+  const extension = extensionsOf(row, options);
   const resource: DeviceUseStatement = {
     resourceType: 'DeviceUseStatement',
     contained: [
       patientOf(record, options),
-      deviceOf(details, options, key),
-      procedureOf(record, options, key),
+      deviceOf(details, may, options, key),
+      procedureOf(record, kinds, options, key),
     ],
+    ...(extension.length > 0 && { extension }),
     identifier: [
-      {
-        system: options.pseudonymSystem,
-        value: pseudonym(key, 'case', `${record.case.id}\u0000${details.key}`),
-      },
+      { system: options.pseudonymSystem, value: pseudonym(key, 'case', identityOf(record, row, rows)) },
     ],
-    status: inside ? 'active' : 'completed',
-    subject: { reference: '#patient', identifier: patientPseudonym(record, options, key) },
-    ...(Object.keys(timing).length > 0 && { timingPeriod: timing }),
+    status: statusOf(record, row),
+    subject: {
+      reference: '#patient',
+      identifier: {
+        system: options.pseudonymSystem,
+        value: pseudonym(key, 'patient', `${number.system}|${number.value}`),
+      },
+    },
+    ...(timing && { timingPeriod: timing }),
     device: { reference: '#device' },
     derivedFrom: [{ reference: '#procedure' }],
     reasonCode: [
@@ -126,168 +121,71 @@ function oneEntry(
     ],
   };
   return {
-    device: details.key,
+    device: entry.device,
     date: cut(record.case.date, options.dates),
     resource,
-    findings: missing(record, details, action),
+    findings: [...missing(record, row, may), ...findings],
   };
 }
 
-function patientPseudonym(record: CaseRecord, options: RegistryOptions, key: PseudonymKey) {
-  const first = record.patient.identifiers[0];
-  return {
-    system: options.pseudonymSystem,
-    value: pseudonym(key, 'patient', `${first?.system}|${first?.value}`),
-  };
+/** What tells an entry from every other of the site: case and device; the part; and the action where a counted device has several. */
+function identityOf(record: CaseRecord, row: RegisteredRow, rows: readonly RegisteredRow[]): string {
+  const { details, entry, action } = row;
+  const alike = rows.filter(one => one.details === details && one.entry.part === entry.part);
+  return [
+    record.case.id,
+    details.key,
+    ...(entry.part === undefined ? [] : [entry.part]),
+    ...(alike[0] === row ? [] : [`=${action}`]),
+  ].join('\u0000');
 }
 
-function patientOf(record: CaseRecord, options: RegistryOptions): Patient {
-  const age = ageOn(record);
-  const group = age === undefined || options.ages === 'leave out' ? undefined : ageGroup(age, options.ages);
-  return {
-    resourceType: 'Patient',
-    id: 'patient',
-    ...(record.patient.sex && { gender: record.patient.sex }),
-    ...(group && {
-      extension: [{ url: ownProfile('age-group', options.canonical), valueString: group }],
-    }),
-  };
+function statusOf(record: CaseRecord, { entry }: RegisteredRow): DeviceUseStatement['status'] {
+  if (record.report.status === 'withdrawn') return 'entered-in-error';
+  // What nobody accounts for may be inside.
+  return isInside(entry.state) || entry.state === 'unaccounted' ? 'active' : 'completed';
 }
 
-/** Age in whole years on the day of the case; undefined unless the birth date is given to the day. */
-function ageOn(record: CaseRecord): number | undefined {
-  const birth = record.patient.birthDate;
-  if (birth?.precision !== 'day') return undefined;
-  return Temporal.PlainDate.from(birth.iso).until(Temporal.PlainDate.from(record.case.date), {
-    largestUnit: 'years',
-  }).years;
+function extensionsOf({ details, entry }: RegisteredRow, options: RegistryOptions): Extension[] {
+  return [
+    ...(entry.part === undefined
+      ? []
+      : [{ url: ownProfile('part-of-device', options.canonical), valueBoolean: true }]),
+    ...(details.count === 1 && entry.count === 1
+      ? []
+      : [{ url: ownProfile('number-alike', options.canonical), valuePositiveInt: entry.count }]),
+  ];
 }
 
-/** `45-49`, or the year itself where agreed; everyone over 89 is in one group, as small numbers there point at people. */
-export function ageGroup(age: number, ages: 'five years' | 'years'): string {
-  if (age > 89) return '90+';
-  if (ages === 'years') return String(age);
-  const low = Math.floor(age / 5) * 5;
-  return `${low}-${low + 4}`;
-}
-
-/** Cuts an ISO date or dateTime to the agreed precision. */
-function cut(iso: string, dates: RegistryOptions['dates']): string {
-  return iso.slice(0, { year: 4, month: 7, day: 10 }[dates]);
-}
-
+/** From when to when it was in the patient; undefined for what never was. */
 function timingOf(
   record: CaseRecord,
-  details: DeviceDetails,
-  entry: TallyEntry,
-  inside: boolean,
+  { details, entry, action }: RegisteredRow,
   options: RegistryOptions,
-): Period {
+): Period | undefined {
+  if (action === 'opened not used' || (action === 'failed' && !entry.inserted && !details.carried))
+    return undefined;
   const start = details.carried
     ? details.entry.carried?.date?.iso
     : (entry.inserted?.date ?? record.case.date);
-  const end = inside ? undefined : (entry.removed?.date ?? record.case.date);
-  return { ...(start && { start: cut(start, options.dates) }), ...(end && { end: cut(end, options.dates) }) };
-}
-
-function deviceOf(details: DeviceDetails, options: RegistryOptions, key: PseudonymKey): Device {
-  const udi: DeviceUdiCarrier | undefined = details.di
-    ? { deviceIdentifier: details.di, ...(details.label?.issuerUri && { issuer: details.label.issuerUri }) }
-    : undefined;
-  const serial =
-    details.serial === undefined || options.serials === 'leave out'
-      ? undefined
-      : options.serials === 'keep'
-        ? details.serial
-        : pseudonym(key, 'serial', `${details.di ?? ''}\u0000${details.serial}`);
+  const ended = action === 'removed' || action === 'used' || action === 'failed';
+  const end = ended ? (entry.removed?.date ?? record.case.date) : undefined;
   return {
-    resourceType: 'Device',
-    id: 'device',
-    ...(udi && { udiCarrier: [udi] }),
-    ...(details.maker && { manufacturer: details.maker }),
-    ...(details.lot && options.lots === 'keep' && { lotNumber: details.lot }),
-    ...(serial && { serialNumber: serial }),
-    ...(details.model && { modelNumber: details.model }),
-    ...(details.reference && { partNumber: details.reference }),
-    type: {
-      coding: [{ system: ownCodeSystem('device-family', options.canonical), code: details.family }],
-    },
+    ...(start !== undefined && { start: cut(start, options.dates) }),
+    ...(end !== undefined && { end: cut(end, options.dates) }),
   };
 }
 
-function procedureOf(record: CaseRecord, options: RegistryOptions, key: PseudonymKey): Procedure {
-  // Free text may hold anything: a kind without a row of its own is sent as 'other'.
-  const kind = caseRow(record.case.kind)?.registry ?? 'other';
-  const code: CodeableConcept = {
-    coding: [
-      {
-        system: ownCodeSystem('case-kind', options.canonical),
-        code: kind.replaceAll(' ', '-'),
-        display: kind,
-      },
-    ],
-  };
-  const status = { completed: 'completed', 'stopped early': 'stopped', 'not done': 'not-done' } as const;
-  const grades = entriesOf(record.complications).flatMap(c =>
-    c.grade && scaleGrades[c.grade.scale]?.test(c.grade.grade)
-      ? [
-          {
-            coding: [
-              {
-                system: ownCodeSystem('adverse-event-scale', options.canonical),
-                code: `${c.grade.scale} ${c.grade.grade}`.replaceAll(' ', '-'),
-              },
-            ],
-          },
-        ]
-      : [],
-  );
-  return {
-    resourceType: 'Procedure',
-    id: 'procedure',
-    identifier: [{ system: options.pseudonymSystem, value: pseudonym(key, 'case', record.case.id) }],
-    status: status[record.case.status],
-    code,
-    subject: { reference: '#patient' },
-    performedDateTime: cut(record.case.date, options.dates),
-    ...(record.outcome && {
-      outcome: {
-        coding: [
-          {
-            system: ownCodeSystem('outcome', options.canonical),
-            code: record.outcome.overall.replaceAll(' ', '-'),
-          },
-        ],
-      },
-    }),
-    ...(grades.length > 0 && { complication: grades }),
-  };
-}
-
-/** The elements that an entry cannot do without. */
-function missing(record: CaseRecord, details: DeviceDetails, action: DeviceAction): Finding[] {
+/** The elements that an entry cannot do without, as far as an action needs them. */
+function missing(record: CaseRecord, { details, action }: RegisteredRow, may: AllowedDetails): Finding[] {
   const path = `devices.${details.key}`;
+  const params = { case: record.case.id, device: details.key };
   const found: Finding[] = [];
-  const need = (present: boolean, what: string, at: string, remedy: string) => {
-    if (!present)
-      found.push(
-        finding('registry.missing', at, { case: record.case.id, device: details.key, what, remedy }),
-      );
-  };
-  need(details.di !== undefined, 'a device identifier', `${path}.label`, 'Scan the label, or give udi.');
-  if (action === 'implanted')
-    need(
-      details.lot !== undefined || details.serial !== undefined,
-      'a lot or serial number',
-      `${path}.lot`,
-      'Scan the label, or give lot or serial.',
-    );
-  if (details.carried)
-    need(
-      details.entry.carried?.date !== undefined,
-      'the day it was placed',
-      `${path}.carried.date`,
-      'Give carried.date, as precise as it is known.',
-    );
+  if (may.di === undefined) found.push(finding('registry.identifier-missing', `${path}.label`, params));
+  const traced: readonly DeviceAction[] = ['implanted'];
+  if (traced.includes(action) && details.lot === undefined && details.serial === undefined)
+    found.push(finding('registry.lot-missing', `${path}.lot`, params));
+  if (details.carried && details.entry.carried?.date === undefined)
+    found.push(finding('registry.placed-missing', `${path}.carried.date`, params));
   return found;
 }

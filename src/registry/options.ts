@@ -1,5 +1,8 @@
 import { z } from 'zod';
 
+const text = z.string().trim().min(1);
+const address = z.string().regex(/^(urn:|https?:\/\/)\S+$/);
+
 /**
  * What a registry may receive and under which keys. The legal basis is the site's to state; the narrowest
  * setting is the default of every field.
@@ -10,16 +13,36 @@ export const registrySchema = z.strictObject({
     .string()
     .regex(/^(env:[A-Z_][A-Z0-9_]*|file:.+)$/)
     .optional()
-    .describe('Where the secret for pseudonyms is: env:NAME or file:PATH. One secret a registry'),
+    .describe(
+      'Where the secret for pseudonyms is: env:NAME or file:PATH, relative to this file. One secret a registry',
+    ),
   keyId: z
     .string()
     .regex(/^[A-Za-z0-9-]{1,20}$/)
     .default('k1')
     .describe('Name of the secret in use, part of each pseudonym'),
-  pseudonymSystem: z
-    .string()
-    .regex(/^(urn:|https?:\/\/)\S+$/)
-    .default('urn:casetally:registry-pseudonym'),
+  keyEndsInNewline: z
+    .boolean()
+    .optional()
+    .describe(
+      'yes: the file of the secret ends in a line break that is part of it, as earlier pseudonyms were made with it; no: such a file is refused',
+    ),
+  pseudonymSystem: address.default('urn:casetally:registry-pseudonym'),
+  patientSystem: address
+    .optional()
+    .describe(
+      "Numbering system of the patient's number that pseudonyms are made of; needed where a patient has several",
+    ),
+  allowed: z
+    .strictObject({
+      makers: z.array(text).prefault([]),
+      models: z.array(text).prefault([]),
+      references: z.array(text).prefault([]),
+    })
+    .prefault({})
+    .describe(
+      'Makers, models and catalogue numbers that may be named though the catalogue of devices does not have them: typed text may hold anything',
+    ),
   dates: z.enum(['year', 'month', 'day']).default('month').describe('Precision of dates'),
   serials: z
     .enum(['leave out', 'pseudonym', 'keep'])

@@ -67,7 +67,7 @@ describe('profiles under the address of the site', () => {
   it('stand in registry entries too', () => {
     const options = registrySchema.parse({ name: 'Registry' });
     const key = { id: 'k1', secret: new TextEncoder().encode('a secret for trying out') };
-    const entries = registryEntries(record, assessment, { ...options, canonical }, key);
+    const { entries } = registryEntries(record, assessment, { ...options, canonical }, key);
     expect(entries.length).toBeGreaterThan(0);
     const text = JSON.stringify(entries.map(({ resource }) => resource));
     expect(text).toContain(`${canonical}/CodeSystem/device-action`);

@@ -311,7 +311,29 @@ export const knownBad: readonly KnownBad[] = [
   bad('age-group', 'a year over 89', 'ct-age-1', 'DeviceUseStatement.contained', r => {
     contained(r, 'Patient').extension[0].valueString = '104';
   }),
+  bad('registry-entry', 'an implant without a time', 'ct-registry-2', 'DeviceUseStatement', r => {
+    delete r.timingPeriod;
+  }),
+  bad('registry-procedure', 'no word of complications', 'min', 'DeviceUseStatement.contained', r => {
+    delete contained(r, 'Procedure').extension;
+  }),
+  bad('complications', 'an answer that is none', 'binding-required', 'DeviceUseStatement.contained', r => {
+    contained(r, 'Procedure').extension[0].valueCode = 'perhaps';
+  }),
+  bad('also-done', 'a kind of nobody', 'binding-required', 'DeviceUseStatement.contained', r => {
+    const coding = { ...contained(r, 'Procedure').code.coding[0], code: 'haircut' };
+    contained(r, 'Procedure').extension.push({ url: own('also-done'), valueCoding: coding });
+  }),
+  bad('part-of-device', 'without a value', 'min', 'DeviceUseStatement.extension', r => {
+    r.extension = [{ url: own('part-of-device') }];
+  }),
+  bad('number-alike', 'two numbers of how many', 'max', 'DeviceUseStatement.extension', r => {
+    const extension = { url: own('number-alike'), valuePositiveInt: 3 };
+    r.extension = [extension, extension];
+  }),
 ];
+
+const own = (id: string) => `https://casetally.example/fhir/StructureDefinition/${id}`;
 
 function contained(entry: Loose, type: string): Loose {
   return entry.contained.find((r: Loose) => r.resourceType === type);

@@ -22,7 +22,16 @@ export function allExamples(): readonly ProfileExample[] {
 }
 
 /** Profiles of what is inside a registry entry have their example there. */
-const inEntry = new Set(['registry-patient', 'registry-device', 'registry-procedure', 'age-group']);
+const inEntry = new Set([
+  'registry-patient',
+  'registry-device',
+  'registry-procedure',
+  'age-group',
+  'complications',
+  'also-done',
+  'part-of-device',
+  'number-alike',
+]);
 
 /** Text of the spoilt example. */
 export function spoilt({ profile, spoil }: KnownBad): string {

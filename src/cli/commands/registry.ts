@@ -1,19 +1,19 @@
-import { randomBytes } from 'node:crypto';
 import { CasetallyError } from '../../findings/errors.js';
-import { type Finding, finding } from '../../findings/finding.js';
+import { stops } from '../../findings/finding.js';
 import type { OpenedSite } from '../../pipeline/open-case.js';
-import { reservedHosts } from '../../pipeline/reserved-hosts.js';
+import { type RegistryBuild, RegistryBuilder } from '../../pipeline/registry/build.js';
+import { registryKey } from '../../pipeline/registry/key.js';
 import { canonicalOf } from '../../pipeline/settings.js';
-import { type RegistryEntry, registryEntries } from '../../registry/entry.js';
-import { type PseudonymKey, type RegistryOptions, registrySchema } from '../../registry/options.js';
-import { registrySubmission } from '../../registry/submission.js';
+import { loadTools } from '../../pipeline/tools.js';
+import { type RegistryOptions, registrySchema } from '../../registry/options.js';
+import { softwareVersion } from '../about.js';
 import { type ExitCode, exitCodes } from '../exit.js';
-import { readBytes, writeAll } from '../files.js';
+import { writeAll } from '../files.js';
 import { counted, jsonText, type Output } from '../output.js';
 import { countLine } from '../terminal/counts.js';
 import { filled } from '../terminal/fill.js';
 import { findingsText, ownLines } from '../terminal/findings.js';
-import { exitOf, openCase, openSite } from './open-case.js';
+import { openCase, openSite } from './open-case.js';
 
 interface RegistryFlags {
   readonly registry?: string;
@@ -22,7 +22,7 @@ interface RegistryFlags {
   readonly json?: boolean;
 }
 
-/** Builds the entries of cases for one registry. Entries that lack a mandatory element are held back and named. */
+/** Builds the entries of cases for one registry. What an error holds back is left out and named. */
 export async function buildRegistry(
   files: readonly string[],
   flags: RegistryFlags,
@@ -31,59 +31,57 @@ export async function buildRegistry(
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
   const { name, options } = chosen(site, flags.registry);
-  const { key, findings: keyFindings } = await keyOf(name, options);
-  const results: { file: string; findings: readonly Finding[] }[] = [];
-  const texts: string[] = [];
-  const tell = (file: string, findings: readonly Finding[], source?: Uint8Array) => {
-    results.push({ file, findings });
-    texts.push(findingsText(file, findings, output, source && ownLines(output, source)));
-  };
-  const cases: { id: string; entries: RegistryEntry[] }[] = [];
-  let worst: ExitCode = exitCodes.ok;
-  const raise = (code: ExitCode) => {
-    if (code > worst) worst = code;
-  };
-  if (keyFindings.length > 0) tell(flags.site ?? 'registry', keyFindings);
+  const { key, findings: keyFindings } = await registryKey(name, options, site.folder);
+  const canonical = canonicalOf(site.site);
+  const { validator } = loadTools(softwareVersion, canonical);
+  const builder = new RegistryBuilder({ name, options: { ...options, ...canonical }, key, validator });
+  const sources = new Map<string, Uint8Array>();
   for (const file of files) {
     const opened = await openCase(file, site, output);
-    const { record, assessment } = opened;
-    if (!record || !assessment) {
-      tell(file, opened.findings, opened.bytes);
-      raise(exitOf(opened));
-      continue;
-    }
-    const entries = registryEntries(record, assessment, { ...options, ...canonicalOf(site.site) }, key);
-    const found = entries
-      .flatMap(entry => entry.findings)
-      .map(f => ({ ...f, ...opened.parsed.locate(f.path) }));
-    if (entries.length === 0) found.push({ ...finding('registry.no-device', '', { case: record.case.id }) });
-    tell(file, found, opened.bytes);
-    if (found.some(f => f.severity === 'error')) raise(exitCodes.findings);
-    cases.push({ id: record.case.id, entries });
+    builder.add(file, opened);
+    // Only a terminal shows lines of the text.
+    if (!flags.json) sources.set(file, opened.bytes);
   }
-  const built = registrySubmission(cases, name, options);
+  const built = builder.finish();
   const { ndjson, manifest } = built;
-  const reserved = reservedHosts(ndjson, name);
-  if (reserved.length > 0) tell(flags.site ?? name, reserved);
-  const left = files.length - cases.length;
   if (flags.out !== undefined)
     await writeAll(flags.out, { 'entries.ndjson': ndjson, 'manifest.json': jsonText(manifest) });
+  const settings = [...keyFindings, ...built.findings];
+  const results = [
+    ...(settings.length > 0 ? [{ file: flags.site ?? 'registry', findings: settings }] : []),
+    ...built.files,
+  ];
   if (flags.json) {
     const where = flags.out === undefined ? { ndjson } : { out: flags.out };
-    output.out(jsonText({ registry: name, ...where, manifest, leftOut: left, results }));
-  } else {
-    // What came of it stands before the reasons.
-    const said = results.flatMap(({ findings }) => findings);
-    const made = `${counted(manifest.entries, 'entry', 'entries')} of ${counted(cases.length, 'case', 'cases')} for ${name}`;
-    const where = flags.out === undefined ? '' : ` written to ${flags.out}`;
-    const without = left === 0 ? '' : `; ${counted(left, 'case', 'cases')} left out`;
-    const line = filled(`${made}${where}${without}; ${countLine(said)}`, output.columns, '', '  ');
-    if (flags.out !== undefined) output.out(line);
-    else if (said.length > 0) output.err(line);
-    output.err(texts.join(''));
-    if (flags.out === undefined) output.out(ndjson);
+    output.out(jsonText({ registry: name, ...where, manifest, leftOut: leftOut(built), results }));
+    return exitOfBuild(built);
   }
-  return worst;
+  // What came of it stands before the reasons.
+  const made = `${counted(manifest.entries, 'entry', 'entries')} of ${counted(manifest.cases, 'case', 'cases')} for ${name}`;
+  const where = flags.out === undefined ? '' : ` written to ${flags.out}`;
+  const left = leftOut(built);
+  const without = left === 0 ? '' : `; ${counted(left, 'case', 'cases')} left out`;
+  const said = results.flatMap(({ findings }) => findings);
+  const line = filled(`${made}${where}${without}; ${countLine(said)}`, output.columns, '', '  ');
+  if (flags.out !== undefined) output.out(line);
+  else if (said.length > 0) output.err(line);
+  for (const { file, findings } of results) {
+    const source = sources.get(file);
+    output.err(findingsText(file, findings, output, source && ownLines(output, source)));
+  }
+  if (flags.out === undefined) output.out(ndjson);
+  return exitOfBuild(built);
+}
+
+/** Files that gave no entry though they should have: held back, waiting or unreadable. */
+const leftOut = ({ files, manifest }: RegistryBuild): number =>
+  files.filter(({ fate }) => fate === 'held back' || fate === 'waiting').length + manifest.unreadable;
+
+/** 2 where a file is no case, 1 where anything is held back or waits. */
+function exitOfBuild({ files, noCase }: RegistryBuild): ExitCode {
+  if (noCase) return exitCodes.usage;
+  const held = files.some(({ fate, findings }) => fate === 'waiting' || findings.some(stops));
+  return held ? exitCodes.findings : exitCodes.ok;
 }
 
 function chosen({ site }: OpenedSite, asked: string | undefined): { name: string; options: RegistryOptions } {
@@ -102,25 +100,4 @@ function chosen({ site }: OpenedSite, asked: string | undefined): { name: string
       `the site has several registries: name one with --registry (${names.join(', ')}).`,
     );
   return { name: 'unnamed registry', options: registrySchema.parse({ name: 'unnamed registry' }) };
-}
-
-/** The secret of the registry; without one a throw-away secret, so that pseudonyms never rest on something public. */
-async function keyOf(
-  name: string,
-  options: RegistryOptions,
-): Promise<{ key: PseudonymKey; findings: Finding[] }> {
-  if (options.key === undefined)
-    return {
-      key: { id: 'once', secret: randomBytes(32) },
-      findings: [finding('registry.key-missing', '', { registry: name })],
-    };
-  const [kind, ...rest] = options.key.split(':');
-  const place = rest.join(':');
-  const secret = kind === 'env' ? Buffer.from(process.env[place] ?? '', 'utf8') : await readBytes(place);
-  if (secret.length < 16)
-    throw new CasetallyError(
-      'settings-invalid',
-      `the secret of registry '${name}' (${options.key}) is missing or shorter than 16 bytes.`,
-    );
-  return { key: { id: options.keyId, secret }, findings: [] };
 }

@@ -1,25 +1,103 @@
-import { define } from '../define.js';
+import { COMMON_PRACTICE, define } from '../define.js';
+
+const IDENTIFICATION = 'IMDRF/UDI WG/N48:2019 (device identification in registries)';
 
 /** Wording of the registry findings. */
 export const registryWording = define({
-  'registry.missing': {
+  'registry.identifier-missing': {
     severity: 'error',
-    message: "Case {case}: the registry entry for device '{device}' lacks {what}.",
-    remedy: '{remedy}',
-    basis:
-      'IMDRF/UDI WG/N48:2019 (device identification in registries); common practice, no source, for the rest',
+    message: "Case {case}: the registry entry for device '{device}' lacks a device identifier.",
+    remedy: 'Scan the label, or give udi.',
+    basis: IDENTIFICATION,
+  },
+  'registry.lot-missing': {
+    severity: 'error',
+    message: "Case {case}: the registry entry for device '{device}' lacks a lot or serial number.",
+    remedy: 'Scan the label, or give lot or serial.',
+    basis: IDENTIFICATION,
+  },
+  'registry.placed-missing': {
+    severity: 'error',
+    message: "Case {case}: the registry entry for device '{device}' lacks the day it was placed.",
+    remedy: 'Give carried.date, as precise as it is known.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.held-back': {
+    severity: 'error',
+    message: 'Case {case} is not given to a registry: errors in its record: {count}.',
+    remedy: 'Mend what is named here, and build again.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.preliminary': {
+    severity: 'warning',
+    message: 'Case {case} waits: its report is preliminary.',
+    remedy: 'Build again once the report is final.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.newer-version': {
+    severity: 'information',
+    message: 'Case {case}: version {version} is among the files too, and counts instead of this one.',
+    remedy: 'Nothing to do.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.given-twice': {
+    severity: 'information',
+    message: 'Case {case} is among the files more than once, word for word; it counts once.',
+    remedy: 'Nothing to do.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.version-twice': {
+    severity: 'error',
+    message: 'Case {case}: two different records say that they are version {version} of it.',
+    remedy: 'Leave out the one that does not hold, or give the later one the next version.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.kind-unlisted': {
+    severity: 'error',
+    message:
+      "Case {case}: no kind of case is known by the words '{kind}', so a registry cannot be told what was done.",
+    remedy: 'Write the kind as the trade does, such as nephrostomy exchange or caval filter insertion.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.patient-numbers': {
+    severity: 'error',
+    message: 'The patient has several numbers, and nothing says which one the registry goes by.',
+    remedy: 'Set patientSystem in the registry settings of the site configuration.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.patient-number-missing': {
+    severity: 'error',
+    message: 'The patient has no number, or several, of the system that the registry goes by ({system}).',
+    remedy: 'Give the one number of that system in patient.identifiers.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.withheld': {
+    severity: 'information',
+    message:
+      "Device '{device}': {field} is not sent to the registry, as typed text may name a person and nothing else bears it out.",
+    remedy:
+      'Scan the label; or list the text in the catalogue of devices or under allowed in the registry settings.',
+    basis: COMMON_PRACTICE,
   },
   'registry.key-missing': {
     severity: 'warning',
     message:
       "Registry '{registry}' has no secret for pseudonyms: this build cannot be linked with any other.",
     remedy: 'Set key in the registry settings of the site configuration (env:NAME or file:PATH).',
-    basis: 'common practice, no source',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.key-newline': {
+    severity: 'warning',
+    message:
+      "The secret of registry '{registry}' ({key}) ends in a line break, which is taken as a part of it.",
+    remedy:
+      'Set keyEndsInNewline: yes where pseudonyms were already made with it; otherwise write the file without the line break.',
+    basis: COMMON_PRACTICE,
   },
   'registry.no-device': {
     severity: 'information',
     message: 'Case {case} has no device that a registry would hold.',
     remedy: 'Nothing to do.',
-    basis: 'common practice, no source',
+    basis: COMMON_PRACTICE,
   },
 });

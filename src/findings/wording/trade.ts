@@ -5,7 +5,7 @@ export const tradeWording = define({
   'clinical.case-kind-unknown': {
     severity: 'information',
     message:
-      "'{kind}' is no kind of case that is known here: bleeding risk is not classified, a registry hears 'other', and no code is given.",
+      "'{kind}' is no kind of case that is known here: bleeding risk is not classified, a registry cannot be told what was done, and no code is given.",
     remedy: '{suggestion}',
     basis: RECORD_FORMAT,
   },

@@ -40,39 +40,21 @@ export type BleedingRow = keyof typeof bleedingRows;
  */
 export type Bleeding = BleedingRow | 'by sheath' | 'ureteric-stent' | 'two-rows' | 'no-row';
 
-/** Kinds of case that may be named to a registry; every other is sent as 'other'. */
-export const registryKinds = [
-  'biliary drainage',
-  'biliary stent',
-  'nephrostomy',
-  'ureteric stent',
-  'abscess drainage',
-  'dialysis-circuit angioplasty',
-  'limb angioplasty',
-  'caval filter insertion',
-  'caval filter retrieval',
-  'embolisation',
-  'gastrostomy',
-  'biopsy',
-  'other',
-] as const;
-
-export type RegistryKind = (typeof registryKinds)[number];
-
 /** One kind of case. */
 export interface CaseKind extends Named {
   readonly bleeding: Bleeding;
-  readonly registry: RegistryKind;
+  /** What a registry hears of it: a wider kind, or its own name. */
+  readonly registry: string;
   /** What an earlier case left is meant to come out. */
   readonly removes: boolean;
 }
 
-/** One row: name, row of the bleeding table, other names, name for registries; `removal` where things are to come out. */
+/** One row: name, row of the bleeding table, other names, wider kind for registries; `removal` where things are to come out. */
 export function c(
   name: string,
   bleeding: Bleeding,
   aliases = '',
-  registry: RegistryKind = 'other',
+  registry = name,
   removal?: 'removal',
 ): CaseKind {
   return { name, bleeding, registry, removes: removal !== undefined, aliases: listOf(aliases) };

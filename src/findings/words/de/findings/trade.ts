@@ -3,7 +3,7 @@ import type { MessageKey } from '../../../message.js';
 /** Fachwörter: Arten von Eingriffen, Familien von Mitteln, Einheiten. */
 export const tradeFindings = {
   'finding.clinical.case-kind-unknown':
-    '„{kind}“ ist keine hier bekannte Art von Eingriff: das Blutungsrisiko wird nicht eingestuft, ein Register erhält „other“, und es wird kein Code vergeben.',
+    '„{kind}“ ist keine hier bekannte Art von Eingriff: das Blutungsrisiko wird nicht eingestuft, einem Register kann nicht gesagt werden, was getan wurde, und es wird kein Code vergeben.',
   'remedy.clinical.case-kind-unknown': '{suggestion}',
   'finding.clinical.case-kind-read': 'Die Art des Eingriffs „{kind}“ wird als „{row}“ gelesen.',
   'remedy.clinical.case-kind-read':

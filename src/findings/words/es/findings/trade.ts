@@ -3,7 +3,7 @@ import type { MessageKey } from '../../../message.js';
 /** Reglas del oficio. */
 export const tradeFindings = {
   'finding.clinical.case-kind-unknown':
-    '«{kind}» no es ningún tipo de caso conocido aquí: no se clasifica el riesgo de sangrado, un registro de calidad recibe «other» y no se da código.',
+    '«{kind}» no es ningún tipo de caso conocido aquí: no se clasifica el riesgo de sangrado, no se puede decir a un registro de calidad qué se hizo y no se da código.',
   'remedy.clinical.case-kind-unknown': '{suggestion}',
   'finding.clinical.case-kind-read': 'El tipo de caso «{kind}» se lee como «{row}».',
   'remedy.clinical.case-kind-read': 'Si no es lo que se hizo, escriba el tipo tal como está en la tabla.',
