@@ -16,6 +16,8 @@ const allowed: Record<string, readonly string[]> = {
   conformance: ['findings', 'json'],
   delivery: ['findings', 'json'],
   registry: ['findings', 'record', 'trade', 'devices', 'clinical', 'fhir', 'delivery'],
+  // The register of devices: what is inside whom. Its stores use the connections of the outbox.
+  register: ['findings', 'record', 'trade', 'devices', 'clinical', 'fhir', 'registry', 'delivery'],
   site: ['findings', 'record', 'delivery', 'registry', 'fhir', 'report'],
   pipeline: [
     'findings',
@@ -29,6 +31,7 @@ const allowed: Record<string, readonly string[]> = {
     'conformance',
     'delivery',
     'registry',
+    'register',
     'site',
   ],
   service: ['findings', 'json', 'record', 'conformance', 'site', 'pipeline', 'delivery', 'report'],
@@ -42,6 +45,7 @@ const allowed: Record<string, readonly string[]> = {
     'conformance',
     'delivery',
     'registry',
+    'register',
     'site',
     'pipeline',
     'service',

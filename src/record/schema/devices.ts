@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import {
+  type Coded,
   coded,
   count,
   identifier,
@@ -12,6 +13,7 @@ import {
   text,
   yesNo,
 } from './fields.js';
+import { side } from './places.js';
 
 /** What a device does, for devices whose kind Casetally does not know. */
 export const deviceFamilies = [
@@ -38,6 +40,25 @@ const part = z.strictObject({
   count: count.optional(),
   length: quantity('40 cm', 'length').optional(),
 });
+
+/** Something with a place that may have a side. */
+interface Sided {
+  readonly site?: Coded | undefined;
+  readonly side?: z.output<typeof side> | undefined;
+}
+
+function sideNeedsSite({ site, side: given }: Sided, context: z.RefinementCtx): void {
+  if (given !== undefined && site === undefined)
+    context.addIssue({ code: 'custom', path: ['site'], message: 'is missing: a side is the side of a site' });
+}
+
+/** Whoever reads the site reads its side with it, unless the words say it already. */
+function withSide<T extends Sided>(entry: T): T {
+  const { site, side: given } = entry;
+  if (site === undefined || given === undefined || new RegExp(`\\b${given}\\b`, 'i').test(site.text))
+    return entry;
+  return { ...entry, site: { ...site, text: `${given} ${site.text}` } };
+}
 
 /** One device: used, wasted, or brought in from an earlier case. */
 export function deviceSchema({ when }: TimeFields) {
@@ -72,9 +93,17 @@ export function deviceSchema({ when }: TimeFields) {
       .strictObject({
         case: identifier.optional().describe('The case in which it was placed'),
         date: when.optional(),
+        use: text
+          .optional()
+          .describe(
+            'Name of its use in the register of devices, as casetally register inside prints it: CASE/DEVICE',
+          ),
         note: text.optional(),
         site: coded.optional().describe('Where it lies'),
+        side: side.optional().describe('Side of the site'),
       })
+      .superRefine(sideNeedsSite)
+      .transform(withSide)
       .optional()
       .describe('It was already in the patient before this case'),
     parts: z.record(key, part).optional(),
@@ -194,29 +223,33 @@ export function missingSchema({ when }: TimeFields) {
 /** What is still inside at the end and how it is set. */
 export function leftSchema({ term }: TimeFields) {
   return noneOr(
-    z.strictObject({
-      device: key,
-      part: key.optional(),
-      count: count.optional().describe('How many of a counted device stay'),
-      purpose: z.enum(['intended', 'temporary', 'unintended']).optional(),
-      site: coded.optional().describe('Where it lies, end to end'),
-      set: text.optional().describe('On free drainage, clamped, capped, flushed …'),
-      depth: quantity('12 cm', 'length').optional().describe('Mark at the skin'),
-      fixedBy: text.optional(),
-      tip: text.optional().describe('Where the tip of a catheter or tube lies: cavoatrial junction …'),
-      lock: z
-        .strictObject({
-          solution: text.describe('Citrate 4 %, heparin 100 IU/mL, saline …'),
-          volume: quantity('1.8 mL', 'volume').optional(),
-        })
-        .optional()
-        .describe('What a catheter is locked with'),
-      until: z
-        .strictObject({ condition: text.optional(), date: term.optional() })
-        .optional()
-        .describe('When it comes out or is changed'),
-      latest: term.optional().describe('Longest it may stay: a date, or such as 12 weeks'),
-      note: text.optional(),
-    }),
+    z
+      .strictObject({
+        device: key,
+        part: key.optional(),
+        count: count.optional().describe('How many of a counted device stay'),
+        purpose: z.enum(['intended', 'temporary', 'unintended']).optional(),
+        site: coded.optional().describe('Where it lies, end to end'),
+        side: side.optional().describe('Side of the site'),
+        set: text.optional().describe('On free drainage, clamped, capped, flushed …'),
+        depth: quantity('12 cm', 'length').optional().describe('Mark at the skin'),
+        fixedBy: text.optional(),
+        tip: text.optional().describe('Where the tip of a catheter or tube lies: cavoatrial junction …'),
+        lock: z
+          .strictObject({
+            solution: text.describe('Citrate 4 %, heparin 100 IU/mL, saline …'),
+            volume: quantity('1.8 mL', 'volume').optional(),
+          })
+          .optional()
+          .describe('What a catheter is locked with'),
+        until: z
+          .strictObject({ condition: text.optional(), date: term.optional() })
+          .optional()
+          .describe('When it comes out or is changed'),
+        latest: term.optional().describe('Longest it may stay: a date, or such as 12 weeks'),
+        note: text.optional(),
+      })
+      .superRefine(sideNeedsSite)
+      .transform(withSide),
   );
 }

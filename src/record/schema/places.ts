@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { coded, count, key, quantity, text } from './fields.js';
 
-const side = z.enum(['left', 'right', 'both', 'midline']);
+/** Side of the body. */
+export const side = z.enum(['left', 'right', 'both', 'midline']);
 
 /** A way into the body. */
 export const accessSchema = z.strictObject({

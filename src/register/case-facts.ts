@@ -1,0 +1,196 @@
+import type { AftercareItem } from '../clinical/aftercare/aftercare.js';
+import type { Assessment } from '../clinical/assessment.js';
+import { type DeviceDetails, isInside, type TallyEntry } from '../devices/types.js';
+import { reportVersion } from '../fhir/resources/version.js';
+import { say } from '../findings/say.js';
+import { died } from '../record/died.js';
+import { recordDigest } from '../record/digest.js';
+import type { CaseEvent, CaseRecord } from '../record/schema/record.js';
+import { normalNumber, patientNumber } from '../registry/patient-number.js';
+import { wordsOf } from '../trade/words.js';
+import type { CaseFacts, DeviceFact, PersonNumber, PlanFact } from './facts.js';
+
+/** Whose numbers count. */
+export interface FactsOptions {
+  /** Numbering system of the case numbers. */
+  readonly caseSystem: string;
+  /** Numbering system that people go by; needed where a record gives several numbers. */
+  readonly patientSystem?: string | undefined;
+}
+
+/** What the register keeps of a case: see `CaseFacts`. */
+export function caseFacts(record: CaseRecord, assessment: Assessment, options: FactsOptions): CaseFacts {
+  const { change, signedAt, status } = record.report;
+  const person = patientNumber(record, options);
+  const first = Math.min(
+    ...[record.case.started, ...(record.events ?? []).map(({ at }) => at)].flatMap(at => at?.epoch ?? []),
+  );
+  const changedOn = (change?.at ?? signedAt)?.date;
+  return {
+    case: { system: options.caseSystem, value: record.case.id },
+    version: Number(reportVersion(record).number),
+    status,
+    digest: recordDigest(record),
+    date: record.case.date,
+    ...(Number.isFinite(first) && { at: first }),
+    ...(change && { changed: { ...(changedOn !== undefined && { date: changedOn }), why: change.why } }),
+    ...(person && { person }),
+    numbers: distinct(record.patient.identifiers.map(normalNumber)),
+    ...(died(record) && { died: record.outcome?.died?.iso.slice(0, 10) ?? '' }),
+    devices: [...assessment.devices.values()].flatMap(details => deviceFacts(record, assessment, details)),
+  };
+}
+
+function distinct(numbers: readonly PersonNumber[]): PersonNumber[] {
+  return [...new Map(numbers.map(one => [`${one.system}|${one.value}`, one])).values()];
+}
+
+/** The facts of a device and of parts that went another way; none of what never was in the patient. */
+function deviceFacts(record: CaseRecord, assessment: Assessment, details: DeviceDetails): DeviceFact[] {
+  const rows = assessment.tally.entries.filter(({ device }) => device === details.key);
+  const whole = rows.filter(({ part }) => part === undefined);
+  const main = factOf(record, assessment, details, whole);
+  const own = [...grouped(rows)].flatMap(([part, entries]) => {
+    const apart = entries.filter(row => mayBeInside(row) && !whole.some(({ state }) => state === row.state));
+    if (apart.length === 0) return [];
+    return factOf(record, assessment, details, apart, part);
+  });
+  return [...main, ...own];
+}
+
+function grouped(rows: readonly TallyEntry[]): Map<string, TallyEntry[]> {
+  const parts = new Map<string, TallyEntry[]>();
+  for (const row of rows)
+    if (row.part !== undefined) parts.set(row.part, [...(parts.get(row.part) ?? []), row]);
+  return parts;
+}
+
+const isOpen = ({ state }: TallyEntry) => state === 'unaccounted' || state === 'missing';
+const mayBeInside = (row: TallyEntry) => isInside(row.state) || isOpen(row);
+const wasOut = ({ state }: TallyEntry) => state.startsWith('removed');
+
+function factOf(
+  record: CaseRecord,
+  assessment: Assessment,
+  details: DeviceDetails,
+  rows: readonly TallyEntry[],
+  part?: string,
+): DeviceFact[] {
+  const sum = (some: (row: TallyEntry) => boolean) =>
+    rows.filter(some).reduce((total, { count }) => total + count, 0);
+  const inside = sum(row => isInside(row.state));
+  const out = sum(wasOut);
+  const open = sum(isOpen);
+  // Unopened, wasted, or never in the patient.
+  if (inside + out + open === 0 || (details.outside && !details.carried)) return [];
+  const [told] = rows.filter(mayBeInside).length > 0 ? rows.filter(mayBeInside) : rows;
+  const { carried } = details.entry;
+  const events = (record.events ?? []).filter(
+    event => event.device === details.key || event.replaces === details.key,
+  );
+  const place = placeOf(record, details, told, events);
+  const replacedBy = events.find(event => event.do === 'exchange' && event.replaces === details.key)?.device;
+  const moved = events.some(event => MOVES.has(event.do));
+  const outOn = rows
+    .filter(wasOut)
+    .map(({ removed }) => removed?.date ?? record.case.date)
+    .sort()
+    .at(-1);
+  const [inOn] = rows.flatMap(({ inserted }) => inserted?.date ?? []).sort();
+  const items = assessment.aftercare.filter(({ device }) => device === details.key);
+  return [
+    {
+      device: details.key,
+      ...(part !== undefined && { part }),
+      name: told ? say(told.name) : details.name,
+      kind: details.row ?? details.kind,
+      family: details.family,
+      ...present({
+        di: details.di,
+        lot: details.lot,
+        serial: details.serial,
+        expires: details.expires,
+        maker: details.maker,
+        model: details.model,
+        reference: details.reference,
+      }),
+      ...place,
+      retrievable: part === undefined && isRetrievable(details),
+      count: inside + out + open,
+      inside,
+      out,
+      ...(inOn !== undefined && { inOn }),
+      ...(outOn !== undefined && { outOn }),
+      open,
+      ...(told && purposeOf(told)),
+      ...(carried &&
+        part === undefined && {
+          carried: {
+            ...(carried.case && { case: carried.case }),
+            ...(carried.use !== undefined && { use: carried.use }),
+            ...(carried.date && { date: carried.date.iso.slice(0, 10) }),
+          },
+        }),
+      ...(moved && inside > 0 && { moved: true }),
+      ...(replacedBy !== undefined && part === undefined && { replacedBy }),
+      ...(part !== undefined && { ofUse: true }),
+      plans: part === undefined ? items.map(planOf) : [],
+    },
+  ];
+}
+
+const MOVES: ReadonlySet<CaseEvent['do']> = new Set([
+  'reposition',
+  'set',
+  'lock',
+  'unlock',
+  'advance',
+  'withdraw',
+]);
+
+function present<T extends Record<string, string | undefined>>(values: T): { [K in keyof T]?: string } {
+  return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined)) as {
+    [K in keyof T]?: string;
+  };
+}
+
+function purposeOf({ state }: TallyEntry): Pick<DeviceFact, 'purpose'> {
+  if (state === 'in situ intended') return { purpose: 'intended' };
+  if (state === 'in situ temporary') return { purpose: 'temporary' };
+  return state === 'retained unintended' ? { purpose: 'unintended' } : {};
+}
+
+/** Retrievable, unless its own words say otherwise. Common practice, no source. */
+function isRetrievable({ family, kind, description }: DeviceDetails): boolean {
+  return family === 'filter' && !wordsOf(`${kind} ${description ?? ''}`).includes('permanent');
+}
+
+function placeOf(
+  record: CaseRecord,
+  details: DeviceDetails,
+  row: TallyEntry | undefined,
+  events: readonly CaseEvent[],
+): Pick<DeviceFact, 'site' | 'side'> {
+  const { carried } = details.entry;
+  const site = row?.site?.text ?? carried?.site?.text ?? events.find(({ into }) => into)?.into?.text;
+  const targets = events.flatMap(({ target, across }) => [target, across]).flatMap(key => key ?? []);
+  const ofTargets = new Set(targets.flatMap(key => record.targets?.[key]?.side ?? []));
+  const said = row?.left?.entry.side ?? carried?.side ?? sideIn(site) ?? sideIn(carried?.site?.text);
+  const [only] = ofTargets.size === 1 ? ofTargets : [];
+  const side = said ?? only;
+  return { ...(site !== undefined && { site }), ...(side !== undefined && { side }) };
+}
+
+/** The side that a site names: one alone, or both. */
+function sideIn(site: string | undefined): DeviceFact['side'] {
+  const words = wordsOf(site ?? '');
+  const [left, right] = [words.includes('left'), words.includes('right')];
+  if (words.includes('bilateral') || (left && right)) return 'both';
+  return left ? 'left' : right ? 'right' : undefined;
+}
+
+function planOf({ key, what, by, earliest, due, latest, condition }: AftercareItem): PlanFact {
+  const day = (date: AftercareItem['due']) => (date?.workingDay ?? date?.date)?.slice(0, 10);
+  const days = { earliest: day(earliest), due: day(due), latest: day(latest) };
+  return { key, what, by, ...present(days), ...(condition !== undefined && { condition }) };
+}

@@ -1,0 +1,182 @@
+import { Temporal } from 'temporal-polyfill';
+import type { DeviceFact } from './facts.js';
+import type { OpenUse, Sighting } from './link.js';
+import type { FoldedCase } from './order.js';
+import type { Evidence, Use, UseEvent, UsePlan, UseState } from './use.js';
+
+/** A use while its history is put together. */
+export interface Draft extends OpenUse {
+  readonly fact: DeviceFact;
+  readonly names: Set<string>;
+  readonly cases: Set<string>;
+  placed: string | undefined;
+  insertionHeld: boolean;
+  inside: number;
+  state: UseState;
+  ended: string | undefined;
+  events: UseEvent[];
+  plans: UsePlan[];
+}
+
+/** True for what may be in the patient. */
+export const isOpen = ({ state, inside }: Draft): boolean =>
+  (state === 'inside' || state === 'unknown') && inside > 0;
+
+export const nameOf = (name: string, { device, part }: Pick<DeviceFact, 'device' | 'part'>) =>
+  part === undefined ? `${name}/${device}` : `${name}/${device}/${part}`;
+
+export function draftOf({ name, facts }: FoldedCase, fact: DeviceFact, id: string): Draft {
+  return {
+    ...fact,
+    fact,
+    id,
+    case: name,
+    names: new Set([id]),
+    cases: new Set([name]),
+    placed: undefined,
+    insertionHeld: true,
+    inside: 0,
+    state: facts.status === 'withdrawn' ? 'withdrawn' : 'inside',
+    ended: undefined,
+    events: [],
+    plans: [],
+  };
+}
+
+export const eventOf = ({ name, facts }: FoldedCase) => ({ case: name, version: facts.version });
+const some = (count: number, all: number) => (all === 1 ? {} : { count });
+
+export function placedBy(one: FoldedCase, fact: DeviceFact, id: string): Draft {
+  const use = draftOf(one, fact, id);
+  const { date, status } = one.facts;
+  use.placed = fact.inOn ?? date;
+  if (status === 'withdrawn') {
+    use.events.push({ kind: 'withdrawn', date: one.facts.changed?.date ?? date, ...eventOf(one) });
+    return use;
+  }
+  use.events.push({
+    kind: fact.part === undefined ? 'inserted' : 'part left',
+    date: use.placed,
+    ...eventOf(one),
+    ...some(fact.count, fact.count),
+  });
+  settle(one, use, fact, fact.count);
+  return use;
+}
+
+/** A use that begins in the register with a case that found it there already. */
+export function firstSeenIn(one: FoldedCase, fact: DeviceFact, id: string, { earlier }: Sighting): Draft {
+  const use = draftOf(one, fact, id);
+  use.insertionHeld = false;
+  use.placed = fact.carried?.date;
+  if (earlier !== undefined) use.cases.add(earlier);
+  if (one.facts.status === 'withdrawn') {
+    use.events.push({ kind: 'withdrawn', date: one.facts.changed?.date ?? one.facts.date, ...eventOf(one) });
+    return use;
+  }
+  use.events.push({ kind: 'seen', date: one.facts.date, ...eventOf(one), ...some(fact.count, fact.count) });
+  settle(one, use, fact, fact.count);
+  return use;
+}
+
+export function seenBy(
+  one: FoldedCase,
+  fact: DeviceFact,
+  name: string,
+  use: Draft,
+  evidence: Evidence,
+  withdrawn: boolean,
+): void {
+  const { date } = one.facts;
+  use.names.add(name);
+  use.cases.add(one.name);
+  if (withdrawn) {
+    use.events.push({
+      kind: 'withdrawn',
+      date: one.facts.changed?.date ?? date,
+      ...eventOf(one),
+      evidence,
+    });
+    return;
+  }
+  // A person may have said that it is one which is out already.
+  const closed = use.inside === 0;
+  if (closed || fact.inside > 0 || fact.out === 0)
+    use.events.push({ kind: fact.moved ? 'repositioned' : 'seen', date, ...eventOf(one), evidence });
+  if (!closed) settle(one, use, fact, use.inside, evidence);
+}
+
+/** What a case leaves of a use: how many came out, and what is to be done about the rest. */
+function settle(one: FoldedCase, use: Draft, fact: DeviceFact, before: number, evidence?: Evidence): void {
+  const { date } = one.facts;
+  const out = Math.min(fact.out, before);
+  if (out > 0)
+    use.events.push({
+      kind: 'removed',
+      date: fact.outOn ?? date,
+      ...eventOf(one),
+      ...some(out, before),
+      ...(evidence && { evidence }),
+    });
+  use.inside = before - out;
+  if (use.inside === 0) {
+    use.state = 'removed';
+    use.ended = fact.outOn ?? date;
+    closePlans(use, fact.replacedBy === undefined ? 'removed' : 'exchanged', one.name, use.ended);
+    return;
+  }
+  use.state = fact.open >= use.inside ? 'unknown' : 'inside';
+  if (fact.plans.length > 0) closePlans(use, 'planned anew', one.name, date);
+  use.plans.push(...fact.plans.map(plan => ({ ...plan, case: one.name })));
+}
+
+export function closePlans(
+  use: Draft,
+  how: NonNullable<UsePlan['closed']>['how'],
+  by: string,
+  date: string | undefined,
+): void {
+  const closed = { how, case: by, ...(date !== undefined && { date }) };
+  use.plans = use.plans.map(plan => (plan.closed ? plan : { ...plan, closed }));
+}
+
+/** The use that a draft became. */
+export function done(use: Draft, person: string): Use {
+  const { fact, id, state, placed, insertionHeld, ended, inside, events, plans } = use;
+  const open = state === 'inside' ? plans.filter(plan => !plan.closed) : [];
+  const days = (which: 'due' | 'latest') => open.flatMap(plan => plan[which] ?? []).sort();
+  const [due] = days('due');
+  const [latest] = days('latest');
+  const dwellDays = daysBetween(placed, ended);
+  const {
+    carried: _carried,
+    plans: _plans,
+    out: _out,
+    outOn: _outOn,
+    open: _open,
+    moved: _moved,
+    ...rest
+  } = fact;
+  const { replacedBy: _replacedBy, ofUse: _ofUse, ...described } = rest;
+  return {
+    ...described,
+    id,
+    person,
+    state,
+    ...(placed !== undefined && { placed }),
+    insertionHeld,
+    ...(ended !== undefined && { ended }),
+    ...(dwellDays !== undefined && { dwellDays }),
+    count: fact.count,
+    inside: state === 'withdrawn' ? 0 : inside,
+    ...(due !== undefined && { due }),
+    ...(latest !== undefined && { latest }),
+    events,
+    plans,
+  };
+}
+
+function daysBetween(from: string | undefined, to: string | undefined): number | undefined {
+  if (from?.length !== 10 || to?.length !== 10) return undefined;
+  return Temporal.PlainDate.from(from).until(Temporal.PlainDate.from(to), { largestUnit: 'days' }).days;
+}

@@ -1,0 +1,100 @@
+/**
+ * What the register keeps of one version of a case: plain data, so that it can be stored and folded again without the
+ * record. Dates are `YYYY`, `YYYY-MM` or `YYYY-MM-DD`, as precise as they are known.
+ */
+export interface CaseFacts {
+  readonly case: CaseName;
+  /** 1 for a first report. */
+  readonly version: number;
+  readonly status: 'preliminary' | 'final' | 'amended' | 'appended' | 'withdrawn';
+  /** Digest of what the record says. */
+  readonly digest: string;
+  /** Day of the case. */
+  readonly date: string;
+  /** Milliseconds since 1970 of its first event, for the order within a day. */
+  readonly at?: number;
+  /** When the version was made, and why it follows another. */
+  readonly changed?: { readonly date?: string; readonly why?: string };
+  /** The number that the person goes by; absent where the record gives none that counts. */
+  readonly person?: PersonNumber;
+  /** All numbers of the person in the record. */
+  readonly numbers: readonly PersonNumber[];
+  /** Day of death, where the record says that the patient died; '' when the day is not said. */
+  readonly died?: string;
+  readonly devices: readonly DeviceFact[];
+}
+
+/** A case by its number in a numbering system. */
+export interface CaseName {
+  readonly system: string;
+  readonly value: string;
+}
+
+export interface PersonNumber {
+  readonly system: string;
+  readonly value: string;
+}
+
+/** One device of the case, or a part of one that went its own way. */
+export interface DeviceFact {
+  /** Key in the record, and of the part. */
+  readonly device: string;
+  readonly part?: string;
+  /** In English, for lists. */
+  readonly name: string;
+  /** Row of the table of kinds, else the kind as written. */
+  readonly kind: string;
+  readonly family: string;
+  readonly di?: string;
+  readonly lot?: string;
+  readonly serial?: string;
+  readonly expires?: string;
+  readonly maker?: string;
+  readonly model?: string;
+  readonly reference?: string;
+  readonly site?: string;
+  readonly side?: 'left' | 'right' | 'both' | 'midline';
+  /** Meant to be taken out again, as a caval filter that is not a permanent one. */
+  readonly retrievable: boolean;
+  /** How many alike the record knows of. */
+  readonly count: number;
+  /** How many are inside at the end. */
+  readonly inside: number;
+  /** Day on which the first went in, for what this case placed. */
+  readonly inOn?: string;
+  /** How many came out in this case, and on which day the last one did. */
+  readonly out: number;
+  readonly outOn?: string;
+  /** How many nobody can account for, or find. */
+  readonly open: number;
+  /** Why it is inside, where it is. */
+  readonly purpose?: 'intended' | 'temporary' | 'unintended';
+  /** Present for what an earlier case left. */
+  readonly carried?: {
+    readonly case?: CaseName;
+    readonly use?: string;
+    readonly date?: string;
+  };
+  /** It was moved or set anew while it stayed. */
+  readonly moved?: true;
+  /** Key of the device that took its place. */
+  readonly replacedBy?: string;
+  /** A part whose device it broke or came off from. */
+  readonly ofUse?: true;
+  readonly plans: readonly PlanFact[];
+}
+
+/** Something to be done about a device. */
+export interface PlanFact {
+  readonly key: string;
+  readonly what: string;
+  readonly by: string;
+  readonly earliest?: string;
+  readonly due?: string;
+  readonly latest?: string;
+  readonly condition?: string;
+}
+
+/** How a case is named where people read or type it: its number, and its system where that is another than the site's own. */
+export const caseText = ({ system, value }: CaseName, own: string): string =>
+  system === own ? value : `${system}|${value}`;
