@@ -43,7 +43,11 @@ export function draftOf({ name, facts }: FoldedCase, fact: DeviceFact, id: strin
   };
 }
 
-export const eventOf = ({ name, facts }: FoldedCase) => ({ case: name, version: facts.version });
+const eventOf = ({ name, facts }: FoldedCase, fact: DeviceFact) => ({
+  case: name,
+  version: facts.version,
+  as: nameOf(name, fact),
+});
 const some = (count: number, all: number) => (all === 1 ? {} : { count });
 
 export function placedBy(one: FoldedCase, fact: DeviceFact, id: string): Draft {
@@ -51,13 +55,13 @@ export function placedBy(one: FoldedCase, fact: DeviceFact, id: string): Draft {
   const { date, status } = one.facts;
   use.placed = fact.inOn ?? date;
   if (status === 'withdrawn') {
-    use.events.push({ kind: 'withdrawn', date: one.facts.changed?.date ?? date, ...eventOf(one) });
+    use.events.push({ kind: 'withdrawn', date: one.facts.changed?.date ?? date, ...eventOf(one, fact) });
     return use;
   }
   use.events.push({
     kind: fact.part === undefined ? 'inserted' : 'part left',
     date: use.placed,
-    ...eventOf(one),
+    ...eventOf(one, fact),
     ...some(fact.count, fact.count),
   });
   settle(one, use, fact, fact.count);
@@ -71,10 +75,19 @@ export function firstSeenIn(one: FoldedCase, fact: DeviceFact, id: string, { ear
   use.placed = fact.carried?.date;
   if (earlier !== undefined) use.cases.add(earlier);
   if (one.facts.status === 'withdrawn') {
-    use.events.push({ kind: 'withdrawn', date: one.facts.changed?.date ?? one.facts.date, ...eventOf(one) });
+    use.events.push({
+      kind: 'withdrawn',
+      date: one.facts.changed?.date ?? one.facts.date,
+      ...eventOf(one, fact),
+    });
     return use;
   }
-  use.events.push({ kind: 'seen', date: one.facts.date, ...eventOf(one), ...some(fact.count, fact.count) });
+  use.events.push({
+    kind: 'seen',
+    date: one.facts.date,
+    ...eventOf(one, fact),
+    ...some(fact.count, fact.count),
+  });
   settle(one, use, fact, fact.count);
   return use;
 }
@@ -94,7 +107,7 @@ export function seenBy(
     use.events.push({
       kind: 'withdrawn',
       date: one.facts.changed?.date ?? date,
-      ...eventOf(one),
+      ...eventOf(one, fact),
       evidence,
     });
     return;
@@ -102,7 +115,7 @@ export function seenBy(
   // A person may have said that it is one which is out already.
   const closed = use.inside === 0;
   if (closed || fact.inside > 0 || fact.out === 0)
-    use.events.push({ kind: fact.moved ? 'repositioned' : 'seen', date, ...eventOf(one), evidence });
+    use.events.push({ kind: fact.moved ? 'repositioned' : 'seen', date, ...eventOf(one, fact), evidence });
   if (!closed) settle(one, use, fact, use.inside, evidence);
 }
 
@@ -114,7 +127,7 @@ function settle(one: FoldedCase, use: Draft, fact: DeviceFact, before: number, e
     use.events.push({
       kind: 'removed',
       date: fact.outOn ?? date,
-      ...eventOf(one),
+      ...eventOf(one, fact),
       ...some(out, before),
       ...(evidence && { evidence }),
     });

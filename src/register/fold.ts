@@ -3,7 +3,6 @@ import {
   type Draft,
   done,
   draftOf,
-  eventOf,
   firstSeenIn,
   isOpen,
   nameOf,
@@ -93,11 +92,13 @@ function correctedBy(one: FoldedCase, uses: Draft[]): void {
   const mark = {
     kind: 'corrected' as const,
     ...(date !== undefined && { date }),
-    ...eventOf(one),
+    case: name,
+    version: facts.version,
     ...(facts.changed?.why !== undefined && { note: facts.changed.why }),
   };
   const told = new Set(facts.devices.map(fact => nameOf(name, fact)));
-  for (const use of uses) if ([...told].some(one_ => use.names.has(one_))) use.events.push(mark);
+  for (const as of told)
+    for (const use of uses.filter(({ names }) => names.has(as))) use.events.push({ ...mark, as });
   const gone = new Map(
     earlier.flatMap(old => old.devices.map(fact => [nameOf(name, fact), { old, fact }] as const)),
   );
@@ -106,7 +107,14 @@ function correctedBy(one: FoldedCase, uses: Draft[]): void {
     const use = draftOf({ name, facts: old, earlier: [] }, fact, id);
     use.placed = fact.inOn ?? old.date;
     use.state = 'withdrawn';
-    use.events.push({ kind: 'inserted', date: use.placed, case: name, version: old.version }, mark);
+    const inserted = {
+      kind: 'inserted' as const,
+      date: use.placed,
+      case: name,
+      version: old.version,
+      as: id,
+    };
+    use.events.push(inserted, { ...mark, as: id });
     uses.push(use);
   }
 }

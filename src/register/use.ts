@@ -22,6 +22,8 @@ export interface UseEvent {
   /** Name of the case that tells it, and its version. */
   readonly case: string;
   readonly version: number;
+  /** What the case calls it: `CASE/DEVICE` or `CASE/DEVICE/PART`. */
+  readonly as: string;
   /** How many of a counted device. */
   readonly count?: number;
   /** How the case was taken to speak of this use; absent in the case that placed it. */

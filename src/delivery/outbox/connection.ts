@@ -7,6 +7,9 @@ export interface Statement {
   readonly params: Params;
 }
 
+/** A transaction as steps: each yields a statement and is given its rows. */
+export type Steps<T> = Generator<Statement, T, readonly Readonly<Record<string, unknown>>[]>;
+
 /** A database as the outbox uses it. Whatever is fulfilled is durable. */
 export interface Connection {
   /** One statement. With `lock`, those with the same lock run one after the other, in all processes. */
@@ -20,6 +23,11 @@ export interface Connection {
     then: (rows: readonly Row[]) => Statement | undefined,
     lock: string,
   ): Promise<Row[]>;
+  /**
+   * Runs steps in one transaction; `steps` may be called more than once. With the same lock, transactions run one after
+   * the other, in all processes.
+   */
+  transact<T>(steps: () => Steps<T>, lock: string): Promise<T>;
   /** One statement that changes nothing. */
   read<Row>(sql: string, params?: Params): Promise<Row[]>;
   /** All rows of a table, in order, as far as they can be read. */

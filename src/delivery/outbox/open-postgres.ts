@@ -33,9 +33,22 @@ export async function openPostgresOutbox(address: string, options: PostgresOutbo
   const { newId, sealing = unsealed, schema = 'casetally', clock, waitsMs, anyKeys = false } = options;
   if (!/^[a-z][a-z0-9_]{0,62}$/.test(schema))
     throw new CasetallyError('settings-invalid', 'The schema of the outbox is a word of lower-case letters');
+  const pool = await postgresPool(address);
+  const db = new PostgresConnection(pool, waitsMs, schema);
+  try {
+    await db.transaction(query => prepare(query, schema, clock, anyKeys ? undefined : sealing), 'tables');
+  } catch (error) {
+    await db.close();
+    throw error;
+  }
+  return new SqlOutbox(db, { dialect: postgresIn(schema), newId, sealing });
+}
+
+/** Connections to the database of an address. @throws CasetallyError 'settings-invalid' or 'optional-package-missing'. */
+export async function postgresPool(address: string): Promise<Pg.Pool> {
   checkAddress(address);
   const pg = await loadPg();
-  const pool = new pg.Pool({
+  return new pg.Pool({
     connectionString: address,
     max: 8,
     connectionTimeoutMillis: 10_000,
@@ -49,14 +62,6 @@ export async function openPostgresOutbox(address: string, options: PostgresOutbo
           : pg.types.getTypeParser(oid, format)) as typeof pg.types.getTypeParser,
     },
   });
-  const db = new PostgresConnection(pool, waitsMs, schema);
-  try {
-    await db.transaction(query => prepare(query, schema, clock, anyKeys ? undefined : sealing), 'tables');
-  } catch (error) {
-    await db.close();
-    throw error;
-  }
-  return new SqlOutbox(db, { dialect: postgresIn(schema), newId, sealing });
 }
 
 /** True for what `--data` and CASETALLY_DATA name a PostgreSQL database with. */

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import type Pg from 'pg';
 import { CasetallyError } from '../../findings/errors.js';
 import { waitFor } from '../http/wait.js';
-import type { Connection, Params, Statement } from './connection.js';
+import type { Connection, Params, Statement, Steps } from './connection.js';
 import { type StoreFault, storeFault } from './store-faults.js';
 
 /** Runs one statement inside a transaction. */
@@ -91,6 +91,15 @@ export class PostgresConnection implements Connection {
     return this.transaction(async query => {
       const made = then(await query<Row>(read.sql, read.params));
       return made ? query<Row>(made.sql, made.params) : [];
+    }, lock);
+  }
+
+  transact<T>(steps: () => Steps<T>, lock: string): Promise<T> {
+    return this.transaction(async query => {
+      const run = steps();
+      let step = run.next();
+      while (!step.done) step = run.next(await query(step.value.sql, step.value.params));
+      return step.value;
     }, lock);
   }
 

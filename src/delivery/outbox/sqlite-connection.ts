@@ -1,5 +1,5 @@
 import type Sqlite from 'better-sqlite3';
-import type { Connection, Params, Statement } from './connection.js';
+import type { Connection, Params, Statement, Steps } from './connection.js';
 import { readableRows } from './readable-rows.js';
 import { sqliteFault } from './store-faults.js';
 
@@ -24,6 +24,16 @@ export class SqliteConnection implements Connection {
     const work = () => {
       const made = then(this.#rows<Row>(read.sql, read.params));
       return made ? this.#rows<Row>(made.sql, made.params) : [];
+    };
+    return this.#said(() => this.#db.transaction(work).immediate());
+  }
+
+  async transact<T>(steps: () => Steps<T>): Promise<T> {
+    const work = (): T => {
+      const run = steps();
+      let step = run.next();
+      while (!step.done) step = run.next(this.#rows(step.value.sql, step.value.params));
+      return step.value;
     };
     return this.#said(() => this.#db.transaction(work).immediate());
   }

@@ -24,26 +24,12 @@ export interface SqliteOutboxOptions {
  * @throws CasetallyError 'optional-package-missing', 'file-unwritable' or 'outbox-unreadable'.
  */
 export async function openSqliteOutbox(path: string, options: SqliteOutboxOptions): Promise<Outbox> {
-  const Database = await loadSqlite();
-  try {
-    mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
-    closeSync(openSync(path, 'a', 0o600));
-    chmodSync(path, 0o600);
-  } catch (cause) {
-    throw new CasetallyError('file-unwritable', `The outbox cannot be kept at ${path}: ${reason(cause)}`, {
-      cause,
-    });
-  }
   const { newId, sealing = unsealed, anyKeys = false } = options;
-  const db = new Database(path, { timeout: 10_000 });
+  const db = await sqliteFile(path, 'The outbox');
   try {
     if (!anyKeys && Number(db.pragma('user_version', { simple: true })) > 0)
       checkKeys(db.prepare<[], SealedBy>(sealedByIn(SQLITE)).all(), sealing, path);
-    db.pragma('journal_mode = WAL');
-    // What is removed is written over, not only forgotten.
-    db.pragma('secure_delete = ON');
-    db.pragma('synchronous = FULL');
-    db.pragma('trusted_schema = OFF');
+    keepSafely(db);
     prepareSchema(db, path);
   } catch (error) {
     db.close();
@@ -58,6 +44,29 @@ export async function openSqliteOutbox(path: string, options: SqliteOutboxOption
     );
   }
   return new SqlOutbox(new SqliteConnection(db, path), { dialect: SQLITE, newId, sealing });
+}
+
+/** Opens a file that its owner alone may read, and makes it where it is not there. @param what is kept in it, for messages */
+export async function sqliteFile(path: string, what: string): Promise<Sqlite.Database> {
+  const Database = await loadSqlite();
+  try {
+    mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
+    closeSync(openSync(path, 'a', 0o600));
+    chmodSync(path, 0o600);
+  } catch (cause) {
+    throw new CasetallyError('file-unwritable', `${what} cannot be kept at ${path}: ${reason(cause)}`, {
+      cause,
+    });
+  }
+  return new Database(path, { timeout: 10_000 });
+}
+
+/** What is acknowledged is on the disk, and what is removed is written over. */
+export function keepSafely(db: Sqlite.Database): void {
+  db.pragma('journal_mode = WAL');
+  db.pragma('secure_delete = ON');
+  db.pragma('synchronous = FULL');
+  db.pragma('trusted_schema = OFF');
 }
 
 /** The optional package. @throws CasetallyError 'optional-package-missing'. */

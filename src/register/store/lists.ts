@@ -1,0 +1,199 @@
+import type { Connection } from '../../delivery/outbox/connection.js';
+import type { PersonNumber } from '../facts.js';
+import type { Gap, Unlinked } from '../use.js';
+import { recallHits } from './recall.js';
+import type {
+  PersonRow,
+  PlanFilter,
+  PlanRow,
+  RecallHit,
+  RecallLine,
+  RegisterCounts,
+  SameSerial,
+  UseSummary,
+} from './register.js';
+import { numberKey, planOfRow, type Row, summaryOf } from './rows.js';
+import type { RegisterTables } from './tables.js';
+
+/** What is read of the register without its history. */
+export class RegisterLists {
+  readonly #db: Connection;
+  readonly #tables: RegisterTables;
+
+  constructor(db: Connection, tables: RegisterTables) {
+    this.#db = db;
+    this.#tables = tables;
+  }
+
+  async people(value: string, system?: string): Promise<readonly PersonRow[]> {
+    const rows = await this.read(
+      'DISTINCT p.root',
+      `person_number n JOIN ${this.#tables.prefix}person p ON p.id = n.person`,
+      `n.number_key = $1${system === undefined ? '' : ' AND n.system = $2'}`,
+      [numberKey(value), ...(system === undefined ? [] : [system])],
+    );
+    const found = await Promise.all(rows.map(row => this.person(String(row['root']))));
+    return found.flatMap(one => one ?? []);
+  }
+
+  async person(id: string): Promise<PersonRow | undefined> {
+    const rows = await this.read(
+      'n.number',
+      `person_number n JOIN ${this.#tables.prefix}person p ON p.id = n.person`,
+      'p.root = $1 ORDER BY n.system, n.number_key',
+      [id],
+    );
+    if (rows.length === 0) return undefined;
+    const numbers = rows.map(row => String(row['number']));
+    return { id, numbers: distinct(numbers.map(sealed => this.#tables.openNumber(sealed))) };
+  }
+
+  async plans({ from, to, overdueOn, kind, by }: PlanFilter): Promise<readonly PlanRow[]> {
+    const where: string[] = ['p.closed_how IS NULL', "u.state = 'inside'"];
+    const params: string[] = [];
+    const add = (sql: string, value: string) => {
+      params.push(value);
+      where.push(sql.replace('?', `$${params.length}`));
+    };
+    if (from !== undefined) add('p.day >= ?', from);
+    if (to !== undefined) add('p.day <= ?', to);
+    // A day that is named may pass while the last one allowed has not.
+    if (overdueOn !== undefined) {
+      add('p.day < ?', overdueOn);
+      add('coalesce(p.latest, p.due) < ?', overdueOn);
+    }
+    if (kind !== undefined)
+      add('(u.kind = ? OR u.family = ?)'.replaceAll('?', `$${params.length + 1}`), kind);
+    if (by !== undefined) add('p.by_role = ?', by);
+    const rows = await this.read(
+      `${PLAN_SELECT}, u.*`,
+      `plan p JOIN ${this.#tables.prefix}use u ON u.id = p.use_id AND u.person = p.person`,
+      `${where.join(' AND ')} ORDER BY p.day, u.id, p.n`,
+      params,
+    );
+    return rows.map(row => {
+      const { closed: _closed, ...plan } = planOfRow(
+        Object.fromEntries(
+          Object.entries(row).flatMap(([key, value]) =>
+            key.startsWith('p_') ? [[key.slice(2), value]] : [],
+          ),
+        ),
+      );
+      return { ...plan, use: summaryOf(row) };
+    });
+  }
+
+  async unreviewed(on: string): Promise<readonly UseSummary[]> {
+    const rows = await this.read(
+      'u.*',
+      'use u',
+      `u.retrievable = 1 AND u.state = 'inside' AND NOT EXISTS (
+         SELECT 1 FROM ${this.#tables.prefix}plan p WHERE p.use_id = u.id AND p.person = u.person AND p.closed_how IS NULL
+           AND coalesce(p.latest, p.due) >= $1)
+       ORDER BY coalesce(u.placed, ''), u.id`,
+      [on],
+    );
+    return rows.map(summaryOf);
+  }
+
+  async unlinked(): Promise<readonly Unlinked[]> {
+    const rows = await this.read('body', 'unlinked', 'true ORDER BY date, case_name, device', []);
+    return rows.map(row => JSON.parse(String(row['body'])) as Unlinked);
+  }
+
+  async gaps(): Promise<readonly Gap[]> {
+    const rows = await this.read('*', 'gap', 'true ORDER BY use_id, case_name, device', []);
+    return rows.map(row => ({
+      person: String(row['person']),
+      use: String(row['use_id']),
+      case: String(row['case_name']),
+      device: String(row['device']),
+    }));
+  }
+
+  recall(lines: readonly RecallLine[]): Promise<readonly RecallHit[]> {
+    return recallHits(lines, (where, params) => this.read('*', 'use', where, params));
+  }
+
+  async insideWithoutIdentifier(): Promise<number> {
+    const [row] = await this.read(
+      'count(*) AS n',
+      'use',
+      "di IS NULL AND state IN ('inside', 'unknown')",
+      [],
+    );
+    return Number(row?.['n'] ?? 0);
+  }
+
+  async counts(): Promise<RegisterCounts> {
+    const count = async (what: string, table: string, where = 'true') =>
+      Number((await this.read(`count(${what}) AS n`, table, where, []))[0]?.['n'] ?? 0);
+    return {
+      cases: await count('DISTINCT case_name', 'case_version'),
+      people: await count('DISTINCT root', 'person'),
+      uses: await count('*', 'use'),
+      inside: await count('*', 'use', "state = 'inside'"),
+      unlinked: await count('*', 'unlinked'),
+      gaps: await count('*', 'gap'),
+      withoutPerson: await count('*', 'case_version', 'person IS NULL'),
+    };
+  }
+
+  async sameSerials(): Promise<readonly SameSerial[]> {
+    const rows = await this.read(
+      'a.di, a.serial, a.id AS use, b.id AS other',
+      `use a JOIN ${this.#tables.prefix}use b ON b.di = a.di AND b.serial = a.serial AND b.person > a.person`,
+      "a.serial IS NOT NULL AND a.state <> 'withdrawn' AND b.state <> 'withdrawn' ORDER BY 1, 2, 3, 4",
+      [],
+    );
+    return rows.map(row => ({
+      di: String(row['di']),
+      serial: String(row['serial']),
+      use: String(row['use']),
+      other: String(row['other']),
+    }));
+  }
+
+  async notReplayed(items: readonly string[]): Promise<readonly string[]> {
+    const known = new Set<unknown>();
+    for (const some of inBatches(items))
+      for (const row of await this.read('item', 'replayed', `item IN (${placesOf(some)})`, some))
+        known.add(row['item']);
+    return items.filter(item => !known.has(item));
+  }
+
+  read(
+    columns: string,
+    from: string,
+    where: string,
+    params: readonly (string | number)[],
+  ): Promise<readonly Row[]> {
+    const { sql } = this.#tables.select(columns, from, where, params);
+    return this.#db.read<Row>(sql, params);
+  }
+}
+
+const PLAN_SELECT = [
+  'case_name',
+  'key',
+  'what',
+  'by_role',
+  'earliest',
+  'due',
+  'latest',
+  'condition',
+  'closed_how',
+]
+  .map(column => `p.${column} AS p_${column}`)
+  .join(', ');
+
+const distinct = (numbers: readonly PersonNumber[]): PersonNumber[] => [
+  ...new Map(numbers.map(one => [`${one.system}|${one.value}`, one])).values(),
+];
+
+const placesOf = (values: readonly unknown[]) => values.map((_, n) => `$${n + 1}`).join(', ');
+
+/** As many as one statement takes with ease. */
+function* inBatches<T>(all: readonly T[], size = 500): Generator<readonly T[]> {
+  for (let at = 0; at < all.length; at += size) yield all.slice(at, at + size);
+}

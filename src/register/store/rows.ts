@@ -1,0 +1,209 @@
+import { createHash } from 'node:crypto';
+import type { Statement } from '../../delivery/outbox/connection.js';
+import { normalNumber } from '../../registry/patient-number.js';
+import type { PersonNumber } from '../facts.js';
+import type { Use, UseEvent, UsePlan } from '../use.js';
+import type { UseSummary } from './register.js';
+import { eventColumns, planColumns, useColumns } from './schema.js';
+
+export type Value = string | number | null;
+export type Row = Readonly<Record<string, unknown>>;
+
+/** Id of a person: a digest of the number, so that tables name nobody. */
+export function personId(number: PersonNumber): string {
+  const { system, value } = normalNumber(number);
+  return createHash('sha256')
+    .update(`person\u0000${system}\u0000${value}`, 'utf8')
+    .digest('hex')
+    .slice(0, 32);
+}
+
+/** Digest of a number by itself, to find people by it. */
+export function numberKey(value: string): string {
+  const normal = normalNumber({ system: '', value }).value;
+  return createHash('sha256').update(`number\u0000${normal}`, 'utf8').digest('hex').slice(0, 32);
+}
+
+const text = (value: unknown): string | undefined => (typeof value === 'string' ? value : undefined);
+const count = (value: unknown): number => Number(value ?? 0);
+const flag = (value: boolean): number => (value ? 1 : 0);
+const orNull = <T extends Value>(value: T | undefined): T | null => value ?? null;
+
+/** What is there, under the names of the type. */
+function given<T extends object>(values: Record<string, unknown>): T {
+  return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined)) as T;
+}
+
+export function insert(table: string, columns: readonly string[], values: readonly Value[]): Statement {
+  const places = columns.map((_, n) => `$${n + 1}`).join(', ');
+  return { sql: `INSERT INTO ${table} (${columns.join(', ')}) VALUES (${places})`, params: values };
+}
+
+/** The rows of one use: itself, its events and its plans. */
+export function rowsOfUse(prefix: string, use: Use): Statement[] {
+  const [first] = use.events;
+  const values: Record<(typeof useColumns)[number], Value> = {
+    id: use.id,
+    person: use.person,
+    case_name: first?.case ?? '',
+    device: use.device,
+    part: orNull(use.part),
+    name: use.name,
+    kind: use.kind,
+    family: use.family,
+    di: orNull(use.di),
+    lot: orNull(use.lot),
+    serial: orNull(use.serial),
+    expires: orNull(use.expires),
+    maker: orNull(use.maker),
+    model: orNull(use.model),
+    reference: orNull(use.reference),
+    site: orNull(use.site),
+    side: orNull(use.side),
+    purpose: orNull(use.purpose),
+    retrievable: flag(use.retrievable),
+    state: use.state,
+    placed: orNull(use.placed),
+    insertion_held: flag(use.insertionHeld),
+    ended: orNull(use.ended),
+    dwell_days: orNull(use.dwellDays),
+    count: use.count,
+    inside: use.inside,
+    due: orNull(use.due),
+    latest: orNull(use.latest),
+  };
+  return [
+    insert(
+      `${prefix}use`,
+      useColumns,
+      useColumns.map(column => values[column]),
+    ),
+    ...use.events.map((event, n) => rowOfEvent(prefix, use, event, n)),
+    ...use.plans.map((plan, n) => rowOfPlan(prefix, use, plan, n)),
+  ];
+}
+
+function rowOfEvent(prefix: string, use: Use, event: UseEvent, n: number): Statement {
+  const values: Record<(typeof eventColumns)[number], Value> = {
+    use_id: use.id,
+    n,
+    person: use.person,
+    kind: event.kind,
+    date: orNull(event.date),
+    case_name: event.case,
+    version: event.version,
+    told_as: event.as,
+    count: orNull(event.count),
+    evidence: orNull(event.evidence),
+    note: orNull(event.note),
+  };
+  return insert(
+    `${prefix}use_event`,
+    eventColumns,
+    eventColumns.map(column => values[column]),
+  );
+}
+
+function rowOfPlan(prefix: string, use: Use, plan: UsePlan, n: number): Statement {
+  const values: Record<(typeof planColumns)[number], Value> = {
+    use_id: use.id,
+    n,
+    person: use.person,
+    case_name: plan.case,
+    key: plan.key,
+    what: plan.what,
+    by_role: plan.by,
+    earliest: orNull(plan.earliest),
+    due: orNull(plan.due),
+    latest: orNull(plan.latest),
+    condition: orNull(plan.condition),
+    day: orNull(plan.due ?? plan.latest),
+    closed_how: orNull(plan.closed?.how),
+    closed_case: orNull(plan.closed?.case),
+    closed_date: orNull(plan.closed?.date),
+  };
+  return insert(
+    `${prefix}plan`,
+    planColumns,
+    planColumns.map(column => values[column]),
+  );
+}
+
+export function summaryOf(row: Row): UseSummary {
+  return given<UseSummary>({
+    id: row['id'],
+    person: row['person'],
+    device: row['device'],
+    part: text(row['part']),
+    name: row['name'],
+    kind: row['kind'],
+    family: row['family'],
+    di: text(row['di']),
+    lot: text(row['lot']),
+    serial: text(row['serial']),
+    expires: text(row['expires']),
+    maker: text(row['maker']),
+    model: text(row['model']),
+    reference: text(row['reference']),
+    site: text(row['site']),
+    side: text(row['side']),
+    purpose: text(row['purpose']),
+    retrievable: row['retrievable'] === 1,
+    state: row['state'],
+    placed: text(row['placed']),
+    insertionHeld: row['insertion_held'] === 1,
+    ended: text(row['ended']),
+    dwellDays: row['dwell_days'] === null ? undefined : count(row['dwell_days']),
+    count: count(row['count']),
+    inside: count(row['inside']),
+    due: text(row['due']),
+    latest: text(row['latest']),
+  });
+}
+
+export const eventOfRow = (row: Row): UseEvent =>
+  given<UseEvent>({
+    kind: row['kind'],
+    date: text(row['date']),
+    case: row['case_name'],
+    version: count(row['version']),
+    as: row['told_as'],
+    count: row['count'] === null ? undefined : count(row['count']),
+    evidence: text(row['evidence']),
+    note: text(row['note']),
+  });
+
+export function planOfRow(row: Row): UsePlan {
+  const how = text(row['closed_how']);
+  return given<UsePlan>({
+    case: row['case_name'],
+    key: row['key'],
+    what: row['what'],
+    by: row['by_role'],
+    earliest: text(row['earliest']),
+    due: text(row['due']),
+    latest: text(row['latest']),
+    condition: text(row['condition']),
+    closed:
+      how === undefined
+        ? undefined
+        : given({ how, case: text(row['closed_case']), date: text(row['closed_date']) }),
+  });
+}
+
+/** Uses with their events and plans, from the rows of each. */
+export function usesOfRows(uses: readonly Row[], events: readonly Row[], plans: readonly Row[]): Use[] {
+  const of = <T>(rows: readonly Row[], made: (row: Row) => T) => {
+    const byUse = new Map<string, T[]>();
+    for (const row of rows) {
+      const id = String(row['use_id']);
+      byUse.set(id, [...(byUse.get(id) ?? []), made(row)]);
+    }
+    return byUse;
+  };
+  const [eventsOf, plansOf] = [of(events, eventOfRow), of(plans, planOfRow)];
+  return uses.map(row => {
+    const summary = summaryOf(row);
+    return { ...summary, events: eventsOf.get(summary.id) ?? [], plans: plansOf.get(summary.id) ?? [] };
+  });
+}

@@ -1,0 +1,296 @@
+import type { Connection, Steps } from '../../delivery/outbox/connection.js';
+import { type CaseFacts, caseText } from '../facts.js';
+import type { Decision, Gap, History, Unlinked, Use } from '../use.js';
+import { RegisterLists } from './lists.js';
+import type {
+  Joined,
+  NewVersion,
+  PersonRow,
+  PlanFilter,
+  PlanRow,
+  RecallHit,
+  RecallLine,
+  Register,
+  RegisterCounts,
+  SameSerial,
+  Taken,
+  Unsound,
+  UseSummary,
+} from './register.js';
+import { insert, personId } from './rows.js';
+import { RegisterTables, type SqlRegisterOptions } from './tables.js';
+
+/** Everything that changes runs one after the other: a person's history is always folded from all there is. */
+const LOCK = 'register';
+
+/** The register in a database. */
+export class SqlRegister implements Register {
+  readonly #db: Connection;
+  readonly #tables: RegisterTables;
+  readonly #lists: RegisterLists;
+
+  constructor(db: Connection, options: SqlRegisterOptions) {
+    this.#db = db;
+    this.#tables = new RegisterTables(options);
+    this.#lists = new RegisterLists(db, this.#tables);
+  }
+
+  take({ facts, record, item }: NewVersion, now: number): Promise<Taken> {
+    return this.#db.transact(() => this.#take(facts, record, item, now), LOCK);
+  }
+
+  *#take(facts: CaseFacts, record: string, item: string | undefined, now: number): Steps<Taken> {
+    const name = caseText(facts.case, this.#tables.ownSystem);
+    if (item !== undefined) yield* this.#tables.setReplayed([item]);
+    const there = yield this.#tables.select(
+      'digest, person',
+      'case_version',
+      'case_name = $1 AND version = $2',
+      [name, facts.version],
+    );
+    const isNew = !there.some(row => row['digest'] === facts.digest);
+    const person = facts.person && personId(facts.person);
+    if (isNew) {
+      if (facts.person && person !== undefined) yield* this.#tables.know(person, facts);
+      yield insert(`${this.#tables.prefix}case_version`, VERSION_COLUMNS, [
+        name,
+        facts.version,
+        facts.digest,
+        facts.status,
+        facts.date,
+        person ?? null,
+        now,
+        this.#tables.seal(JSON.stringify(facts), name, facts.version, 'facts'),
+        this.#tables.seal(record, name, facts.version, 'record'),
+      ]);
+    }
+    const touched = yield this.#tables.select(
+      'DISTINCT p.root',
+      `case_version v JOIN ${this.#tables.prefix}person p ON p.id = v.person`,
+      'v.case_name = $1',
+      [name],
+    );
+    let own: History | undefined;
+    const root = person === undefined ? undefined : yield* this.#tables.rootOf(person);
+    for (const row of touched) {
+      const id = String(row['root']);
+      const history = isNew ? yield* this.#tables.refold(id) : yield* this.#tables.foldOf(id);
+      if (id === root) own = history;
+    }
+    const serials = own ? yield* this.#tables.sameSerialsOf(own.uses, name) : [];
+    return {
+      isNew,
+      ...(root !== undefined && { person: root }),
+      unlinked: (own?.unlinked ?? []).filter(one => one.case === name),
+      gaps: (own?.gaps ?? []).filter(one => one.case === name),
+      sameSerial: serials,
+      versionTwice: there.some(row => row['digest'] !== facts.digest),
+    };
+  }
+
+  async decide(decision: Decision): Promise<{ readonly person: string } | undefined> {
+    return this.#db.transact(() => this.#decide(decision), LOCK);
+  }
+
+  *#decide(decision: Decision): Steps<{ readonly person: string } | undefined> {
+    const [at] = yield this.#tables.select('person', 'use_event', TOLD_AS, [
+      `${decision.case}/${decision.device}`,
+    ]);
+    const person = at && String(at['person']);
+    if (person === undefined) return undefined;
+    if (decision.kind === 'link') {
+      const [use] = yield this.#tables.select('person', 'use_event', TOLD_AS, [decision.use]);
+      if (use?.['person'] !== person) return undefined;
+    }
+    yield* this.#tables.note({
+      kind: decision.kind,
+      case_name: decision.case,
+      device: decision.device,
+      use_ref: decision.kind === 'link' ? decision.use : null,
+      by_name: decision.by,
+      why: decision.why,
+      at: decision.at,
+    });
+    yield* this.#tables.refold(person);
+    return { person };
+  }
+
+  async join(joined: Joined): Promise<string | undefined> {
+    return this.#db.transact(() => this.#join(joined), LOCK);
+  }
+
+  *#join({ one, other, by, why, at }: Joined): Steps<string | undefined> {
+    const ids = [personId(one), personId(other)];
+    const roots: string[] = [];
+    for (const id of ids) {
+      const [row] = yield this.#tables.select('root', 'person', 'id = $1', [id]);
+      if (!row) return undefined;
+      roots.push(String(row['root']));
+    }
+    const [root = '', gone = ''] = roots.toSorted();
+    yield* this.#tables.note({ kind: 'join', one: ids[0] ?? '', other: ids[1] ?? '', by_name: by, why, at });
+    if (root === gone) return root;
+    yield { sql: `UPDATE ${this.#tables.prefix}person SET root = $1 WHERE root = $2`, params: [root, gone] };
+    yield* this.#tables.forget(gone);
+    yield* this.#tables.refold(root);
+    return root;
+  }
+
+  async usesOf(person: string): Promise<readonly Use[]> {
+    return this.#db.transact(() => this.#tables.usesOf(person), LOCK);
+  }
+
+  async use(name: string): Promise<Use | undefined> {
+    const [row] = await this.#lists.read('use_id, person', 'use_event', TOLD_AS, [name]);
+    if (!row) return undefined;
+    const uses = await this.usesOf(String(row['person']));
+    return uses.find(({ id }) => id === row['use_id']);
+  }
+
+  setReplayed(items: readonly string[]): Promise<void> {
+    return this.#db.transact(() => this.#tables.setReplayed(items), LOCK);
+  }
+
+  async rebuild(
+    factsOf: (record: string, facts: CaseFacts) => Promise<CaseFacts | undefined>,
+  ): Promise<{ readonly unread: readonly string[] }> {
+    const keys = await this.#lists.read(
+      'case_name, version, digest',
+      'case_version',
+      'true ORDER BY case_name, version',
+      [],
+    );
+    const unread: string[] = [];
+    for (const { case_name: name, version, digest } of keys) {
+      const where = 'case_name = $1 AND version = $2 AND digest = $3';
+      const params = [String(name), Number(version), String(digest)];
+      const [row] = await this.#lists.read('facts, record', 'case_version', where, params);
+      if (!row) continue;
+      const before = this.#tables.open(row['facts'], String(name), Number(version), 'facts');
+      const record = this.#tables.open(row['record'], String(name), Number(version), 'record');
+      const facts = await factsOf(record, JSON.parse(before) as CaseFacts);
+      if (!facts) unread.push(String(name));
+      else if (JSON.stringify(facts) !== before)
+        await this.#db.transact(() => this.#renew(facts, params), LOCK);
+    }
+    for (const { root } of await this.#lists.read('DISTINCT root', 'person', 'true', []))
+      await this.#db.transact(() => this.#tables.refold(String(root)), LOCK);
+    return { unread };
+  }
+
+  *#renew(
+    facts: CaseFacts,
+    [name = '', version = 0, digest = '']: readonly (string | number)[],
+  ): Steps<void> {
+    const person = facts.person && personId(facts.person);
+    if (person !== undefined) yield* this.#tables.know(person, facts);
+    yield {
+      sql: `UPDATE ${this.#tables.prefix}case_version SET facts = $1, person = $2, status = $3, date = $4
+        WHERE case_name = $5 AND version = $6 AND digest = $7`,
+      params: [
+        this.#tables.seal(JSON.stringify(facts), String(name), Number(version), 'facts'),
+        person ?? null,
+        facts.status,
+        facts.date,
+        name,
+        version,
+        digest,
+      ],
+    };
+  }
+
+  async check(): Promise<readonly Unsound[]> {
+    const unsound: Unsound[] = [];
+    for (const { root } of await this.#lists.read('DISTINCT root', 'person', 'true', [])) {
+      const person = String(root);
+      const [kept, made] = await this.#db.transact(() => this.#both(person), LOCK);
+      const text = (uses: readonly Use[]) => new Map(uses.map(use => [use.id, canonical(use)]));
+      const [a, b] = [text(kept), text(made)];
+      for (const id of new Set([...a.keys(), ...b.keys()]))
+        if (a.get(id) !== b.get(id)) unsound.push({ person, use: id });
+    }
+    return unsound;
+  }
+
+  *#both(person: string): Steps<[Use[], readonly Use[]]> {
+    const kept = yield* this.#tables.usesOf(person);
+    const { uses } = yield* this.#tables.foldOf(person);
+    return [kept, uses];
+  }
+
+  people(value: string, system?: string): Promise<readonly PersonRow[]> {
+    return this.#lists.people(value, system);
+  }
+
+  person(id: string): Promise<PersonRow | undefined> {
+    return this.#lists.person(id);
+  }
+
+  plans(filter: PlanFilter): Promise<readonly PlanRow[]> {
+    return this.#lists.plans(filter);
+  }
+
+  unreviewed(on: string): Promise<readonly UseSummary[]> {
+    return this.#lists.unreviewed(on);
+  }
+
+  unlinked(): Promise<readonly Unlinked[]> {
+    return this.#lists.unlinked();
+  }
+
+  gaps(): Promise<readonly Gap[]> {
+    return this.#lists.gaps();
+  }
+
+  recall(lines: readonly RecallLine[]): Promise<readonly RecallHit[]> {
+    return this.#lists.recall(lines);
+  }
+
+  insideWithoutIdentifier(): Promise<number> {
+    return this.#lists.insideWithoutIdentifier();
+  }
+
+  counts(): Promise<RegisterCounts> {
+    return this.#lists.counts();
+  }
+
+  sameSerials(): Promise<readonly SameSerial[]> {
+    return this.#lists.sameSerials();
+  }
+
+  notReplayed(items: readonly string[]): Promise<readonly string[]> {
+    return this.#lists.notReplayed(items);
+  }
+
+  integrity(): Promise<readonly string[]> {
+    return this.#db.integrity();
+  }
+
+  close(): Promise<void> {
+    return this.#db.close();
+  }
+}
+
+/** Where a case was withdrawn from one person and holds of another, the other is meant. */
+const TOLD_AS = "told_as = $1 ORDER BY CASE kind WHEN 'withdrawn' THEN 1 ELSE 0 END, person, use_id LIMIT 1";
+
+const VERSION_COLUMNS = [
+  'case_name',
+  'version',
+  'digest',
+  'status',
+  'date',
+  'person',
+  'taken_at',
+  'facts',
+  'record',
+];
+
+/** Text that is the same for the same use, whatever the order of its fields. */
+function canonical(value: unknown): string {
+  return JSON.stringify(value, (_key, inner: unknown) =>
+    typeof inner === 'object' && inner !== null && !Array.isArray(inner)
+      ? Object.fromEntries(Object.entries(inner).sort(([a], [b]) => (a < b ? -1 : 1)))
+      : inner,
+  );
+}

@@ -1,0 +1,177 @@
+import type { Statement, Steps } from '../../delivery/outbox/connection.js';
+import type { Sealing } from '../../delivery/outbox/sealing.js';
+import type { Dialect } from '../../delivery/outbox/sql-schema.js';
+import type { CaseFacts, PersonNumber } from '../facts.js';
+import { fold } from '../fold.js';
+import type { Decision, History, Use } from '../use.js';
+import type { SameSerial } from './register.js';
+import { insert, numberKey, type Row, rowsOfUse, usesOfRows } from './rows.js';
+
+export interface SqlRegisterOptions {
+  readonly dialect: Dialect;
+  readonly sealing: Sealing;
+  /** Numbering system of the site's own case numbers, which names leave out. */
+  readonly ownSystem: string;
+}
+
+/** The tables of the register, and the steps that a change of them is made of. */
+export class RegisterTables {
+  readonly prefix: string;
+  readonly ownSystem: string;
+  readonly #sealing: Sealing;
+
+  constructor({ dialect, sealing, ownSystem }: SqlRegisterOptions) {
+    this.prefix = dialect.prefix;
+    this.#sealing = sealing;
+    this.ownSystem = ownSystem;
+  }
+
+  *usesOf(person: string): Steps<Use[]> {
+    const uses = yield this.select('*', 'use', "person = $1 ORDER BY coalesce(placed, ''), id", [person]);
+    const events = yield this.select('*', 'use_event', 'person = $1 ORDER BY use_id, n', [person]);
+    const plans = yield this.select('*', 'plan', 'person = $1 ORDER BY use_id, n', [person]);
+    return usesOfRows(uses, events, plans);
+  }
+
+  *setReplayed(items: readonly string[]): Steps<void> {
+    for (const item of items)
+      yield {
+        sql: `INSERT INTO ${this.prefix}replayed (item) VALUES ($1) ON CONFLICT (item) DO NOTHING`,
+        params: [item],
+      };
+  }
+
+  /** Knows a person and all numbers that a case gives them. */
+  *know(person: string, { person: number, numbers }: CaseFacts): Steps<void> {
+    yield {
+      sql: `INSERT INTO ${this.prefix}person (id, root) VALUES ($1, $1) ON CONFLICT (id) DO NOTHING`,
+      params: [person],
+    };
+    for (const one of [...(number ? [number] : []), ...numbers])
+      yield {
+        sql: `INSERT INTO ${this.prefix}person_number (number_key, system, person, number)
+          VALUES ($1, $2, $3, $4) ON CONFLICT (number_key, system, person) DO NOTHING`,
+        params: [
+          numberKey(one.value),
+          one.system,
+          person,
+          this.#sealing.seal(JSON.stringify({ system: one.system, value: one.value }), 'register number'),
+        ],
+      };
+  }
+
+  *rootOf(person: string): Steps<string | undefined> {
+    const [row] = yield this.select('root', 'person', 'id = $1', [person]);
+    return row && String(row['root']);
+  }
+
+  /** The history of a person, from all versions of all cases that any version puts in them. */
+  *foldOf(root: string): Steps<History> {
+    const people = yield this.select('id', 'person', 'root = $1', [root]);
+    const own = new Set(people.map(row => String(row['id'])));
+    const rows = yield this.select(
+      'v.case_name, v.version, v.digest, v.person, v.facts',
+      'case_version v',
+      `v.case_name IN (SELECT w.case_name FROM ${this.prefix}case_version w
+         JOIN ${this.prefix}person p ON p.id = w.person WHERE p.root = $1)
+       ORDER BY v.case_name, v.version, v.digest`,
+      [root],
+    );
+    const newest = new Map(rows.map(row => [row['case_name'], row['person']]));
+    const versions = rows.flatMap((row): CaseFacts[] => {
+      if (!own.has(String(row['person']))) return [];
+      const name = String(row['case_name']);
+      const facts = JSON.parse(this.open(row['facts'], name, Number(row['version']), 'facts')) as CaseFacts;
+      // A later version says that it was somebody else.
+      return own.has(String(newest.get(name))) ? [facts] : [{ ...facts, status: 'withdrawn' }];
+    });
+    const decisions = yield this.select(
+      'd.*',
+      'decision d',
+      `d.case_name IN (SELECT w.case_name FROM ${this.prefix}case_version w
+         JOIN ${this.prefix}person p ON p.id = w.person WHERE p.root = $1) ORDER BY d.n`,
+      [root],
+    );
+    return fold(versions, decisions.map(decisionOf), { person: root, ownSystem: this.ownSystem });
+  }
+
+  *refold(root: string): Steps<History> {
+    const history = yield* this.foldOf(root);
+    yield* this.forget(root);
+    for (const use of history.uses) yield* statements(rowsOfUse(this.prefix, use));
+    for (const one of history.unlinked)
+      yield insert(
+        `${this.prefix}unlinked`,
+        ['case_name', 'device', 'person', 'date', 'body'],
+        [one.case, one.device, root, one.date, JSON.stringify(one)],
+      );
+    for (const { use, case: name, device } of history.gaps)
+      yield insert(
+        `${this.prefix}gap`,
+        ['use_id', 'case_name', 'device', 'person'],
+        [use, name, device, root],
+      );
+    return history;
+  }
+
+  *forget(root: string): Steps<void> {
+    for (const table of ['plan', 'use_event', 'use', 'unlinked', 'gap'])
+      yield { sql: `DELETE FROM ${this.prefix}${table} WHERE person = $1`, params: [root] };
+  }
+
+  *sameSerialsOf(uses: readonly Use[], name: string): Steps<SameSerial[]> {
+    const found: SameSerial[] = [];
+    for (const { id, di, serial, person, events, state } of uses) {
+      if (di === undefined || serial === undefined || state === 'withdrawn') continue;
+      if (!events.some(event => event.case === name)) continue;
+      const others = yield this.select(
+        'id',
+        'use',
+        "di = $1 AND serial = $2 AND person <> $3 AND state <> 'withdrawn' ORDER BY id",
+        [di, serial, person],
+      );
+      found.push(...others.map(row => ({ di, serial, use: id, other: String(row['id']) })));
+    }
+    return found;
+  }
+
+  *note(values: Readonly<Record<string, string | number | null>>): Steps<void> {
+    const [last] = yield this.select('coalesce(max(n), 0) AS n', 'decision', 'true', []);
+    const columns = ['n', ...Object.keys(values)];
+    yield insert(`${this.prefix}decision`, columns, [Number(last?.['n'] ?? 0) + 1, ...Object.values(values)]);
+  }
+
+  select(columns: string, from: string, where: string, params: readonly (string | number)[]): Statement {
+    return { sql: `SELECT ${columns} FROM ${this.prefix}${from} WHERE ${where}`, params };
+  }
+
+  seal(text: string, name: string, version: number, what: string): string {
+    return this.#sealing.seal(text, `register ${what} ${name} ${version}`);
+  }
+
+  openNumber(sealed: string): PersonNumber {
+    return JSON.parse(this.#sealing.open(sealed, 'register number')) as PersonNumber;
+  }
+
+  open(text: unknown, name: string, version: number, what: string): string {
+    return this.#sealing.open(String(text), `register ${what} ${name} ${version}`);
+  }
+}
+
+function* statements(all: readonly Statement[]): Steps<void> {
+  for (const one of all) yield one;
+}
+
+function decisionOf(row: Row): Decision {
+  const [of, device] = [String(row['case_name']), String(row['device'])];
+  const said = {
+    case: of,
+    device,
+    by: String(row['by_name']),
+    why: String(row['why']),
+    at: Number(row['at']),
+  };
+  return row['kind'] === 'link'
+    ? { kind: 'link', use: String(row['use_ref']), ...said }
+    : { kind: 'unlink', ...said };
+}

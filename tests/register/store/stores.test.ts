@@ -1,0 +1,108 @@
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { sealingWith, unsealed } from '../../../src/delivery/outbox/sealing.js';
+import { openPostgresRegister, openSqliteRegister } from '../../../src/register/store/open.js';
+import type { Register } from '../../../src/register/store/register.js';
+import { postgresPrograms, startPostgres, type TestPostgres } from '../../support/postgres.js';
+import { caseOf, device, SYSTEM } from '../facts.js';
+import { registerContract } from './contract.js';
+
+const key = Buffer.alloc(32, 7).toString('base64');
+
+async function sqlite(sealing = unsealed) {
+  const folder = mkdtempSync(join(tmpdir(), 'register-'));
+  const path = join(folder, 'register.db');
+  const opened: Register[] = [];
+  const open = async () => {
+    const register = await openSqliteRegister(path, { sealing, ownSystem: SYSTEM });
+    opened.push(register);
+    return register;
+  };
+  return {
+    path,
+    register: await open(),
+    reopen: open,
+    async cleanUp() {
+      for (const register of opened) await register.close();
+      rmSync(folder, { recursive: true });
+    },
+  };
+}
+
+registerContract('SQLite', () => sqlite());
+registerContract('SQLite, sealed', () => sqlite(sealingWith([key])));
+
+describe('a sealed register', () => {
+  it('has no number, record or name of a case in its file that the key does not open, beside what lists need', async () => {
+    const store = await sqlite(sealingWith([key]));
+    const person = { system: 'https://ids.harbour.example/mrn', value: 'CANARY-4711' };
+    const facts = caseOf('A', '2024-01-10', [device('drain')], { person, numbers: [person] });
+    await store.register.take({ facts, record: 'name: Canary Quintanar' }, 1);
+    await store.register.close();
+    const bytes = [store.path, `${store.path}-wal`].flatMap(path => {
+      try {
+        return readFileSync(path, 'latin1');
+      } catch {
+        return [];
+      }
+    });
+    expect(bytes.join('')).not.toMatch(/canary/i);
+    expect(bytes.join('')).toContain('drainage catheter');
+    await expect(openSqliteRegister(store.path, { sealing: unsealed, ownSystem: SYSTEM })).rejects.toThrow(
+      'sealed',
+    );
+    const other = sealingWith([Buffer.alloc(32, 8).toString('base64')]);
+    await expect(openSqliteRegister(store.path, { sealing: other, ownSystem: SYSTEM })).rejects.toThrow(
+      'Nothing was changed',
+    );
+    await store.cleanUp();
+  });
+});
+
+describe.skipIf(postgresPrograms() === undefined)('in PostgreSQL', () => {
+  let server: TestPostgres;
+  let schemas = 0;
+  beforeAll(async () => {
+    server = await startPostgres();
+  });
+  afterAll(() => server.stop());
+
+  registerContract('PostgreSQL', async () => {
+    schemas += 1;
+    const schema = `register_${schemas}`;
+    const opened: Register[] = [];
+    const open = async () => {
+      const register = await openPostgresRegister(server.address, {
+        sealing: unsealed,
+        ownSystem: SYSTEM,
+        schema,
+      });
+      opened.push(register);
+      return register;
+    };
+    return {
+      register: await open(),
+      reopen: open,
+      async cleanUp() {
+        for (const register of opened) await register.close();
+      },
+    };
+  });
+
+  it('takes cases of one person in from several sides at once', async () => {
+    const open = () =>
+      openPostgresRegister(server.address, { sealing: unsealed, ownSystem: SYSTEM, schema: 'at_once' });
+    const sides = [await open(), await open()];
+    const cases = Array.from({ length: 20 }, (_, n) =>
+      caseOf(`C${n}`, `2024-01-${String(n + 1).padStart(2, '0')}`, [
+        device('drain', { di: '1', lot: `L${n}` }),
+      ]),
+    );
+    await Promise.all(cases.map((facts, n) => sides[n % 2]?.take({ facts, record: '' }, 1)));
+    expect(await sides[0]?.counts()).toMatchObject({ cases: 20, uses: 20, inside: 20, people: 1 });
+    expect(await sides[1]?.check()).toEqual([]);
+    for (const side of sides) await side.close();
+  });
+});
