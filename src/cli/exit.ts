@@ -35,6 +35,12 @@ const COMMON: Meanings = {
   70: 'a fault in Casetally itself',
 };
 const OUTBOX: Meanings = { 2: 'usage, or the outbox cannot be opened' };
+const LIST: Meanings = {
+  0: 'printed, whether there is something or not',
+  1: 'with --fail-if-any: the list has something',
+  2: 'usage, or a register that cannot be opened',
+};
+const DECIDED: Meanings = { 2: 'usage, or the register holds no such thing; nothing was changed' };
 const SENT: Meanings = {
   2: 'usage, a record that cannot be read, or settings or an outbox that must be mended',
   3: 'the destination refused it',
@@ -53,6 +59,23 @@ const OF_COMMANDS: Readonly<Record<string, Meanings>> = {
     0: 'every entry was built',
     1: 'something is held back by an error, or waits for a final report; the rest is written',
   },
+  'register take': {
+    0: 'everything was taken in, or was there already',
+    1: 'something is held back, or for a person to decide; the rest is taken in',
+    2: 'usage, a file that is no case, or a register that cannot be opened',
+  },
+  'register inside': LIST,
+  'register history': { 0: 'printed', 2: 'usage, no such device, or a register that cannot be opened' },
+  'register due': LIST,
+  'register overdue': LIST,
+  'register unreviewed': LIST,
+  'register unlinked': LIST,
+  'register recall': LIST,
+  'register link': DECIDED,
+  'register unlink': DECIDED,
+  'register join': DECIDED,
+  'register rebuild': { 0: 'done', 1: 'a record can no longer be read; what was known of it stays' },
+  'register doctor': { 0: 'all is sound', 1: 'something is not sound' },
   send: {
     ...SENT,
     0: 'every destination accepted the case; or, with --dry-run, nothing stands against it',

@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { type SecretSource, secretSource } from '../delivery/auth/secrets.js';
@@ -13,6 +13,8 @@ import { inSpan } from '../delivery/telemetry/traces.js';
 import type { WorkerDeps } from '../delivery/worker/worker.js';
 import { CasetallyError } from '../findings/errors.js';
 import { sourceFrom } from '../pipeline/outbox-item.js';
+import { openPostgresRegister, openSqliteRegister } from '../register/store/open.js';
+import type { Register } from '../register/store/register.js';
 
 /** Secrets of this process: environment variables, and files by a path from a folder, that of the site configuration. */
 export const secretsFrom = (folder: string): SecretSource =>
@@ -68,6 +70,35 @@ export async function openOutbox(
     );
   const outbox = await openPostgresOutbox(place, { ...options, clock: () => Date.now() });
   return { outbox, path: 'the PostgreSQL database' };
+}
+
+/**
+ * The register beside the outbox: a file in its folder, or a schema of its own in the same database. `path` is where it
+ * is, in words that may be shown. @param anyKeys whatever it is sealed with: to change its keys.
+ */
+export async function openRegister(
+  data: string | undefined,
+  ownSystem: string,
+  anyKeys = false,
+): Promise<{ register: Register; path: string }> {
+  const options = { sealing: sealingOf(), ownSystem, anyKeys };
+  const place = placeOf(data);
+  if (isPostgresAddress(place))
+    return { register: await openPostgresRegister(place, options), path: 'the PostgreSQL database' };
+  const path = join(place, 'register.db');
+  return { register: await openSqliteRegister(path, options), path };
+}
+
+/** True where there is a register in that place; in a database it is made with the first look. */
+export function hasRegister(data: string | undefined): boolean {
+  const place = placeOf(data);
+  return isPostgresAddress(place) || existsSync(join(place, 'register.db'));
+}
+
+/** True where there is an outbox that the register may have missed something of. */
+export function hasOutbox(data: string | undefined): boolean {
+  const place = placeOf(data);
+  return isPostgresAddress(place) || existsSync(outboxFile(place));
 }
 
 /**

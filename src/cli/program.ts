@@ -9,6 +9,7 @@ import { type Output, outputFor, withoutProgress } from './output.js';
 import { addCodes } from './program-codes.js';
 import { addConformance } from './program-conformance.js';
 import { addDelivery } from './program-delivery.js';
+import { addRegister } from './program-register.js';
 import { addService } from './program-service.js';
 import { addVersions, previousOption } from './program-versions.js';
 import { filled, USUAL_COLUMNS } from './terminal/fill.js';
@@ -210,6 +211,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
     );
 
   addVersions(program, output, done, { site, json, data, verbose });
+  addRegister(program, output, done, { site, json, data, verbose });
   addCodes(program, output, done, { site, json });
   addDelivery(program, output, done, { site, json, data, verbose });
   addService(program, output, done, { site, json, data, verbose });

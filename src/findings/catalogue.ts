@@ -15,6 +15,7 @@ import { missingWording } from './wording/missing.js';
 import { pictureWording } from './wording/pictures.js';
 import { reactionWording } from './wording/reactions.js';
 import { recordWording } from './wording/record.js';
+import { registerWording } from './wording/register.js';
 import { registryWording } from './wording/registry.js';
 import { reportWording } from './wording/report.js';
 import { reportPdfWording } from './wording/report-pdf.js';
@@ -47,6 +48,7 @@ export const catalogue = {
   ...deliveryConflictsWording,
   ...deliveryProfilesWording,
   ...codesWording,
+  ...registerWording,
   ...registryWording,
   ...siteWording,
   ...templateWording,

@@ -1,5 +1,6 @@
 import type { AftercareItem } from '../clinical/aftercare/aftercare.js';
 import type { Assessment } from '../clinical/assessment.js';
+import { normalDi } from '../devices/catalogue/row.js';
 import { type DeviceDetails, isInside, type TallyEntry } from '../devices/types.js';
 import { reportVersion } from '../fhir/resources/version.js';
 import { say } from '../findings/say.js';
@@ -102,11 +103,12 @@ function factOf(
     {
       device: details.key,
       ...(part !== undefined && { part }),
-      name: told ? say(told.name) : details.name,
+      // Not the number that tells it apart from others of its case: that means nothing in another.
+      name: part !== undefined && told ? say(told.name) : details.name,
       kind: details.row ?? details.kind,
       family: details.family,
       ...present({
-        di: details.di,
+        di: details.di === undefined ? undefined : (normalDi(details.di) ?? details.di),
         lot: details.lot,
         serial: details.serial,
         expires: details.expires,

@@ -161,18 +161,8 @@ export function done(use: Draft, person: string): Use {
   const [due] = days('due');
   const [latest] = days('latest');
   const dwellDays = daysBetween(placed, ended);
-  const {
-    carried: _carried,
-    plans: _plans,
-    out: _out,
-    outOn: _outOn,
-    open: _open,
-    moved: _moved,
-    ...rest
-  } = fact;
-  const { replacedBy: _replacedBy, ofUse: _ofUse, ...described } = rest;
   return {
-    ...described,
+    ...described(fact),
     id,
     person,
     state,
@@ -193,3 +183,28 @@ function daysBetween(from: string | undefined, to: string | undefined): number |
   if (from?.length !== 10 || to?.length !== 10) return undefined;
   return Temporal.PlainDate.from(from).until(Temporal.PlainDate.from(to), { largestUnit: 'days' }).days;
 }
+
+/** What a device is, without what became of it in one case. */
+function described(fact: DeviceFact): Pick<Use, (typeof DESCRIBED)[number]> {
+  const all = Object.entries(fact).filter(([name]) => DESCRIBED.some(one => one === name));
+  return Object.fromEntries(all) as unknown as Pick<Use, (typeof DESCRIBED)[number]>;
+}
+
+const DESCRIBED = [
+  'device',
+  'part',
+  'name',
+  'kind',
+  'family',
+  'di',
+  'lot',
+  'serial',
+  'expires',
+  'maker',
+  'model',
+  'reference',
+  'site',
+  'side',
+  'retrievable',
+  'purpose',
+] as const;

@@ -48,8 +48,9 @@ export function linkOf(sighting: Sighting, open: readonly OpenUse[]): Linked {
   for (const { evidence, fits } of rules) {
     const found = open.filter(use => fits(sighting, use));
     const free = found.filter(use => contradictions(sighting, use).length === 0);
-    if (evidence === 'use' && sighting.fact.carried?.use !== undefined && found.length === 0)
-      return { kind: 'open', why: 'contradiction', candidates: [], against: ['use'] };
+    const named = sighting.fact.carried?.use;
+    if (evidence === 'use' && named !== undefined && found.length === 0)
+      return { kind: 'open', why: 'contradiction', candidates: [named], against: ['use'] };
     if (found.length === 0 || (evidence === 'place' && free.length === 0)) continue;
     if (evidence === 'place') return { kind: 'open', why: 'proposed', candidates: ids(free), against: [] };
     if (free.length > 1) return { kind: 'open', why: 'several fit', candidates: ids(free), against: [] };

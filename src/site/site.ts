@@ -191,6 +191,14 @@ export const siteSchema = z
       .prefault([])
       .describe('Which cases go to which destinations, where none is named on the command line'),
     registries: z.record(text, registrySchema).prefault({}),
+    register: z
+      .strictObject({
+        patientSystem: address
+          .optional()
+          .describe('Numbering system that people go by; needed where patients have several numbers'),
+      })
+      .optional()
+      .describe('Keep a register of the devices inside patients: each accepted case is taken into it'),
     service: serviceSchema.prefault({}),
     outbox: z
       .strictObject({

@@ -1,16 +1,15 @@
-import { readdir, stat } from 'node:fs/promises';
-import { join } from 'node:path';
-import { CasetallyError, reason } from '../../findings/errors.js';
+import { CasetallyError } from '../../findings/errors.js';
 import type { Finding } from '../../findings/finding.js';
 import { checkOwnCodes, proposeFromMaps } from '../../pipeline/codes/ask.js';
 import { NameCount, type NamesOfCases, type OpenName } from '../../pipeline/codes/open-names.js';
 import { openBytes } from '../../pipeline/open-case.js';
 import { softwareVersion } from '../about.js';
 import { type ExitCode, exitCodes } from '../exit.js';
-import { readBytes } from '../files.js';
 import { counted, jsonText, type Output } from '../output.js';
+import { csv } from '../terminal/csv.js';
 import { table } from '../terminal/fill.js';
 import { findingsText } from '../terminal/findings.js';
+import { readCases } from './case-files.js';
 import { openSite } from './open-case.js';
 import { openOneOf } from './open-destination.js';
 
@@ -37,7 +36,7 @@ export async function checkCodes(
     flags.server === undefined ? undefined : await openOneOf(opened, { ...flags, to: flags.server }, output);
   if (flags.server !== undefined && !server) return exitCodes.usage;
   const count = new NameCount(opened.site, softwareVersion);
-  const { unread, passedOver } = await readAll(places, async bytes => {
+  const { unread, passedOver } = await readCases(places, async bytes => {
     const checked = await openBytes(bytes, opened, Date.now());
     count.add(checked);
     return checked.record !== undefined && checked.assessment !== undefined;
@@ -61,53 +60,6 @@ export async function checkCodes(
   }
   if (unread.length > 0) return exitCodes.usage;
   return flags.failIfAny && result.open.length > 0 ? exitCodes.findings : exitCodes.ok;
-}
-
-interface ReadFiles {
-  readonly unread: readonly { readonly file: string; readonly problem: string }[];
-  /** Files of folders that are no case at all. */
-  readonly passedOver: number;
-}
-
-/** Reads each file that is named, and each case in the folders that are named; `use` says whether it is one. */
-async function readAll(
-  places: readonly string[],
-  use: (bytes: Uint8Array) => Promise<boolean>,
-): Promise<ReadFiles> {
-  const unread: { file: string; problem: string }[] = [];
-  let passedOver = 0;
-  for (const place of places)
-    for (const file of await filesAt(place)) {
-      try {
-        const bytes = await readBytes(file);
-        if (file !== place && !looksLikeCase(bytes)) passedOver += 1;
-        else if (!(await use(bytes)))
-          unread.push({ file, problem: `it has errors, see casetally check ${file}` });
-      } catch (error) {
-        if (!(error instanceof CasetallyError)) throw error;
-        unread.push({ file, problem: error.message });
-      }
-    }
-  return { unread, passedOver };
-}
-
-/** The first field of a case says its format; what lies beside cases (settings, outputs) does not have it. */
-const looksLikeCase = (bytes: Uint8Array): boolean =>
-  /^[\s{]*(?:#[^\n]*\n\s*)*["']?casetally["']?\s*:/m.test(Buffer.from(bytes).toString('utf8'));
-
-async function filesAt(place: string): Promise<readonly string[]> {
-  try {
-    if (!(await stat(place)).isDirectory()) return [place];
-    const names = await readdir(place, { recursive: true });
-    return names
-      .filter(name => /\.(?:ya?ml|json)$/i.test(name))
-      .sort()
-      .map(name => join(place, name));
-  } catch (error) {
-    throw new CasetallyError('file-unreadable', `${place} cannot be read: ${reason(error)}.`, {
-      cause: error,
-    });
-  }
 }
 
 /** What was found in a line, then each name. */
@@ -137,7 +89,10 @@ function inWords(
 const proposal = ({ system, code, display, from }: OpenName['proposed'][number]) =>
   `${system}|${code}${display === undefined ? '' : ` ${display}`} (${from})`;
 
-/** The open names as a list of codes: codes stay empty, since a person says whether what is proposed is meant. */
+/**
+ * The open names as a list of codes: codes stay empty, since a person says whether what is proposed is meant. The list is
+ * read without the apostrophe that a cell may have.
+ */
 function toFillIn(open: readonly OpenName[]): string {
   const rows = open.map(({ what, text, times, cases, proposed }) => [
     what,
@@ -149,13 +104,5 @@ function toFillIn(open: readonly OpenName[]): string {
     `${cases}`,
     proposed.map(proposal).join('; '),
   ]);
-  return [['what', 'text', 'system', 'code', 'display', 'times', 'cases', 'proposed'], ...rows]
-    .map(row => `${row.map(cell).join(',')}\n`)
-    .join('');
-}
-
-/** A cell of a CSV; one that a spreadsheet would reckon gets an apostrophe, which the list of codes is read without. */
-function cell(text: string): string {
-  const safe = /^[=+\-@]/.test(text) ? `'${text}` : text;
-  return /[",;\t\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+  return csv([['what', 'text', 'system', 'code', 'display', 'times', 'cases', 'proposed'], ...rows]);
 }

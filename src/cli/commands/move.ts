@@ -11,6 +11,7 @@ import type { EarlierVersion } from '../../pipeline/versions.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { Site } from '../../site/site.js';
 import { type ExitCode, exitCodes, worstOf } from '../exit.js';
+import { registerFeed } from '../feeding.js';
 import { jsonText, type Output } from '../output.js';
 import { openOutbox, processDeps, secretsFrom } from '../process.js';
 import { findingsText, ownLines } from '../terminal/findings.js';
@@ -46,6 +47,7 @@ export async function move(old: string, now: string, flags: MoveFlags, output: O
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
   const store = await openOutbox(flags.data);
+  const feed = registerFeed(site, flags.data, output);
   try {
     const halves = await halvesOf(old, now, { ...flags, by, why }, site, store.outbox, output);
     if (!halves) return exitCodes.findings;
@@ -60,7 +62,7 @@ export async function move(old: string, now: string, flags: MoveFlags, output: O
           receiver: name => openReceiver(site, name),
           secrets: secretsFrom(site.folder),
           process: processDeps(flags.data),
-          outbox: async () => store.outbox,
+          outbox: async () => feed.of(store.outbox),
         },
       );
       if (made.unusable.length > 0) output.err(findingsText(flags.site ?? '--to', made.unusable, output));
@@ -88,6 +90,7 @@ export async function move(old: string, now: string, flags: MoveFlags, output: O
     return worstOf(results.flatMap(([, sent]) => sent.map(({ code }) => code)));
   } finally {
     await store.outbox.close();
+    await feed.close();
   }
 }
 

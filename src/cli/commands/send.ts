@@ -3,6 +3,7 @@ import { CasetallyError } from '../../findings/errors.js';
 import { openReceiver } from '../../pipeline/receiver.js';
 import { sendCase } from '../../pipeline/send-case.js';
 import { type ExitCode, exitCodes, worstOf } from '../exit.js';
+import { registerFeed } from '../feeding.js';
 import { jsonText, type Output } from '../output.js';
 import { openOutbox, processDeps, secretsFrom } from '../process.js';
 import { filled } from '../terminal/fill.js';
@@ -39,6 +40,7 @@ export async function send(file: string, flags: SendFlags, output: Output): Prom
   if (!previous) return exitCodes.usage;
   let store: Awaited<ReturnType<typeof openOutbox>> | undefined;
   const { to, overwrite, json } = flags;
+  const feed = registerFeed(site, flags.data, output);
   const how = flags.dryRun ? 'look' : flags.direct ? 'direct' : 'deliver';
   try {
     const { sent, unusable } = await sendCase(
@@ -55,7 +57,7 @@ export async function send(file: string, flags: SendFlags, output: Output): Prom
         process: processDeps(flags.data),
         outbox: async () => {
           store ??= await openStore(flags.data, output);
-          return store?.outbox;
+          return store && feed.of(store.outbox);
         },
         onSent: one => json || print(one, opened, store?.path ?? '', output),
       },
@@ -64,10 +66,12 @@ export async function send(file: string, flags: SendFlags, output: Output): Prom
       output.err(findingsText(flags.site ?? '--to', unusable, output));
       return exitCodes.usage;
     }
+    if (sent.some(({ kind, code }) => kind === 'direct' && code === 0)) await feed.direct(opened);
     if (json) output.out(jsonText(sent.length > 1 ? sent.map(told) : sent.map(told)[0]));
     return worstOf(sent.map(({ code }) => code));
   } finally {
     await store?.outbox.close();
+    await feed.close();
   }
 }
 

@@ -126,6 +126,10 @@ export class MemoryOutbox implements Outbox {
       .slice(0, limit);
   }
 
+  async idsOf(state: ItemState): Promise<string[]> {
+    return this.#rows.flatMap(({ item }) => (item.state === state ? [item.id] : []));
+  }
+
   async depths(): Promise<Depth[]> {
     const names = [...new Set(this.#rows.map(({ item }) => item.destination))].sort();
     return names.map(destination => {

@@ -173,6 +173,8 @@ export interface Outbox {
   get(id: string): Promise<OutboxItem | undefined>;
   /** In order of arrival. */
   list(filter?: ItemFilter): Promise<OutboxItem[]>;
+  /** Ids of the items of a state, in order of arrival; what they hold is not opened. */
+  idsOf(state: ItemState): Promise<string[]>;
   depths(): Promise<Depth[]>;
   /** When the next waiting item or running lease falls due, among the given destinations. */
   nextDue(destinations: readonly string[]): Promise<number | undefined>;

@@ -160,6 +160,11 @@ export class SqlOutbox implements Outbox {
       .filter(item => filter.unreadable || !item.unreadable);
   }
 
+  async idsOf(state: ItemState): Promise<string[]> {
+    const sql = `SELECT id FROM ${this.#item} WHERE state = $1 ORDER BY sequence`;
+    return (await this.#db.read<{ id: string }>(sql, [state])).map(({ id }) => id);
+  }
+
   async depths(): Promise<Depth[]> {
     const rows = await this.#db.read<Omit<Depth, 'oldest'> & { oldest: number | null }>(
       `SELECT destination, count(*) FILTER (WHERE state = 'waiting') AS waiting,

@@ -15,6 +15,8 @@ export interface RegisterOptions {
   readonly sealing: Sealing;
   /** Numbering system of the site's own case numbers, which names leave out. */
   readonly ownSystem: string;
+  /** True opens it whatever it is sealed with: to change its keys. */
+  readonly anyKeys?: boolean;
 }
 
 /**
@@ -33,7 +35,7 @@ export async function openSqliteRegister(path: string, options: RegisterOptions)
       db.pragma(`user_version = ${REGISTER_VERSION}`);
     }).immediate();
     const held = db.prepare<[], { facts: string }>(heldIn(SQLITE)).get();
-    checkKey(held?.facts, options.sealing, path);
+    if (!options.anyKeys) checkKey(held?.facts, options.sealing, path);
   } catch (error) {
     db.close();
     const said = sqliteFault(error, path);
@@ -72,7 +74,7 @@ export async function openPostgresRegister(
       const [version] = await query<{ number: number }>(`SELECT number FROM ${schema}.version`);
       refuseNewer(version?.number ?? 0, PLACE);
       const [held] = await query<{ facts: string }>(heldIn(dialect));
-      checkKey(held?.facts, options.sealing, PLACE);
+      if (!options.anyKeys) checkKey(held?.facts, options.sealing, PLACE);
     }, 'register tables');
   } catch (error) {
     await db.close();
@@ -99,7 +101,7 @@ function checkKey(facts: string | undefined, { keys }: Sealing, place: string): 
   throw new CasetallyError(
     'outbox-key',
     held === undefined
-      ? `The register in ${place} is not sealed, and a key was given: leave CASETALLY_OUTBOX_KEY out, or move the file away and take the cases in again. Nothing was changed.`
+      ? `The register in ${place} is not sealed, and a key was given: seal what is there with 'casetally outbox rekey', or leave CASETALLY_OUTBOX_KEY out. Nothing was changed.`
       : `The register in ${place} is sealed with the key ${held}, which is not among those given: set CASETALLY_OUTBOX_KEY to it. Nothing was changed.`,
   );
 }

@@ -140,6 +140,8 @@ export interface Register {
   rebuild(
     factsOf: (record: string, facts: CaseFacts) => Promise<CaseFacts | undefined>,
   ): Promise<{ readonly unread: readonly string[] }>;
+  /** Seals everything with the present key. @returns how many versions and numbers were sealed anew. */
+  rekey(): Promise<number>;
   /** Folds everything and names what differs from what is kept. */
   check(): Promise<readonly Unsound[]>;
   sameSerials(): Promise<readonly SameSerial[]>;

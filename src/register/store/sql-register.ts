@@ -199,6 +199,10 @@ export class SqlRegister implements Register {
     };
   }
 
+  rekey(): Promise<number> {
+    return this.#db.transact(() => this.#tables.rekey(), LOCK);
+  }
+
   async check(): Promise<readonly Unsound[]> {
     const unsound: Unsound[] = [];
     for (const { root } of await this.#lists.read('DISTINCT root', 'person', 'true', [])) {

@@ -1,5 +1,5 @@
 import type { Statement, Steps } from '../../delivery/outbox/connection.js';
-import type { Sealing } from '../../delivery/outbox/sealing.js';
+import { keyOfSealed, type Sealing } from '../../delivery/outbox/sealing.js';
 import type { Dialect } from '../../delivery/outbox/sql-schema.js';
 import type { CaseFacts, PersonNumber } from '../facts.js';
 import { fold } from '../fold.js';
@@ -147,6 +147,44 @@ export class RegisterTables {
 
   seal(text: string, name: string, version: number, what: string): string {
     return this.#sealing.seal(text, `register ${what} ${name} ${version}`);
+  }
+
+  /** Opens everything and seals it again. */
+  *rekey(): Steps<number> {
+    const versions = yield this.select(
+      'case_name, version, digest, facts, record',
+      'case_version',
+      'true',
+      [],
+    );
+    for (const row of versions) {
+      const [name, version] = [String(row['case_name']), Number(row['version'])];
+      const again = (what: 'facts' | 'record') =>
+        this.seal(this.#plain(row[what], `register ${what} ${name} ${version}`), name, version, what);
+      yield {
+        sql: `UPDATE ${this.prefix}case_version SET facts = $1, record = $2
+          WHERE case_name = $3 AND version = $4 AND digest = $5`,
+        params: [again('facts'), again('record'), name, version, String(row['digest'])],
+      };
+    }
+    const numbers = yield this.select('number_key, system, person, number', 'person_number', 'true', []);
+    for (const row of numbers)
+      yield {
+        sql: `UPDATE ${this.prefix}person_number SET number = $1 WHERE number_key = $2 AND system = $3 AND person = $4`,
+        params: [
+          this.#sealing.seal(this.#plain(row['number'], 'register number'), 'register number'),
+          String(row['number_key']),
+          String(row['system']),
+          String(row['person']),
+        ],
+      };
+    return versions.length + numbers.length;
+  }
+
+  /** What was not sealed yet stands as it is. */
+  #plain(text: unknown, about: string): string {
+    const kept = String(text);
+    return keyOfSealed(kept) === undefined ? kept : this.#sealing.open(kept, about);
   }
 
   openNumber(sealed: string): PersonNumber {

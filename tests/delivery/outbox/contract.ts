@@ -301,6 +301,10 @@ export function outboxContract(name: string, open: () => Promise<StoreUnderTest>
       await put({}, 5);
       await outbox.settle(await claim(5), { kind: 'delivered', receipt }, 6);
       await outbox.begin(await claim(7), 8);
+      for (const state of ['waiting', 'parked', 'delivered'] as const)
+        expect(await outbox.idsOf(state)).toEqual(
+          (await outbox.list({ states: [state] })).map(({ id }) => id),
+        );
       expect(await outbox.depths()).toEqual([
         { destination: 'records', waiting: 0, sending: 1, parked: 0, delivered: 1, unknown: 1, oldest: 5 },
       ]);

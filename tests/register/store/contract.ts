@@ -11,7 +11,16 @@ export interface RegisterUnderTest {
 }
 
 const drain = { di: '09506000117843', lot: 'L1', side: 'left', site: 'Left kidney' } as const;
-const out = (more: object = {}) => device('drain', { ...drain, carried: {}, out: 1, ...more });
+const out = (more: object = {}) =>
+  device('drain', {
+    ...drain,
+    carried: {},
+    out: 1,
+    outOn: '2024-03-01',
+    moved: true,
+    replacedBy: 'new',
+    ...more,
+  });
 
 /** The one suite that every store of the register passes. */
 export function registerContract(name: string, open: () => Promise<RegisterUnderTest>): void {
@@ -36,8 +45,11 @@ export function registerContract(name: string, open: () => Promise<RegisterUnder
     };
 
     it('keeps one history of a device, and finds it by every name it has', async () => {
-      await take(caseOf('A', '2024-01-10', [device('drain', drain)]));
+      await take(
+        caseOf('A', '2024-01-10', [device('drain', { ...drain, inOn: '2024-01-10', purpose: 'temporary' })]),
+      );
       await take(caseOf('B', '2024-03-01', [out()]));
+      expect(await register.check()).toEqual([]);
       expect(await inside()).toEqual([['A/drain', 'removed']]);
       const use = await register.use('B/drain');
       expect(use).toMatchObject({ id: 'A/drain', dwellDays: 51, insertionHeld: true });

@@ -1,6 +1,6 @@
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { sealingWith, unsealed } from '../../../src/delivery/outbox/sealing.js';
 import { openPostgresRegister, openSqliteRegister } from '../../../src/register/store/open.js';
@@ -58,6 +58,30 @@ describe('a sealed register', () => {
       'Nothing was changed',
     );
     await store.cleanUp();
+  });
+});
+
+describe('a changed key', () => {
+  it('seals everything anew, what was not sealed too', async () => {
+    const store = await sqlite();
+    const facts = caseOf('A', '2024-01-10', [device('drain')]);
+    await store.register.take({ facts, record: 'name: Quintanar' }, 1);
+    await store.register.close();
+    const second = Buffer.alloc(32, 9).toString('base64');
+    const open = (keys: [string, ...string[]], anyKeys = false) =>
+      openSqliteRegister(store.path, { sealing: sealingWith(keys), ownSystem: SYSTEM, anyKeys });
+    await expect(open([key])).rejects.toThrow('not sealed');
+    for (const keys of [[key], [second, key]] as [string, ...string[]][]) {
+      const opened = await open(keys, true);
+      expect(await opened.rekey()).toBe(2);
+      await opened.close();
+    }
+    const after = await open([second]);
+    expect((await after.people('4711'))[0]?.numbers).toHaveLength(1);
+    expect(await after.check()).toEqual([]);
+    await after.close();
+    await expect(open([key])).rejects.toThrow('is sealed with the key');
+    rmSync(dirname(store.path), { recursive: true });
   });
 });
 

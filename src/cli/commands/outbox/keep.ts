@@ -3,6 +3,7 @@ import { digestOf } from '../../../delivery/request/submission.js';
 import { CasetallyError } from '../../../findings/errors.js';
 import { type ExitCode, exitCodes } from '../../exit.js';
 import { counted, jsonText, type Output } from '../../output.js';
+import { hasRegister, openRegister } from '../../process.js';
 import { filled, table } from '../../terminal/fill.js';
 import { type OutboxFlags, withOutbox } from './outbox.js';
 
@@ -43,17 +44,29 @@ export function rekey(flags: OutboxFlags, output: Output): Promise<ExitCode> {
     );
   const work = async (outbox: Outbox, path: string) => {
     const changed = await outbox.rekey();
-    if (flags.json) output.out(jsonText({ path, changed }));
+    const register = await rekeyRegister(flags.data);
+    if (flags.json) output.out(jsonText({ path, changed, register }));
     else
       output.out(
         filled(
-          `${path}: ${changed} items sealed with the first key, which now opens everything; the older keys can be left out.`,
+          `${path}: ${changed} items${register > 0 ? ` and ${register} rows of the register` : ''} sealed with the first key, which now opens everything; the older keys can be left out.`,
           output.columns,
         ),
       );
     return exitCodes.ok;
   };
   return withOutbox(flags, work, true);
+}
+
+/** The register beside the outbox has the same key. */
+async function rekeyRegister(data: string | undefined): Promise<number> {
+  if (!hasRegister(data)) return 0;
+  const { register } = await openRegister(data, '', true);
+  try {
+    return await register.rekey();
+  } finally {
+    await register.close();
+  }
 }
 
 /** Looks whether the outbox is whole: the store itself, every sealed field, every digest, every receipt. */

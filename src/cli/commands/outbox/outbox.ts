@@ -2,13 +2,16 @@ import type { ItemState, Outbox, OutboxItem } from '../../../delivery/outbox/out
 import { cannotBe, decideItem } from '../../../delivery/worker/decisions.js';
 import { nextRows, whatNext } from '../../../delivery/worker/next.js';
 import { CasetallyError } from '../../../findings/errors.js';
+import type { OpenedSite } from '../../../pipeline/open-case.js';
 import { type ExitCode, exitCodes } from '../../exit.js';
+import { registerFeed } from '../../feeding.js';
 import { jsonText, type Output } from '../../output.js';
 import { openOutbox } from '../../process.js';
 import { clockText } from '../../terminal/clock.js';
 import { filled } from '../../terminal/fill.js';
 import { findingsText } from '../../terminal/findings.js';
 import { nextText, reasonText } from '../../terminal/item.js';
+import { openSite } from '../open-case.js';
 import { printReceipt } from '../sent.js';
 
 export interface OutboxFlags {
@@ -33,6 +36,24 @@ export async function withOutbox(flags: OutboxFlags, work: Work, anyKeys = false
   } finally {
     await outbox.close();
   }
+}
+
+/** The same for work that sends, under a site: what is accepted is taken into its register, where it keeps one. */
+export async function withFedOutbox(
+  flags: OutboxFlags,
+  output: Output,
+  work: (outbox: Outbox, site: OpenedSite) => Promise<ExitCode>,
+): Promise<ExitCode> {
+  return withOutbox(flags, async outbox => {
+    const site = await openSite(flags.site, output);
+    if (!site) return exitCodes.usage;
+    const feed = registerFeed(site, flags.data, output);
+    try {
+      return await work(feed.of(outbox), site);
+    } finally {
+      await feed.close();
+    }
+  });
 }
 
 const when = (epoch: number) => new Date(epoch).toISOString();

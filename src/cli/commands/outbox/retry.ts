@@ -9,9 +9,8 @@ import { counted, jsonText, type Output } from '../../output.js';
 import { processDeps } from '../../process.js';
 import { filled } from '../../terminal/fill.js';
 import { nextText, reasonText } from '../../terminal/item.js';
-import { openSite } from '../open-case.js';
 import { openTargets } from '../open-destination.js';
-import { found, type OutboxFlags, summary, withOutbox } from './outbox.js';
+import { found, type OutboxFlags, summary, withFedOutbox } from './outbox.js';
 
 /** A server that asks for longer than this is left to the worker. */
 const LONGEST_WAIT_MS = 15 * 60_000;
@@ -30,9 +29,7 @@ export function retry(
   output: Output,
   wait?: (ms: number) => Promise<void>,
 ): Promise<ExitCode> {
-  return withOutbox(flags, async outbox => {
-    const site = await openSite(flags.site, output);
-    if (!site) return exitCodes.usage;
+  return withFedOutbox(flags, output, async (outbox, site) => {
     const choice = choiceOf(id, flags);
     const open =
       id === undefined

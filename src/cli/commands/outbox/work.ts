@@ -7,9 +7,8 @@ import { type MetricsServer, serveMetrics } from '../../metrics-server.js';
 import type { Output } from '../../output.js';
 import { processDeps } from '../../process.js';
 import { toldToStop } from '../../running.js';
-import { openSite } from '../open-case.js';
 import { openTargets } from '../open-destination.js';
-import { type OutboxFlags, withOutbox } from './outbox.js';
+import { type OutboxFlags, withFedOutbox } from './outbox.js';
 
 interface WorkFlags extends OutboxFlags {
   readonly metricsPort?: number;
@@ -21,9 +20,7 @@ interface WorkFlags extends OutboxFlags {
  * a line to standard output.
  */
 export function work(flags: WorkFlags, output: Output): Promise<ExitCode> {
-  return withOutbox(flags, async outbox => {
-    const site = await openSite(flags.site, output);
-    if (!site) return exitCodes.usage;
+  return withFedOutbox(flags, output, async (outbox, site) => {
     const waiting = (await outbox.depths()).map(depth => depth.destination);
     const names = [...Object.keys(site.site.destinations), ...waiting];
     const process = processDeps(flags.data);

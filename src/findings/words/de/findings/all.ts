@@ -13,6 +13,7 @@ import { missingFindings } from './missing.js';
 import { pictureFindings } from './pictures.js';
 import { reactionFindings } from './reactions.js';
 import { recordFindings } from './record.js';
+import { registerFindings } from './register.js';
 import { registryFindings } from './registry.js';
 import { reportFindings } from './report.js';
 import { reportPdfFindings } from './report-pdf.js';
@@ -45,6 +46,7 @@ export const findings = {
   ...deliveryFindings,
   ...deliveryConflictsFindings,
   ...deliveryProfilesFindings,
+  ...registerFindings,
   ...registryFindings,
   ...templateFindings,
 };

@@ -15,6 +15,7 @@ import { missingFindings } from './missing.js';
 import { pictureFindings } from './pictures.js';
 import { reactionFindings } from './reactions.js';
 import { recordFindings } from './record.js';
+import { registerFindings } from './register.js';
 import { registryFindings } from './registry.js';
 import { reportFindings } from './report.js';
 import { reportPdfFindings } from './report-pdf.js';
@@ -47,6 +48,7 @@ export const findings = {
   ...deliveryFindings,
   ...deliveryConflictsFindings,
   ...deliveryProfilesFindings,
+  ...registerFindings,
   ...registryFindings,
   ...templateFindings,
   ...conformanceFindings,
