@@ -6,6 +6,7 @@ export const review: Record<keyof typeof enReview, string> = {
   'review.caution': 'Nur zur Entscheidungshilfe: jedes Ergebnis prüfen.',
   'review.caution-more':
     'Hausinterne Vorgaben und fachliches Urteil gehen vor; kein errechneter Wert ist eine Anordnung.',
+  'review.unreviewed': 'Die deutschen Texte dieser Seite hat keine Fachperson geprüft.',
   'review.no-script': 'Diese Seite braucht JavaScript. Ohne JavaScript leistet casetally check dasselbe.',
   'review.record': 'Fallprotokoll',
   'review.token': 'Zugangsschlüssel für diesen Dienst',
@@ -78,7 +79,7 @@ export const screen: Record<keyof typeof enScreen, string> = {
   'screen.notes': 'Hinweise ({n})',
   'screen.remedy': 'Abhilfe:',
   'screen.accepted': 'Hingenommen:',
-  'screen.basis': 'Grundlage: {basis}. Kennung:',
+  'screen.basis': 'Grundlage: {basis}. Kennung: {code}',
   'screen.following': 'Folgt daraus und erledigt sich damit ({n})',
 
   'screen.no-device': 'Kein Instrument dokumentiert.',
@@ -106,6 +107,7 @@ export const screen: Record<keyof typeof enScreen, string> = {
   'screen.care.by': 'Durch',
   'screen.care.call': 'Wenn, und wen anrufen',
 
+  'screen.report-for': 'Bericht: {reader}',
   'screen.no-report':
     'Für diesen Leser gibt es keinen Bericht: Fehler im Protokoll, ein Todesfall oder eine Sprache, die keine Fachperson geprüft hat.',
   'screen.copied': 'Kopiert.',
@@ -120,7 +122,7 @@ export const screen: Record<keyof typeof enScreen, string> = {
   'screen.take.unchecked': 'Nicht möglich: das Protokoll wurde nicht geprüft.',
   'screen.take.checking': 'Der Fall wird geprüft.',
   'screen.take.changed': 'Nicht möglich: das Protokoll wurde seit der Prüfung geändert.',
-  'screen.take.goes-to': 'Geht an:',
+  'screen.take.goes-to': 'Er geht an {name}.',
   'screen.take.where': 'Wohin er geht',
   'screen.take.routes': 'Auf den Wegen der Einrichtung: {names}',
   'screen.take.only': 'Nur an {name}',
@@ -136,6 +138,7 @@ export const screen: Record<keyof typeof enScreen, string> = {
   'screen.take.refused': 'Nicht übernommen. {why}',
 
   'screen.outbox': 'Im Ausgang',
+  'screen.outbox.row': '{destination}: {state}',
   'screen.outbox.waiting': 'wartet auf den Versand; casetally outbox work sendet ihn',
   'screen.outbox.sending': 'wird gesendet',
   'screen.outbox.delivered': 'zugestellt',
@@ -151,7 +154,8 @@ export const screen: Record<keyof typeof enScreen, string> = {
   'screen.no-answer': 'Der Dienst antwortet nicht.',
   'screen.token-characters': 'Der Zugangsschlüssel enthält Zeichen, die keiner hat.',
   'screen.refused.login': 'Ein Zugangsschlüssel ist nötig.',
-  'screen.refused.forbidden': 'Der Dienst erlaubt das nicht: dem Zugangsschlüssel fehlt das Recht dazu.',
+  'screen.refused.forbidden':
+    'Der Dienst erlaubt das hier nicht, oder dem Zugangsschlüssel fehlt das Recht dazu.',
   'screen.refused.too-long': 'Das Protokoll oder das Mitgesendete ist zu groß.',
   'screen.refused.structure': 'Das ist kein lesbares Fallprotokoll.',
   'screen.refused.invalid': 'Der Fall ist so nicht verwendbar: siehe die Befunde der Prüfung.',
@@ -160,7 +164,8 @@ export const screen: Record<keyof typeof enScreen, string> = {
   'screen.refused.transient':
     'Der Ausgang ist zurzeit nicht verfügbar. Senden Sie den Fall später noch einmal.',
   'screen.refused.too-costly':
-    'Die Bearbeitung dieses Falls brauchte zu viel Zeit oder Speicher und wurde abgebrochen.',
-  'screen.refused.exception': 'Ein Fehler in Casetally selbst hat die Bearbeitung dieses Falls beendet.',
+    'Die Bearbeitung dieses Falls brauchte zu viel Zeit oder Speicher und wurde abgebrochen. Sollte er übernommen werden, senden Sie ihn noch einmal: nichts wird doppelt gespeichert.',
+  'screen.refused.exception':
+    'Ein Fehler in Casetally selbst hat die Bearbeitung dieses Falls beendet. Sollte er übernommen werden, senden Sie ihn noch einmal: nichts wird doppelt gespeichert.',
   'screen.refused.other': 'Der Dienst antwortet mit {status}.',
 };

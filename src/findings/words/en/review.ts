@@ -3,6 +3,7 @@ export const review = {
   'review.title': 'Review of a case record',
   'review.caution': 'Decision support only: check every result.',
   'review.caution-more': 'Local policy and licensed judgement come first; no computed value is an order.',
+  'review.unreviewed': 'No clinician has reviewed the texts of this page in this language.',
   'review.no-script': 'This page needs JavaScript. casetally check does the same without it.',
   'review.record': 'Case record',
   'review.token': 'Token for this service',
@@ -71,7 +72,7 @@ export const screen = {
   'screen.notes': 'Information ({n})',
   'screen.remedy': 'Remedy:',
   'screen.accepted': 'Acknowledged:',
-  'screen.basis': 'Basis: {basis}. Code:',
+  'screen.basis': 'Basis: {basis}. Code: {code}',
   'screen.following': 'Follows from this and goes with it ({n})',
 
   'screen.no-device': 'No device is recorded.',
@@ -99,6 +100,7 @@ export const screen = {
   'screen.care.by': 'By',
   'screen.care.call': 'If, and whom to call',
 
+  'screen.report-for': 'Report: {reader}',
   'screen.no-report':
     'There is no report for this reader: errors in the record, a death, or a language that no clinician has reviewed.',
   'screen.copied': 'Copied.',
@@ -113,7 +115,7 @@ export const screen = {
   'screen.take.unchecked': 'Not possible: the record was not checked.',
   'screen.take.checking': 'The case is being checked.',
   'screen.take.changed': 'Not possible: the record has changed since it was checked.',
-  'screen.take.goes-to': 'It goes to:',
+  'screen.take.goes-to': 'It goes to {name}.',
   'screen.take.where': 'Where it goes',
   'screen.take.routes': 'By the routes of the site: {names}',
   'screen.take.only': 'Only to {name}',
@@ -129,6 +131,7 @@ export const screen = {
   'screen.take.refused': 'Not taken in. {why}',
 
   'screen.outbox': 'In the outbox',
+  'screen.outbox.row': '{destination}: {state}',
   'screen.outbox.waiting': 'waiting to be sent; casetally outbox work sends it',
   'screen.outbox.sending': 'being sent',
   'screen.outbox.delivered': 'delivered',
@@ -144,14 +147,16 @@ export const screen = {
   'screen.no-answer': 'The service does not answer.',
   'screen.token-characters': 'The token contains characters that no token has.',
   'screen.refused.login': 'A bearer token is needed.',
-  'screen.refused.forbidden': 'The service does not allow this: the token lacks the right for it.',
+  'screen.refused.forbidden': 'The service does not allow this here, or the token lacks the right for it.',
   'screen.refused.too-long': 'The record, or what is sent with it, is too large.',
   'screen.refused.structure': 'This is not a case record that can be read.',
   'screen.refused.invalid': 'The case cannot be used as it is: see the findings.',
   'screen.refused.not-found': 'The outbox has no such item.',
   'screen.refused.throttled': 'Too many cases are being worked out. Send this one again later.',
   'screen.refused.transient': 'The outbox cannot be used at the moment. Send the case again later.',
-  'screen.refused.too-costly': 'Working this case out took too much time or memory and was stopped.',
-  'screen.refused.exception': 'A fault in Casetally itself ended the work on this case.',
+  'screen.refused.too-costly':
+    'Working this case out took too much time or memory and was stopped. If it was being taken in, send it again: nothing is stored twice.',
+  'screen.refused.exception':
+    'A fault in Casetally itself ended the work on this case. If it was being taken in, send it again: nothing is stored twice.',
   'screen.refused.other': 'The service answers with {status}.',
 } as const;

@@ -6,6 +6,7 @@ export const review: Record<keyof typeof enReview, string> = {
   'review.caution': 'Solo como apoyo a la decisión: compruebe cada resultado.',
   'review.caution-more':
     'Prevalecen las normas del centro y el juicio profesional; ningún valor calculado es una orden.',
+  'review.unreviewed': 'Ningún clínico ha revisado los textos en español de esta página.',
   'review.no-script': 'Esta página necesita JavaScript. Sin él, casetally check hace lo mismo.',
   'review.record': 'Registro de caso',
   'review.token': 'Clave de acceso a este servicio',
@@ -77,7 +78,7 @@ export const screen: Record<keyof typeof enScreen, string> = {
   'screen.notes': 'Notas ({n})',
   'screen.remedy': 'Solución:',
   'screen.accepted': 'Aceptado:',
-  'screen.basis': 'Fundamento: {basis}. Código:',
+  'screen.basis': 'Fundamento: {basis}. Código: {code}',
   'screen.following': 'Se sigue de este y se resuelve con él ({n})',
 
   'screen.no-device': 'No consta ningún dispositivo.',
@@ -106,6 +107,7 @@ export const screen: Record<keyof typeof enScreen, string> = {
   'screen.care.by': 'Quién',
   'screen.care.call': 'Si ocurre, y a quién llamar',
 
+  'screen.report-for': 'Informe: {reader}',
   'screen.no-report':
     'No hay informe para este destinatario: errores en el registro, un fallecimiento o un idioma que ningún clínico ha revisado.',
   'screen.copied': 'Copiado.',
@@ -120,7 +122,7 @@ export const screen: Record<keyof typeof enScreen, string> = {
   'screen.take.unchecked': 'No es posible: el registro no se ha comprobado.',
   'screen.take.checking': 'El caso se está comprobando.',
   'screen.take.changed': 'No es posible: el registro ha cambiado desde que se comprobó.',
-  'screen.take.goes-to': 'Va a:',
+  'screen.take.goes-to': 'Va a {name}.',
   'screen.take.where': 'Adónde va',
   'screen.take.routes': 'Por las rutas del centro: {names}',
   'screen.take.only': 'Solo a {name}',
@@ -136,6 +138,7 @@ export const screen: Record<keyof typeof enScreen, string> = {
   'screen.take.refused': 'No se ha aceptado. {why}',
 
   'screen.outbox': 'En la bandeja de salida',
+  'screen.outbox.row': '{destination}: {state}',
   'screen.outbox.waiting': 'espera el envío; lo envía casetally outbox work',
   'screen.outbox.sending': 'se está enviando',
   'screen.outbox.delivered': 'entregado',
@@ -151,14 +154,17 @@ export const screen: Record<keyof typeof enScreen, string> = {
   'screen.no-answer': 'El servicio no responde.',
   'screen.token-characters': 'La clave de acceso contiene caracteres que ninguna tiene.',
   'screen.refused.login': 'Hace falta una clave de acceso.',
-  'screen.refused.forbidden': 'El servicio no lo permite: la clave de acceso no tiene ese derecho.',
+  'screen.refused.forbidden':
+    'El servicio no lo permite desde aquí, o la clave de acceso no tiene ese derecho.',
   'screen.refused.too-long': 'El registro, o lo que se envía con él, es demasiado grande.',
   'screen.refused.structure': 'No es un registro de caso que se pueda leer.',
   'screen.refused.invalid': 'El caso no se puede usar tal como está: vea los hallazgos.',
   'screen.refused.not-found': 'La bandeja de salida no tiene ese elemento.',
   'screen.refused.throttled': 'Se están procesando demasiados casos. Envíe este más tarde.',
   'screen.refused.transient': 'La bandeja de salida no está disponible ahora. Envíe el caso más tarde.',
-  'screen.refused.too-costly': 'Procesar este caso llevó demasiado tiempo o memoria y se detuvo.',
-  'screen.refused.exception': 'Un fallo del propio Casetally interrumpió el proceso de este caso.',
+  'screen.refused.too-costly':
+    'Procesar este caso llevó demasiado tiempo o memoria y se detuvo. Si se estaba aceptando, envíelo otra vez: nada se guarda dos veces.',
+  'screen.refused.exception':
+    'Un fallo del propio Casetally interrumpió el proceso de este caso. Si se estaba aceptando, envíelo otra vez: nada se guarda dos veces.',
   'screen.refused.other': 'El servicio responde con {status}.',
 };

@@ -6,6 +6,7 @@ export const review: Record<keyof typeof enReview, string> = {
   'review.caution': 'Aide à la décision seulement : vérifiez chaque résultat.',
   'review.caution-more':
     'Les règles locales et le jugement professionnel priment ; aucune valeur calculée n’est une prescription.',
+  'review.unreviewed': 'Aucun clinicien n’a relu les textes français de cette page.',
   'review.no-script': 'Cette page a besoin de JavaScript. Sans lui, casetally check fait la même chose.',
   'review.record': 'Dossier de cas',
   'review.token': 'Clé d’accès à ce service',
@@ -75,7 +76,7 @@ export const screen: Record<keyof typeof enScreen, string> = {
   'screen.notes': 'Remarques ({n})',
   'screen.remedy': 'Solution :',
   'screen.accepted': 'Accepté :',
-  'screen.basis': 'Source : {basis}. Code :',
+  'screen.basis': 'Source : {basis}. Code : {code}',
   'screen.following': 'En découle et disparaît avec lui ({n})',
 
   'screen.no-device': 'Aucun dispositif n’est noté.',
@@ -104,6 +105,7 @@ export const screen: Record<keyof typeof enScreen, string> = {
   'screen.care.by': 'Par qui',
   'screen.care.call': 'Si besoin, et qui appeler',
 
+  'screen.report-for': 'Compte rendu : {reader}',
   'screen.no-report':
     'Il n’y a pas de compte rendu pour ce lecteur : erreurs dans le dossier, décès, ou langue qu’aucun clinicien n’a relue.',
   'screen.copied': 'Copié.',
@@ -118,7 +120,7 @@ export const screen: Record<keyof typeof enScreen, string> = {
   'screen.take.unchecked': 'Impossible : le dossier n’a pas été vérifié.',
   'screen.take.checking': 'Le cas est en cours de vérification.',
   'screen.take.changed': 'Impossible : le dossier a changé depuis sa vérification.',
-  'screen.take.goes-to': 'Destination :',
+  'screen.take.goes-to': 'Destination : {name}.',
   'screen.take.where': 'Où il va',
   'screen.take.routes': 'Selon les acheminements du site : {names}',
   'screen.take.only': 'Seulement à {name}',
@@ -134,6 +136,7 @@ export const screen: Record<keyof typeof enScreen, string> = {
   'screen.take.refused': 'Non pris en charge. {why}',
 
   'screen.outbox': 'Dans la boîte d’envoi',
+  'screen.outbox.row': '{destination} : {state}',
   'screen.outbox.waiting': 'en attente d’envoi ; casetally outbox work l’envoie',
   'screen.outbox.sending': 'en cours d’envoi',
   'screen.outbox.delivered': 'livré',
@@ -149,14 +152,16 @@ export const screen: Record<keyof typeof enScreen, string> = {
   'screen.no-answer': 'Le service ne répond pas.',
   'screen.token-characters': 'La clé d’accès contient des caractères qu’aucune clé n’a.',
   'screen.refused.login': 'Une clé d’accès est nécessaire.',
-  'screen.refused.forbidden': 'Le service ne le permet pas : la clé d’accès n’a pas ce droit.',
+  'screen.refused.forbidden': 'Le service ne le permet pas d’ici, ou la clé d’accès n’a pas ce droit.',
   'screen.refused.too-long': 'Le dossier, ou ce qui l’accompagne, est trop volumineux.',
   'screen.refused.structure': 'Ce n’est pas un dossier de cas lisible.',
   'screen.refused.invalid': 'Le cas ne peut pas être utilisé tel quel : voir les constats.',
   'screen.refused.not-found': 'La boîte d’envoi n’a pas cet élément.',
   'screen.refused.throttled': 'Trop de cas sont en cours de traitement. Envoyez celui-ci plus tard.',
   'screen.refused.transient': 'La boîte d’envoi n’est pas utilisable en ce moment. Envoyez le cas plus tard.',
-  'screen.refused.too-costly': 'Le traitement de ce cas a pris trop de temps ou de mémoire et a été arrêté.',
-  'screen.refused.exception': 'Une panne de Casetally lui-même a interrompu le traitement de ce cas.',
+  'screen.refused.too-costly':
+    'Le traitement de ce cas a pris trop de temps ou de mémoire et a été arrêté. S’il devait être pris en charge, envoyez-le de nouveau : rien n’est enregistré deux fois.',
+  'screen.refused.exception':
+    'Une panne de Casetally lui-même a interrompu le traitement de ce cas. S’il devait être pris en charge, envoyez-le de nouveau : rien n’est enregistré deux fois.',
   'screen.refused.other': 'Le service répond par {status}.',
 };
