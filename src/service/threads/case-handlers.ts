@@ -9,7 +9,7 @@ import { type SentBefore, withSentBefore } from '../../pipeline/earlier.js';
 import { type OpenedCase, type OpenedSite, openBytes } from '../../pipeline/open-case.js';
 import { picturesFrom } from '../../pipeline/pictures/read.js';
 import type { PreparedCase, Tools } from '../../pipeline/prepare.js';
-import { prepareOpened } from '../../pipeline/prepare-opened.js';
+import { fontFolders, prepareOpened } from '../../pipeline/prepare-opened.js';
 import { printReport, type WantedReport } from '../../pipeline/print-report.js';
 import { openReceiver } from '../../pipeline/receiver.js';
 import { type SendCaseDeps, sendCase } from '../../pipeline/send-case.js';
@@ -166,7 +166,7 @@ export async function reportCaseHandler(
   if (!record) return notWhole(opened.findings, language);
   const printed = await printReport(opened, site.site, wanted, {
     templates: tools.templates,
-    pdf: async () => tools.pdf ?? (await loadPdf()),
+    pdf: async () => tools.pdf ?? (await loadPdf(...fontFolders(site))),
     pictures: () => picturesFrom(record, pictures),
   });
   if ('why' in printed) return refusal(422, 'invalid', printed.why, opened.findings.filter(stops));
