@@ -23,7 +23,7 @@ export const review: Record<keyof typeof enReview, string> = {
   'review.tally': 'Compte des dispositifs',
   'review.worked': 'Valeurs calculées',
   'review.worked-hint': 'À confirmer par un lecteur habilité.',
-  'review.care': 'Plan de suivi',
+  'review.care': 'Plan des suites',
   'review.care-hint': 'Les dates sont proposées et restent à confirmer.',
   'review.reports': 'Comptes rendus',
   'review.take': 'Prendre en charge pour l’envoi',
@@ -98,7 +98,7 @@ export const screen: Record<keyof typeof enScreen, string> = {
   'screen.sizes': 'Tailles non vérifiées ({n})',
   'screen.care-in-part':
     'Une partie du dossier n’a pas pu être lue : des tâches ou des dates peuvent manquer ici.',
-  'screen.no-care': 'Aucun suivi n’est noté.',
+  'screen.no-care': 'Pas de suites notées.',
   'screen.care': 'Ce qu’il faut faire après l’intervention',
   'screen.care.what': 'Quoi',
   'screen.care.when': 'Quand',
