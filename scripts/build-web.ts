@@ -1,4 +1,4 @@
-/** Builds the review page into dist/web, where `casetally serve` reads it: scripts compiled, the rest as it is. */
+/** Builds the review page into dist/web, where `casetally serve` reads it: scripts compiled, the rest as it is; the words of the HTML are filled in by the service. */
 import { execFileSync } from 'node:child_process';
 import { copyFileSync, mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
@@ -15,3 +15,5 @@ execFileSync(
   [join(root, 'node_modules', 'typescript', 'bin', 'tsc'), '-p', join(root, 'web')],
   { stdio: 'inherit' },
 );
+// The page takes the types of its words from src; what the compiler writes of those files belongs to nobody.
+rmSync(join(root, 'dist', 'src'), { recursive: true, force: true });

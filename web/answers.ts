@@ -24,6 +24,7 @@ export interface TallyRow {
   readonly part?: string;
   readonly name: string;
   readonly state: string;
+  readonly said?: { readonly state: string };
   readonly because: string;
   readonly count: number;
   readonly line?: number;
@@ -46,38 +47,18 @@ export interface NotChecked {
 
 export interface DueDate {
   readonly date: string;
-  readonly written: string;
-  readonly counted: boolean;
-  readonly workingDay?: string;
-}
-
-export interface Quantity {
-  readonly comparator?: string;
-  readonly value: string;
-  readonly unit: string;
 }
 
 export interface AftercareItem {
-  readonly what: string;
-  readonly device?: string;
   readonly earliest?: DueDate;
   readonly due?: DueDate;
   readonly latest?: DueDate;
-  readonly condition?: string;
-  readonly criteria: readonly {
-    readonly measure: string;
-    readonly is: string;
-    readonly value?: Quantity | undefined;
-    readonly over?: Quantity | undefined;
-    readonly action: string;
-  }[];
-  readonly every?: string;
-  readonly duration?: string;
-  readonly by: string;
-  readonly call?: string;
-  readonly ifMissed?: string;
-  readonly urgent: boolean;
-  readonly policy?: string;
+  readonly said: {
+    readonly what: string;
+    readonly who: string;
+    readonly when: readonly string[];
+    readonly call: readonly string[];
+  };
 }
 
 /** POST /cases/check */
@@ -119,7 +100,8 @@ export interface Item {
   readonly created: string;
   readonly attempts: number;
   readonly outcomeUnknown: boolean;
-  readonly reason?: string;
+  readonly reason?: string | undefined;
+  readonly said?: { readonly reason?: string | undefined };
   readonly parked?: { readonly reason: string; readonly by: string; readonly findings: readonly Finding[] };
   readonly receipt?: { readonly sentAt: string };
 }
@@ -132,6 +114,6 @@ export interface Taken {
 
 /** An OperationOutcome with the findings beside it. */
 export interface Refusal {
-  readonly issue: readonly { readonly details: { readonly text: string } }[];
+  readonly issue: readonly { readonly code: string; readonly details: { readonly text: string } }[];
   readonly findings: readonly Finding[];
 }

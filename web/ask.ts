@@ -1,4 +1,5 @@
 import type { Finding, Refusal } from './answers.js';
+import { language, say } from './words.js';
 
 /** What the service answered: the body, or why there is none. Status 0: there was no answer at all. */
 export type Answer<T> =
@@ -16,11 +17,13 @@ const PATIENCE = 60_000;
 /** Asks this service. The token goes in a header only; a record, and what goes with it, only in the body. */
 export async function ask<T>(path: string, token: string, record?: string | FormData): Promise<Answer<T>> {
   if (!/^[\x21-\x7e]*$/.test(token))
-    return { ok: false, status: 401, text: 'The token holds characters that no token has.', findings: [] };
+    return { ok: false, status: 401, text: say('screen.token-characters'), findings: [] };
+  const address = new URL(path, document.baseURI);
+  address.searchParams.set('language', language);
   let response: Response;
   let body: unknown;
   try {
-    response = await fetch(path, {
+    response = await fetch(address, {
       method: record === undefined ? 'GET' : 'POST',
       headers: {
         ...(token !== '' && { authorization: `Bearer ${token}` }),
@@ -35,13 +38,37 @@ export async function ask<T>(path: string, token: string, record?: string | Form
     });
     body = await response.json();
   } catch {
-    return { ok: false, status: 0, text: 'The service does not answer.', findings: [] };
+    return { ok: false, status: 0, text: say('screen.no-answer'), findings: [] };
   }
   if (response.ok) return { ok: true, body: body as T };
   const { issue, findings } = body as Partial<Refusal>;
-  const text = issue?.[0]?.details.text ?? `The service answers with ${response.status}.`;
-  return { ok: false, status: response.status, text, findings: findings ?? [] };
+  return {
+    ok: false,
+    status: response.status,
+    text: refusalText(issue?.[0], response.status),
+    findings: findings ?? [],
+  };
 }
+
+/** Why the service refused: it says so in English, other languages by the kind of refusal. */
+function refusalText(issue: Refusal['issue'][number] | undefined, status: number): string {
+  if (issue && language.startsWith('en')) return issue.details.text;
+  const kind = KINDS.find(one => one === issue?.code);
+  return kind ? say(`screen.refused.${kind}`) : say('screen.refused.other', { status });
+}
+
+const KINDS = [
+  'login',
+  'forbidden',
+  'too-long',
+  'structure',
+  'invalid',
+  'not-found',
+  'throttled',
+  'transient',
+  'too-costly',
+  'exception',
+] as const;
 
 const typeOf = (record: string) =>
   record.trimStart().startsWith('{') ? 'application/json' : 'application/yaml';

@@ -1,4 +1,5 @@
 import { byId } from './element.js';
+import { say } from './words.js';
 
 /** Files that go with the record: earlier versions that were sent, and pictures that it names. */
 export interface Companions {
@@ -20,7 +21,8 @@ export function watchCompanions(changed: () => void): void {
   const take = () => {
     current = { previous: [...(previous.files ?? [])], pictures: [...(pictures.files ?? [])] };
     const names = [...current.previous, ...current.pictures].map(({ name }) => name);
-    chosen.textContent = names.length === 0 ? 'None chosen.' : `Go with it: ${names.join(', ')}.`;
+    chosen.textContent =
+      names.length === 0 ? say('screen.none-chosen') : say('screen.chosen', { files: names.join(', ') });
     changed();
   };
   previous.addEventListener('change', take);

@@ -44,6 +44,3 @@ export function lines(texts: readonly string[]): Node {
   all.append(...texts.map(text => element('div', {}, text)));
   return all;
 }
-
-/** `1 error`, `2 errors`. */
-export const counted = (count: number, word: string) => `${count} ${word}${count === 1 ? '' : 's'}`;

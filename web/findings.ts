@@ -1,16 +1,10 @@
-import type { Finding, Severity } from './answers.js';
-import { byId, counted, element } from './element.js';
+import type { Finding } from './answers.js';
+import { byId, element } from './element.js';
 import { lineButton } from './record-text.js';
+import { counted, say, sayWith } from './words.js';
 
 const lists = byId('finding-lists', HTMLElement);
 const count = byId('count', HTMLElement);
-
-const WORDS: Readonly<Record<Severity, string>> = {
-  fatal: 'Fatal',
-  error: 'Error',
-  warning: 'Warning',
-  information: 'Information',
-};
 
 export const isError = (f: Finding) => f.severity === 'fatal' || f.severity === 'error';
 export const isWarning = (f: Finding) => f.severity === 'warning';
@@ -21,22 +15,22 @@ export function showFindings(findings: readonly Finding[]): string {
   const alone = findings.filter(f => !f.follows || !causes.has(keyOf(f.follows)));
   const notes = alone.filter(f => f.severity === 'information');
   const groups = [
-    ['Errors: the case must not leave', alone.filter(isError)],
-    ['Warnings', alone.filter(isWarning)],
-    ['Information', notes],
+    ['screen.errors', alone.filter(isError)],
+    ['screen.warnings', alone.filter(isWarning)],
+    ['screen.notes', notes],
   ] as const;
   lists.replaceChildren(
     ...groups.flatMap(([title, group]) =>
       group.length === 0
         ? []
-        : [element('h3', {}, `${title} (${group.length})`), findingList(group, findings)],
+        : [element('h3', {}, say(title, { n: group.length })), findingList(group, findings)],
     ),
   );
-  const words = [
-    counted(alone.filter(isError).length, 'error'),
-    counted(alone.filter(isWarning).length, 'warning'),
-    counted(notes.length, 'note'),
-  ].join(', ');
+  const words = say('screen.counts', {
+    errors: counted('terminal.errors', alone.filter(isError).length),
+    warnings: counted('terminal.warnings', alone.filter(isWarning).length),
+    notes: counted('terminal.notes', notes.length),
+  });
   count.textContent = `${words}.`;
   return words;
 }
@@ -53,7 +47,7 @@ const keyOf = ({ code, path }: Pick<Finding, 'code' | 'path'>) => `${code} ${pat
 /** One finding; what follows from it is folded under it. */
 function shown(f: Finding, following: readonly Finding[] = []): HTMLElement {
   const { line, acknowledged } = f;
-  const head = element('p', { class: 'head' }, element('strong', {}, WORDS[f.severity]));
+  const head = element('p', { class: 'head' }, element('strong', {}, say(`screen.${f.severity}`)));
   if (line !== undefined) head.append(lineButton(line));
   if (f.path !== '') head.append(element('code', {}, f.path));
   const item = element(
@@ -61,19 +55,25 @@ function shown(f: Finding, following: readonly Finding[] = []): HTMLElement {
     { class: f.severity },
     head,
     element('p', {}, f.message),
-    element('p', {}, element('b', {}, 'Remedy: '), f.remedy),
+    element('p', {}, element('b', {}, say('screen.remedy')), ` ${f.remedy}`),
   );
   if (acknowledged) {
     const by = acknowledged.by === undefined ? '' : ` (${acknowledged.by})`;
-    item.append(element('p', {}, element('b', {}, 'Acknowledged: '), `${acknowledged.reason}${by}`));
+    item.append(element('p', {}, element('b', {}, say('screen.accepted')), ` ${acknowledged.reason}${by}`));
   }
-  item.append(element('p', { class: 'hint' }, `Basis: ${f.basis}. Code: `, element('code', {}, f.code)));
+  item.append(
+    element(
+      'p',
+      { class: 'hint' },
+      ...sayWith('screen.basis', { basis: f.basis, code: element('code', {}, f.code) }),
+    ),
+  );
   if (following.length > 0)
     item.append(
       element(
         'details',
         {},
-        element('summary', {}, `What follows from it, and goes with it (${following.length})`),
+        element('summary', {}, say('screen.following', { n: following.length })),
         element('ol', { class: 'findings' }, ...following.map(other => shown(other))),
       ),
     );

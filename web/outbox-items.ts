@@ -2,21 +2,14 @@ import type { Item } from './answers.js';
 import { ask } from './ask.js';
 import { byId, element } from './element.js';
 import { findingList } from './findings.js';
+import { say, sayWith } from './words.js';
 
 const list = byId('items', HTMLElement);
 
 /** How often items are asked for, in milliseconds. */
 const PAUSE = 3000;
 
-const STATES: Readonly<Record<Item['state'], string>> = {
-  waiting: 'waiting to be sent; casetally outbox work sends it',
-  sending: 'being sent',
-  delivered: 'delivered',
-  parked: 'parked: a person must decide',
-  discarded: 'discarded: it is not sent',
-};
-
-const heading = element('h3', { tabindex: '-1' }, 'In the outbox');
+const heading = element('h3', { tabindex: '-1' }, say('screen.outbox'));
 const trouble = element('p', { role: 'status' });
 const rows = element('ul', { class: 'items' });
 /** What each row was last made of, so that one that has not changed is left alone and is not read out again. */
@@ -39,7 +32,7 @@ async function again(token: () => string): Promise<void> {
     for (const { id, state } of items.values()) {
       if (state === 'delivered' || state === 'discarded') continue;
       const answer = await ask<Item>(`outbox/${encodeURIComponent(id)}`, token());
-      const said = answer.ok ? '' : `${answer.text} It is asked again.`;
+      const said = answer.ok ? '' : say('screen.outbox.again', { why: answer.text });
       if (trouble.textContent !== said) trouble.textContent = said;
       if (answer.ok) show(answer.body);
     }
@@ -65,23 +58,36 @@ function rowOf({
   created,
   attempts,
   outcomeUnknown,
-  reason,
+  reason: word,
+  said,
   parked,
   receipt,
 }: Item): HTMLElement {
+  const reason = said?.reason ?? word;
   const facts = [
-    attempts > 0 ? `Sends begun: ${attempts}.` : '',
+    attempts > 0 ? say('screen.outbox.attempts', { n: attempts }) : '',
     // Of a parked item the findings say what is known of it.
-    outcomeUnknown && state !== 'parked' ? 'It is not known yet whether it arrived.' : '',
-    receipt ? `The receipt is of ${receipt.sentAt}.` : '',
-    reason === undefined ? '' : `Reason: ${reason}.`,
+    outcomeUnknown && state !== 'parked' ? say('screen.outbox.unknown') : '',
+    receipt ? say('screen.outbox.receipt', { time: receipt.sentAt }) : '',
+    reason === undefined ? '' : say('screen.outbox.reason', { reason }),
   ].filter(Boolean);
   return element(
     'li',
     { class: state },
-    element('p', {}, element('strong', {}, destination), `: ${STATES[state]}`),
+    element(
+      'p',
+      {},
+      ...sayWith('screen.outbox.row', {
+        destination: element('strong', {}, destination),
+        state: say(`screen.outbox.${state}`),
+      }),
+    ),
     ...(facts.length > 0 ? [element('p', {}, facts.join(' '))] : []),
-    element('p', { class: 'hint' }, 'Item ', element('code', {}, id), `, taken in ${created}`),
+    element(
+      'p',
+      { class: 'hint' },
+      ...sayWith('screen.outbox.item', { id: element('code', {}, id), time: created }),
+    ),
     ...(parked && parked.findings.length > 0 ? [findingList(parked.findings)] : []),
   );
 }

@@ -1,4 +1,5 @@
 import { byId, element } from './element.js';
+import { say } from './words.js';
 
 const field = byId('record', HTMLTextAreaElement);
 const file = byId('file', HTMLInputElement);
@@ -11,8 +12,12 @@ export const recordText = (): string => field.value;
 
 /** A button that leads to a line of the record. */
 export function lineButton(line: number): HTMLElement {
-  const label = `Line ${line}: go to it in the record`;
-  const button = element('button', { type: 'button', class: 'line', 'aria-label': label }, `Line ${line}`);
+  const label = say('screen.go-to-line', { line });
+  const button = element(
+    'button',
+    { type: 'button', class: 'line', 'aria-label': label },
+    say('screen.line', { line }),
+  );
   button.addEventListener('click', () => goToLine(line));
   return button;
 }
@@ -33,7 +38,8 @@ function goToLine(line: number): void {
 }
 
 /** Calls back when the text is another, and with what is to be said of a file. */
-export function watchRecord(changed: () => void, say: (text: string) => void): void {
+export function watchRecord(changed: () => void, tell: (text: string) => void): void {
+  tellPlace();
   field.addEventListener('input', changed);
   document.addEventListener('selectionchange', tellPlace);
   file.addEventListener('change', async () => {
@@ -41,15 +47,15 @@ export function watchRecord(changed: () => void, say: (text: string) => void): v
     if (!chosen) return;
     const text = chosen.size > LARGEST ? undefined : utf8(await chosen.arrayBuffer());
     if (text === undefined) {
-      say(`${chosen.name} is not opened: a case record is UTF-8 text of ${LARGEST / 1_000_000} MB at most.`);
+      tell(say('screen.file-refused', { file: chosen.name, size: LARGEST / 1_000_000 }));
     } else {
       field.value = text;
       field.setSelectionRange(0, 0);
       field.scrollTop = 0;
-      say(`${chosen.name} is opened. Press Check.`);
+      tell(say('screen.file-opened', { file: chosen.name }));
       changed();
     }
-    // So that the same file can be opened again after it was mended elsewhere.
+    // So that the same file can be opened again after it was corrected elsewhere.
     file.value = '';
   });
 }
@@ -64,5 +70,8 @@ function utf8(bytes: ArrayBuffer): string | undefined {
 
 function tellPlace(): void {
   const before = field.value.slice(0, field.selectionStart).split('\n');
-  place.textContent = `Line ${before.length}, column ${(before.at(-1)?.length ?? 0) + 1}`;
+  place.textContent = say('screen.place', {
+    line: before.length,
+    column: (before.at(-1)?.length ?? 0) + 1,
+  });
 }

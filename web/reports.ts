@@ -1,17 +1,13 @@
 import type { Prepared, Reader } from './answers.js';
-import { byId, element } from './element.js';
+import { byId } from './element.js';
+import { say } from './words.js';
 
-const readers: readonly (readonly [Reader, string])[] = [
-  ['record', 'The record: everything'],
-  ['referrer', 'The referrer'],
-  ['ward', 'The ward'],
-  ['patient', 'The patient'],
-];
+const readers: readonly Reader[] = ['record', 'referrer', 'ward', 'patient'];
 
 const none = byId('no-reports', HTMLElement);
 const all = byId('reports', HTMLElement);
 const doubt = byId('reports-doubt', HTMLElement);
-const choice = byId('readers', HTMLFieldSetElement);
+const refused = byId('no-report', HTMLElement);
 const save = byId('save-html', HTMLAnchorElement);
 const frame = byId('report', HTMLIFrameElement);
 const text = byId('report-text', HTMLTextAreaElement);
@@ -33,14 +29,14 @@ const frameDocument = new Promise<Document>(resolve => {
 
 /** Makes the choice of reader work. */
 export function startReports(): void {
-  for (const [reader, label] of readers) {
-    const button = element('input', { type: 'radio', name: 'reader', id: `reader-${reader}` });
+  for (const reader of readers) {
+    const button = byId(`reader-${reader}`, HTMLInputElement);
+    // A browser may choose again what was chosen before the page was loaded anew.
     button.checked = reader === chosen;
     button.addEventListener('change', () => {
       chosen = reader;
       void show();
     });
-    choice.append(element('div', {}, button, element('label', { for: button.id }, label)));
   }
   byId('copy', HTMLButtonElement).addEventListener('click', copy);
   // On paper the whole report stands; on the screen it scrolls in its frame.
@@ -68,11 +64,14 @@ async function show(): Promise<void> {
   saved = undefined;
   const report = reports?.[chosen];
   text.value = report?.text ?? '';
+  refused.hidden = report !== undefined;
+  for (const part of [save, frame, byId('as-text', HTMLElement)]) part.hidden = report === undefined;
   if (report) {
     saved = URL.createObjectURL(new Blob([report.html], { type: 'text/html' }));
     save.href = saved;
     save.download = `${chosen === 'record' ? 'report' : chosen}.html`;
-    frame.title = `Report for ${chosen === 'record' ? 'the record' : `the ${chosen}`}`;
+    const [label] = byId(`reader-${chosen}`, HTMLInputElement).labels ?? [];
+    frame.title = say('screen.report-for', { reader: label?.textContent ?? chosen });
   }
   const inside = await frameDocument;
   if (report !== reports?.[chosen]) return;
@@ -87,11 +86,11 @@ async function show(): Promise<void> {
 async function copy(): Promise<void> {
   try {
     await navigator.clipboard.writeText(text.value);
-    copied.textContent = 'Copied.';
+    copied.textContent = say('screen.copied');
   } catch {
     // Without encryption a browser may not let a page copy; a person still can.
     text.focus();
     text.select();
-    copied.textContent = 'Selected: copy it with the keyboard.';
+    copied.textContent = say('screen.selected');
   }
 }

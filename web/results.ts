@@ -1,6 +1,7 @@
-import type { AftercareItem, Checked, DueDate, Quantity, TallyRow } from './answers.js';
+import type { AftercareItem, Checked, TallyRow } from './answers.js';
 import { byId, element, lines, table } from './element.js';
 import { lineButton } from './record-text.js';
+import { say } from './words.js';
 
 const tally = byId('tally', HTMLElement);
 const worked = byId('worked', HTMLElement);
@@ -23,16 +24,21 @@ function showTally(rows: readonly TallyRow[], timeline: string | undefined): voi
   picture = undefined;
   tally.replaceChildren(
     rows.length === 0
-      ? element('p', {}, 'No device is recorded.')
+      ? element('p', {}, say('screen.no-device'))
       : table(
-          'Where each device and part is at the end',
-          ['Device', 'State', 'Why', 'Event'],
+          say('screen.tally'),
+          [
+            say('screen.tally.device'),
+            say('screen.tally.state'),
+            say('screen.tally.why'),
+            say('screen.tally.event'),
+          ],
           rows.map(row => [
             `${row.device}: ${row.count > 1 ? `${row.count} × ` : ''}${row.name}`,
             element(
               'span',
               {},
-              ALARMING.has(row.state) ? element('strong', {}, row.state) : row.state,
+              ALARMING.has(row.state) ? element('strong', {}, stateOf(row)) : stateOf(row),
               row.site === undefined ? '' : `, ${row.site}`,
             ),
             row.because,
@@ -41,36 +47,45 @@ function showTally(rows: readonly TallyRow[], timeline: string | undefined): voi
         ),
   );
   if (timeline === undefined) {
-    tally.append(element('p', {}, 'There is no timeline: the record must be readable as a whole first.'));
+    tally.append(element('p', {}, say('screen.no-timeline')));
     return;
   }
   // As an image the picture can neither run nor fetch anything.
   picture = URL.createObjectURL(new Blob([timeline], { type: 'image/svg+xml' }));
-  const alt = 'Timeline of the devices. The table above says in words what it shows.';
+  const alt = say('screen.timeline-alt');
   tally.append(
     element(
       'figure',
       {},
-      element('figcaption', {}, 'Timeline'),
+      element('figcaption', {}, say('screen.timeline')),
       element(
         'div',
-        { class: 'wide', role: 'region', tabindex: '0', 'aria-label': 'Timeline of the devices' },
+        { class: 'wide', role: 'region', tabindex: '0', 'aria-label': say('screen.timeline') },
         element('img', { src: picture, alt }),
       ),
     ),
   );
 }
 
+const stateOf = ({ state, said }: TallyRow) => said?.state ?? state;
+
 function showWorked({ calculations, notChecked }: Checked): void {
   worked.replaceChildren(
     calculations.length === 0
-      ? element('p', {}, 'Nothing could be worked out from what is recorded.')
+      ? element('p', {}, say('screen.nothing-worked'))
       : table(
-          'Worked out from the record',
-          ['What', 'Result', 'From', 'Rule and source'],
+          say('screen.worked'),
+          [
+            say('screen.worked.what'),
+            say('screen.worked.result'),
+            say('screen.worked.from'),
+            say('screen.worked.rule'),
+          ],
           calculations.map(one => [
             one.what,
-            one.result ? element('strong', {}, one.result.text) : `not assessed: ${one.notAssessed ?? ''}`,
+            one.result
+              ? element('strong', {}, one.result.text)
+              : say('screen.not-assessed', { why: one.notAssessed ?? '' }),
             lines(one.inputs.map(({ name, value }) => `${name} ${value}`)),
             lines([one.rule, one.basis]),
           ]),
@@ -81,59 +96,26 @@ function showWorked({ calculations, notChecked }: Checked): void {
       element(
         'details',
         {},
-        element('summary', {}, `Sizes not checked (${notChecked.length})`),
+        element('summary', {}, say('screen.sizes', { n: notChecked.length })),
         element('ul', {}, ...notChecked.map(one => element('li', {}, `${one.what}: ${one.because}`))),
       ),
     );
 }
 
-function showCare({ aftercare, tally: rows }: Checked, whole: boolean): void {
-  const nameOf = (key: string) => rows.find(row => row.device === key && row.part === undefined)?.name ?? key;
-  const doubt = whole
-    ? []
-    : [element('p', { class: 'problem' }, 'The record is not whole: items or dates may be missing here.')];
+function showCare({ aftercare }: Checked, whole: boolean): void {
+  const doubt = whole ? [] : [element('p', { class: 'problem' }, say('screen.care-in-part'))];
   care.replaceChildren(
     ...doubt,
     aftercare.length === 0
-      ? element('p', {}, 'No aftercare is recorded.')
+      ? element('p', {}, say('screen.no-care'))
       : table(
-          'What is to be done after the case',
-          ['What', 'When', 'By', 'If, and whom to call'],
+          say('screen.care'),
+          [say('screen.care.what'), say('screen.care.when'), say('screen.care.by'), say('screen.care.call')],
           [...aftercare]
             .sort(byDay)
-            .map(item => [
-              `${item.urgent ? 'URGENT: ' : ''}${item.what}${item.device === undefined ? '' : ` (${nameOf(item.device)})`}`,
-              lines(whenOf(item)),
-              item.by,
-              lines([
-                ...item.criteria.map(
-                  ({ measure, is, value, over, action }) =>
-                    `If ${[measure, is, value && quantity(value)].filter(Boolean).join(' ')}${over ? ` over ${quantity(over)}` : ''}: ${action}`,
-                ),
-                ...said('If missed', item.ifMissed),
-                ...said('Call', item.call),
-                ...said('Policy', item.policy),
-              ]),
-            ]),
+            .map(({ said }) => [said.what, lines(said.when), said.who, lines(said.call)]),
         ),
   );
-}
-
-const said = (word: string, text: string | undefined) => (text === undefined ? [] : [`${word}: ${text}`]);
-
-const whenOf = (item: AftercareItem) => [
-  ...said('Earliest', dateOf(item.earliest)),
-  ...said('Due', dateOf(item.due)),
-  ...said('Latest', dateOf(item.latest)),
-  ...said('When', item.condition),
-  ...said('Every', item.every),
-  ...said('For', item.duration),
-];
-
-function dateOf(due: DueDate | undefined): string | undefined {
-  if (!due) return undefined;
-  const working = due.workingDay === undefined ? '' : `, working day ${due.workingDay}`;
-  return `${due.date}${due.counted ? ` (${due.written})` : ''}${working}`;
 }
 
 /** Items without a day come last. */
@@ -141,6 +123,3 @@ function byDay(a: AftercareItem, b: AftercareItem): number {
   const day = ({ due, latest, earliest }: AftercareItem) => (due ?? latest ?? earliest)?.date ?? '~';
   return day(a) < day(b) ? -1 : day(a) > day(b) ? 1 : 0;
 }
-
-const quantity = ({ comparator, value, unit }: Quantity) =>
-  `${comparator === undefined ? '' : `${comparator} `}${value}${unit === '%' || unit === '' ? '' : ' '}${unit}`;

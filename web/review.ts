@@ -7,8 +7,9 @@ import { recordText, watchRecord } from './record-text.js';
 import { showReports, startReports } from './reports.js';
 import { showResults } from './results.js';
 import { offer, startTakeIn } from './take-in.js';
+import { say } from './words.js';
 
-/* Nothing is kept but what stands on the page: no storage, no cookie, nothing in the address. */
+/* Nothing is kept but what stands on the page: no storage, no cookie, nothing but the language in the address. */
 
 const tokenRow = byId('token-row', HTMLElement);
 const tokenField = byId('token', HTMLInputElement);
@@ -16,6 +17,7 @@ const said = byId('said', HTMLElement);
 const stale = byId('stale', HTMLElement);
 const results = byId('results', HTMLElement);
 const jump = byId('jump', HTMLElement);
+const leaving = byId('leaving', HTMLElement);
 
 /** The text that the results are about, and what went with it. */
 let checkedText: string | undefined;
@@ -29,11 +31,11 @@ async function check(): Promise<void> {
   const mine = ++press;
   const text = recordText();
   if (text.trim() === '') {
-    said.textContent = 'There is nothing to check: open or paste a case record.';
+    said.textContent = say('screen.nothing');
     return;
   }
-  said.textContent = 'Checking…';
-  offer(undefined, 'The case is being checked.');
+  said.textContent = say('screen.checking');
+  offer(undefined, say('screen.take.checking'));
   const key = token();
   const along = companions();
   const body = bodyOf(text, along);
@@ -57,14 +59,17 @@ async function check(): Promise<void> {
   const destinations = named.ok ? named.body.destinations.map(({ name }) => name) : [];
   offer({ body, findings, prepared: ready, destinations });
   const trouble = [prepared, named].find(answer => answer?.ok === false);
-  said.textContent = trouble?.ok === false ? `Checked in part. ${trouble.text}` : `Checked: ${words}.`;
+  said.textContent =
+    trouble?.ok === false
+      ? say('screen.in-part', { why: trouble.text })
+      : say('screen.checked', { counts: words });
   compare();
 }
 
 /** No case at all, or the service would not. */
 function refused(answer: Extract<Answer<unknown>, { ok: false }>, text: string, along: Companions): void {
-  said.textContent = `Not checked. ${answer.text}`;
-  offer(undefined, 'Not possible: the record was not checked.');
+  said.textContent = say('screen.not-checked', { why: answer.text });
+  offer(undefined, say('screen.take.unchecked'));
   results.hidden = true;
   jump.hidden = true;
   if (answer.findings.length > 0) show(answer.findings, text, along);
@@ -87,7 +92,19 @@ function show(findings: readonly Finding[], text: string, along: Companions): st
 function compare(): void {
   const other = checkedText !== undefined && (checkedText !== recordText() || checkedWith !== companions());
   stale.hidden = !other;
-  if (other) offer(undefined, 'Not possible: the record was changed since it was checked.');
+  if (other) offer(undefined, say('screen.take.changed'));
+}
+
+/** Another language is another page, and what stands on this one is kept nowhere: that is said before it goes. */
+function watchLanguages(): void {
+  let warned: Element | undefined;
+  for (const link of document.querySelectorAll('#languages a'))
+    link.addEventListener('click', event => {
+      if (recordText() === '' || warned === link) return;
+      event.preventDefault();
+      warned = link;
+      leaving.textContent = say('screen.leave', { language: link.textContent ?? '' });
+    });
 }
 
 byId('check', HTMLButtonElement).addEventListener('click', () => void check());
@@ -95,6 +112,7 @@ watchRecord(compare, text => {
   said.textContent = text;
 });
 watchCompanions(compare);
+watchLanguages();
 startReports();
 startTakeIn({ token, found: findings => void showFindings(findings) });
 

@@ -1,8 +1,9 @@
 import type { Finding, Prepared, Taken } from './answers.js';
 import { ask } from './ask.js';
-import { byId, counted, element } from './element.js';
+import { byId, element } from './element.js';
 import { findingList, isError, isWarning } from './findings.js';
 import { addItems } from './outbox-items.js';
+import { counted, say, sayWith } from './words.js';
 
 const why = byId('take-why', HTMLElement);
 const take = byId('take', HTMLButtonElement);
@@ -53,17 +54,15 @@ export function offer(offered: Candidate | undefined, reason = ''): void {
   candidate = against === undefined ? offered : undefined;
   take.disabled = candidate === undefined;
   step.hidden = true;
-  why.textContent =
-    against ??
-    'No error stands. The next step names the destinations and the warnings before anything leaves.';
+  why.textContent = against ?? say('screen.take.ready');
   if (offered) said.textContent = '';
 }
 
 function obstacle({ findings, prepared, destinations }: Candidate): string | undefined {
   const errors = findings.filter(isError).length;
-  if (errors > 0) return `Not possible: ${counted(errors, 'error')} stand${errors === 1 ? 's' : ''}.`;
-  if (!prepared?.sendable) return 'Not possible: the case could not be made ready.';
-  if (destinations.length === 0) return 'Not possible: the site configuration has no destination.';
+  if (errors > 0) return counted('screen.take.errors', errors);
+  if (!prepared?.sendable) return say('screen.take.unready');
+  if (destinations.length === 0) return say('screen.take.nowhere');
   return undefined;
 }
 
@@ -71,26 +70,22 @@ function askAgain({ findings, prepared, destinations }: Candidate): void {
   const routed = prepared?.goesTo ?? [];
   const [only] = destinations;
   if (destinations.length === 1 && only !== undefined) {
-    where.replaceChildren(element('p', {}, 'It goes to ', element('strong', {}, only), '.'));
+    where.replaceChildren(
+      element('p', {}, ...sayWith('screen.take.goes-to', { name: element('strong', {}, only) })),
+    );
   } else {
-    const group = element('fieldset', {}, element('legend', {}, 'Where it goes'));
-    if (routed.length > 0) group.append(option('', `By the routes of the site: ${routed.join(', ')}`, true));
+    const group = element('fieldset', {}, element('legend', {}, say('screen.take.where')));
+    if (routed.length > 0)
+      group.append(option('', say('screen.take.routes', { names: routed.join(', ') }), true));
     for (const name of destinations)
-      group.append(option(name, routed.length > 0 ? `Only to ${name}` : name, false));
+      group.append(option(name, routed.length > 0 ? say('screen.take.only', { name }) : name, false));
     where.replaceChildren(group);
   }
   const standing = findings.filter(isWarning);
   warnings.replaceChildren(
     ...(standing.length === 0
-      ? [element('p', {}, 'No warning goes with it.')]
-      : [
-          element(
-            'p',
-            {},
-            `${counted(standing.length, 'warning')} ${standing.length === 1 ? 'goes' : 'go'} with it:`,
-          ),
-          findingList(standing),
-        ]),
+      ? [element('p', {}, say('screen.take.no-warning'))]
+      : [element('p', {}, counted('screen.take.warnings', standing.length)), findingList(standing)]),
   );
 }
 
@@ -110,31 +105,31 @@ async function takeIn({ token, found }: Ports): Promise<void> {
   if (!candidate || underWay) return;
   const to = destination();
   if (to === undefined) {
-    said.textContent = 'Choose where it goes.';
+    said.textContent = say('screen.take.choose');
     where.querySelector('input')?.focus();
     return;
   }
   underWay = true;
   const mine = candidate;
-  said.textContent = 'Taking it in…';
+  said.textContent = say('screen.take.under-way');
   const path = to === '' ? 'cases' : `cases?to=${encodeURIComponent(to)}`;
   const answer = await ask<Taken>(path, token(), mine.body);
   underWay = false;
   if (answer.ok) {
     if (candidate === mine) {
-      offer(undefined, 'This case was taken in.');
+      offer(undefined, say('screen.take.was-taken'));
       found(answer.body.findings);
     }
-    said.textContent = 'Taken in. How it stands is asked again every few seconds.';
+    said.textContent = say('screen.take.taken');
     addItems(answer.body.items, token);
   } else if (answer.status === 0) {
-    said.textContent = `${answer.text} It is not known whether the case was taken in. Press again: the same case is not taken in twice.`;
+    said.textContent = say('screen.take.unknown', { why: answer.text });
   } else {
-    said.textContent = `Not taken in. ${answer.text}`;
+    said.textContent = say('screen.take.refused', { why: answer.text });
     if (answer.findings.length > 0 && candidate === mine) {
       found(answer.findings);
       offer({ ...mine, findings: answer.findings });
-      said.textContent = `Not taken in. ${answer.text}`;
+      said.textContent = say('screen.take.refused', { why: answer.text });
     }
   }
 }

@@ -69,7 +69,7 @@ export function remedyOf({ code, params, remedy }: Finding, language?: Language)
 /** A fact that ends in a question mark ends the sentence. */
 const sentence = (text: string) => text.replace(/\?\.$/, '?');
 
-/** A finding as results show it, in English. */
+/** A finding as results show it; in English where no language is named. */
 export interface FindingRow extends Omit<Finding, 'params'> {
   readonly message: string;
   readonly remedy: string;
@@ -79,6 +79,11 @@ export interface FindingRow extends Omit<Finding, 'params'> {
 
 /** A finding with its English text. */
 export function findingRow(f: Finding): FindingRow {
+  return rowIn(undefined, f);
+}
+
+/** The facts for programs stay in English. */
+function rowIn(language: Language | undefined, f: Finding): FindingRow {
   const { severity, code, path, line, column, basis, params, follows, acknowledged } = f;
   return {
     severity,
@@ -86,8 +91,8 @@ export function findingRow(f: Finding): FindingRow {
     path,
     ...(line !== undefined && { line }),
     ...(column !== undefined && { column }),
-    message: messageOf(f),
-    remedy: remedyOf(f),
+    message: messageOf(f, language),
+    remedy: remedyOf(f, language),
     basis,
     params: Object.fromEntries(Object.entries(params).map(([name, param]) => [name, say(param)])),
     ...(follows && { follows }),
@@ -95,10 +100,14 @@ export function findingRow(f: Finding): FindingRow {
   };
 }
 
-/** For `JSON.stringify`: findings, wherever they stand in a result, with their English text. */
-export function findingRows(_key: string, value: unknown): unknown {
-  return isFinding(value) ? findingRow(value) : value;
-}
+/** For `JSON.stringify`: findings, wherever they stand in a result, with their text in a language. */
+export const findingRowsIn =
+  (language?: Language) =>
+  (_key: string, value: unknown): unknown =>
+    isFinding(value) ? rowIn(language, value) : value;
+
+/** The same with their English text. */
+export const findingRows = findingRowsIn();
 
 function isFinding(value: unknown): value is Finding {
   return (

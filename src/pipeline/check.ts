@@ -1,3 +1,4 @@
+import type { AftercareItem } from '../clinical/aftercare/aftercare.js';
 import { assess } from '../clinical/assess.js';
 import type { Assessment } from '../clinical/assessment.js';
 import type { Calculation } from '../clinical/calculation.js';
@@ -6,10 +7,12 @@ import type { EndState } from '../devices/types.js';
 import { type Finding, finding, sortFindings } from '../findings/finding.js';
 import type { Language } from '../findings/languages.js';
 import type { Param } from '../findings/message.js';
-import { say as sayIn } from '../findings/say.js';
+import { lexicon, say as sayIn } from '../findings/say.js';
 import { type ParsedCase, parseCase, placed } from '../record/parse.js';
 import type { Quantity } from '../record/quantity.js';
 import type { CaseRecord } from '../record/schema/record.js';
+import { printer } from '../report/print/printer.js';
+import { taskItems } from '../report/view/tasks.js';
 import type { Site } from '../site/site.js';
 import { caseKindNamed } from '../trade/cases/table.js';
 import { assessOptions } from './settings.js';
@@ -34,6 +37,8 @@ export interface TallyRow {
   /** Row of the table of kinds that it was read as; absent for a kind that is not there. */
   readonly kind?: string;
   readonly state: EndState;
+  /** What people read, where a language is named. */
+  readonly said?: { readonly state: string };
   readonly because: string;
   readonly count: number;
   readonly carried: boolean;
@@ -137,6 +142,7 @@ export function tallyRows({ assessment, parsed }: CheckedCase, language?: Langua
       name: say(entry.name),
       ...(row !== undefined && { kind: row }),
       state: entry.state,
+      ...(language && { said: { state: lexicon(language).say(`state.${entry.state}`) } }),
       because: say(entry.why),
       count: entry.count,
       carried: entry.carried,
@@ -149,17 +155,37 @@ export function tallyRows({ assessment, parsed }: CheckedCase, language?: Langua
   });
 }
 
-/** What was found and worked out, as results print it. */
-export function checkedRows(checked: CheckedCase): object {
+/** What was found and worked out, as results print it; with a language, what people read beside what programs do. */
+export function checkedRows(checked: CheckedCase, language?: Language): object {
   const { assessment, findings, parsed } = checked;
   const kind = (parsed.record ?? parsed.partial)?.case?.kind;
   const rows = kind === undefined ? undefined : caseKindNamed(kind)?.rows;
   return {
     findings,
     ...(rows && { caseKind: rows.map(({ name }) => name) }),
-    tally: tallyRows(checked),
-    calculations: calculationRows(checked),
-    aftercare: assessment?.aftercare ?? [],
+    tally: tallyRows(checked, language),
+    calculations: calculationRows(checked, language),
+    aftercare: language ? aftercareRows(checked, language) : (assessment?.aftercare ?? []),
     notChecked: assessment?.notChecked ?? [],
   };
+}
+
+/** An item of the aftercare with what people read of it: the words of the reports. */
+export interface AftercareRow extends AftercareItem {
+  readonly said: {
+    readonly what: string;
+    readonly who: string;
+    readonly when: readonly string[];
+    readonly call: readonly string[];
+  };
+}
+
+function aftercareRows({ assessment, parsed }: CheckedCase, language: Language): AftercareRow[] {
+  const record = parsed.record ?? parsed.partial;
+  if (!assessment || !record) return [];
+  const said = taskItems(printer(record, assessment, { language }));
+  return assessment.aftercare.map((item, index) => {
+    const { what = item.what, who = item.by, when = [], call = [] } = said[index] ?? {};
+    return { ...item, said: { what, who, when, call } };
+  });
 }

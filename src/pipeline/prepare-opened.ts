@@ -8,17 +8,20 @@ import type { PrintDeps } from './print-report.js';
 import { canonicalOf } from './settings.js';
 import { loadReportTemplates, loadTools } from './tools.js';
 
+/** Where fonts for further scripts may be installed: beside the site configuration, or where the program was started. */
+export const fontFolders = ({ folder }: OpenedSite): string[] => [folder, process.cwd()];
+
 /** The tools for every way in: what is made of a case is the same whether it came as a file or over HTTP. */
 export async function caseTools(site: OpenedSite, softwareVersion: string): Promise<Tools> {
   return {
     ...loadTools(softwareVersion, { ...templatesOf(site), ...canonicalOf(site.site) }),
-    pdf: await loadPdf(),
+    pdf: await loadPdf(...fontFolders(site)),
   };
 }
 
 /** What printing one report needs beside the case and its pictures; the PDF library is loaded where it is asked for. */
 export function reportTools(site: OpenedSite): Omit<PrintDeps, 'pictures'> {
-  return { templates: loadReportTemplates(templatesOf(site)), pdf: loadPdf };
+  return { templates: loadReportTemplates(templatesOf(site)), pdf: () => loadPdf(...fontFolders(site)) };
 }
 
 /** Prepares an opened case; undefined when it is not whole. Findings carry the lines of its text. */

@@ -131,7 +131,7 @@ export function prepareCase(
     ...assessment.findings,
     ...versionFindings(record, earlier, changes),
     ...characterFindings(record),
-    ...(tools.pdf?.findings(record) ?? []),
+    ...(tools.pdf?.findings(record, made.document) ?? []),
     ...pictureFindings(record, options.pictures),
     ...once(conformance),
   ];
@@ -156,6 +156,8 @@ export function prepareCase(
 /** One version of a case: its resources with the full report in them, and the means to print the other reports. */
 interface MappedVersion {
   readonly record: RenderedReport;
+  /** The full report. */
+  readonly document: ReportDocument;
   render(audience: Audience, errors: number): RenderedReport;
   readonly timeline: string;
   readonly digest: string;
@@ -202,6 +204,7 @@ function reportAndMap(
   );
   return {
     record: full,
+    document: whole,
     render: (audience, errors) => rendered(() => documentFor(audience, errors)),
     timeline: drawings.timelineSvg,
     digest,

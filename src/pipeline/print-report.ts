@@ -79,5 +79,5 @@ export async function printReport(
     return { content: renderReport(made, templates, format), findings: placed(said, parsed.locate) };
   const maker = await pdf();
   const content = maker.render(made, { created: createdAt(record), ...(paper && { paper }) });
-  return { content, findings: placed([...said, ...maker.findings(record)], parsed.locate) };
+  return { content, findings: placed([...said, ...maker.findings(record, made)], parsed.locate) };
 }

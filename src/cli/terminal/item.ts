@@ -1,8 +1,8 @@
 import type { OutboxItem } from '../../delivery/outbox/outbox.js';
 import type { Next } from '../../delivery/worker/next.js';
-import { catalogue } from '../../findings/catalogue.js';
-import { type Message, message, type Param } from '../../findings/message.js';
-import { isWordKey, say } from '../../findings/say.js';
+import { reasonMessage } from '../../delivery/worker/reason.js';
+import { message, type Param } from '../../findings/message.js';
+import { say } from '../../findings/say.js';
 import { clock } from './clock.js';
 
 /** Shortest beginning of an id that is shown. */
@@ -26,7 +26,7 @@ export function nextText(
       if (typeof param !== 'string') return [name, param];
       return [
         name,
-        name === 'reason' ? reasonOf(param) : name === 'id' || name === 'before' ? short(param) : param,
+        name === 'reason' ? reasonMessage(param) : name === 'id' || name === 'before' ? short(param) : param,
       ];
     }),
   );
@@ -40,14 +40,5 @@ export function reasonText({
   lastReason,
 }: Pick<OutboxItem, 'parked' | 'lastReason'>): string | undefined {
   const reason = parked?.reason ?? lastReason;
-  return reason === undefined ? undefined : say(reasonOf(reason));
+  return reason === undefined ? undefined : say(reasonMessage(reason));
 }
-
-function reasonOf(reason: string): string | Message {
-  if (Object.hasOwn(catalogue, reason)) return message('reason.finding');
-  const key = `reason.${reason}` as const;
-  return isReason(key) ? { key, params: {} } : reason;
-}
-
-type ReasonKey = Extract<Message['key'], `reason.${string}`>;
-const isReason = (key: string): key is ReasonKey => isWordKey(key);

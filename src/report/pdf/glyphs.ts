@@ -1,6 +1,5 @@
-import { create, type Font } from 'fontkit';
 import { type Finding, finding } from '../../findings/finding.js';
-import type { PdfFonts } from './options.js';
+import { fontsFor } from './script-fonts.js';
 
 /** Says whether a code point can be printed. */
 export type Covers = (codePoint: number) => boolean;
@@ -9,20 +8,7 @@ export type Covers = (codePoint: number) => boolean;
 const UNSEEN = /\p{Default_Ignorable_Code_Point}/u;
 const JOINERS = /[\u200c\u200d]/;
 // biome-ignore lint/suspicious/noControlCharactersInRegex: controls are what it looks for
-const CONTROL = /[\u0000-\u001f\u007f-\u009f\u2028\u2029\ud800-\udfff\ufffe\uffff]/;
-
-/** Code points that both cuts of the typeface hold, so that bold and plain text show the same. */
-export function coverage(fonts: PdfFonts): Covers {
-  const both = [fonts.regular, fonts.bold].map(bytes => create(Buffer.from(bytes)) as Font);
-  const known = new Map<number, boolean>();
-  return codePoint => {
-    const before = known.get(codePoint);
-    if (before !== undefined) return before;
-    const covered = both.every(font => font.hasGlyphForCodePoint(codePoint));
-    known.set(codePoint, covered);
-    return covered;
-  };
-}
+const CONTROL = /[\u0000-\u001f\u007f-\u009f\u2028\u2029\ud800-\udfff\ufffe\uffff]/u;
 
 /** Text as it can be printed: white space as single spaces, what the fonts lack as U+FFFD, unseen marks left out. */
 export function printable(text: string, covers: Covers): string {
@@ -34,28 +20,67 @@ export function printable(text: string, covers: Covers): string {
   }).join('');
 }
 
-/** One finding a place: the characters of a record that the fonts lack. */
-export function glyphFindings(record: unknown, covers: Covers): Finding[] {
+/**
+ * Findings for characters that the fonts lack: for each place of the record one on those that a package has, one on those
+ * that none has. What a report has from elsewhere (names and texts of the site) is told without a place.
+ */
+export function glyphFindings(record: unknown, covers: Covers, document?: unknown): Finding[] {
   const findings: Finding[] = [];
-  const visit = (value: unknown, path: string): void => {
-    if (typeof value === 'string') {
-      const lacking = missing(value, covers);
-      if (lacking.length > 0)
-        findings.push(finding('report.character-not-in-font', path, { characters: lacking.join(', ') }));
-    } else if (Array.isArray(value)) {
-      for (const [index, child] of value.entries()) visit(child, `${path}[${index}]`);
-    } else if (typeof value === 'object' && value !== null) {
-      for (const [key, child] of Object.entries(value)) visit(child, path === '' ? key : `${path}.${key}`);
-    }
+  const told = new Set<string>();
+  const tell = (text: string, path: string) => {
+    const signs = missing(text, covers);
+    for (const sign of signs) told.add(sign);
+    findings.push(...findingsOf(signs, text, path));
   };
-  visit(record, '');
-  return findings;
+  visit(record, '', tell);
+  if (document === undefined) return findings;
+  const texts: string[] = [];
+  visit(document, '', text => {
+    if (missing(text, covers).some(sign => !told.has(sign))) texts.push(text);
+  });
+  const rest = texts.join(' ');
+  const signs = missing(rest, covers).filter(sign => !told.has(sign));
+  return [...findings, ...findingsOf(signs, rest, '')];
+}
+
+function visit(value: unknown, path: string, tell: (text: string, path: string) => void): void {
+  if (typeof value === 'string') tell(value, path);
+  else if (Array.isArray(value))
+    for (const [index, child] of value.entries()) visit(child, `${path}[${index}]`, tell);
+  else if (typeof value === 'object' && value !== null && !ArrayBuffer.isView(value))
+    for (const [key, child] of Object.entries(value))
+      visit(child, path === '' ? key : `${path}.${key}`, tell);
+}
+
+function findingsOf(signs: readonly string[], text: string, path: string): Finding[] {
+  const found = signs.map(sign => ({ sign, fonts: fontsFor(sign, text) }));
+  const helped = found.filter(({ fonts }) => fonts.length > 0);
+  const packages = [...new Set(helped.flatMap(({ fonts }) => fonts.map(({ name }) => name)))];
+  const without = found.filter(({ fonts }) => fonts.length === 0);
+  const written = (some: typeof found) => some.map(({ sign }) => codeOf(sign)).join(', ');
+  return [
+    ...(helped.length === 0
+      ? []
+      : [
+          finding('report.font-not-installed', path, {
+            characters: written(helped),
+            packages: packages.join(', '),
+          }),
+        ]),
+    ...(without.length === 0
+      ? []
+      : [finding('report.character-not-in-font', path, { characters: written(without) })]),
+  ];
 }
 
 function missing(text: string, covers: Covers): string[] {
   if (/^[ -~]*$/.test(text)) return [];
   const signs = new Set(Array.from(text.normalize('NFC')));
-  return [...signs]
-    .filter(sign => !UNSEEN.test(sign) && !CONTROL.test(sign) && !covers(sign.codePointAt(0) ?? 0))
-    .map(sign => `U+${(sign.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`);
+  return [...signs].filter(
+    sign =>
+      !UNSEEN.test(sign) && !CONTROL.test(sign) && sign !== '\ufffd' && !covers(sign.codePointAt(0) ?? 0),
+  );
 }
+
+const codeOf = (sign: string) =>
+  `U+${(sign.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`;

@@ -20,7 +20,7 @@ const isFactory = (value: unknown): value is typeof bidiJs.default => typeof val
 const bidi = (isFactory(bidiJs) ? bidiJs : bidiJs.default)();
 
 /** Hebrew, Arabic and their neighbours: everything else needs no reordering. */
-const RIGHT_TO_LEFT =
+export const RIGHT_TO_LEFT =
   /[\u0590-\u08ff\u200f\ufb1d-\ufdff\ufe70-\ufefc\u{10800}-\u{10fff}\u{1e800}-\u{1efff}]/u;
 const segments = new Intl.Segmenter('en', { granularity: 'grapheme' });
 

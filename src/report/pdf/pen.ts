@@ -1,6 +1,7 @@
 import type PDFDocument from 'pdfkit';
-import { type Covers, printable } from './glyphs.js';
-import { type Line, layLines, type Measure } from './lines.js';
+import type { Faces } from './faces.js';
+import { printable } from './glyphs.js';
+import { type Line, layLines, type Measure, RIGHT_TO_LEFT } from './lines.js';
 
 /** The document being drawn. */
 export type Doc = InstanceType<typeof PDFDocument>;
@@ -29,7 +30,7 @@ const LEADING = 1.26;
 
 export const lineHeight = (hand: Hand): number => hand.size * LEADING;
 
-/** Writes and measures in the two cuts of one typeface; keeps the structure tree in step with what is drawn. */
+/** Writes and measures in the two cuts of one typeface, and in others what that lacks; keeps the structure tree in step with what is drawn. */
 export interface Pen {
   readonly doc: Doc;
   lines(text: string, width: number, hand: Hand): Line[];
@@ -48,23 +49,40 @@ export interface Pen {
 
 export type Box = [left: number, top: number, right: number, bottom: number];
 
-export function makePen(doc: Doc, covers: Covers): Pen {
-  const take = ({ size, bold }: Hand) => doc.font(bold ? 'bold' : 'regular', size);
+export function makePen(doc: Doc, faces: Faces): Pen {
+  const { covers } = faces;
+  const taken = new Set<string>();
+  const take = ({ size, bold = false }: Hand, face = '') => {
+    const name = `${bold ? 'bold' : 'regular'} ${face}`;
+    // A typeface is in the file when it was taken, so that one that no sign needs is not.
+    if (!taken.has(name)) doc.registerFont(name, faces.font(face, bold));
+    taken.add(name);
+    return doc.font(name, size);
+  };
   const measure = (hand: Hand): Measure => {
-    take(hand);
-    return text => doc.widthOfString(text);
+    return text =>
+      faces.stretches(text).reduce((sum, part) => sum + take(hand, part.face).widthOfString(part.text), 0);
   };
   return {
     doc,
     lines: (text, width, hand) => layLines(printable(text, covers), width, measure(hand)),
     width: (text, hand) => measure(hand)(printable(text, covers)),
     line({ runs }, x, y, hand) {
-      take(hand).fillColor(hand.color ?? colors.ink);
-      for (const run of runs)
-        doc.text(run.text, x + run.x, y + (lineHeight(hand) - hand.size * 1.16) / 2, {
-          lineBreak: false,
-          ...(hand.slanted && { oblique: 10 }),
-        });
+      doc.fillColor(hand.color ?? colors.ink);
+      const top = y + (lineHeight(hand) - hand.size * 1.16) / 2;
+      for (const run of runs) {
+        let at = x + run.x;
+        const parts = faces.stretches(run.text);
+        // A run is in one direction: its stretches are drawn from left to right.
+        for (const { face, text } of RIGHT_TO_LEFT.test(run.text) ? parts.toReversed() : parts) {
+          take(hand, face);
+          doc.text(text, at, top - faces.rise(face) * hand.size, {
+            lineBreak: false,
+            ...(hand.slanted && { oblique: 10 }),
+          });
+          at += doc.widthOfString(text);
+        }
+      }
     },
     tag(parent, type, options = {}) {
       const tag = doc.struct(type as 'P', options);

@@ -1,12 +1,13 @@
-import { create, type Font } from 'fontkit';
+import type { Font } from 'fontkit';
 import PDFDocument from 'pdfkit';
 import { CasetallyError } from '../../findings/errors.js';
 import type { ReportDocument } from '../view/nodes.js';
+import { type Faces, openFaces } from './faces.js';
 import { flow } from './flow.js';
 import { framePages, margins } from './frame.js';
-import { type Covers, coverage, glyphFindings } from './glyphs.js';
+import { glyphFindings } from './glyphs.js';
 import { piecesOf } from './nodes.js';
-import type { PdfFonts, PdfMaker, PdfOptions } from './options.js';
+import type { PdfFonts, PdfMaker, PdfOptions, ScriptCuts } from './options.js';
 import { type Doc, makePen } from './pen.js';
 import type { Layout } from './rows.js';
 
@@ -19,37 +20,22 @@ declare global {
   }
 }
 
-/** Makes PDF files with two cuts of a typeface. */
-export function pdfMaker(fonts: PdfFonts): PdfMaker {
-  const covers = coverage(fonts);
-  const cuts = { regular: opened(fonts.regular), bold: opened(fonts.bold) };
+/** Makes PDF files with two cuts of a typeface, and of others for scripts that it lacks. */
+export function pdfMaker(fonts: PdfFonts, more: readonly ScriptCuts[] = []): PdfMaker {
+  const faces = openFaces(fonts, more);
   return {
-    render: (document, options) => renderPdf(document, options, cuts, covers),
-    findings: record => glyphFindings(record, covers),
+    render: (document, options) => renderPdf(document, options, faces),
+    findings: (record, document) => glyphFindings(record, faces.covers, document),
   };
 }
 
-/** The two cuts, opened once: reading the tables of a font takes as long as writing a page. */
-interface Cuts {
-  readonly regular: Font;
-  readonly bold: Font;
-}
-
-const opened = (bytes: Uint8Array) => create(Buffer.from(bytes)) as Font;
-
-/**
- * A font that shares the tables that were read, with glyphs of its own: the library keeps with a glyph the characters
- * that it first stood for, so that what is written would hang on what was written before.
- */
-const afresh = (font: Font): Font => Object.create(font, { _glyphs: { value: {} } });
-
 /** One report. What is meant for so many pages is written smaller where that makes it fit; else it runs on in its usual size. */
-function renderPdf(document: ReportDocument, options: PdfOptions, fonts: Cuts, covers: Covers): Uint8Array {
+function renderPdf(document: ReportDocument, options: PdfOptions, faces: Faces): Uint8Array {
   const [usual, ...smaller] = sizes[document.audience];
-  const first = drawn(document, options, fonts, covers, usual);
+  const first = drawn(document, options, faces, usual);
   if (first.front > fits[document.audience])
     for (const size of smaller) {
-      const other = drawn(document, options, fonts, covers, size);
+      const other = drawn(document, options, faces, size);
       if (other.front <= fits[document.audience]) return bytesOf(other.doc);
     }
   return bytesOf(first.doc);
@@ -62,8 +48,7 @@ const fits = { record: 2, referrer: 1, ward: 2, patient: 2 } as const;
 function drawn(
   document: ReportDocument,
   { created, paper }: PdfOptions,
-  fonts: Cuts,
-  covers: Covers,
+  faces: Faces,
   letters: number,
 ): { readonly doc: Doc; readonly front: number } {
   const { audience, language, name, about } = document;
@@ -88,8 +73,7 @@ function drawn(
   });
   doc.appendXML(ACCESSIBLE);
   Object.assign(doc.info, { Title: new InfoText(name), Subject: new InfoText(about) });
-  doc.registerFont('regular', afresh(fonts.regular)).registerFont('bold', afresh(fonts.bold));
-  const pen = makePen(doc, covers);
+  const pen = makePen(doc, faces);
   const root = doc.struct('Document');
   doc.addStructure(root);
   const layout = layoutOf(doc.page.width, doc.page.height, letters, airs[audience]);

@@ -97,6 +97,9 @@ function taskOf(p: Printer, task: Known): TaskItem {
   };
 }
 
+/** The items of a plan in words, in its order. */
+export const taskItems = (p: Printer): TaskItem[] => known(p).map(task => taskOf(p, task));
+
 /** Aftercare by the one who does it. The family doctor's tasks are the referrer's to know and pass on. */
 export function tasksOf(p: Printer): Tasks {
   const all = known(p).map(task => ({
@@ -150,7 +153,7 @@ function criterionText(
 }
 
 export function aftercareSection(p: Printer): Section {
-  const tasks = known(p).map(task => taskOf(p, task));
+  const tasks = taskItems(p);
   if (tasks.length === 0)
     return section(p, 'aftercare', [facts(p, undefined, [fact(p, 'aftercare', absent(p))])]);
   return section(p, 'aftercare', [

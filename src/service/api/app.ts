@@ -6,7 +6,7 @@ import { faultReply } from './fault.js';
 import { type Caller, callerOf, type KnownToken, lacking } from './guard.js';
 import { healthHandler, type ServicePorts } from './handlers.js';
 import { InHand } from './in-hand.js';
-import { type PageFiles, servePage } from './page.js';
+import { type ReviewPage, servePage } from './page.js';
 import { type Reply, refusal } from './reply.js';
 import { type Asked, type Route, routes } from './routes.js';
 
@@ -34,7 +34,7 @@ export interface AppOptions {
   readonly maxBytes: number;
   readonly clock: () => number;
   /** The review page (see `loadPage`). */
-  readonly page: PageFiles;
+  readonly page: ReviewPage;
   readonly onRequest?: (event: RequestEvent) => void;
 }
 

@@ -9,7 +9,10 @@ import {
   reopen,
 } from '../../delivery/worker/decisions.js';
 import { nextRows, whatNext } from '../../delivery/worker/next.js';
+import { reasonMessage } from '../../delivery/worker/reason.js';
 import { CasetallyError } from '../../findings/errors.js';
+import type { Language } from '../../findings/languages.js';
+import { say } from '../../findings/say.js';
 import type { Caller } from './guard.js';
 import { type Reply, refusal, reply } from './reply.js';
 
@@ -22,15 +25,19 @@ export async function outboxListHandler(state: unknown, outbox: Outbox): Promise
   if (state !== undefined && !wanted)
     return refusal(400, 'invalid', `Write ?state= with ${itemStates.join(', ')}, or nothing.`);
   const items = await outbox.list({ ...(wanted && { states: [wanted] }), limit: MAX_LISTED + 1 });
-  return reply(200, { items: items.slice(0, MAX_LISTED).map(shown), more: items.length > MAX_LISTED });
+  return reply(200, {
+    items: items.slice(0, MAX_LISTED).map(item => shown(item)),
+    more: items.length > MAX_LISTED,
+  });
 }
 
 /** GET /outbox/:id: where an item stands, with its receipt; never the case itself. */
-export async function outboxItemHandler(id: string, outbox: Outbox): Promise<Reply> {
+export async function outboxItemHandler(id: string, outbox: Outbox, language?: Language): Promise<Reply> {
   const item = await outbox.get(id);
   if (!item) return noItem();
   const { parked, receipt } = item;
-  return about(item, reply(200, { ...shown(item), ...(parked && { parked }), ...(receipt && { receipt }) }));
+  const members = { ...shown(item, language), ...(parked && { parked }), ...(receipt && { receipt }) };
+  return about(item, reply(200, members, { language }));
 }
 
 /** GET /outbox/:id/receipt: what the destination made of a delivered item. */
@@ -119,14 +126,19 @@ const noItem = () => refusal(404, 'not-found', 'The outbox has no such item.');
 
 const about = ({ id }: OutboxItem, answer: Reply): Reply => ({ ...answer, noted: { items: [id] } });
 
-/** What may be shown of an item without opening the case. */
-export const shown = (item: OutboxItem) => ({
+/** What may be shown of an item without opening the case; `said` is what people read, where a language is named. */
+export const shown = (item: OutboxItem, language?: Language) => ({
   id: item.id,
   destination: item.destination,
   state: item.state,
   created: new Date(item.createdAt).toISOString(),
   attempts: item.attempts,
   outcomeUnknown: item.unknownSince !== undefined,
-  reason: item.parked?.reason ?? item.lastReason,
+  reason: reasonOf(item),
+  ...(language && { said: { reason: said(reasonOf(item), language) } }),
   digest: item.digest,
 });
+
+const reasonOf = ({ parked, lastReason }: OutboxItem) => parked?.reason ?? lastReason;
+const said = (reason: string | undefined, language: Language) =>
+  reason === undefined ? undefined : say(reasonMessage(reason), language);

@@ -1,8 +1,10 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { extname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { Express, Response } from 'express';
+import type { Express, Request, Response } from 'express';
 import { CasetallyError } from '../../findings/errors.js';
+import { type Language, languageOf, languages } from '../../findings/languages.js';
+import { inWords } from './page-words.js';
 
 /** Where the built review page lies, from `src` and from `dist` alike. */
 const builtPage = fileURLToPath(new URL('../../../dist/web/', import.meta.url));
@@ -15,8 +17,13 @@ export interface PageFile {
   readonly headers: Readonly<Record<string, string>>;
 }
 
-/** The files by name. They hold no data and are the same for everyone. */
-export type PageFiles = ReadonlyMap<string, PageFile>;
+/** The review page: files that hold no data and are the same for everyone who reads the same language. */
+export interface ReviewPage {
+  /** That of the site. */
+  readonly language: Language;
+  /** A file by name, in a language where it has words. */
+  file(name: string, language: Language): PageFile | undefined;
+}
 
 const TYPES: Readonly<Record<string, string>> = {
   '.html': 'text/html; charset=utf-8',
@@ -71,9 +78,10 @@ const OWN: Readonly<Record<string, Readonly<Record<string, string>>>> = {
 /**
  * Reads the page into memory, so that no request reaches the disk.
  *
+ * @param own the language of the site
  * @throws CasetallyError 'file-unreadable' where it was not built.
  */
-export function loadPage(folder = builtPage): PageFiles {
+export function loadPage(own: Language, folder = builtPage): ReviewPage {
   let names: string[];
   try {
     names = readdirSync(folder);
@@ -84,21 +92,38 @@ export function loadPage(folder = builtPage): PageFiles {
       { cause },
     );
   }
-  return new Map(
-    names.flatMap((name): [string, PageFile][] => {
+  const files = new Map(
+    names.flatMap((name): [string, (language: Language) => PageFile][] => {
       const type = TYPES[extname(name)];
-      return type === undefined
-        ? []
-        : [[name, { type, body: readFileSync(join(folder, name), 'utf8'), headers: OWN[name] ?? {} }]];
+      if (type === undefined) return [];
+      const text = readFileSync(join(folder, name), 'utf8');
+      const plain = { type, body: text, headers: OWN[name] ?? {} };
+      if (extname(name) !== '.html') return [[name, () => plain]];
+      const written = new Map(
+        languages.map(language => [language, { ...plain, body: inWords(text, language, own) }]),
+      );
+      return [[name, language => written.get(language) ?? plain]];
     }),
   );
+  return { language: own, file: (name, language) => files.get(name)?.(language) };
 }
 
 /**
  * GET /review and the files below it; GET / leads a browser there. No token: a page cannot show one before it is there,
  * and there is nothing in it to keep from anyone. Addresses are relative, so that a proxy may put it under a path.
+ * `?language=` is that of the page; without it, or with one that is not there, it is that of the site.
  */
-export function servePage(app: Express, files: PageFiles): void {
+export function servePage(app: Express, page: ReviewPage): void {
+  const give = (request: Request, response: Response, name: string): boolean => {
+    const tag = request.query['language'];
+    const language = (typeof tag === 'string' ? languageOf(tag) : undefined) ?? page.language;
+    const file = page.file(name, language);
+    if (file) {
+      if (name.endsWith('.html')) response.set('content-language', language);
+      response.set(file.headers).type(file.type).send(file.body);
+    }
+    return file !== undefined;
+  };
   app.get('/', (request, response, next) => {
     if (request.accepts(['json', 'html']) === 'html') response.status(302).set('location', 'review').end();
     else next();
@@ -106,14 +131,10 @@ export function servePage(app: Express, files: PageFiles): void {
   app.get('/review', (request, response, next) => {
     // Below `/review/` the relative addresses of the page would lead astray.
     if (request.path.endsWith('/')) response.status(302).set('location', '../review').end();
-    else if (!give(response, files.get('review.html'))) next();
+    else if (!give(request, response, 'review.html')) next();
   });
-  app.get('/review/:file', ({ params: { file } }, response, next) => {
-    if (file === 'review.html' || !give(response, files.get(file))) next();
+  app.get('/review/:file', (request, response, next) => {
+    const { file } = request.params;
+    if (file === 'review.html' || !give(request, response, file)) next();
   });
-}
-
-function give(response: Response, file: PageFile | undefined): boolean {
-  if (file) response.set(file.headers).type(file.type).send(file.body);
-  return file !== undefined;
 }

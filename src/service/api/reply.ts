@@ -1,5 +1,6 @@
-import { type Finding, findingRows, messageOf, remedyOf } from '../../findings/finding.js';
+import { type Finding, findingRowsIn, messageOf, remedyOf } from '../../findings/finding.js';
 import { byHarm } from '../../findings/harm.js';
+import type { Language } from '../../findings/languages.js';
 
 /**
  * What a handler answers. `body` is JSON text, so that FHIR decimals keep their digits, unless the headers name another
@@ -13,10 +14,18 @@ export interface Reply {
   readonly noted?: { readonly items?: readonly string[]; readonly person?: string };
 }
 
-/** A JSON object, findings with their English text; `raw` holds members that are JSON text already. */
-export function reply(status: number, members: object, raw: Readonly<Record<string, string>> = {}): Reply {
+/** What an answer may have beside its members. */
+interface ReplyOptions {
+  /** Members that are JSON text already. */
+  readonly raw?: Readonly<Record<string, string>>;
+  /** Of findings; English where absent. */
+  readonly language?: Language | undefined;
+}
+
+/** A JSON object, findings with their text. */
+export function reply(status: number, members: object, { raw = {}, language }: ReplyOptions = {}): Reply {
   const texts = Object.entries(raw).map(([name, text]) => `${JSON.stringify(name)}:${text.trim()}`);
-  const inner = JSON.stringify(members, findingRows).slice(1, -1);
+  const inner = JSON.stringify(members, findingRowsIn(language)).slice(1, -1);
   return { status, body: `{${[inner, ...texts].filter(text => text !== '').join(',')}}` };
 }
 
@@ -45,18 +54,23 @@ export function refusal(
   text: string,
   findings: readonly Finding[] = [],
   headers: Readonly<Record<string, string>> = {},
+  language?: Language,
 ): Reply {
   const first = { severity: status >= 500 ? 'fatal' : 'error', code, details: { text } };
   const ordered = byHarm(findings);
   const issue = ordered.map(f => ({
     severity: f.severity,
     code: 'invalid',
-    details: { coding: [{ code: f.code }], text: messageOf(f) },
-    diagnostics: remedyOf(f),
+    details: { coding: [{ code: f.code }], text: messageOf(f, language) },
+    diagnostics: remedyOf(f, language),
     ...(f.path !== '' && { expression: [f.path] }),
   }));
   return {
-    ...reply(status, { resourceType: 'OperationOutcome', issue: [first, ...issue], findings: ordered }),
+    ...reply(
+      status,
+      { resourceType: 'OperationOutcome', issue: [first, ...issue], findings: ordered },
+      { language },
+    ),
     headers,
   };
 }

@@ -1,4 +1,4 @@
-import { languageOf, languages } from '../../findings/languages.js';
+import { type Language, languageOf, languages } from '../../findings/languages.js';
 import { type ReportFormat, reportFormats } from '../../pipeline/print-report.js';
 import { audiences } from '../../report/options.js';
 import { papers } from '../../report/pdf/options.js';
@@ -56,12 +56,29 @@ function wordOf<W extends string>(
     : no(`Write ?${name}= with ${words.join(', ')}, or nothing.`);
 }
 
+/** The language of `?language=`, a tag with a region included; a refusal for one that is not there. */
+function languageWanted(asked: Asked): { readonly word: Language | undefined } | Reply {
+  const tag = asked.query['language'];
+  const language = typeof tag === 'string' ? languageOf(tag) : undefined;
+  return language ? { word: language } : wordOf(asked, 'language', languages);
+}
+
+/** What a request wants, told the language that its answer is to be in. */
+function inLanguage<T extends object>(
+  asked: Asked,
+  wanted: T,
+): (T & { readonly language?: Language }) | Reply {
+  const language = languageWanted(asked);
+  if ('status' in language) return language;
+  return { ...wanted, ...(language.word && { language: language.word }) };
+}
+
 function prepareWanted(asked: Asked): Wanted | Reply {
   const audience = wordOf(asked, 'audience', audiences);
   if ('status' in audience) return audience;
   const draft = wordOf(asked, 'draft', ['yes']);
   if ('status' in draft) return draft;
-  return { do: 'prepare', audience: audience.word, draft: draft.word === 'yes' };
+  return inLanguage(asked, { do: 'prepare', audience: audience.word, draft: draft.word === 'yes' });
 }
 
 /** The form that `?format=` names, else the first that `Accept` lets pass; undefined where none is. */
@@ -96,13 +113,7 @@ function reportWanted(asked: Asked): Wanted | Reply {
   if ('status' in named) return named;
   const paper = wordOf(asked, 'paper', papers);
   if ('status' in paper) return paper;
-  const tag = asked.query['language'];
-  const known = typeof tag === 'string' ? languageOf(tag) : undefined;
-  const language = wordOf(
-    known ? { ...asked, query: { ...asked.query, language: known } } : asked,
-    'language',
-    languages,
-  );
+  const language = languageWanted(asked);
   if ('status' in language) return language;
   const draft = wordOf(asked, 'draft', ['yes']);
   if ('status' in draft) return draft;
@@ -125,9 +136,10 @@ function reportWanted(asked: Asked): Wanted | Reply {
   };
 }
 
-function storeWanted({ query: { to } }: Asked, { site, secrets }: ServicePorts): Wanted | Reply {
+function storeWanted(asked: Asked, { site, secrets }: ServicePorts): Wanted | Reply {
+  const { to } = asked.query;
   if (to !== undefined && typeof to !== 'string') return no('Write ?to= with one destination, or nothing.');
-  return { do: 'store', to, secrets: secretsOf(site, secrets) };
+  return inLanguage(asked, { do: 'store', to, secrets: secretsOf(site, secrets) });
 }
 
 /** Every address that asks for a token. */
@@ -144,7 +156,12 @@ export const routes: readonly Route[] = [
     path: '/outbox/:id',
     right: 'read',
     takes: 'nothing',
-    answer: ({ params }, { outbox }) => outboxItemHandler(params['id'] ?? '', outbox),
+    answer: (asked, { outbox }) => {
+      const language = languageWanted(asked);
+      return 'status' in language
+        ? language
+        : outboxItemHandler(asked.params['id'] ?? '', outbox, language.word);
+    },
   },
   {
     path: '/outbox/:id/receipt',
@@ -161,7 +178,12 @@ export const routes: readonly Route[] = [
         decideHandler(params['id'] ?? '', what, body, { caller, outbox, clock }),
     }),
   ),
-  { path: '/cases/check', right: 'check', takes: 'case', wanted: () => ({ do: 'check' }) },
+  {
+    path: '/cases/check',
+    right: 'check',
+    takes: 'case',
+    wanted: asked => inLanguage(asked, { do: 'check' }),
+  },
   { path: '/cases/prepare', right: 'check', takes: 'case', wanted: prepareWanted },
   { path: '/cases/report', right: 'check', takes: 'case', wanted: reportWanted },
   { path: '/cases', right: 'send', takes: 'case', wanted: storeWanted },

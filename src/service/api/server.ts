@@ -40,7 +40,7 @@ export async function startService(ports: ServicePorts, options: ServiceOptions)
       'usage',
       `without a token the service does not listen at ${host}: only on this machine.`,
     );
-  const page = loadPage();
+  const page = loadPage(ports.site.site.language);
   const app = createServiceApp(ports, { tokens, maxBytes, clock, page, ...(onRequest && { onRequest }) });
   const server = await new Promise<Server>((resolve, reject) => {
     const starting: Server = app.listen(port, host, (error?: Error) => {

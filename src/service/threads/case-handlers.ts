@@ -2,13 +2,14 @@ import type { SecretSource } from '../../delivery/auth/secrets.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { type Finding, stops } from '../../findings/finding.js';
 import { byHarm } from '../../findings/harm.js';
+import type { Language } from '../../findings/languages.js';
 import { type CheckedCase, checkedRows, tallyRows } from '../../pipeline/check.js';
 import { goesTo } from '../../pipeline/destinations.js';
 import { type SentBefore, withSentBefore } from '../../pipeline/earlier.js';
 import { type OpenedCase, type OpenedSite, openBytes } from '../../pipeline/open-case.js';
 import { picturesFrom } from '../../pipeline/pictures/read.js';
 import type { PreparedCase, Tools } from '../../pipeline/prepare.js';
-import { prepareOpened } from '../../pipeline/prepare-opened.js';
+import { fontFolders, prepareOpened } from '../../pipeline/prepare-opened.js';
 import { printReport, type WantedReport } from '../../pipeline/print-report.js';
 import { openReceiver } from '../../pipeline/receiver.js';
 import { type SendCaseDeps, sendCase } from '../../pipeline/send-case.js';
@@ -27,6 +28,8 @@ import type { SentCase } from './sent-case.js';
 export interface CasePorts {
   readonly site: OpenedSite;
   readonly tools: Tools;
+  /** That people read the answer in: messages in English, and what the site writes in its own, where absent. */
+  readonly language?: Language | undefined;
 }
 
 /** What storing needs beside that. */
@@ -43,14 +46,18 @@ interface WholeCase {
 }
 
 /** POST /cases/check: whether the record is whole, every finding, the device tally, what was worked out. */
-export async function checkCaseHandler(sent: SentCase, { site }: CasePorts): Promise<Reply> {
+export async function checkCaseHandler(sent: SentCase, { site, language }: CasePorts): Promise<Reply> {
   const checked = await openBytes(sent.record, site, Date.now());
-  if (checked.unreadable) return unreadable(checked);
+  if (checked.unreadable) return unreadable(checked, language);
   const { findings } = checked;
-  return reply(200, {
-    whole: checked.record !== undefined,
-    ...checkedRows({ ...checked, findings: byHarm(findings) }),
-  });
+  return reply(
+    200,
+    {
+      whole: checked.record !== undefined,
+      ...checkedRows({ ...checked, findings: byHarm(findings) }, language),
+    },
+    { language },
+  );
 }
 
 /** Which reports a request asks for. */
@@ -73,15 +80,16 @@ export async function prepareCaseHandler(
 ): Promise<Reply> {
   const whole = await wholeCase(sent, ports);
   if ('refused' in whole) return whole.refused;
-  const { site } = ports.site;
+  const { language } = ports;
+  const site = language ? { ...ports.site.site, language } : ports.site.site;
   const prepared = await whole.prepare(site);
-  if (!prepared) return notWhole(whole.opened.findings);
+  if (!prepared) return notWhole(whole.opened.findings, language);
   const { sendable, findings, document, submission, timeline } = prepared;
   const errors = findings.filter(stops);
   const refusedFor = (reader: Audience) =>
     whyNoReport(prepared.record, reader, errors.length, draft, lettersOf(site));
   const why = audience && refusedFor(audience);
-  if (why !== undefined) return refusal(422, 'invalid', why, errors);
+  if (why !== undefined) return refusal(422, 'invalid', why, errors, {}, language);
   const reports = Object.fromEntries(
     audiences
       .filter(reader => (audience ?? reader) === reader && refusedFor(reader) === undefined)
@@ -90,12 +98,12 @@ export async function prepareCaseHandler(
         return made ? [[reader, { html: made.html, text: made.text }]] : [];
       }),
   );
-  const tally = tallyRows(whole.opened);
+  const tally = tallyRows(whole.opened, language);
   const to = goesTo(site, prepared.record);
   return reply(
     200,
     { sendable, findings: byHarm(findings), tally, timeline, goesTo: to, reports },
-    sendable ? { document, submission } : {},
+    { language, ...(sendable && { raw: { document, submission } }) },
   );
 }
 
@@ -108,7 +116,7 @@ export async function acceptCaseHandler(
   to: string | undefined,
   ports: StorePorts,
 ): Promise<Reply> {
-  const { store, secrets, process } = ports;
+  const { store, secrets, process, language } = ports;
   const { site } = ports.site;
   const whole = await wholeCase(sent, ports);
   if ('refused' in whole) return whole.refused;
@@ -127,9 +135,10 @@ export async function acceptCaseHandler(
     const items = stored.sent.flatMap(one => (one.kind === 'stored' ? [one.item] : []));
     const findings = stored.sent[0]?.findings ?? stored.unusable;
     const [first] = items;
-    if (!first) return refusal(422, 'invalid', 'The case was not taken in: see the findings.', findings);
+    if (!first)
+      return refusal(422, 'invalid', 'The case was not taken in: see the findings.', findings, {}, language);
     return {
-      ...reply(202, { items: items.map(shown), findings }),
+      ...reply(202, { items: items.map(item => shown(item, language)), findings }, { language }),
       headers: { location: `/outbox/${first.id}` },
       noted: { items: items.map(({ id }) => id) },
     };
@@ -147,17 +156,17 @@ export async function acceptCaseHandler(
 export async function reportCaseHandler(
   { record: bytes, previous, pictures }: SentCase,
   wanted: WantedReport,
-  { site, tools }: CasePorts,
+  { site, tools, language }: CasePorts,
 ): Promise<Reply> {
   if (previous.length > 0)
     return refusal(400, 'invalid', 'A report is printed of one record: leave out the earlier versions.');
   const opened = await openBytes(bytes, site, Date.now());
   const { record } = opened;
-  if (opened.unreadable) return unreadable(opened);
-  if (!record) return notWhole(opened.findings);
+  if (opened.unreadable) return unreadable(opened, language);
+  if (!record) return notWhole(opened.findings, language);
   const printed = await printReport(opened, site.site, wanted, {
     templates: tools.templates,
-    pdf: async () => tools.pdf ?? (await loadPdf()),
+    pdf: async () => tools.pdf ?? (await loadPdf(...fontFolders(site))),
     pictures: () => picturesFrom(record, pictures),
   });
   if ('why' in printed) return refusal(422, 'invalid', printed.why, opened.findings.filter(stops));
@@ -177,16 +186,17 @@ export async function reportCaseHandler(
 /** Reads a case with its earlier versions and pictures, or says why it cannot be taken. */
 async function wholeCase(
   { record, previous, pictures }: SentCase,
-  { site, tools }: CasePorts,
+  { site, tools, language }: CasePorts,
 ): Promise<WholeCase | { readonly refused: Reply }> {
   const opened = await openBytes(record, site, Date.now());
-  if (opened.unreadable) return { refused: unreadable(opened) };
-  if (!opened.record) return { refused: notWhole(opened.findings) };
+  if (opened.unreadable) return { refused: unreadable(opened, language) };
+  if (!opened.record) return { refused: notWhole(opened.findings, language) };
   const read = await picturesFrom(opened.record, pictures);
   const versions: EarlierVersion[] = [];
   for (const bytes of previous) {
     const earlier = await openBytes(bytes, site, Date.now());
-    if (!earlier.record || !earlier.assessment) return { refused: earlierNotWhole(earlier.findings) };
+    if (!earlier.record || !earlier.assessment)
+      return { refused: earlierNotWhole(earlier.findings, language) };
     versions.push({ record: earlier.record, assessment: earlier.assessment });
   }
   const whole = opened.record;
@@ -199,19 +209,28 @@ async function wholeCase(
   };
 }
 
-function unreadable({ findings }: CheckedCase): Reply {
-  return refusal(400, 'structure', 'This is not a case record that can be read.', findings);
+function unreadable({ findings }: CheckedCase, language?: Language): Reply {
+  return refusal(400, 'structure', 'This is not a case record that can be read.', findings, {}, language);
 }
 
-function notWhole(findings: readonly Finding[]): Reply {
-  return refusal(422, 'invalid', 'The record must be readable as a whole first.', findings.filter(stops));
+function notWhole(findings: readonly Finding[], language?: Language): Reply {
+  return refusal(
+    422,
+    'invalid',
+    'The record must be readable as a whole first.',
+    findings.filter(stops),
+    {},
+    language,
+  );
 }
 
-function earlierNotWhole(findings: readonly Finding[]): Reply {
+function earlierNotWhole(findings: readonly Finding[], language?: Language): Reply {
   return refusal(
     422,
     'invalid',
     'An earlier version that came with the case must be readable as a whole first: see the findings.',
     findings.filter(stops),
+    {},
+    language,
   );
 }

@@ -1,10 +1,13 @@
 import type { Outbox } from '../../delivery/outbox/outbox.js';
+import type { Language } from '../../findings/languages.js';
 import type { OpenedSite } from '../../pipeline/open-case.js';
 import type { WantedReport } from '../../pipeline/print-report.js';
 import type { WantedReports } from './case-handlers.js';
 
-/** What is to be done with a case that a request brought. */
-export type Wanted =
+/** What is to be done with a case that a request brought, and the language that people read the answer in. */
+export type Wanted = WhatToDo & { readonly language?: Language };
+
+type WhatToDo =
   | { readonly do: 'check' }
   | ({ readonly do: 'prepare' } & WantedReports)
   | { readonly do: 'report'; readonly report: WantedReport }

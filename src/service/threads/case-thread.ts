@@ -62,7 +62,7 @@ async function answerOrFault(job: CaseJob, ask: Ask<CaseQuestion>): Promise<Repl
 async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<CaseQuestion>): Promise<Reply> {
   const sent = await sentCase(body, type, maxBytes);
   if ('refused' in sent) return sent.refused;
-  const ports = { site, tools };
+  const ports = { site, tools, language: wanted.language };
   switch (wanted.do) {
     case 'check':
       return checkCaseHandler(sent, ports);

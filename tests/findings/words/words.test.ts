@@ -45,7 +45,12 @@ describe('use', () => {
   const code = readdirSync(folder, { recursive: true, encoding: 'utf8' })
     .filter(name => name.endsWith('.ts') && !name.includes('words/'))
     .map(name => readFileSync(join(folder, name), 'utf8'));
-  const all = [...code, ...sources.map(([, source]) => source)].join('\n');
+  // The review page: keys stand in its HTML as `{{key}}`.
+  const page = fileURLToPath(new URL('../../../web/', import.meta.url));
+  const onPage = readdirSync(page)
+    .filter(name => /\.(?:ts|html)$/.test(name))
+    .map(name => readFileSync(join(page, name), 'utf8').replace(/\{\{([\w.-]+)\}\}/g, "'$1'"));
+  const all = [...code, ...onPage, ...sources.map(([, source]) => source)].join('\n');
   /** Heads of keys that are put together: `state.${…}`. */
   const heads = [...all.matchAll(/`([\w-]+(?:\.[\w-]+)*\.)\$\{/g)].map(match => match[1] ?? '');
   /** Written out, put together from its head, named by its tail in `fact(p, 'tail')`, or a word of a timeline. */

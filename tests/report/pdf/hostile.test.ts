@@ -69,7 +69,7 @@ describe('characters that the font lacks', () => {
     const record = { ...full.record, patient: { ...full.record.patient, name: 'Li 中村 µ' } };
     expect(findings(record)).toMatchObject([
       {
-        code: 'report.character-not-in-font',
+        code: 'report.font-not-installed',
         severity: 'warning',
         path: 'patient.name',
         params: { characters: 'U+4E2D, U+6751' },

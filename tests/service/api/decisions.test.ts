@@ -73,7 +73,7 @@ beforeEach(async () => {
     { outbox, cases, secrets: () => undefined, clock: () => 5, site: { site, given: true, folder: '.' } },
     {
       tokens: tokensOf(site, () => WHOLE),
-      ...{ maxBytes: 10_000, clock: () => 0, page: new Map() },
+      ...{ maxBytes: 10_000, clock: () => 0, page: { language: 'en-GB', file: () => undefined } },
       onRequest: event => void log.push(event),
     },
   );

@@ -41,7 +41,7 @@ it('answers 503 for a damaged outbox, says what to do, and no word of where it i
   const ports = { outbox, cases } as unknown as ServicePorts;
   const app = createServiceApp(ports, {
     ...{ tokens: undefined, maxBytes: 1_000, clock: () => 0 },
-    page: new Map(),
+    page: { language: 'en-GB', file: () => undefined },
   });
   const server = app.listen(0, '127.0.0.1');
   await new Promise(resolve => server.once('listening', resolve));

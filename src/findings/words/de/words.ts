@@ -13,6 +13,7 @@ import { patient } from './patient.js';
 import { phrases } from './phrases.js';
 import { readers } from './readers.js';
 import { reasons } from './reasons.js';
+import { review, screen } from './review.js';
 import { terminal } from './terminal.js';
 import { timeline } from './timeline.js';
 import { times, timeWarnings } from './times.js';
@@ -34,6 +35,8 @@ export const de = {
   ...next,
   ...reasons,
   ...terminal,
+  ...review,
+  ...screen,
   ...parts,
   ...doses,
   ...fields,

@@ -12,6 +12,7 @@ import { patient } from './patient.js';
 import { phrases } from './phrases.js';
 import { readers } from './readers.js';
 import { reasons } from './reasons.js';
+import { review, screen } from './review.js';
 import { terminal } from './terminal.js';
 import { timeline } from './timeline.js';
 import { times } from './times.js';
@@ -30,6 +31,8 @@ export const en = {
   ...next,
   ...reasons,
   ...terminal,
+  ...review,
+  ...screen,
   ...parts,
   ...doses,
   ...fields,

@@ -12,6 +12,7 @@ import { patient } from './patient.js';
 import { phrases } from './phrases.js';
 import { readers } from './readers.js';
 import { reasons } from './reasons.js';
+import { review, screen } from './review.js';
 import { terminal } from './terminal.js';
 import { timeline } from './timeline.js';
 import { times } from './times.js';
@@ -36,5 +37,7 @@ export const fr = {
   ...times,
   ...reasons,
   ...terminal,
+  ...review,
+  ...screen,
   ...warnings,
 };

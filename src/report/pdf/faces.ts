@@ -1,0 +1,106 @@
+import { create, type Font } from 'fontkit';
+import type { Covers } from './glyphs.js';
+import type { PdfFonts, ScriptCuts } from './options.js';
+
+/** The two cuts of a typeface, opened once: reading the tables of a font takes as long as writing a page. */
+interface Cuts {
+  readonly regular: Font;
+  readonly bold: Font;
+}
+
+/** A stretch of text that one typeface can write; its name is empty for the shipped one. */
+export interface Stretch {
+  readonly face: string;
+  readonly text: string;
+}
+
+/** The typefaces that a PDF may be written in: the shipped one for all that it holds, others for the rest. */
+export interface Faces {
+  readonly covers: Covers;
+  /** In which typeface each part of a text is written; signs that none holds are left to the shipped one. */
+  stretches(text: string): readonly Stretch[];
+  /** A cut for one document. */
+  font(face: string, bold: boolean): Font;
+  /** How far the top of a typeface's letters is above that of the shipped one, as a part of their size. */
+  rise(face: string): number;
+}
+
+const segments = new Intl.Segmenter('en', { granularity: 'grapheme' });
+/** What is not a sign of its own: marks of order, joiners, choices between shapes, tags. */
+const UNSEEN = /\p{Default_Ignorable_Code_Point}/u;
+
+/** Opens the typefaces, those for other scripts when a text first needs them. */
+export function openFaces(fonts: PdfFonts, more: readonly ScriptCuts[] = []): Faces {
+  const main = { regular: opened(fonts.regular), bold: opened(fonts.bold) };
+  const known = new Map<string, Cuts>();
+  const cutsOf = (face: string): Cuts => {
+    const found = known.get(face) ?? more.find(({ name }) => name === face)?.open();
+    if (!found) return main;
+    known.set(face, found);
+    return found;
+  };
+  const holds = (face: string, codePoint: number) => {
+    const { regular, bold } = cutsOf(face);
+    return regular.hasGlyphForCodePoint(codePoint) && bold.hasGlyphForCodePoint(codePoint);
+  };
+  /** Names of the typefaces that hold a code point, in their order. */
+  const holders = remembered((codePoint: number): readonly string[] => {
+    const sign = String.fromCodePoint(codePoint);
+    const others = more.filter(({ signs, name }) => signs.test(sign) && holds(name, codePoint));
+    return [...(holds('', codePoint) ? [''] : []), ...others.map(({ name }) => name)];
+  });
+  /** The typeface for a word, or for what is read as one sign; undefined where none holds all of it. */
+  const faceOf = (part: string, text: string): string | undefined => {
+    const needed = Array.from(part).filter(sign => !UNSEEN.test(sign));
+    const [first = [''], ...rest] = needed.map(sign => holders(sign.codePointAt(0) ?? 0));
+    const fit = first.filter(face => rest.every(faces => faces.includes(face)));
+    const own = fit.filter(face => more.some(({ name, own: tells }) => name === face && tells?.test(text)));
+    return fit[0] === '' ? '' : (own[0] ?? fit[0]);
+  };
+  const stretches = (text: string): Stretch[] => {
+    const parts: { face: string; text: string }[] = [];
+    const add = (face: string, part: string) => {
+      const last = parts.at(-1);
+      if (last?.face === face) last.text += part;
+      else parts.push({ face, text: part });
+    };
+    for (const [word] of text.matchAll(/ +|[^ ]+/g)) {
+      // Letters join within a word, so that it is in one typeface where one holds all of it.
+      const whole = faceOf(word, text);
+      if (whole !== undefined) add(whole, word);
+      else
+        for (const { segment } of segments.segment(word)) {
+          const face = faceOf(segment, text);
+          if (face !== undefined) add(face, segment);
+          else for (const sign of segment) add(faceOf(sign, text) ?? '', sign);
+        }
+    }
+    return parts;
+  };
+  const plain = (text: string) => /^[ -~]*$/.test(text) || more.length === 0;
+  return {
+    covers: codePoint => holders(codePoint).length > 0,
+    stretches: text => (plain(text) ? [{ face: '', text }] : stretches(text)),
+    font: (face, bold) => afresh(cutsOf(face)[bold ? 'bold' : 'regular']),
+    rise: face => topOf(cutsOf(face).regular) - topOf(main.regular),
+  };
+}
+
+export const opened = (bytes: Uint8Array) => create(Buffer.from(bytes)) as Font;
+
+const topOf = ({ ascent, unitsPerEm }: Font) => ascent / unitsPerEm;
+
+/**
+ * A font that shares the tables that were read, with glyphs of its own: the library keeps with a glyph the characters
+ * that it first stood for, so that what is written would hang on what was written before.
+ */
+const afresh = (font: Font): Font => Object.create(font, { _glyphs: { value: {} } });
+
+function remembered<K, V>(make: (key: K) => V): (key: K) => V {
+  const known = new Map<K, V>();
+  return key => {
+    const found = known.get(key) ?? make(key);
+    known.set(key, found);
+    return found;
+  };
+}
