@@ -4,6 +4,7 @@ import { doses } from './doses.js';
 import { ends } from './ends.js';
 import { events } from './events.js';
 import { fields } from './fields.js';
+import { findings } from './findings/all.js';
 import { kinds } from './kinds.js';
 import { labels } from './labels.js';
 import { next } from './next.js';
@@ -37,4 +38,5 @@ export const fr = {
   ...reasons,
   ...terminal,
   ...warnings,
+  ...findings,
 };
