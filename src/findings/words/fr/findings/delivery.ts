@@ -85,8 +85,8 @@ export const deliveryFindings = {
     '{destination} a {count} ressources {resource} avec le même identifiant de {system} : {addresses}.',
   'remedy.delivery.several-held': 'Faites-y fusionner ou retirer les doublons, puis envoyez de nouveau.',
   'finding.delivery.gone':
-    'Quelque chose de ce dossier a été supprimé chez {destination} ({status}) ; ce n’est pas recréé automatiquement.',
-  'remedy.delivery.gone': 'Cherchez là-bas pourquoi cela a été supprimé avant un nouvel envoi.',
+    'Quelque chose de ce dossier a été retiré chez {destination} ({status}) ; ce n’est pas recréé automatiquement.',
+  'remedy.delivery.gone': 'Cherchez là-bas pourquoi cela a été retiré avant un nouvel envoi.',
   'finding.delivery.throttled':
     '{destination} n’accepte plus rien pour l’instant ({status}) et demande d’attendre {wait}.',
   'remedy.delivery.throttled': 'Envoyez de nouveau après ce délai.',
