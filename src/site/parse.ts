@@ -1,4 +1,4 @@
-import { type Finding, finding, messageOf, remedyOf, sortFindings } from '../findings/finding.js';
+import { type Finding, finding, sortFindings } from '../findings/finding.js';
 import { findingsOf } from '../record/issues.js';
 import { fieldsOf, wantsNumber } from '../record/keys.js';
 import { placed } from '../record/parse.js';
@@ -71,5 +71,10 @@ function asSetting(f: Finding): Finding {
     const fix = 'Make a token with casetally token new; it prints the line that stands here.';
     return finding('site.setting', f.path, { message, fix }, place);
   }
-  return finding('site.setting', f.path, { message: messageOf(f), fix: remedyOf(f) }, place);
+  const { code, params, remedy } = f;
+  const said = {
+    message: { key: `finding.${code}`, params },
+    fix: remedy ?? { key: `remedy.${code}`, params },
+  } as const;
+  return finding('site.setting', f.path, said, place);
 }

@@ -1,3 +1,4 @@
+import { answers } from './answers.js';
 import { calculations } from './calculations.js';
 import { course } from './course.js';
 import { doses } from './doses.js';
@@ -12,7 +13,9 @@ import { parts } from './parts.js';
 import { patient } from './patient.js';
 import { phrases } from './phrases.js';
 import { readers } from './readers.js';
+import { reading } from './reading.js';
 import { reasons } from './reasons.js';
+import { scans } from './scans.js';
 import { terminal } from './terminal.js';
 import { timeline } from './timeline.js';
 import { times } from './times.js';
@@ -31,6 +34,9 @@ export const fr = {
   ...ends,
   ...next,
   ...parts,
+  ...answers,
+  ...reading,
+  ...scans,
   ...doses,
   ...fields,
   ...course,

@@ -20,21 +20,21 @@ export const labelFindings = {
   'remedy.label.unknown-identifier':
     'Comparez les deux à quatre chiffres avec l’étiquette ; s’ils ont été scannés, scannez de nouveau.',
   'finding.label.bracket':
-    '{what} : une parenthèse d’identifiant d’application semble abîmée au caractère {at} : {found}.',
+    'Au caractère {at} ({what}), une parenthèse d’identifiant d’application semble abîmée : {found}.',
   'remedy.label.bracket': 'Écrivez chaque identifiant d’application entre parenthèses, par exemple (10).',
   'finding.label.brackets-in-scan':
     'Les données scannées contiennent elles-mêmes des parenthèses ; seul le texte imprimé devrait en porter.',
   'remedy.label.brackets-in-scan':
     'L’étiquette a été lue telle qu’elle est imprimée ; signalez-le au fabricant ou à la personne qui a réglé le lecteur.',
-  'finding.label.length': '{what}, au caractère {at} : {found} caractères ; attendu : {expected}.',
+  'finding.label.length': 'Au caractère {at}, {what} : {found} caractères ; attendu : {expected}.',
   'remedy.label.length': 'Comparez avec l’étiquette ; si elle a été scannée, scannez-la de nouveau.',
-  'finding.label.character': '{what} : {found} au caractère {at} ; attendu : {expected}.',
+  'finding.label.character': 'Au caractère {at}, {what} : {found} ; attendu : {expected}.',
   'remedy.label.character':
     'Comparez ce caractère avec l’étiquette ; si elle a été scannée, scannez-la de nouveau.',
-  'finding.label.spaces': '{what}, au caractère {at} : les espaces à l’intérieur ont été ignorées.',
+  'finding.label.spaces': 'Au caractère {at}, {what} : les espaces à l’intérieur ont été ignorées.',
   'remedy.label.spaces': 'Rien à faire si les chiffres sont justes.',
   'finding.label.check-digit':
-    '{what}, au caractère {at} : la clé de contrôle est {found} ; les autres chiffres donnent {expected}.',
+    'Au caractère {at}, {what} : la clé de contrôle est {found} ; les autres chiffres donnent {expected}.',
   'remedy.label.check-digit':
     'Comparez tous les chiffres avec l’étiquette ; l’un d’eux est faux, ou l’étiquette est mal imprimée.',
   'finding.label.check-character':
@@ -61,7 +61,7 @@ export const labelFindings = {
   'remedy.label.structure':
     'Comparez cet endroit avec l’étiquette ; si elle a été scannée, scannez-la de nouveau.',
   'finding.label.unusual-character':
-    '{what} : {found} au caractère {at} ; la norme n’y admet que A à Z et 0 à 9.',
+    'Au caractère {at}, {what} : {found} ; la norme n’y admet que A à Z et 0 à 9.',
   'remedy.label.unusual-character': 'Comparez ce caractère avec l’étiquette.',
   'finding.label.date-flag-missing':
     'Après la quantité, au caractère {at}, le format de la date n’est pas indiqué ; le reste a été lu ainsi : {what}.',
@@ -69,25 +69,25 @@ export const labelFindings = {
   'finding.label.provider-code':
     'Le / au caractère {at} désigne un code d’hôpital (HIBC pour les établissements de soins), pas celui d’un fabricant de dispositifs.',
   'remedy.label.provider-code': 'Scannez l’étiquette du fabricant.',
-  'finding.label.date': '{what}, au caractère {at} : {found} ; ce jour n’existe pas.',
+  'finding.label.date': 'Au caractère {at}, {what} : {found} ; ce jour n’existe pas.',
   'remedy.label.date': 'Comparez avec l’étiquette. Les autres parties de l’étiquette ont été lues.',
   'finding.label.dates-order':
     'L’étiquette donne {made} comme date de fabrication (caractère {madeAt}) et {expires} comme date limite (caractère {expiresAt}), qui est antérieure.',
   'remedy.label.dates-order': 'Comparez les deux dates avec l’étiquette.',
   'finding.label.separator-lost':
-    '{what}, au caractère {at} : le séparateur qui suit s’est perdu ; une seule lecture est possible : {reading}.',
+    'Au caractère {at}, {what} : le séparateur qui suit s’est perdu ; une seule lecture est possible : {reading}.',
   'remedy.label.separator-lost':
     'Comparez la lecture avec l’étiquette, et réglez le lecteur pour qu’il transmette le séparateur de groupe.',
   'finding.label.ambiguous':
-    '{what}, au caractère {at} : sans séparateur, la fin peut se trouver à {count} endroits ; aucun n’a été choisi : {readings}.',
+    'Au caractère {at}, {what} : sans séparateur, la fin peut se trouver à {count} endroits ; aucun n’a été choisi : {readings}.',
   'remedy.label.ambiguous':
     'Saisissez l’étiquette avec ses parenthèses, ou réglez le lecteur pour qu’il transmette le séparateur de groupe.',
-  'finding.label.repeated': '{what} figure deux fois : {first} et, au caractère {at}, {second}.',
+  'finding.label.repeated': 'Deux fois sur l’étiquette, {what} : {first} et, au caractère {at}, {second}.',
   'remedy.label.repeated': 'Comparez les deux avec l’étiquette ; scannez un symbole à la fois.',
-  'finding.label.needs': '{what}, au caractère {at} : ne peut figurer qu’à côté de {expected}.',
+  'finding.label.needs': 'Au caractère {at}, {what} : ne peut figurer qu’à côté de {expected}.',
   'remedy.label.needs':
     'Scannez aussi le symbole qui porte l’identifiant du dispositif ; comparez les identifiants d’application avec l’étiquette.',
-  'finding.label.excludes': '{what}, au caractère {at} : ne peut pas figurer à côté de {found}.',
+  'finding.label.excludes': 'Au caractère {at}, {what} : ne peut pas figurer à côté de {found}.',
   'remedy.label.excludes': 'Comparez les identifiants d’application avec l’étiquette.',
   'finding.label.no-device-identifier': 'L’étiquette ne contient pas d’identifiant du dispositif.',
   'remedy.label.no-device-identifier':
