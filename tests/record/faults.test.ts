@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { say } from '../../src/findings/say.js';
 import { type Finding, messageOf, remedyOf } from '../../src/findings/finding.js';
+import { say } from '../../src/findings/say.js';
 import { parseCase } from '../../src/record/parse.js';
 import { suggest } from '../../src/record/suggest.js';
 import { lineOf, SMALL, small } from './small.js';

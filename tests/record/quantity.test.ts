@@ -85,7 +85,7 @@ describe('quantities as people write them', () => {
     ['1 2 mL', /'2 mL' is not known/],
   ])('%s is refused with a reason', (text, why) => {
     const read = readQuantity(text, ['volume']);
-    expect(read.ok ? 'read' : read.why).toMatch(why);
+    expect(read.ok ? 'read' : say(read.why)).toMatch(why);
   });
 
   it('names every unit that is one slip away and chooses none', () => {
@@ -172,7 +172,7 @@ describe('sizes', () => {
     ['3,5 mm', /comma/],
   ])('%s is refused with a reason', (text, why) => {
     const read = readSize(text);
-    expect(read.ok ? 'read' : read.why).toMatch(why);
+    expect(read.ok ? 'read' : say(read.why)).toMatch(why);
   });
 });
 

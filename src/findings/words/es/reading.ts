@@ -60,7 +60,7 @@ export const reading: Record<keyof typeof en, string> = {
   'found.resource': 'un recurso FHIR (esos los comprueba casetally validate)',
   'found.noFields': 'ninguno de los campos de un caso',
   'silent.allergies': 'Alergias',
-  'silent.anticoagulants': 'Fármacos que influyen en la hemostasia',
+  'silent.anticoagulants': 'Fármacos que influyen en la coagulación o el sangrado',
   'silent.consent': 'Consentimiento',
   'silent.complications': 'Complicaciones',
   'silent.left': 'Lo que permanece en el paciente',
