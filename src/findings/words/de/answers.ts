@@ -60,6 +60,8 @@ export const answers: Record<keyof typeof en, string> = {
   'mend.escape': 'Schreiben Sie \\\\ für einen umgekehrten Schrägstrich.',
   'mend.quote': 'Schließen Sie das Anführungszeichen.',
   'mend.bracket': 'Schließen Sie die Klammer, und setzen Sie ein Komma zwischen die Felder.',
+  'task.reviewLeft': 'Kontrolle oder Wechsel',
+  'task.removeLeft': 'Entfernung oder Wechsel',
   'sign.temperature': 'Temperatur',
   'sign.oxygen saturation': 'Sauerstoffsättigung',
   'sign.pulse': 'Puls',

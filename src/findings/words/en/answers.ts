@@ -55,6 +55,8 @@ export const answers = {
   'mend.escape': 'Write \\\\ for one backslash.',
   'mend.quote': 'Close the quote.',
   'mend.bracket': 'Close the bracket, and put a comma between fields.',
+  'task.reviewLeft': 'Review or change',
+  'task.removeLeft': 'Remove or change',
   'sign.temperature': 'temperature',
   'sign.oxygen saturation': 'oxygen saturation',
   'sign.pulse': 'pulse',

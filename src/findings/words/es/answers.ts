@@ -40,7 +40,7 @@ export const answers: Record<keyof typeof en, string> = {
   'answer.wentOver':
     'Indique la guía sobre la que pasó, corrija el orden de los eventos, o diga que el otro pasa por dentro.',
   'answer.trapped':
-    'Diga en through por dónde pasó, si no fue por este introductor; anote el introductor pelable, o que los dos salieron juntos; acepte el aviso si el cono se desmonta.',
+    'Diga en through por dónde pasó, si no fue por este introductor; anote el introductor pelable, o que los dos salieron juntos; acepte el aviso si el conector se puede quitar.',
   'answer.notCarried': 'Quítelo de «left», o añada la inserción.',
   'answer.earlierCase': 'un caso anterior',
   'answer.anyTime': 'cualquier hora',
@@ -57,6 +57,8 @@ export const answers: Record<keyof typeof en, string> = {
   'mend.escape': 'Escriba \\\\ para una barra invertida.',
   'mend.quote': 'Cierre las comillas.',
   'mend.bracket': 'Cierre el corchete o la llave, y ponga una coma entre los campos.',
+  'task.reviewLeft': 'Revisar o cambiar',
+  'task.removeLeft': 'Retirar o cambiar',
   'sign.temperature': 'temperatura',
   'sign.oxygen saturation': 'saturación de oxígeno',
   'sign.pulse': 'pulso',

@@ -58,6 +58,8 @@ export const answers: Record<keyof typeof en, string> = {
   'mend.escape': 'Écrivez \\\\ pour une barre oblique inversée.',
   'mend.quote': 'Fermez les guillemets.',
   'mend.bracket': 'Fermez le crochet ou l’accolade, et mettez une virgule entre les champs.',
+  'task.reviewLeft': 'Contrôler ou changer',
+  'task.removeLeft': 'Retirer ou changer',
   'sign.temperature': 'température',
   'sign.oxygen saturation': 'saturation en oxygène',
   'sign.pulse': 'pouls',
