@@ -62,6 +62,15 @@ export const answers: Record<keyof typeof en, string> = {
   'mend.bracket': 'Schließen Sie die Klammer, und setzen Sie ein Komma zwischen die Felder.',
   'task.reviewLeft': 'Kontrolle oder Wechsel',
   'task.removeLeft': 'Entfernung oder Wechsel',
+  'setting.isCase': 'die Datei enthält ein Fallprotokoll.',
+  'setting.isCaseFix':
+    'Eine Konfiguration der Einrichtung beginnt mit „casetallySite: 1“; einen Fall geben Sie ohne --site an.',
+  'setting.secret': 'hier muss stehen, wo das Geheimnis liegt.',
+  'setting.secretFix': 'Schreiben Sie env:NAME oder file:PATH, nie das Geheimnis selbst.',
+  'setting.digest':
+    'hier muss der Hashwert eines Tokens stehen, 64 Zeichen 0 bis 9 und a bis f, und nicht das Token.',
+  'setting.digestFix':
+    'Erzeugen Sie ein Token mit casetally token new; der Befehl gibt die Zeile aus, die hier steht.',
   'sign.temperature': 'Temperatur',
   'sign.oxygen saturation': 'Sauerstoffsättigung',
   'sign.pulse': 'Puls',

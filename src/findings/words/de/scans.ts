@@ -99,7 +99,7 @@ export const scans: Record<keyof typeof en, string> = {
   'picture.notThere': 'die Datei gibt es nicht',
   'picture.denied': 'der Zugriff ist verweigert',
   'picture.noFolder': 'ein Teil des Pfads ist kein Ordner',
-  'picture.circle': 'die Verknüpfungen führen im Kreis',
+  'picture.circle': 'es ist eine Verknüpfung, die im Kreis führt',
   'picture.unknown': 'unbekannter Grund',
   'picture.pixels': '{width} × {height} Pixel',
   'picture.megapixels': '{n} Millionen Pixel',

@@ -97,7 +97,7 @@ export const scans = {
   'picture.notThere': 'there is no such file',
   'picture.denied': 'permission denied',
   'picture.noFolder': 'a part of its path is not a folder',
-  'picture.circle': 'its links lead in a circle',
+  'picture.circle': 'it is a link that leads in a circle',
   'picture.unknown': 'unknown reason',
   'picture.pixels': '{width} × {height} pixels',
   'picture.megapixels': '{n} million pixels',

@@ -59,6 +59,14 @@ export const answers: Record<keyof typeof en, string> = {
   'mend.bracket': 'Cierre el corchete o la llave, y ponga una coma entre los campos.',
   'task.reviewLeft': 'Revisar o cambiar',
   'task.removeLeft': 'Retirar o cambiar',
+  'setting.isCase': 'el fichero contiene un registro de caso.',
+  'setting.isCaseFix':
+    'Una configuración del centro empieza por «casetallySite: 1»; un caso se indica sin --site.',
+  'setting.secret': 'aquí debe decirse dónde está el secreto.',
+  'setting.secretFix': 'Escriba env:NAME o file:PATH, nunca el propio secreto.',
+  'setting.digest':
+    'aquí debe ir el resumen (hash) de un token, 64 cifras de 0 a 9 y de a a f, y no el token.',
+  'setting.digestFix': 'Cree un token con casetally token new; imprime la línea que va aquí.',
   'sign.temperature': 'temperatura',
   'sign.oxygen saturation': 'saturación de oxígeno',
   'sign.pulse': 'pulso',

@@ -99,7 +99,7 @@ export const scans: Record<keyof typeof en, string> = {
   'picture.notThere': 'el fichero no existe',
   'picture.denied': 'permiso denegado',
   'picture.noFolder': 'una parte de su ruta no es una carpeta',
-  'picture.circle': 'sus enlaces dan vueltas en círculo',
+  'picture.circle': 'es un enlace que da vueltas en círculo',
   'picture.unknown': 'motivo desconocido',
   'picture.pixels': '{width} × {height} píxeles',
   'picture.megapixels': '{n} millones de píxeles',

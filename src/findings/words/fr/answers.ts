@@ -60,6 +60,13 @@ export const answers: Record<keyof typeof en, string> = {
   'mend.bracket': 'Fermez le crochet ou l’accolade, et mettez une virgule entre les champs.',
   'task.reviewLeft': 'Contrôler ou changer',
   'task.removeLeft': 'Retirer ou changer',
+  'setting.isCase': 'le fichier contient un dossier d’intervention.',
+  'setting.isCaseFix':
+    'Une configuration de l’établissement commence par « casetallySite: 1 » ; un dossier s’indique sans --site.',
+  'setting.secret': 'il faut dire ici où se trouve le secret.',
+  'setting.secretFix': 'Écrivez env:NAME ou file:PATH, jamais le secret lui-même.',
+  'setting.digest': 'il faut ici l’empreinte d’un jeton, 64 chiffres de 0 à 9 et de a à f, et non le jeton.',
+  'setting.digestFix': 'Créez un jeton avec casetally token new ; la commande affiche la ligne qui va ici.',
   'sign.temperature': 'température',
   'sign.oxygen saturation': 'saturation en oxygène',
   'sign.pulse': 'pouls',

@@ -99,7 +99,7 @@ export const scans: Record<keyof typeof en, string> = {
   'picture.notThere': 'ce fichier n’existe pas',
   'picture.denied': 'accès refusé',
   'picture.noFolder': 'une partie de son chemin n’est pas un répertoire',
-  'picture.circle': 'ses liens tournent en rond',
+  'picture.circle': 'c’est un lien qui tourne en rond',
   'picture.unknown': 'raison inconnue',
   'picture.pixels': '{width} × {height} pixels',
   'picture.megapixels': '{n} millions de pixels',
