@@ -1,5 +1,6 @@
 import { type Finding, finding } from '../findings/finding.js';
-import { suggest } from '../record/issues.js';
+import { allOf, message } from '../findings/message.js';
+import { isNearest, suggest } from '../record/issues.js';
 import { caseKindNamed, caseKinds } from '../trade/cases/table.js';
 
 /** Which rows the kind of case was read as, where it is not one of their names; which rules are silent, where it is none. */
@@ -10,12 +11,10 @@ export function caseKindFindings(kind: string): Finding[] {
       kind,
       caseKinds.map(({ name }) => name),
     );
-    const suggestion = near.startsWith('Did you mean')
-      ? near
-      : 'Write the kind of case in plain words, such as biliary drainage or kidney biopsy; the title may say more.';
+    const suggestion = isNearest(near) ? near : message('answer.kindInWords');
     return [finding('clinical.case-kind-unknown', 'case.kind', { kind, suggestion })];
   }
   if (found.how === 'listed') return [];
-  const row = found.rows.map(({ name }) => name).join(' and ');
+  const row = allOf(found.rows.map(({ name }) => name));
   return [finding('clinical.case-kind-read', 'case.kind', { kind, row })];
 }

@@ -1,4 +1,5 @@
-import { suggest } from '../record/issues.js';
+import { type Message, message } from '../findings/message.js';
+import { isNearest, suggest } from '../record/issues.js';
 import { deviceFamilies } from '../record/schema/devices.js';
 import type { DeviceKind, FrenchMeans } from '../trade/devices/kind.js';
 import { deviceKinds, deviceTable, deviceWords } from '../trade/devices/table.js';
@@ -39,9 +40,9 @@ function siteTable(siteKinds: readonly SiteKind[]): NameTable<DeviceKind> {
 }
 
 /** `Did you mean …?` for a kind that is not in the table; without a near one, the families to choose from. */
-export function suggestKind(name: string, siteKinds: readonly SiteKind[] = []): string {
+export function suggestKind(name: string, siteKinds: readonly SiteKind[] = []): Message {
   const near = suggest(name, [...siteKinds.map(kind => kind.name), ...deviceKinds.map(kind => kind.name)]);
-  return near.startsWith('Did you mean') ? near : `Add its family: ${deviceFamilies.join(', ')}.`;
+  return isNearest(near) ? near : message('answer.addFamily', { families: deviceFamilies.join(', ') });
 }
 
 /** What to assume of a kind that nobody knows: nothing beyond its family. */

@@ -1,7 +1,7 @@
 import { catalogue, type FindingCode } from './catalogue.js';
 import type { Severity } from './define.js';
 import type { Language } from './languages.js';
-import type { Param, ParamsOf } from './message.js';
+import type { Message, Param, ParamsOf } from './message.js';
 import { say } from './say.js';
 
 /**
@@ -20,7 +20,7 @@ export interface Finding {
   /** Column in the source text, from 1. */
   readonly column?: number;
   /** How to fix it, where this case has a more exact answer than the catalogue. */
-  readonly remedy?: string;
+  readonly remedy?: Message;
   /** The published source of the rule, or 'common practice, no source'. */
   readonly basis: string;
   /** The facts of the message. */
@@ -39,7 +39,7 @@ export interface FindingOptions {
   /** Overrides the catalogue's basis, when the limit came from the site or another source. */
   readonly basis?: string;
   /** Overrides the catalogue's remedy, when this case has a more exact one. */
-  readonly remedy?: string;
+  readonly remedy?: Message;
 }
 
 /** What message and remedy of code `C` need. */
@@ -61,16 +61,16 @@ export function messageOf({ code, params }: Pick<Finding, 'code' | 'params'>, la
   return sentence(say({ key: `finding.${code}`, params }, language));
 }
 
-/** What to do about a finding; an answer that is made for one case is in English. */
+/** What to do about a finding. */
 export function remedyOf({ code, params, remedy }: Finding, language?: Language): string {
-  return remedy ?? sentence(say({ key: `remedy.${code}`, params }, language));
+  return sentence(say(remedy ?? { key: `remedy.${code}`, params }, language));
 }
 
 /** A fact that ends in a question mark ends the sentence. */
 const sentence = (text: string) => text.replace(/\?\.$/, '?');
 
 /** A finding as results show it; in English where no language is named. */
-export interface FindingRow extends Omit<Finding, 'params'> {
+export interface FindingRow extends Omit<Finding, 'params' | 'remedy'> {
   readonly message: string;
   readonly remedy: string;
   /** The facts of the message, for programs. */

@@ -89,3 +89,18 @@ export function message<K extends MessageKey>(
 ): Message {
   return { key, params: params ?? {} };
 }
+
+/** `a or b or c`. */
+export const anyOf = ([first = '', ...rest]: readonly Param[]): Param =>
+  rest.length === 0 ? first : message('either', { one: first, other: anyOf(rest) });
+
+/** `a and b and c`. */
+export const allOf = ([first = '', ...rest]: readonly Param[]): Param =>
+  rest.length === 0 ? first : message('answer.both', { one: first, other: allOf(rest) });
+
+/** `a; b; c`. */
+export const inTurn = ([first = '', ...rest]: readonly Param[]): Param =>
+  rest.length === 0 ? first : message('answer.then', { one: first, other: inTurn(rest) });
+
+/** A text as it was written, in the quotation marks of the language. */
+export const quoted = (text: string): Message => message('quoted', { text });

@@ -1,6 +1,7 @@
 import type { Assessment } from '../clinical/assessment.js';
 import { type ReportVersion, reportVersion } from '../fhir/resources/version.js';
 import { type Finding, finding } from '../findings/finding.js';
+import { allOf, inTurn, message } from '../findings/message.js';
 import { say } from '../findings/say.js';
 import { type ChangedFact, compareRecords, isAboutVersion } from '../record/changes/compare.js';
 import type { CaseRecord } from '../record/schema/record.js';
@@ -49,10 +50,13 @@ export function versionFindings(
 /** A change says why, or the record could not be read; by whom and when is asked for here. */
 function told({ report: { change } }: CaseRecord): Finding[] {
   if (!change) return [];
-  const missing = [...(change.by ? [] : ['by whom']), ...(change.at ? [] : ['when'])];
+  const missing = [
+    ...(change.by ? [] : [message('answer.byWhom')]),
+    ...(change.at ? [] : [message('answer.when')]),
+  ];
   return missing.length === 0
     ? []
-    : [finding('correction.change-half-told', 'report.change', { missing: missing.join(' and ') })];
+    : [finding('correction.change-half-told', 'report.change', { missing: allOf(missing) })];
 }
 
 /** What stays behind at the destination. An addendum leaves what came before it alone. */
@@ -109,7 +113,7 @@ function flow(
     findings.push(finding('correction.nothing-changed', 'report.change', { status, previous }));
   const otherwise = changes.filter(isOtherwise);
   if (status === 'appended' && otherwise.length > 0) {
-    const what = otherwise.map(fact => say(fact.what)).join('; ');
+    const what = inTurn(otherwise.map(fact => fact.what));
     findings.push(finding('correction.addendum-changes', 'report.status', { what }));
   }
   return findings;

@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../findings/finding.js';
+import { message, type Param } from '../findings/message.js';
 import { Decimal } from './decimal.js';
 import { pathText } from './path.js';
 import { FORBIDDEN, MAX_DEPTH, MAX_VALUES, type Tree } from './read.js';
@@ -20,8 +21,8 @@ export function treeOf(data: unknown): DataTree {
     if (found.code !== 'record.too-deep' || !findings.some(f => f.code === found.code)) findings.push(found);
     return undefined;
   };
-  const wrong = (path: readonly PropertyKey[], found: string) =>
-    report(finding('record.wrong-type', pathText(path), { expected: 'plain data', found }));
+  const wrong = (path: readonly PropertyKey[], found: Param) =>
+    report(finding('record.wrong-type', pathText(path), { expected: message('expected.plainData'), found }));
 
   const visit = (value: unknown, path: readonly PropertyKey[]): Tree | undefined => {
     values++;
@@ -32,14 +33,15 @@ export function treeOf(data: unknown): DataTree {
     if (typeof value === 'string' || typeof value === 'boolean') return value;
     if (typeof value === 'bigint') return String(value);
     if (typeof value === 'number' && Number.isFinite(value)) return new Decimal(value).toString();
-    if (typeof value !== 'object') return wrong(path, typeof value === 'number' ? 'no number' : typeof value);
+    if (typeof value !== 'object')
+      return wrong(path, typeof value === 'number' ? message('found.noNumber') : typeof value);
     if (Array.isArray(value))
       return value.flatMap((item: unknown, index) => {
         const copy = visit(item, [...path, index]);
         return copy === undefined ? [] : [copy];
       });
     const prototype: unknown = Object.getPrototypeOf(value);
-    if (prototype !== null && prototype !== Object.prototype) return wrong(path, 'an object of a class');
+    if (prototype !== null && prototype !== Object.prototype) return wrong(path, message('found.ofClass'));
     const entries = Object.entries(value).flatMap(([name, child]): [string, Tree][] => {
       if (FORBIDDEN.has(name)) {
         report(finding('record.forbidden-key', pathText(path), { key: name }));

@@ -1,46 +1,55 @@
 import type { z } from 'zod';
-import { type Finding, finding, remedyOf } from '../findings/finding.js';
+import { type Finding, finding } from '../findings/finding.js';
+import { anyOf, type Message, message, type Param, quoted } from '../findings/message.js';
+import { say } from '../findings/say.js';
 import type { KnownFields } from './keys.js';
 import { pathSegments, pathText } from './path.js';
 import { codePoint, type Tree } from './read.js';
 import { type IssueParams, UNPRINTABLE } from './schema/fields.js';
-import { suggest } from './suggest.js';
+import { isNearest, suggest } from './suggest.js';
 
-export { suggest } from './suggest.js';
+export { isNearest, suggest } from './suggest.js';
+
+/** A value as a message shows it. */
+function shown(value: unknown): Param {
+  if (Array.isArray(value)) return message('expected.list');
+  if (value === null) return message('found.nothing');
+  return typeof value === 'object' ? message('expected.group') : shownText(String(value));
+}
 
 /** Text to put into a message: bounded, one line, so that a hostile file cannot flood or restyle a terminal. */
-export function shown(value: unknown): string {
-  const text =
-    typeof value === 'string'
-      ? value
-      : Array.isArray(value)
-        ? 'a list'
-        : value === null
-          ? 'nothing'
-          : typeof value === 'object'
-            ? 'a group of fields'
-            : String(value);
+export function shownText(text: string): string {
   // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is replaced here
   const clean = text.replace(/[\u0000-\u001f\u007f-\u009f\u200b-\u200f\u202a-\u202e\u2066-\u2069]/g, '·');
   return clean.length > 60 ? `${clean.slice(0, 57)}…` : clean;
 }
 
-const EXAMPLES: Record<string, string> = {
-  string: 'text',
-  object: 'a group of fields',
-  record: 'a group of fields',
-  array: 'a list',
-  boolean: 'yes or no',
-  number: 'a number',
+/** What may stand in a place, and what the first of it holds others in. */
+interface Expected {
+  readonly said: Param;
+  readonly holds?: 'list' | 'group';
+}
+
+const EXPECTED: Readonly<Record<string, Expected>> = {
+  string: { said: message('expected.text') },
+  object: { said: message('expected.group'), holds: 'group' },
+  record: { said: message('expected.group'), holds: 'group' },
+  array: { said: message('expected.list'), holds: 'list' },
+  boolean: { said: message('expected.yesNo') },
+  number: { said: message('expected.number') },
 };
-const expectedName = (type: string) => EXAMPLES[type] ?? type;
+const expectedOf = (type: string): Expected => EXPECTED[type] ?? { said: type };
 
 /** A field that stands in the wrong place is told where it belongs; a mistyped one what it is called. */
-function suggestKey(key: string, here: readonly string[], places: readonly string[]): string {
+function suggestKey(key: string, here: readonly string[], places: readonly string[]): Message {
   const said = suggest(key, here);
-  if (said.startsWith('Did you mean') || places.length === 0 || places.length > 3) return said;
-  return `It belongs elsewhere: ${places.join(', or ')}.`;
+  if (isNearest(said) || places.length === 0 || places.length > 3) return said;
+  return message('answer.elsewhere', { places: eitherOf(places) });
 }
+
+/** `a, or b`. */
+const eitherOf = ([first = '', ...rest]: readonly string[]): Param =>
+  rest.length === 0 ? first : message('answer.orElse', { one: first, other: eitherOf(rest) });
 
 /** Turns what the schema says into findings. `tree` is the data that was checked. */
 export function findingsOf(issues: readonly z.core.$ZodIssue[], tree: Tree, known: KnownFields): Finding[] {
@@ -53,14 +62,17 @@ function paired(findings: Finding[]): Finding[] {
   const within = (code: Finding['code'], parent: string) =>
     findings.filter(f => f.code === code && parentOf(f) === parent);
   return findings.map(f => {
-    if (f.code !== 'record.unknown-key' || !remedyOf(f).startsWith('Use one of')) return f;
+    if (f.code !== 'record.unknown-key' || !isList(f.params['suggestion'])) return f;
     const parent = parentOf(f);
     const [missing, second] = within('record.missing', parent);
     if (!missing || second || within('record.unknown-key', parent).length > 1) return f;
     const name = String(pathSegments(missing.path).at(-1));
-    return { ...f, remedy: `Did you mean '${name}', which is missing here?` };
+    return { ...f, remedy: message('answer.meantMissing', { name }) };
   });
 }
+
+const isList = (suggestion: Param | undefined) =>
+  typeof suggestion === 'object' && 'key' in suggestion && suggestion.key === 'answer.useOneOf';
 
 function findingsOfIssue(
   issue: z.core.$ZodIssue,
@@ -76,27 +88,30 @@ function findingsOfIssue(
     case 'unrecognized_keys':
       return issue.keys.map(key =>
         finding('record.unknown-key', pathText([...path, key]), {
-          key: shown(key),
+          key: shownText(key),
           suggestion: suggestKey(key, known.keysAt(path), known.placesOf(key)),
         }),
       );
     case 'invalid_type':
       return value === undefined
-        ? [missing(path, expectedName(issue.expected), known)]
+        ? [missing(path, expectedOf(issue.expected), known)]
         : [
             finding('record.wrong-type', where, {
-              expected: expectedName(issue.expected),
+              expected: expectedOf(issue.expected).said,
               found: shown(value),
             }),
           ];
     case 'invalid_value': {
       const allowed = issue.values.map(String);
-      if (value === undefined) return [missing(path, `one of ${allowed.join(', ')}`, known)];
+      if (value === undefined) {
+        const said = message('expected.oneOf', { allowed: allowed.join(', ') });
+        return [missing(path, { said }, known)];
+      }
       return [
         finding('record.not-one-of', where, {
           found: shown(value),
           allowed: allowed.join(', '),
-          suggestion: suggest(shown(value), allowed),
+          suggestion: suggest(say(shown(value)), allowed),
         }),
       ];
     }
@@ -105,8 +120,8 @@ function findingsOfIssue(
     case 'invalid_key':
       return [
         finding('record.bad-text', where, {
-          found: shown(last),
-          expected: 'a key: a letter, then letters, digits, _ or -',
+          found: shownText(last),
+          expected: message('expected.key'),
         }),
       ];
     case 'custom': {
@@ -127,48 +142,45 @@ function findingsOfIssue(
     case 'too_big': {
       const small = issue.code === 'too_small';
       if (issue.origin === 'number' || issue.origin === 'int') {
-        const expected = small ? `${issue.minimum} or more` : `${issue.maximum} or less`;
+        const expected = small
+          ? message('expected.orMore', { n: `${issue.minimum}` })
+          : message('expected.orLess', { n: `${issue.maximum}` });
         return [finding('record.wrong-type', where, { expected, found: shown(value) })];
       }
       if (!small) break;
       return [
         finding('record.wrong-type', where, {
-          expected: Array.isArray(value) ? "at least one entry, or 'none'" : 'text that is not blank',
-          found: Array.isArray(value) ? 'an empty list' : `'${shown(value)}'`,
+          expected: message(Array.isArray(value) ? 'expected.entry' : 'expected.notBlank'),
+          found: Array.isArray(value) ? message('found.emptyList') : quoted(shownText(String(value))),
         }),
       ];
     }
     default:
       break;
   }
-  return [finding('record.wrong-type', where, { expected: 'another value', found: shown(value) })];
+  return [finding('record.wrong-type', where, { expected: message('expected.other'), found: shown(value) })];
 }
 
 /** A group is asked for with the fields that it cannot do without, so that the next check does not ask for those. */
-function missing(path: readonly PropertyKey[], expected: string, known: KnownFields): Finding {
+function missing(path: readonly PropertyKey[], { said, holds }: Expected, known: KnownFields): Finding {
   const key = String(path.at(-1) ?? '');
   const needed = known.neededAt(path);
-  const form = expected.startsWith('a list') ? `, a list of entries with ` : ' with ';
+  // A report that is not preliminary needs one field more.
+  const answer = key === 'report' ? 'answer.addReport' : (`answer.add.${holds ?? 'group'}` as const);
   const remedy =
-    needed.length === 0 || !/^(?:a list|a group)/.test(expected)
+    needed.length === 0 || holds === undefined
       ? {}
-      : { remedy: `Add '${key}'${form}${listed(needed)}${key === 'report' ? SIGNED : ''}.` };
-  return finding('record.missing', pathText(path), { key, expected }, remedy);
+      : { remedy: message(answer, { key, fields: { and: needed } }) };
+  return finding('record.missing', pathText(path), { key, expected: said }, remedy);
 }
 
-/** A report that is not preliminary needs one field more. */
-const SIGNED = ', and with signedAt unless status is preliminary';
-
-const listed = (names: readonly string[]) =>
-  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
-
 /** What to do about a field without a value: not every one may be left out, and few may be 'none'. */
-export function emptyRemedy(path: string, known: KnownFields): string | undefined {
+export function emptyRemedy(path: string, known: KnownFields): Message | undefined {
   const segments = pathSegments(path);
-  if (typeof segments.at(-1) === 'number') return 'Take the line out.';
+  if (typeof segments.at(-1) === 'number') return message('answer.takeLineOut');
   const { optional, none } = known.asks(segments);
-  if (!optional) return none ? "Write a value, or 'none'." : 'Write a value: the record needs this field.';
-  return none ? undefined : 'Leave the line out when nothing was recorded.';
+  if (!optional) return message(none ? 'answer.valueOrNone' : 'answer.valueNeeded');
+  return none ? undefined : message('answer.leaveLineOut');
 }
 
 /** Of a choice, speaks about the branch that the writer meant: the one that fails deepest, not at its root. */
@@ -190,15 +202,16 @@ function ofUnion(
       i.path.length > 0
         ? []
         : i.code === 'invalid_value'
-          ? i.values.map(v => `'${String(v)}'`)
+          ? i.values.map((v): Expected => ({ said: quoted(String(v)) }))
           : i.code === 'invalid_type'
-            ? [expectedName(i.expected)]
+            ? [expectedOf(i.expected)]
             : [],
     );
-  const expected = [...new Set(words)].join(' or ');
+  const different = [...new Map(words.map(word => [say(word.said), word])).values()];
+  const expected = { ...different[0], said: anyOf(different.map(({ said }) => said)) };
   const where = pathText(path);
   if (value === undefined) return [missing(path, expected, known)];
-  return [finding('record.wrong-type', where, { expected, found: shown(value) })];
+  return [finding('record.wrong-type', where, { expected: expected.said, found: shown(value) })];
 }
 
 function at(tree: Tree | undefined, path: readonly PropertyKey[]): Tree | undefined {
@@ -212,11 +225,9 @@ function at(tree: Tree | undefined, path: readonly PropertyKey[]): Tree | undefi
   return here;
 }
 
-function formatName(field: string): string {
-  if (field === 'date') return 'a day, YYYY-MM-DD';
-  if (field === 'system') return 'an absolute address: urn:… or https://…';
-  if (field === 'study' || field === 'series') return 'a DICOM unique identifier';
-  if (field === 'file')
-    return 'the path of a .jpg, .jpeg or .png file in the folder of the case file or below it';
-  return 'a key: a letter, then letters, digits, _ or -';
+function formatName(field: string): Message {
+  if (field === 'date') return message('expected.day');
+  if (field === 'system') return message('expected.address');
+  if (field === 'study' || field === 'series') return message('expected.uid');
+  return message(field === 'file' ? 'expected.picture' : 'expected.key');
 }

@@ -1,4 +1,5 @@
 import { type Finding, finding, remedyOf } from '../findings/finding.js';
+import { type Message, message } from '../findings/message.js';
 import { beyondBounds } from './bounds.js';
 import { treeOf } from './data.js';
 import { emptyRemedy, findingsOf } from './issues.js';
@@ -60,7 +61,10 @@ function ofTree(
   if (beyond.length > 0) return unreadable(placed(beyond, locate), locate);
   const what = notACase(tree);
   if (what !== undefined || tree === undefined)
-    return unreadable([finding('record.not-a-case', '', { what: what ?? 'nothing' }, top)], locate);
+    return unreadable(
+      [finding('record.not-a-case', '', { what: what ?? message('found.nothing') }, top)],
+      locate,
+    );
   const { record, partial, findings, original } = parseTree(tree, options);
   const told = faults.map(withRemedy);
   // A field without a value is an error: the record is held back although the rest could be read.
@@ -108,15 +112,15 @@ function readRecord(
 const topFields: ReadonlySet<string> = new Set(keysAt(schema, []));
 
 /** What the data is, when it is plainly no case record. */
-function notACase(tree: Tree | undefined): string | undefined {
-  if (tree === undefined) return 'nothing';
-  if (Array.isArray(tree)) return 'a list';
-  if (typeof tree !== 'object') return 'bare text';
+function notACase(tree: Tree | undefined): Message | undefined {
+  if (tree === undefined) return message('found.nothing');
+  if (Array.isArray(tree)) return message('expected.list');
+  if (typeof tree !== 'object') return message('found.bareText');
   if (!Object.hasOwn(tree, 'casetally')) {
-    if (Object.hasOwn(tree, 'casetallySite')) return 'a site configuration (give it with --site)';
-    if (Object.hasOwn(tree, 'resourceType')) return 'a FHIR resource (casetally validate checks those)';
+    if (Object.hasOwn(tree, 'casetallySite')) return message('found.site');
+    if (Object.hasOwn(tree, 'resourceType')) return message('found.resource');
   }
-  return Object.keys(tree).some(name => topFields.has(name)) ? undefined : 'none of the fields of a case';
+  return Object.keys(tree).some(name => topFields.has(name)) ? undefined : message('found.noFields');
 }
 
 function unreadable(findings: readonly Finding[], locate: ParsedCase['locate']): ParsedCase {
@@ -189,7 +193,10 @@ function otherDayNotes(
     const [first] = there;
     const last = there.at(-1);
     if (!first || !last) return [];
-    const times = first.text === last.text ? `'${first.text}' is` : `'${first.text}' to '${last.text}' are`;
+    const times =
+      first.text === last.text
+        ? message('reading.timeIs', { first: first.text })
+        : message('reading.timesAre', { first: first.text, last: last.text });
     return [finding(code, 'case.started', { times, date: first.date, started })];
   });
 }

@@ -1,3 +1,4 @@
+import { anyOf, type Message, message } from '../findings/message.js';
 import { Decimal } from './decimal.js';
 import { oneSlipAway } from './suggest.js';
 import { type Dimension, type Unit, unitNamed, unitOfCode, units } from './units.js';
@@ -24,9 +25,11 @@ export interface Size {
 }
 
 /** Either the thing read, or why it could not be read. */
-export type Read<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly why: string };
+export type Read<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly why: Message };
 
-const fail = (why: string): Read<never> => ({ ok: false, why });
+const fail = (why: Message): Read<never> => ({ ok: false, why });
 
 /** FHIR's decimal grammar without exponent. */
 const NUMBER = /^[+-]?(?:0|[1-9]\d*)(?:\.\d+)?$/;
@@ -35,36 +38,35 @@ const NUMBER = /^[+-]?(?:0|[1-9]\d*)(?:\.\d+)?$/;
 export function readDecimal(text: string): Read<string> {
   const trimmed = text.trim().replace('−', '-');
   if (NUMBER.test(trimmed)) return { ok: true, value: trimmed.replace(/^\+/, '') };
-  if (/^[+-]?\d+,\d+$/.test(trimmed))
-    return fail(`'${trimmed}' has a comma: write a decimal point, no thousands separator`);
+  if (/^[+-]?\d+,\d+$/.test(trimmed)) return fail(message('reading.comma', { text: trimmed }));
   if (/^[+-]?\.\d+$/.test(trimmed))
-    return fail(`Write a zero before the point: '0${trimmed.replace(/^[+-]/, '')}'`);
-  if (/^[+-]?\d+(\.\d+)?e/i.test(trimmed)) return fail(`'${trimmed}' has an exponent: write the number out`);
-  return fail(`'${trimmed}' is not a number`);
+    return fail(message('reading.zero', { text: `0${trimmed.replace(/^[+-]/, '')}` }));
+  if (/^[+-]?\d+(\.\d+)?e/i.test(trimmed)) return fail(message('reading.exponent', { text: trimmed }));
+  return fail(message('reading.noNumber', { text: trimmed }));
 }
 
 const SPLIT = /^\s*(<=|>=|<|>|≤|≥)?\s*([+−-]?[\d.,]+(?:e[+-]?\d+)?)\s*(.*?)\s*$/iu;
 
 /**
- * Reads `7 Fr`, `120 µmol/L`, `4.2 Gy·cm2`, `< 5 mL`. Errors are plain sentences.
+ * Reads `7 Fr`, `120 µmol/L`, `4.2 Gy·cm2`, `< 5 mL`. Why one cannot be read is a sentence.
  * @param dimensions what the field measures; a unit of another dimension is refused and the right ones are named
  */
 export function readQuantity(text: string, dimensions: readonly Dimension[]): Read<Quantity> {
   const parts = SPLIT.exec(text);
-  if (!parts) return fail(`'${text}' does not start with a number`);
+  if (!parts) return fail(message('reading.noStart', { text }));
   const number = readDecimal(parts[2] ?? '');
   if (!number.ok) return number;
   const written = parts[3] ?? '';
   const unit = unitNamed(written);
   if (!unit || !dimensions.includes(unit.dimension)) {
-    const wanted = `one of ${examplesOf(dimensions)}`;
-    if (written === '') return fail(`'${text}' has no unit: write ${wanted} after the number`);
-    if (unit) return fail(`'${written}' is not a unit for this: write ${wanted}`);
+    const wanted = examplesOf(dimensions);
+    if (written === '') return fail(message('reading.noUnit', { text, wanted }));
+    if (unit) return fail(message('reading.otherUnit', { unit: written, wanted }));
     const near = nearUnits(written, dimensions);
     return fail(
       near.length > 0
-        ? `The unit '${written}' is not known: ${near.join(' or ')} may be meant`
-        : `The unit '${written}' is not known: write ${wanted}`,
+        ? message('reading.nearUnit', { unit: written, near: anyOf(near) })
+        : message('reading.unknownUnit', { unit: written, wanted }),
     );
   }
   const comparator = comparators[parts[1] ?? ''];
@@ -104,8 +106,7 @@ export function readConsoleTime(text: string): Read<Quantity> {
   const shown = /^\s*(?:(\d{1,3}):)?(\d{1,3}):([0-5]\d)\s*$/.exec(text);
   if (!shown) return readQuantity(text, ['duration']);
   const [, hours, minutes = '0', seconds = '0'] = shown;
-  if (hours !== undefined && Number(minutes) > 59)
-    return fail(`'${text}' has ${minutes} minutes beside hours: write h:mm:ss or mm:ss`);
+  if (hours !== undefined && Number(minutes) > 59) return fail(message('reading.minutes', { text, minutes }));
   const total = (Number(hours ?? 0) * 60 + Number(minutes)) * 60 + Number(seconds);
   return { ok: true, value: { value: String(total), unit: 's', code: 's' } };
 }
@@ -118,7 +119,7 @@ const SIZE_DIMENSIONS: readonly Dimension[] = ['length', 'calibre'];
  */
 export function readSize(text: string): Read<Size> {
   const parts = text.split(/\s*[x×]\s*/iu);
-  if (parts.length > 2) return fail(`'${text}' has ${parts.length} parts: write diameter x length`);
+  if (parts.length > 2) return fail(message('reading.parts', { text, n: `${parts.length}` }));
   const [first = '', second] = parts;
   let length: Quantity | undefined;
   if (second !== undefined) {

@@ -1,5 +1,7 @@
 import { type Document, isAlias, isMap, isScalar, isSeq, LineCounter, type Node, parseDocument } from 'yaml';
 import { type Finding, finding } from '../findings/finding.js';
+import { type Message, message } from '../findings/message.js';
+import { say } from '../findings/say.js';
 import { type Position, pathSegments, pathText } from './path.js';
 import { syntaxFinding } from './syntax.js';
 
@@ -136,7 +138,7 @@ function walk(document: Document.Parsed, lines: LineCounter): ReadText {
   const visit = (
     node: Node | null | undefined,
     path: readonly PropertyKey[],
-    name: string,
+    name: string | Message,
   ): Tree | undefined => {
     values++;
     if (values > MAX_VALUES) return undefined;
@@ -155,7 +157,11 @@ function walk(document: Document.Parsed, lines: LineCounter): ReadText {
     if (isMap(node)) return visitMap(node.items, path);
     if (isSeq(node)) {
       return node.items.flatMap((item, index) => {
-        const value = visit(item as Node | null, [...path, index], `item ${index + 1}`);
+        const value = visit(
+          item as Node | null,
+          [...path, index],
+          message('reading.item', { n: `${index + 1}` }),
+        );
         return value === undefined ? [] : [value];
       });
     }
@@ -178,7 +184,9 @@ function walk(document: Document.Parsed, lines: LineCounter): ReadText {
       const here = [...path, name];
       const spot = keyNode ? at(keyNode) : undefined;
       if (name === '<<' || !isScalar(keyNode)) {
-        report(finding('record.alias', pathText(path), { what: name || 'a key that is not text' }, spot));
+        report(
+          finding('record.alias', pathText(path), { what: name || message('reading.keyNotText') }, spot),
+        );
         continue;
       }
       if (FORBIDDEN.has(name)) {
@@ -197,7 +205,7 @@ function walk(document: Document.Parsed, lines: LineCounter): ReadText {
     return Object.fromEntries(entries);
   };
 
-  const tree = visit(document.contents, [], 'the file');
+  const tree = visit(document.contents, [], message('reading.file'));
   if (values > MAX_VALUES) return failed([finding('record.too-many', '', { limit: String(MAX_VALUES) })]);
   return {
     ...(tree !== undefined && { tree }),
@@ -207,16 +215,16 @@ function walk(document: Document.Parsed, lines: LineCounter): ReadText {
 }
 
 /** Inside braces a comma ends the text before it, and what follows is taken for a key without a value. */
-function emptyValue(where: string, name: string, spot: Position | undefined): Finding {
-  const words = /\s/.test(name);
+function emptyValue(where: string, name: string | Message, spot: Position | undefined): Finding {
+  const words = /\s/.test(say(name));
   return finding(
     'record.empty-value',
     where,
-    { key: name.slice(0, 60) },
+    { key: typeof name === 'string' ? name.slice(0, 60) : name },
     {
       ...spot,
       ...(words && {
-        remedy: 'Inside { } or [ ] a comma ends the text before it: put quotes around the whole text.',
+        remedy: message('answer.quoteText', { braces: '{ }', brackets: '[ ]' }),
       }),
     },
   );

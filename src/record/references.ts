@@ -1,7 +1,10 @@
 import { type Finding, finding } from '../findings/finding.js';
+import { type Message, message } from '../findings/message.js';
 import { entriesOf } from './entries.js';
 import type { CaseRecord } from './schema/record.js';
 import { suggest } from './suggest.js';
+
+type Referred = 'device' | 'target' | 'access' | 'team member' | 'image' | 'specimen';
 
 /** Checks that every key that a line refers to exists, and that no list names the same key twice. */
 export function checkReferences(record: CaseRecord): Finding[] {
@@ -24,17 +27,19 @@ export function checkReferences(record: CaseRecord): Finding[] {
     return [...seen];
   }
 
-  const need = (key: string | undefined, path: string, what: string, known: readonly string[]) => {
+  const needOf = (key: string | undefined, path: string, what: Message, known: readonly string[]) => {
     if (key === undefined || known.includes(key)) return;
-    const suggestion = known.length > 0 ? suggest(key, known) : `Declare it: no ${what} has a key yet.`;
+    const suggestion = known.length > 0 ? suggest(key, known) : message('answer.declare', { what });
     findings.push(finding('record.unknown-reference', path, { what, key, suggestion }));
   };
+  const need = (key: string | undefined, path: string, what: Referred, known: readonly string[]) =>
+    needOf(key, path, message(`referred.${what}`), known);
   const needPart = (device: string | undefined, part: string | undefined, path: string) => {
     if (part === undefined || (device !== undefined && !devices.includes(device))) return;
-    need(
+    needOf(
       part,
       path,
-      `part of ${device ?? 'a device'}`,
+      message('referred.part', { device: device ?? message('referred.anyDevice') }),
       Object.keys((device && record.devices?.[device]?.parts) || {}),
     );
   };

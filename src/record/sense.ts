@@ -1,5 +1,5 @@
-import { catalogue } from '../findings/catalogue.js';
 import { type Finding, finding } from '../findings/finding.js';
+import { message } from '../findings/message.js';
 import { entriesOf } from './entries.js';
 import type { CaseRecord } from './schema/record.js';
 import type { Moment } from './time.js';
@@ -24,26 +24,43 @@ function checkStatus(record: CaseRecord): Finding[] {
   return findings;
 }
 
+type Silent =
+  | 'allergies'
+  | 'anticoagulants'
+  | 'consent'
+  | 'complications'
+  | 'left'
+  | 'contrast'
+  | 'radiation'
+  | 'drugs'
+  | 'outcome'
+  | 'specimens';
+
 /** 'None' and 'not recorded' are different facts: where the difference matters to the next reader, silence is a warning. */
 function checkSaid(record: CaseRecord): Finding[] {
   const done = record.case.status !== 'not done';
-  const silent: [boolean, string, string, string?][] = [
-    [record.before?.allergies === undefined, 'before.allergies', 'Allergies'],
-    [record.before?.anticoagulants === undefined, 'before.anticoagulants', 'Drugs that affect bleeding'],
-    [record.before?.consent === undefined, 'before.consent', 'Consent', 'status'],
-    [done && record.complications === undefined, 'complications', 'Complications'],
-    [done && record.left === undefined, 'left', 'What stays in the patient'],
-    [done && record.contrast === undefined, 'contrast', 'Contrast'],
-    [done && record.radiation === undefined, 'radiation', 'Radiation'],
-    [done && record.drugs === undefined, 'drugs', 'Drugs given'],
-    [done && record.outcome === undefined, 'outcome', 'Outcome', 'overall'],
-    [done && record.specimens === undefined, 'specimens', 'Specimens'],
+  const silent: [boolean, string, Silent, string?][] = [
+    [record.before?.allergies === undefined, 'before.allergies', 'allergies'],
+    [record.before?.anticoagulants === undefined, 'before.anticoagulants', 'anticoagulants'],
+    [record.before?.consent === undefined, 'before.consent', 'consent', 'status'],
+    [done && record.complications === undefined, 'complications', 'complications'],
+    [done && record.left === undefined, 'left', 'left'],
+    [done && record.contrast === undefined, 'contrast', 'contrast'],
+    [done && record.radiation === undefined, 'radiation', 'radiation'],
+    [done && record.drugs === undefined, 'drugs', 'drugs'],
+    [done && record.outcome === undefined, 'outcome', 'outcome', 'overall'],
+    [done && record.specimens === undefined, 'specimens', 'specimens'],
   ];
   return silent
     .filter(([missing]) => missing)
     .map(([, path, what, field]) =>
       // Consent and outcome cannot be 'none'.
-      finding('record.not-recorded', path, { what }, field ? { remedy: `Add ${path} with ${field}.` } : {}),
+      finding(
+        'record.not-recorded',
+        path,
+        { what: message(`silent.${what}`) },
+        field ? { remedy: message('answer.addWith', { path, field }) } : {},
+      ),
     );
 }
 
@@ -83,6 +100,6 @@ function checkStart(record: CaseRecord): Finding[] {
 /** An order of times that cannot be is put right by the start, where that is what the record lacks. */
 export function withNightRemedy(record: CaseRecord, found: Finding): Finding {
   return undatedNight(record) && (found.severity === 'error' || found.severity === 'warning')
-    ? { ...found, remedy: catalogue['record.start-missing'].remedy }
+    ? { ...found, remedy: message('remedy.record.start-missing') }
     : found;
 }

@@ -1,21 +1,27 @@
 import { closest, distance } from 'fastest-levenshtein';
+import { anyOf, type Message, message, quoted } from '../findings/message.js';
 import { saidOtherwise } from './trade-words.js';
 
 const fold = (text: string) => text.toLowerCase().replace(/[_\s-]/g, '');
 
 /** 'Did you mean …?' when a candidate is near enough, else the list of what is allowed. */
-export function suggest(found: string, allowed: readonly string[]): string {
-  if (allowed.length === 0) return 'Take it out.';
+export function suggest(found: string, allowed: readonly string[]): Message {
+  if (allowed.length === 0) return message('answer.takeOut');
   const same = allowed.find(name => fold(name) === fold(found));
-  if (same) return `Did you mean '${same}'?`;
+  if (same) return didYouMean(same);
   const near = closest(found.slice(0, 100), [...allowed]);
-  if (isNear(found, near)) return `Did you mean '${near}'?`;
+  if (isNear(found, near)) return didYouMean(near);
   const words = new Set([...saidOtherwise(found), ...holding(found, allowed)]);
   const meant = [...words].filter(name => allowed.includes(name));
-  if (meant.length > 0 && meant.length <= 3)
-    return `Did you mean ${meant.map(name => `'${name}'`).join(' or ')}?`;
-  return `Use one of: ${allowed.join(', ')}.`;
+  if (meant.length > 0 && meant.length <= 3) return didYouMean(...meant);
+  return message('answer.useOneOf', { allowed: allowed.join(', ') });
 }
+
+const didYouMean = (...names: readonly string[]) =>
+  message('answer.didYouMean', { names: anyOf(names.map(quoted)) });
+
+/** True where something near was found, and not only what is allowed. */
+export const isNearest = ({ key }: Message): boolean => key === 'answer.didYouMean';
 
 /** Candidates in which what was written is a whole word: 'local' of 'local infiltration'. */
 function holding(found: string, allowed: readonly string[]): string[] {

@@ -1,4 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
+import { type Message, message } from '../findings/message.js';
 
 /** A point in time as recorded: the written text and the full FHIR dateTime with seconds and offset. */
 export interface Moment {
@@ -41,7 +42,7 @@ export type ReadTime<T> =
     }
   | {
       readonly ok: false;
-      readonly why: string;
+      readonly why: Message;
       readonly code: 'bad' | 'gap' | 'twice' | 'no-zone' | 'no-date';
     };
 
@@ -130,13 +131,13 @@ function readAnew(text: string, context: TimeContext): ReadTime<Moment> {
     return {
       ok: false,
       code: 'bad',
-      why: `'${text}' is not a time: write HH:MM or YYYY-MM-DDTHH:MM, with an offset if you like`,
+      why: message('reading.noTime', { text }),
     };
   const [, writtenDate, hour = '', minute = '', second, offset] = parts;
   const day = writtenDate ? { date: writtenDate, moved: 0 } : dayOf(context, hour, minute);
-  if (!day) return { ok: false, code: 'no-date', why: `'${text}' has no date and the case has none` };
+  if (!day) return { ok: false, code: 'no-date', why: message('reading.noDate', { text }) };
   if (!isCalendarDate(day.date))
-    return { ok: false, code: 'bad', why: `${day.date} is not a day of the calendar` };
+    return { ok: false, code: 'bad', why: message('reading.noDay', { date: day.date }) };
   const clock = second === undefined ? `${hour}:${minute}` : `${hour}:${minute}:${second}`;
   const local = `${day.date}T${hour}:${minute}:${second ?? '00'}`;
   const made = (iso: string, epoch: number): ReadTime<Moment> => ({
@@ -149,7 +150,7 @@ function readAnew(text: string, context: TimeContext): ReadTime<Moment> {
     return made(iso, Temporal.Instant.from(iso).epochMilliseconds);
   }
   if (!context.timeZone || !isTimeZone(context.timeZone))
-    return { ok: false, code: 'no-zone', why: `'${text}' has no offset and the case has no time zone` };
+    return { ok: false, code: 'no-zone', why: message('reading.noZone', { text }) };
   return inZone(Temporal.PlainDateTime.from(local), context.timeZone, text, made);
 }
 
@@ -165,11 +166,15 @@ function inZone(
     return made(`${local.toString({ smallestUnit: 'second' })}${earlier.offset}`, earlier.epochMilliseconds);
   const skipped = !earlier.toPlainDateTime().equals(local);
   return skipped
-    ? { ok: false, code: 'gap', why: `'${text}' did not exist in ${zone}: the clocks went forward` }
+    ? { ok: false, code: 'gap', why: message('reading.skipped', { text, zone }) }
     : {
         ok: false,
         code: 'twice',
-        why: `'${text}' came twice in ${zone}: write ${text}${earlier.offset} or ${text}${later.offset}`,
+        why: message('reading.twice', {
+          ...{ text, zone },
+          one: `${text}${earlier.offset}`,
+          other: `${text}${later.offset}`,
+        }),
       };
 }
 
@@ -180,7 +185,7 @@ export function readWhen(text: string, context: TimeContext): ReadTime<When> {
   if (date) {
     const [, , month, day] = date;
     const real = day ? isCalendarDate(trimmed) : month ? isCalendarDate(`${trimmed}-01`) : true;
-    if (!real) return { ok: false, code: 'bad', why: `'${text}' is not a date of the calendar` };
+    if (!real) return { ok: false, code: 'bad', why: message('reading.noSuchDate', { text }) };
     return {
       ok: true,
       value: { text: trimmed, iso: trimmed, precision: day ? 'day' : month ? 'month' : 'year' },
@@ -192,7 +197,7 @@ export function readWhen(text: string, context: TimeContext): ReadTime<When> {
       ? {
           ok: false,
           code: 'bad',
-          why: `'${text}' is not a date or time: write YYYY, YYYY-MM, YYYY-MM-DD or YYYY-MM-DDTHH:MM`,
+          why: message('reading.noWhen', { text }),
         }
       : moment;
   return {

@@ -1,4 +1,5 @@
-import { type Finding, finding, messageOf, remedyOf, sortFindings } from '../findings/finding.js';
+import { type Finding, finding, sortFindings } from '../findings/finding.js';
+import { message } from '../findings/message.js';
 import { findingsOf } from '../record/issues.js';
 import { fieldsOf, wantsNumber } from '../record/keys.js';
 import { placed } from '../record/parse.js';
@@ -32,8 +33,8 @@ const notASite = finding(
   'site.setting',
   '',
   {
-    message: 'the file holds a case record.',
-    fix: "A site configuration starts with 'casetallySite: 1'; a case is named without --site.",
+    message: message('setting.isCase'),
+    fix: message('setting.isCaseFix'),
   },
   { line: 1, column: 1 },
 );
@@ -58,18 +59,17 @@ function asSetting(f: Finding): Finding {
     ...(f.column !== undefined && { column: f.column }),
   };
   if (SECRET_FIELD.test(f.path)) {
-    const message = 'this must say where the secret is.';
-    return finding(
-      'site.setting',
-      f.path,
-      { message, fix: 'Write env:NAME or file:PATH, never the secret itself.' },
-      place,
-    );
+    const said = { message: message('setting.secret'), fix: message('setting.secretFix') };
+    return finding('site.setting', f.path, said, place);
   }
   if (f.path.endsWith('.sha256') && f.code !== 'record.missing') {
-    const message = 'this must be the digest of a token, 64 digits 0 to 9 and a to f, and not the token.';
-    const fix = 'Make a token with casetally token new; it prints the line that stands here.';
-    return finding('site.setting', f.path, { message, fix }, place);
+    const said = { message: message('setting.digest'), fix: message('setting.digestFix') };
+    return finding('site.setting', f.path, said, place);
   }
-  return finding('site.setting', f.path, { message: messageOf(f), fix: remedyOf(f) }, place);
+  const { code, params, remedy } = f;
+  const said = {
+    message: { key: `finding.${code}`, params },
+    fix: remedy ?? { key: `remedy.${code}`, params },
+  } as const;
+  return finding('site.setting', f.path, said, place);
 }

@@ -29,6 +29,7 @@ const otherwise = new Set([
   'draft.notice.one',
   'draft.notice.other',
   'finding.clinical.success-differs',
+  'answer.removal',
 ]);
 const CLDR: Readonly<Record<string, Intl.NumberFormatOptions['unit']>> = {
   second: 's',

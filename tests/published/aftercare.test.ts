@@ -12,13 +12,14 @@ import {
 import { dayOf, undated } from '../../src/clinical/aftercare/order.js';
 import { ageOn } from '../../src/clinical/age.js';
 import { describeDevices } from '../../src/devices/details.js';
+import { say } from '../../src/findings/say.js';
 import { readQuantity } from '../../src/record/quantity.js';
 import type { Term } from '../../src/record/schema/fields.js';
 import { caseText, recordOf } from '../support/case-text.js';
 
 function span(text: string): Term {
   const read = readQuantity(text, ['duration']);
-  if (!read.ok) throw new Error(read.why);
+  if (!read.ok) throw new Error(say(read.why));
   return { text, span: read.value };
 }
 const dueOn = (caseDate: string, text: string) => dueDate(span(text), { date: caseDate })?.date;

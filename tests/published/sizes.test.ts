@@ -5,12 +5,13 @@ import { checkSizes } from '../../src/devices/sizes/check.js';
 import { needleChart } from '../../src/devices/sizes/needles.js';
 import { readQuantity } from '../../src/record/quantity.js';
 import { recordOf } from '../cases/record.js';
+import { english } from '../support/english.js';
 
 const mm = (text: string) => {
   const read = readQuantity(text, ['length', 'calibre']);
   const french = read.ok ? inFrench(read.value) : undefined;
   if (!french) throw new Error(`no size: ${text}`);
-  return printMm(french);
+  return english(printMm(french));
 };
 
 // Source: the definition of the French (Charrière) gauge, 1 Fr = 1/3 mm of diameter.

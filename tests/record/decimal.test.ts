@@ -1,6 +1,7 @@
 import { Decimal as Library } from 'decimal.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { say } from '../../src/findings/say.js';
 import { exactQuantity, writeFhirJson } from '../../src/json/write.js';
 import { treeOf } from '../../src/record/data.js';
 import { Decimal } from '../../src/record/decimal.js';
@@ -17,7 +18,7 @@ describe('a quantity of any magnitude, in any unit', () => {
     fc.assert(
       fc.property(decimalOf(-12, 12), unit, (digits, one) => {
         const read = readQuantity(written(digits, one), [one.dimension]);
-        if (!read.ok) throw new Error(read.why);
+        if (!read.ok) throw new Error(say(read.why));
         const printed = printQuantity(read.value);
         const again = readQuantity(printed, [one.dimension]);
         const text = writeFhirJson(exactQuantity(read.value.value, { code: read.value.code }), 0);

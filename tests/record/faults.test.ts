@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type Finding, messageOf, remedyOf } from '../../src/findings/finding.js';
+import { say } from '../../src/findings/say.js';
 import { parseCase } from '../../src/record/parse.js';
 import { suggest } from '../../src/record/suggest.js';
 import { lineOf, SMALL, small } from './small.js';
@@ -514,6 +515,6 @@ describe('suggestions', () => {
     ['x', [], 'Take it out.'],
     ['x'.repeat(100_000), ['needle'], 'Use one of: needle.'],
   ])('%.20s', (found, allowed, said) => {
-    expect(suggest(found, allowed)).toBe(said);
+    expect(say(suggest(found, allowed))).toBe(said);
   });
 });

@@ -62,7 +62,7 @@ describe('a case across midnight', () => {
     expect([start?.path, start && remedyOf(start)]).toEqual(['case', remedy]);
     const stopping = findings.filter(f => f.severity === 'error');
     expect(stopping.map(f => f.code)).toContain('tally.not-inserted');
-    expect([...new Set(stopping.map(f => f.remedy))]).toEqual([remedy]);
+    expect([...new Set(stopping.map(f => remedyOf(f)))]).toEqual([remedy]);
   });
 
   it('with a start late in the evening is whole', () => {

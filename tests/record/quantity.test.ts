@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { say } from '../../src/findings/say.js';
 import {
   printQuantity,
   readConsoleTime,
@@ -84,12 +85,12 @@ describe('quantities as people write them', () => {
     ['1 2 mL', /'2 mL' is not known/],
   ])('%s is refused with a reason', (text, why) => {
     const read = readQuantity(text, ['volume']);
-    expect(read.ok ? 'read' : read.why).toMatch(why);
+    expect(read.ok ? 'read' : say(read.why)).toMatch(why);
   });
 
   it('names every unit that is one slip away and chooses none', () => {
     const read = readQuantity('180 mol/L', ['molarConcentration']);
-    expect(read.ok ? '' : read.why).toBe(
+    expect(read.ok ? '' : say(read.why)).toBe(
       "The unit 'mol/L' is not known: µmol/L or mmol/L or nmol/L or pmol/L may be meant",
     );
   });
@@ -111,7 +112,7 @@ describe('quantities as people write them', () => {
     fc.assert(
       fc.property(quantity, ({ text, sign, unit }) => {
         const first = readQuantity(`${sign}${text} ${unit}`, all);
-        if (!first.ok) throw new Error(first.why);
+        if (!first.ok) throw new Error(say(first.why));
         expect(readQuantity(printQuantity(first.value), all)).toEqual(first);
       }),
     );
@@ -171,7 +172,7 @@ describe('sizes', () => {
     ['3,5 mm', /comma/],
   ])('%s is refused with a reason', (text, why) => {
     const read = readSize(text);
-    expect(read.ok ? 'read' : read.why).toMatch(why);
+    expect(read.ok ? 'read' : say(read.why)).toMatch(why);
   });
 });
 

@@ -1,4 +1,5 @@
 import { messageOf } from '../../src/findings/finding.js';
+import { english } from '../support/english.js';
 import { at, entryOf, parentOf, renamed, without, withValue } from './place.js';
 import { sampleAt } from './samples.js';
 import { added, group, listed, set, valueAt, type Way } from './told.js';
@@ -121,7 +122,7 @@ export const fieldWays: readonly Way[] = [
     says: /^Add it under before\.anticoagulants with its last dose/,
     does: told => [
       withValue(told.data, 'before.anticoagulants[+]', {
-        drug: told.found.params['drug'],
+        drug: english(told.found.params['drug']),
         lastDose: `${at(told.data, 'case.date')}T00:10`,
       }),
     ],

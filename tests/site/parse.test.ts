@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { messageOf, remedyOf } from '../../src/findings/finding.js';
+import { findingRows, messageOf, remedyOf } from '../../src/findings/finding.js';
 import { parseSite } from '../../src/site/parse.js';
 import { examplesFolder } from '../support/examples.js';
 
@@ -93,7 +93,7 @@ describe('site configuration', () => {
     ).findings;
     expect(wrong.map(f => f.path)).toEqual(['service.tokens.ward.sha256']);
     expect(JSON.stringify(wrong)).not.toContain('not-a-digest');
-    expect(JSON.stringify(wrong)).toContain('casetally token new');
+    expect(JSON.stringify(wrong, findingRows)).toContain('casetally token new');
     const small = service('{ work: { threads: 0, megabytes: 17000 } }').findings.map(f => messageOf(f));
     expect(small).toEqual([
       'Site configuration: Expected 16384 or less, found 17000.',

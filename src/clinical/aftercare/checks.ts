@@ -52,7 +52,15 @@ const said = (date: string): Param => {
   };
 };
 
-function dateFindings({ case: head }: CaseRecord, item: AftercareItem): Finding[] {
+/** What is to be done: as a person wrote it, or what the entry on what was left comes to. */
+function namedTask({ source, path, what }: AftercareItem, { left }: CaseRecord): Param {
+  if (source !== 'left') return what;
+  const entry = entriesOf(left).find((_, index) => path === `left[${index}]`);
+  return message(entry?.purpose === 'intended' ? 'task.reviewLeft' : 'task.removeLeft');
+}
+
+function dateFindings(record: CaseRecord, item: AftercareItem): Finding[] {
+  const { case: head } = record;
   const findings: Finding[] = [];
   const dates = [item.earliest, item.due, item.latest].filter(due => due !== undefined);
   // A time is compared with the end of the case, a day with its day.
@@ -62,7 +70,7 @@ function dateFindings({ case: head }: CaseRecord, item: AftercareItem): Finding[
       if (isAfter(before.date, due.date))
         findings.push(
           finding('clinical.due-order', item.path, {
-            what: item.what,
+            what: namedTask(item, record),
             earlier: said(before.date),
             later: said(due.date),
           }),
@@ -70,7 +78,10 @@ function dateFindings({ case: head }: CaseRecord, item: AftercareItem): Finding[
     }
     if (isAfter(clockOf(due.date) && over ? over.iso : head.date, due.date))
       findings.push(
-        finding('clinical.due-before-case', item.path, { what: item.what, date: said(due.date) }),
+        finding('clinical.due-before-case', item.path, {
+          what: namedTask(item, record),
+          date: said(due.date),
+        }),
       );
   });
   return findings;
@@ -152,7 +163,7 @@ const isForGood = ({ family, row, kind }: DeviceDetails) =>
 function left(record: CaseRecord, items: readonly AftercareItem[], devices: Devices): Finding[] {
   return entriesOf(record.left).flatMap((entry, index): Finding[] => {
     const details = devices.get(entry.device);
-    const name = details?.name ?? entry.device;
+    const name = details?.said ?? entry.device;
     const own = items.filter(item => item.device === entry.device);
     if (own.length === 0 && entry.purpose === 'intended' && details && isForGood(details)) return [];
     // Whoever wrote that it stays for good has said what becomes of it.
@@ -160,10 +171,7 @@ function left(record: CaseRecord, items: readonly AftercareItem[], devices: Devi
     if (own.length === 0)
       return [
         finding('clinical.left-without-aftercare', `left[${index}]`, {
-          device:
-            entry.part === undefined
-              ? { device: name }
-              : message('name.part', { part: entry.part, device: { device: name } }),
+          device: entry.part === undefined ? name : message('name.part', { part: entry.part, device: name }),
         }),
       ];
     return [];

@@ -11,7 +11,7 @@ import { type CountedFrom, dueDate, isAfter } from './due-date.js';
 
 type Devices = ReadonlyMap<string, DeviceDetails>;
 
-const nameOf = (devices: Devices, key: string): Param => ({ device: devices.get(key)?.name ?? key });
+const nameOf = (devices: Devices, key: string): Param => devices.get(key)?.said ?? key;
 const day = (iso: string): Param => ({ when: { text: iso.slice(0, 16).replace('T', ' '), iso } });
 
 /** Removal or change planned after the last day that the entry on what stays gives for the same device. */

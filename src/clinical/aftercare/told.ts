@@ -47,7 +47,7 @@ export function endsTold(
             what: clause.trim(),
             planned: day(record, told.from),
             latest: day(record, to),
-            device: { device: details?.name ?? `${index}` },
+            device: details?.said ?? `${index}`,
           }),
         ];
       }),

@@ -1,5 +1,6 @@
 import { verbs } from '../../devices/tally/verbs.js';
 import { type Finding, finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { toldAfter } from '../texts.js';
@@ -26,9 +27,7 @@ const ofPuncture =
 function notDone(record: CaseRecord): Finding[] {
   if (record.case.status !== 'not done') return [];
   // Without an event a case that was stopped early is no whole record either.
-  const remedy = record.events?.length
-    ? {}
-    : { remedy: 'Take out what did not happen; if the case had begun, set case.status and add the events.' };
+  const remedy = record.events?.length ? {} : { remedy: message('answer.notDone') };
   const said = (path: string, what: string) =>
     finding('clinical.not-done-with-events', path, { what }, remedy);
   const event = (record.events ?? []).findIndex(({ do: verb }) => verbs[verb].effect !== 'any');

@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { message, type Param } from '../../findings/message.js';
 import { entriesOf } from '../../record/entries.js';
 import { convert, type Quantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
@@ -15,7 +16,7 @@ const aside =
 
 /** One figure of a text and where the record says otherwise. */
 interface Differing {
-  readonly what: string;
+  readonly what: Param;
   readonly value: string;
   readonly other: string;
   readonly place: string;
@@ -244,7 +245,7 @@ function gradients(record: CaseRecord, clause: string): Differing[] {
       ? []
       : [
           {
-            what: 'gradient',
+            what: message('measure.gradientTold'),
             value: `${value} mmHg`,
             other: known.map(n => `${n} mmHg`).join(', '),
             place: 'targets',

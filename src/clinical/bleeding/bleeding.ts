@@ -1,7 +1,6 @@
 import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
-import { say } from '../../findings/say.js';
 import { printQuantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { accessArtery } from '../../trade/places.js';
@@ -54,7 +53,7 @@ export function assessBleeding(
   ];
   const fall = haemoglobin(record);
   if ('why' in row) {
-    const params = { kind: record.case.kind, why: say(row.why) };
+    const params = { kind: record.case.kind, why: row.why };
     const note = finding('clinical.bleeding-class-unknown', 'case.kind', params, { basis: TABLE });
     // How old a value is does not hang on the class.
     const old = labFindings(record, limits.labAgeDays, artery(record, limits.low), 'low').filter(

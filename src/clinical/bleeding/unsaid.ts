@@ -3,6 +3,7 @@ import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { drugsIn, drugTable } from '../../trade/drugs/table.js';
 import { wordsOf } from '../../trade/words.js';
+import { drugNamed } from '../named.js';
 import { isTurned, phrasesIn } from '../notes.js';
 
 /** Drugs that affect bleeding, by the words of each of their names. */
@@ -39,14 +40,14 @@ export function unsaidAnticoagulants(record: CaseRecord): Finding[] {
     );
     if (kind && !seen.has(kind.name)) {
       seen.add(kind.name);
-      return [finding('clinical.anticoagulant-unsaid', path, { drug: kind.name, text })];
+      return [finding('clinical.anticoagulant-unsaid', path, { drug: drugNamed(kind.name), text })];
     }
     const found = thinners.find(
       ({ row, words: [word = ''] }) => words.includes(word) && !listed.has(row.name) && !seen.has(row.name),
     );
     if (!found) return [];
     seen.add(found.row.name);
-    return [finding('clinical.anticoagulant-unsaid', path, { drug: found.row.name, text })];
+    return [finding('clinical.anticoagulant-unsaid', path, { drug: drugNamed(found.row.name), text })];
   });
 }
 

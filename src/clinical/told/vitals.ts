@@ -1,6 +1,6 @@
 import type { Finding } from '../../findings/finding.js';
 import { finding } from '../../findings/finding.js';
-import { message } from '../../findings/message.js';
+import { type Message, message } from '../../findings/message.js';
 import { Decimal } from '../../record/decimal.js';
 import { convert, type Quantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
@@ -12,14 +12,23 @@ import type { Written } from './beside.js';
 import { closeTo } from './figure.js';
 
 interface Sign {
-  readonly what: string;
+  readonly what: Message;
   /** The first group is the figure. */
   readonly words: RegExp;
   readonly range: Range;
 }
 
-const sign = (what: string, words: string, unit: string, least: string, most: string): Sign => ({
-  what,
+type SignName =
+  | 'temperature'
+  | 'oxygen saturation'
+  | 'pulse'
+  | 'systolic blood pressure'
+  | 'diastolic blood pressure'
+  | 'week of pregnancy'
+  | 'pH';
+
+const sign = (what: SignName, words: string, unit: string, least: string, most: string): Sign => ({
+  what: message(`sign.${what}`),
   words: new RegExp(words, 'gi'),
   range: { unit, least, most },
 });
@@ -111,7 +120,7 @@ function turned(path: string, text: string): Finding[] {
       ? []
       : [
           refused(
-            'diastolic blood pressure',
+            message('sign.diastolic blood pressure'),
             quantityOf(low, 'mm[Hg]'),
             [{ unit: 'mm[Hg]', least: '10', most: high }],
             path,

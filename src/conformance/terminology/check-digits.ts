@@ -1,3 +1,5 @@
+import { anyOf, type Message, message } from '../../findings/message.js';
+
 /**
  * Check digits of codes that carry one: SNOMED CT identifiers (Verhoeff, SNOMED CT Release File Specifications, section
  * "Check-digit computation") and LOINC numbers (modulus 10, LOINC Users' Guide, appendix "Calculating Mod 10 check
@@ -5,7 +7,7 @@
  */
 
 /** What is wrong with a code by its own check digit; undefined where nothing is, or where it has none. */
-export function checkDigitProblem(system: string, code: string): string | undefined {
+export function checkDigitProblem(system: string, code: string): Message | undefined {
   const kind = kinds[system];
   const parts = kind?.form.exec(code);
   const [, body = '', between = '', digit = ''] = parts ?? [];
@@ -17,9 +19,8 @@ export function checkDigitProblem(system: string, code: string): string | undefi
     .map((_, i) => whole.slice(0, i) + whole.charAt(i + 1) + whole.charAt(i) + whole.slice(i + 2))
     .filter(swapped => swapped !== whole && valid(swapped))
     .map(digits => digits.slice(0, -1) + between + digits.slice(-1));
-  const slip =
-    swaps.length === 0 ? '' : `; with two digits the other way round it would be ${swaps.join(' or ')}`;
-  return `the check digit of ${body} is ${kind.digit(body)}${slip}`;
+  const wrong = message('code.checkDigit', { body, digit: kind.digit(body) });
+  return swaps.length === 0 ? wrong : message('code.swapped', { wrong, codes: anyOf(swaps) });
 }
 
 interface Kind {

@@ -3,6 +3,7 @@ import { parse } from 'csv-parse';
 import { CasetallyError } from '../../findings/errors.js';
 import type { Finding } from '../../findings/finding.js';
 import { finding } from '../../findings/finding.js';
+import { message, type Param } from '../../findings/message.js';
 import type { CatalogueRow } from './row.js';
 import { catalogueRow, normalDi, sameDetails } from './row.js';
 
@@ -39,7 +40,7 @@ export interface CatalogueLookup {
 interface Numbered {
   readonly line: number;
   readonly record?: Readonly<Record<string, unknown>>;
-  readonly problem?: string;
+  readonly problem?: Param;
   readonly missing?: string;
 }
 
@@ -141,7 +142,7 @@ async function* csvRecords(
       continue;
     }
     if (record.length > names.length) {
-      const problem = `it has ${record.length} columns instead of ${names.length}`;
+      const problem = message('listed.columns', { n: `${record.length}`, wanted: `${names.length}` });
       yield { line: info.lines, problem };
       continue;
     }
@@ -222,9 +223,9 @@ async function* jsonRecords(source: AsyncIterable<string | Uint8Array>): AsyncGe
       const value: unknown = JSON.parse(bare);
       if (typeof value === 'object' && value !== null && !Array.isArray(value))
         return { line, record: { ...value } };
-      return { line, problem: 'it is no object' };
+      return { line, problem: message('listed.noObject') };
     } catch {
-      return { line, problem: 'it is no JSON object on one line' };
+      return { line, problem: message('listed.noJson') };
     }
   };
   for await (const piece of decoded(source)) {

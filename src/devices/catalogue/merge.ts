@@ -1,6 +1,8 @@
 import type { Finding } from '../../findings/finding.js';
 import { finding } from '../../findings/finding.js';
+import { message, type Param } from '../../findings/message.js';
 import { lastDay } from '../labels/dates.js';
+import { elementNamed } from '../labels/element.js';
 import type { DecodedLabel } from '../labels/types.js';
 import type { CatalogueRow } from './row.js';
 
@@ -37,12 +39,6 @@ const words: Readonly<Record<string, string>> = {
   expires: 'expiry date',
   manufactured: 'production date',
   distinct: 'donation identification number',
-  kind: 'kind',
-  description: 'description',
-  maker: 'maker',
-  reference: 'reference',
-  sizes: 'sizes',
-  implant: 'implant',
 };
 
 /**
@@ -66,7 +62,7 @@ export function mergeDetails(
     const onLabel = label?.[part];
     const byHand = typed[part];
     if (onLabel !== undefined && byHand !== undefined && !samePart(part, onLabel, byHand)) {
-      const params = { device, what: words[part] ?? part, typed: byHand, label: onLabel };
+      const params = { device, what: elementNamed(words[part] ?? part), typed: byHand, label: onLabel };
       findings.push(finding('label.conflict', `${path}.${part}`, params));
     }
     if (onLabel !== undefined) keep(known, from, part, onLabel, 'label');
@@ -78,9 +74,9 @@ export function mergeDetails(
     if (byHand !== undefined && listed !== undefined && !sameText(byHand, listed)) {
       const params = {
         device,
-        what: words[part] ?? part,
+        what: elementNamed(part),
         recorded: shown(byHand),
-        source: 'typed in',
+        source: message('listed.typedIn'),
         catalogue: shown(listed),
       };
       findings.push(finding('catalogue.conflict', `${path}.${part}`, params));
@@ -94,8 +90,14 @@ export function mergeDetails(
   }
   const di = known['di'];
   if (catalogue !== undefined && typeof di === 'string' && catalogue.di !== di) {
-    const source = from['di'] === 'label' ? 'on the label' : 'typed in';
-    const params = { device, what: 'device identifier', recorded: di, source, catalogue: catalogue.di };
+    const source = message(from['di'] === 'label' ? 'listed.onLabel' : 'listed.typedIn');
+    const params = {
+      device,
+      what: elementNamed('device identifier'),
+      recorded: di,
+      source,
+      catalogue: catalogue.di,
+    };
     findings.push(finding('catalogue.conflict', `${path}.di`, params));
   }
   return { details: { ...known, from }, findings };
@@ -129,7 +131,7 @@ function sameText(a: unknown, b: unknown): boolean {
   return plain(a) === plain(b);
 }
 
-function shown(value: unknown): string {
-  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+function shown(value: unknown): Param {
+  if (typeof value === 'boolean') return message(value ? 'value.yes' : 'value.no');
   return Array.isArray(value) ? value.map(String).join(', ') : String(value);
 }

@@ -1,5 +1,6 @@
 import type { Finding } from '../../findings/finding.js';
 import { finding } from '../../findings/finding.js';
+import { message, quoted } from '../../findings/message.js';
 import { checkDigit } from '../labels/gs1-value.js';
 
 /** What a site knows of one kind of device, by its device identifier. */
@@ -66,30 +67,34 @@ export function catalogueRow(
     const params = {
       line: `${line}`,
       column,
-      found: Array.isArray(value) ? 'a list' : 'an object',
-      expected: 'text',
+      found: message(Array.isArray(value) ? 'expected.list' : 'found.object'),
+      expected: message('expected.text'),
     };
     findings.push(finding('catalogue.value', path, params, at));
     return undefined;
   };
   const written = text('di') ?? '';
   const di = normalDi(written);
-  const expected = 'a GS1, HIBC or ISBT 128 identifier';
+  const expected = message('listed.identifier');
   if (di === undefined) {
     const params = {
       line: `${line}`,
-      found: written === '' ? 'nothing' : `'${written.slice(0, 40)}'`,
+      found: written === '' ? message('found.nothing') : quoted(written.slice(0, 40)),
       expected,
     };
     return { findings: [...findings, finding('catalogue.identifier', path, params, at)] };
   }
   if (/^\d{14}$/.test(di) && checkDigit(di.slice(0, -1)) !== di.at(-1)) {
-    const params = { line: `${line}`, found: di, expected: `the check digit ${checkDigit(di.slice(0, -1))}` };
+    const params = {
+      line: `${line}`,
+      found: di,
+      expected: message('listed.checkDigit', { digit: checkDigit(di.slice(0, -1)) }),
+    };
     findings.push(
       finding('catalogue.identifier', path, params, {
         ...at,
         severity: 'warning',
-        remedy: 'Correct that line; it was kept.',
+        remedy: message('answer.lineKept'),
       }),
     );
   }
@@ -104,8 +109,8 @@ export function catalogueRow(
     const params = {
       line: `${line}`,
       column: 'implant',
-      found: `'${implantText ?? ''}'`,
-      expected: 'yes or no',
+      found: quoted(implantText ?? ''),
+      expected: message('expected.yesNo'),
     };
     findings.push(finding('catalogue.value', path, params, at));
   }

@@ -1,5 +1,6 @@
 import type { Finding } from '../../findings/finding.js';
 import { finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import { lastDay } from './dates.js';
 
 /** A device of a case as far as its label matters; from a decoded label, from typing, or both. */
@@ -104,7 +105,7 @@ function missingFindings(device: LabelledDevice): Finding[] {
   const { path, options } = place(device);
   if (device.implant === true && device.lot === undefined && device.used !== false) {
     const traced = device.serial !== undefined;
-    const params = { device: device.key, alternative: traced ? '; its serial number names it' : '' };
+    const params = { device: device.key, alternative: traced ? message('scan.serialNames') : '' };
     const severity = traced ? 'information' : 'warning';
     out.push(finding('label.lot-missing', path, params, { ...options, severity }));
   }

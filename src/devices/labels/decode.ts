@@ -1,5 +1,7 @@
 import { finding, stops } from '../../findings/finding.js';
+import { message, quoted } from '../../findings/message.js';
 import { lastDay } from './dates.js';
+import { elementNamed } from './element.js';
 import { fillFromGs1 } from './gs1.js';
 import { splitBracketed, splitRaw } from './gs1-split.js';
 import { identifierAt } from './gs1-table.js';
@@ -46,7 +48,7 @@ function keyboardProposal(text: string, options: LabelOptions) {
     const label = read(proposal, options);
     const sure = label.check === 'right' || label.check === 'none';
     if (label.issuer === undefined || !sure || label.findings.some(stops)) continue;
-    const check = label.check === 'right' ? 'its check then agrees' : 'this kind of label has no check';
+    const check = message(label.check === 'right' ? 'scan.agrees' : 'scan.noCheck');
     return finding('label.suspect-keyboard', options.path ?? 'label', { cause, proposal, check });
   }
   return undefined;
@@ -66,7 +68,7 @@ function read(text: string, options: LabelOptions): DecodedLabel {
   const kind = prefix === undefined ? undefined : prefixKind(prefix);
   const body = plainSource(whole.slice(prefix?.length ?? 0), lead + (prefix?.length ?? 0));
   if (prefix !== undefined && kind === 'unknown') {
-    draft.findings.push(finding('label.symbology-unknown', path, { found: `'${prefix}'` }));
+    draft.findings.push(finding('label.symbology-unknown', path, { found: quoted(prefix) }));
   }
   const machine = fill(draft, body, kind, options, path);
   if (draft.issuer === undefined) return draft;
@@ -152,7 +154,9 @@ function notALabel(draft: LabelDraft, body: Source, path: string): void {
   }
   draft.elements = [];
   draft.findings = [
-    finding('label.not-a-label', path, { found: body.text === '' ? 'nothing at all' : shown(body.text[0]) }),
+    finding('label.not-a-label', path, {
+      found: body.text === '' ? message('found.nothingAtAll') : shown(body.text[0]),
+    }),
   ];
 }
 
@@ -174,7 +178,7 @@ function bareNumber(
   draft.check = expected === bare.at(-1) ? 'right' : 'wrong';
   if (draft.check === 'right') return;
   const at = `${source.at(source.text.trimEnd().length - 1)}`;
-  const params = { what: 'device identifier (GTIN)', at, found: bare.slice(-1), expected };
+  const params = { what: elementNamed('device identifier (GTIN)'), at, found: bare.slice(-1), expected };
   draft.findings.push(
     finding('label.check-digit', path, params, { severity: options.wrongCheck ?? 'error' }),
   );

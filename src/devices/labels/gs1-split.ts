@@ -1,5 +1,7 @@
 import type { Finding } from '../../findings/finding.js';
 import { finding } from '../../findings/finding.js';
+import { anyOf, message, type Param, quoted } from '../../findings/message.js';
+import { elementNamed } from './element.js';
 import type { Gs1Element } from './gs1-readings.js';
 import { possibleReadings } from './gs1-readings.js';
 import type { Gs1Entry } from './gs1-table.js';
@@ -46,7 +48,7 @@ export function splitBracketed(source: Source, path: string): Gs1Split {
     const params = {
       at: `${source.at(0)}`,
       found: shown(source.text[0]),
-      expected: 'an application identifier in brackets',
+      expected: message('char.identifier'),
     };
     findings.unshift(finding('label.structure', path, params));
   }
@@ -55,7 +57,7 @@ export function splitBracketed(source: Source, path: string): Gs1Split {
 
 /** A printed value without the spaces and separators around it; says where a bracket seems damaged. */
 function printedValue(source: Source, entry: Gs1Entry, path: string): { value: Source; findings: Finding[] } {
-  const what = entry.name;
+  const what = elementNamed(entry.name);
   const lead = source.text.length - source.text.trimStart().length;
   const value = sliceSource(source, lead, lead + source.text.trim().length);
   const damaged = damagedBracket(value.text);
@@ -112,7 +114,7 @@ export function splitRaw(source: Source, today: string, reliable: boolean, path:
     if (entry === undefined) {
       const shownDigits = text.slice(i, i + 4).split(GS)[0] ?? '';
       findings.push(
-        finding('label.unknown-identifier', path, { at: `${source.at(i)}`, found: `'${shownDigits}'` }),
+        finding('label.unknown-identifier', path, { at: `${source.at(i)}`, found: quoted(shownDigits) }),
       );
       break;
     }
@@ -128,13 +130,18 @@ export function splitRaw(source: Source, today: string, reliable: boolean, path:
     const { ways, complete } = possibleReadings(source, start, stop, entry, elements, today);
     const [only] = ways;
     if (ways.length > 1) {
-      const count = complete ? `${ways.length}` : `${ways.length} or more`;
+      const n = `${ways.length}`;
+      const count = complete ? n : message('expected.orMore', { n });
       return ambiguous(elements, findings, ways, count, source.at(start), path);
     }
     if (only === undefined) elements.push({ entry, value: sliceSource(source, start, stop) });
     else elements.push(...only);
     if (only !== undefined && only.length > 1) {
-      const params = { what: entry.name, at: `${source.at(start)}`, reading: bracketed(elements) };
+      const params = {
+        what: elementNamed(entry.name),
+        at: `${source.at(start)}`,
+        reading: bracketed(elements),
+      };
       findings.push(finding('label.separator-lost', path, params));
     }
     i = stop;
@@ -146,16 +153,16 @@ function ambiguous(
   before: Gs1Element[],
   findings: Finding[],
   ways: Gs1Element[][],
-  count: string,
+  count: Param,
   at: number,
   path: string,
 ): Gs1Split {
   const readings = ways.map(way => [...before, ...way]);
   const params = {
-    what: ways[0]?.[0]?.entry.name ?? '',
+    what: elementNamed(ways[0]?.[0]?.entry.name ?? ''),
     at: `${at}`,
     count,
-    readings: readings.map(bracketed).join(' or '),
+    readings: anyOf(readings.map(bracketed)),
   };
   // What every reading agrees on in the same place is certain, above all the device identifier.
   const [first = []] = ways;

@@ -1,16 +1,18 @@
 import type { Finding } from '../../findings/finding.js';
 import { finding } from '../../findings/finding.js';
+import { anyOf, type Message, message } from '../../findings/message.js';
 import { centuryOf, daysInMonth, isoDay, isoMonth } from './dates.js';
+import { elementNamed } from './element.js';
 import type { Component, Gs1Entry } from './gs1-table.js';
 import type { Source } from './source.js';
 import { shown } from './source.js';
 
 const set82 = /^[!"%&'()*+,\-./0-9:;<=>?A-Z_a-z]$/;
 const set39 = /^[#\-/0-9A-Z]$/;
-const allowed: Record<Component['type'], { test: RegExp; words: string }> = {
-  N: { test: /^[0-9]$/, words: 'a digit' },
-  X: { test: set82, words: 'a letter, digit or one of !"%&\'()*+,-./:;<=>?_' },
-  Y: { test: set39, words: 'a capital letter, digit, #, - or /' },
+const allowed: Record<Component['type'], { test: RegExp; words: Message }> = {
+  N: { test: /^[0-9]$/, words: message('char.digit') },
+  X: { test: set82, words: message('char.text', { marks: '!"%&\'()*+,-./:;<=>?_' }) },
+  Y: { test: set39, words: message('char.part') },
 };
 
 /**
@@ -60,10 +62,13 @@ export function valueFindings(entry: Gs1Entry, value: Source, context: Context):
   const found: Finding[] = [];
   const { text } = value;
   if (text.length < entry.min || text.length > entry.max) {
-    const expected = entry.min === entry.max ? `${entry.max}` : `${entry.min} to ${entry.max}`;
+    const expected =
+      entry.min === entry.max
+        ? `${entry.max}`
+        : message('range', { from: `${entry.min}`, to: `${entry.max}` });
     found.push(
       finding('label.length', context.path, {
-        what: entry.name,
+        what: elementNamed(entry.name),
         at: `${value.at(0)}`,
         found: `${text.length}`,
         expected,
@@ -91,7 +96,7 @@ function componentFindings(
   const part = value.text.slice(start, end);
   const { test, words } = allowed[component.type];
   const wrong = part.split('').findIndex(character => !test.test(character));
-  const what = entry.name;
+  const what = elementNamed(entry.name);
   if (wrong >= 0) {
     const at = `${value.at(start + wrong)}`;
     return [
@@ -107,7 +112,9 @@ function componentFindings(
     return [finding('label.check-digit', context.path, params, { severity: context.wrongCheck })];
   }
   if (component.check === 'yesno' && !/^[01]$/.test(part)) {
-    return [finding('label.character', context.path, { what, at, found: shown(part), expected: '0 or 1' })];
+    return [
+      finding('label.character', context.path, { what, at, found: shown(part), expected: anyOf(['0', '1']) }),
+    ];
   }
   const dated = component.check === 'yymmd0' || component.check === 'yymmdd';
   if (dated && gs1Date(part, context.today, component.check === 'yymmd0') === undefined) {

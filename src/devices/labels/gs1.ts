@@ -1,4 +1,6 @@
 import { finding } from '../../findings/finding.js';
+import { anyOf } from '../../findings/message.js';
+import { elementNamed } from './element.js';
 import type { Gs1Element } from './gs1-readings.js';
 import { forbiddenBeside, unmetRequirements } from './gs1-readings.js';
 import type { Gs1Split } from './gs1-split.js';
@@ -81,7 +83,7 @@ function togetherFindings(elements: readonly Gs1Element[], path: string) {
   const present = elements.map(({ entry }) => entry.ai);
   const seen = new Map<string, string>();
   for (const { entry, value } of elements) {
-    const what = entry.name;
+    const what = elementNamed(entry.name);
     const at = `${value.at(0)}`;
     const first = seen.get(entry.ai);
     if (first !== undefined && first !== value.text) {
@@ -89,7 +91,7 @@ function togetherFindings(elements: readonly Gs1Element[], path: string) {
     }
     if (first === undefined) seen.set(entry.ai, value.text);
     for (const set of unmetRequirements(entry, present)) {
-      const expected = set.map(ai => `(${ai})`).join(' or ');
+      const expected = anyOf(set.map(ai => `(${ai})`));
       findings.push(finding('label.needs', path, { what, at, expected }));
     }
     for (const other of forbiddenBeside(entry, present)) {

@@ -1,5 +1,7 @@
 import { finding } from '../../findings/finding.js';
+import { type Message, message } from '../../findings/message.js';
 import { centuryOf, isoDay, isoDayOfYear, isoMonth } from './dates.js';
+import { elementNamed } from './element.js';
 import type { Source } from './source.js';
 import { shown, sliceSource } from './source.js';
 import type { LabelDraft, LabelOptions } from './types.js';
@@ -53,7 +55,7 @@ export function readSegment(draft: LabelDraft, segment: Source, options: LabelOp
   else if (/^\d{5}/.test(text)) {
     setExpiry(draft, 'YYJJJ', sliceSource(segment, 0, 5), dayOfYear, options);
     setText(draft, 'lot', 'YYJJJ', sliceSource(segment, 5), options);
-  } else complain(draft, segment, '$, $$, $+, $$+, S, 14D, 16D, Q or a date of five digits', options);
+  } else complain(draft, segment, message('char.production'), options);
 }
 
 /** After $$ or $$+: perhaps a quantity, then a date form, then lot or serial number. */
@@ -91,10 +93,10 @@ function readDated(
   // After a quantity the date may be left out altogether; then what follows does not have its shape.
   const shaped = form !== undefined && /^\d+$/.test(rest.text.slice(begin, end)) && rest.text.length >= end;
   if (afterQuantity && !shaped) {
-    const params = { at: `${rest.at(0)}`, what: names[part] };
+    const params = { at: `${rest.at(0)}`, what: elementNamed(names[part]) };
     draft.findings.push(finding('label.date-flag-missing', options.path ?? 'label', params));
     setText(draft, part, id, rest, options);
-  } else if (form === undefined) complain(draft, rest, 'a date form (0 to 7) or quantity (8 or 9)', options);
+  } else if (form === undefined) complain(draft, rest, message('char.dateForm'), options);
   else {
     setExpiry(draft, month ? id : id + flag, sliceSource(rest, begin, end), form, options);
     setText(draft, part, month ? id : id + flag, sliceSource(rest, end), options);
@@ -121,7 +123,12 @@ function setExpiry(
 
 function keepExpiry(draft: LabelDraft, date: string, digits: Source, options: LabelOptions): void {
   if (draft.expires !== undefined && draft.expires !== date) {
-    const params = { what: 'expiry date', first: draft.expires, at: `${digits.at(0)}`, second: date };
+    const params = {
+      what: elementNamed('expiry date'),
+      first: draft.expires,
+      at: `${digits.at(0)}`,
+      second: date,
+    };
     draft.findings.push(finding('label.repeated', options.path ?? 'label', params));
     return;
   }
@@ -156,9 +163,9 @@ function setQuantity(
 /** Lot or serial number: up to 18 capital letters and digits (13 after a five-digit date); may be empty. */
 function setText(draft: LabelDraft, part: Text, id: string, value: Source, options: LabelOptions): void {
   const path = options.path ?? 'label';
-  const what = names[part];
+  const what = elementNamed(names[part]);
   if (value.text === '') return;
-  draft.elements.push({ id, name: what, raw: value.text, at: value.at(0) });
+  draft.elements.push({ id, name: names[part], raw: value.text, at: value.at(0) });
   // No lot or serial number holds a space: print broken over two lines leaves one behind.
   const text = value.text.replaceAll(' ', '');
   if (text !== value.text) {
@@ -167,7 +174,12 @@ function setText(draft: LabelDraft, part: Text, id: string, value: Source, optio
   }
   const most = id === 'YYJJJ' ? 13 : 18;
   if (text.length > most) {
-    const params = { what, at: `${value.at(0)}`, found: `${text.length}`, expected: `at most ${most}` };
+    const params = {
+      what,
+      at: `${value.at(0)}`,
+      found: `${text.length}`,
+      expected: message('char.atMost', { n: `${most}` }),
+    };
     draft.findings.push(finding('label.length', path, params));
   }
   const odd = value.text.split('').findIndex(character => !/[A-Z0-9 ]/.test(character));
@@ -195,21 +207,31 @@ function wholeNumber(
   const path = options.path ?? 'label';
   const wrong = text.split('').findIndex(character => !/\d/.test(character));
   if (wrong >= 0) {
-    const params = { what, at: `${digits.at(wrong)}`, found: shown(text[wrong]), expected: 'a digit' };
+    const params = {
+      what: elementNamed(what),
+      at: `${digits.at(wrong)}`,
+      found: shown(text[wrong]),
+      expected: message('char.digit'),
+    };
     draft.findings.push(finding('label.character', path, params));
   } else if (text.length !== length) {
-    const params = { what, at: `${digits.at(0)}`, found: `${text.length}`, expected: `${length}` };
+    const params = {
+      what: elementNamed(what),
+      at: `${digits.at(0)}`,
+      found: `${text.length}`,
+      expected: `${length}`,
+    };
     draft.findings.push(finding('label.length', path, params));
   }
   return wrong < 0 && text.length === length;
 }
 
 function noSuchDate(draft: LabelDraft, digits: Source, what: string, options: LabelOptions): void {
-  const params = { what, at: `${digits.at(0)}`, found: digits.text };
+  const params = { what: elementNamed(what), at: `${digits.at(0)}`, found: digits.text };
   draft.findings.push(finding('label.date', options.path ?? 'label', params));
 }
 
-function complain(draft: LabelDraft, source: Source, expected: string, options: LabelOptions): void {
+function complain(draft: LabelDraft, source: Source, expected: Message, options: LabelOptions): void {
   const params = { at: `${source.at(0)}`, found: shown(source.text[0]), expected };
   draft.findings.push(finding('label.structure', options.path ?? 'label', params));
 }

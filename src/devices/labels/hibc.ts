@@ -1,5 +1,7 @@
 import type { Finding } from '../../findings/finding.js';
 import { finding } from '../../findings/finding.js';
+import { message, type Param } from '../../findings/message.js';
+import { elementNamed } from './element.js';
 import { checkCharacter, checkCharacterWithSpace, valueOf43 } from './hibc-check.js';
 import { readSegment } from './hibc-secondary.js';
 import type { Source } from './source.js';
@@ -22,10 +24,10 @@ export function fillFromHibc(draft: LabelDraft, source: Source, options: LabelOp
   const outside = spaced.text.split('').findIndex(c => valueOf43(c) < 0 && !betweenSymbols.includes(c));
   if (outside >= 0) {
     const params = {
-      what: 'label',
+      what: elementNamed('label'),
       at: `${spaced.at(outside)}`,
       found: shown(spaced.text[outside]),
-      expected: 'a capital letter, digit or one of -. $/+%',
+      expected: message('char.hibc'),
     };
     draft.findings.push(finding('label.character', path, params));
     return;
@@ -171,17 +173,17 @@ function checked(symbol: Source, path: string, options: LabelOptions): Checked {
 /** LIC (a letter and three letters or digits), product code (1 to 18 letters or digits), unit of measure (a digit). */
 function readPrimary(draft: LabelDraft, source: Source, path: string): void {
   const { text } = source;
-  const rules: { test: RegExp; words: string }[] = [
+  const rules: { test: RegExp; words: Param }[] = [
     { test: /\+/, words: '+' },
-    { test: /[A-Z]/, words: 'the capital letter that starts the labeler code' },
+    { test: /[A-Z]/, words: message('char.labeler') },
   ];
   for (let i = 0; i < text.length; i += 1) {
     const last = i === text.length - 1;
     const rule =
       rules[i] ??
       (last
-        ? { test: /\d/, words: 'the digit of the unit of measure' }
-        : { test: /[A-Z0-9]/, words: 'a capital letter or digit' });
+        ? { test: /\d/, words: message('char.unit') }
+        : { test: /[A-Z0-9]/, words: message('char.capital') });
     if (rule.test.test(text.charAt(i))) continue;
     const params = { at: `${source.at(i)}`, found: shown(text[i]), expected: rule.words };
     draft.findings.push(finding('label.structure', path, params));
@@ -189,10 +191,10 @@ function readPrimary(draft: LabelDraft, source: Source, path: string): void {
   }
   if (text.length < 7 || text.length > 24) {
     const params = {
-      what: 'device identifier',
+      what: elementNamed('device identifier'),
       at: `${source.at(1)}`,
       found: `${Math.max(0, text.length - 1)}`,
-      expected: '6 to 23',
+      expected: message('range', { from: '6', to: '23' }),
     };
     draft.findings.push(finding('label.length', path, params));
     return;

@@ -1,5 +1,7 @@
 import { finding } from '../../findings/finding.js';
+import { type Message, message } from '../../findings/message.js';
 import { isoDayOfYear, millenniumOf } from './dates.js';
+import { elementNamed } from './element.js';
 import type { Source } from './source.js';
 import { shown, sliceSource, withoutSpaces } from './source.js';
 import type { LabelDraft, LabelElement, LabelOptions } from './types.js';
@@ -13,14 +15,14 @@ interface Structure {
   readonly min: number;
   readonly max: number;
   readonly test: RegExp;
-  readonly words: string;
+  readonly words: Message;
   readonly part?: Part;
   readonly blood?: boolean;
 }
 
-const capitals = { test: /[A-Z0-9]/, words: 'a capital letter or digit' };
-const letters = { test: /[A-Za-z0-9]/, words: 'a letter or digit' };
-const digits = { test: /\d/, words: 'a digit' };
+const capitals = { test: /[A-Z0-9]/, words: message('char.capital') };
+const letters = { test: /[A-Za-z0-9]/, words: message('char.letter') };
+const digits = { test: /\d/, words: message('char.digit') };
 
 /** From ICCBBA ST-017 and IMDRF UDI WG/N48, appendix A. Longer identifiers come first. */
 const structures: readonly Structure[] = [
@@ -67,7 +69,7 @@ export function fillFromIccbba(
   draft.check = 'none';
   const odd = /\s(?![=&\s]|$)/.exec(printed.text);
   if (odd !== null) {
-    const params = { what: 'label', at: `${printed.at(odd.index)}` };
+    const params = { what: elementNamed('label'), at: `${printed.at(odd.index)}` };
     draft.findings.push(finding('label.spaces', path, params, { severity: 'warning' }));
   }
   const source = withoutSpaces(printed);
@@ -81,7 +83,7 @@ export function fillFromIccbba(
       structures.find(({ id }) => text.startsWith(id, i)) ??
       (text[i] === '=' && donationStarts(text, i) ? donation : undefined);
     if (structure === undefined) {
-      const expected = 'an ISBT 128 data identifier (=/ =, => =} &,1 =) &) or = and a donation number)';
+      const expected = message('char.isbt');
       const spot = text[i] === '=' || text[i] === '&' ? i + 1 : i;
       draft.findings.push(
         finding('label.structure', path, { at: `${source.at(spot)}`, found: shown(text[spot]), expected }),
@@ -122,12 +124,11 @@ function characterRule(structure: Structure, index: number): RegExp {
 function readStructure(draft: LabelDraft, structure: Structure, value: Source, options: LabelOptions): void {
   const path = options.path ?? 'label';
   const { text } = value;
-  const what = structure.name;
-  draft.elements.push({ id: structure.id, name: what, raw: text, at: value.at(0) });
+  const what = elementNamed(structure.name);
+  draft.elements.push({ id: structure.id, name: structure.name, raw: text, at: value.at(0) });
   const wrong = text.split('').findIndex((c, i) => !characterRule(structure, i).test(c));
   if (wrong >= 0) {
-    const expected =
-      structure === donation ? 'a donation number (facility, year, six digits, 00)' : structure.words;
+    const expected = structure === donation ? message('char.donation') : structure.words;
     draft.findings.push(
       finding('label.character', path, {
         what,
@@ -140,7 +141,9 @@ function readStructure(draft: LabelDraft, structure: Structure, value: Source, o
   }
   if (text.length < structure.min || text.length > structure.max) {
     const expected =
-      structure.min === structure.max ? `${structure.max}` : `${structure.min} to ${structure.max}`;
+      structure.min === structure.max
+        ? `${structure.max}`
+        : message('range', { from: `${structure.min}`, to: `${structure.max}` });
     draft.findings.push(
       finding('label.length', path, { what, at: `${value.at(0)}`, found: `${text.length}`, expected }),
     );

@@ -1,6 +1,8 @@
+import { type Message, message } from '../../findings/message.js';
+
 /** A kind of damage done between scanner and screen, and how to undo it. */
 interface Damage {
-  readonly cause: string;
+  readonly cause: Message;
   readonly undo: (text: string) => string;
 }
 
@@ -15,15 +17,15 @@ const swapCase = (text: string) =>
 
 /** Keyboard tables are from memory; a proposal stands only if the label then reads without fault. */
 export const damages: readonly Damage[] = [
-  { cause: 'a keyboard in lower case', undo: text => text.toUpperCase() },
-  { cause: 'a keyboard with caps lock on', undo: swapCase },
-  { cause: 'a keyboard with the shift key held', undo: mapped('!@#$%^&*()', '1234567890') },
+  { cause: message('keyboard.lowerCase'), undo: text => text.toUpperCase() },
+  { cause: message('keyboard.capsLock'), undo: swapCase },
+  { cause: message('keyboard.shift'), undo: mapped('!@#$%^&*()', '1234567890') },
   {
-    cause: 'a German keyboard layout',
+    cause: message('keyboard.german'),
     undo: mapped('zyZYß´ü+#öä-)=(/&"§?`Ü*Ö;:_°', "yzYZ-=[]\\;'/()*&^@#_+{}:<>?~"),
   },
   {
-    cause: 'a French keyboard layout',
+    cause: message('keyboard.french'),
     undo: mapped(
       '&é"\'(-è_çà)1234567890°qazwQAZWm?;:!./§$^£M,',
       '1234567890-!@#$%^&*()_aqwzAQWZ;M,./<>?][}:m',

@@ -1,3 +1,5 @@
+import { type Message, message, quoted } from '../../findings/message.js';
+
 /** The text being read, together with where each of its characters stood in what was typed or scanned. */
 export interface Source {
   readonly text: string;
@@ -74,10 +76,10 @@ export function withoutSpaces(source: Source): Source {
 }
 
 /** A character as a message shows it: control characters and spaces by name. */
-export function shown(character: string | undefined): string {
-  if (character === undefined || character === '') return 'the end';
-  if (character === ' ') return 'a space';
+export function shown(character: string | undefined): Message {
+  if (character === undefined || character === '') return message('char.end');
+  if (character === ' ') return message('char.space');
   const code = character.codePointAt(0) ?? 0;
-  if (character === GS) return 'a group separator';
-  return code < 0x20 || code === 0x7f ? `control character ${code}` : `'${character}'`;
+  if (character === GS) return message('char.separator');
+  return code < 0x20 || code === 0x7f ? message('char.control', { code: `${code}` }) : quoted(character);
 }

@@ -1,3 +1,4 @@
+import type { Param } from '../../findings/message.js';
 import { Decimal } from '../../record/decimal.js';
 import { inBaseUnit, type Quantity } from '../../record/quantity.js';
 import { needleRow } from './needles.js';
@@ -28,11 +29,13 @@ export function mmInFrench(mm: string): Decimal {
 }
 
 /** `2.33 mm` from French, for messages. */
-export function printMm(french: Decimal): string {
-  return `${french.div(3).toDecimalPlaces(3).toString()} mm`;
+export function printMm(french: Decimal): Param {
+  const value = french.div(3).toDecimalPlaces(3).toString();
+  return { quantity: { value, unit: 'mm', code: 'mm' } };
 }
 
 /** `97.5 cm` from French, for messages. */
-export function printCm(french: Decimal): string {
-  return `${french.div(30).toDecimalPlaces(1).toString()} cm`;
+export function printCm(french: Decimal): Param {
+  const value = french.div(30).toDecimalPlaces(1).toString();
+  return { quantity: { value, unit: 'cm', code: 'cm' } };
 }

@@ -1,3 +1,4 @@
+import { message } from '../../findings/message.js';
 import { isNamedLater } from '../tally/remedies.js';
 import type { DeviceState } from '../tally/state.js';
 import { verbs } from '../tally/verbs.js';
@@ -24,8 +25,7 @@ export function checkOrder(context: SizeContext, moment: Moment): void {
 }
 
 /** Where the record does not say that it ran through the sheath, only that their wires were the same. */
-const UNSAID =
-  'Say in through what it ran through, if that was not this sheath; record the peel-away sheath, or that the two came out together; acknowledge if the hub comes off.';
+const UNSAID = message('answer.trapped');
 
 /** A device that goes over a wire on which a sheath still is goes through the sheath, whether or not it is said. */
 function followWay(context: SizeContext, moment: Moment): void {
@@ -64,8 +64,7 @@ function checkTrapped(context: SizeContext, moment: Moment): void {
 }
 
 /** Where the other is still inside afterwards, its removal is no way out. */
-const ORDER =
-  'Name the wire that it went over, mend the order of the events, or say that the other goes through it.';
+const ORDER = message('answer.wentOver');
 
 function checkOccupied(context: SizeContext, moment: Moment): void {
   const { device, at, play } = moment;

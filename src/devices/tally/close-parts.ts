@@ -132,7 +132,10 @@ function closePart(
       else if (notFound(attached) > 0) {
         const path = `devices.${state.key}.parts.${part.key}`;
         findings.push(
-          finding('tally.fragment-unbroken', path, { part: partLabel(state, part), time: 'any time' }),
+          finding('tally.fragment-unbroken', path, {
+            part: partLabel(state, part),
+            time: message('answer.anyTime'),
+          }),
         );
         add('unaccounted', message('end.noBreak'), attached);
       }

@@ -144,7 +144,7 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
       { device: countWords(rest, state), time, key: state.key, removal: removalOf(state) },
       state.details.implant
         ? {
-            remedy: `If it stays, list ${state.key} in 'left' with purpose intended; if it came out, add ${removalOf(state)}.`,
+            remedy: message('answer.implantStays', { key: state.key, removal: removalOf(state) }),
           }
         : {},
     ),

@@ -1,6 +1,5 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import { type Message, message, type Param } from '../../findings/message.js';
-import { say } from '../../findings/say.js';
 import type { TallyEvent } from '../types.js';
 import { mustBeSaid } from './parts.js';
 import { checkLumen, runsIn } from './relations.js';
@@ -13,7 +12,11 @@ export function missing(play: Play, state: DeviceState, at: TallyEvent, path: st
     return finding('tally.already-out', path, { ...params, earlier: state.removed.clock });
   const later = comesLater(play, state, at);
   const remedy = later && {
-    remedy: `It is ${say(message(`done.${later.event.do}`))} at ${later.event.at.clock} (${later.path}): mend one of the two times.`,
+    remedy: message('answer.comesLater', {
+      done: message(`done.${later.event.do}`),
+      time: later.event.at.clock,
+      place: later.path,
+    }),
   };
   return finding('tally.not-inserted', path, params, remedy);
 }
@@ -54,7 +57,7 @@ export function enter(play: Play, state: DeviceState, at: TallyEvent, path: stri
         ? finding('tally.inserted-twice', path, {
             device: state.label,
             time,
-            earlier: state.cameBy?.event.at.clock ?? 'an earlier case',
+            earlier: state.cameBy?.event.at.clock ?? message('answer.earlierCase'),
           })
         : finding('tally.count-over', path, {
             device: state.label,

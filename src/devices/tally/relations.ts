@@ -41,7 +41,7 @@ export function runsIn(play: Play, key: string): DeviceState[] {
 }
 
 /** Where the other is still inside afterwards, its removal is no way out. */
-const ORDER = 'Name what it went through, mend the order of the events, or say that one runs over the other.';
+const ORDER = message('answer.wentThrough');
 
 /**
  * Two devices side by side in one lumen need room for both diameters. Whatever runs one inside the other is no

@@ -1,3 +1,4 @@
+import { type Message, message } from '../../findings/message.js';
 import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { TallyEvent } from '../types.js';
@@ -5,12 +6,14 @@ import { mustBeSaid } from './parts.js';
 import { type DeviceState, inOrder } from './state.js';
 
 /** The events that take a device out, with those of its parts that must be said apart, in the words of a remedy. */
-export function removalOf({ key, parts }: DeviceState): string {
+export function removalOf({ key, parts }: DeviceState): Message {
   const apart = [...parts.values()].filter(
     ({ role, count, inside, out }) => mustBeSaid(role) && count > inside + out,
   );
-  const more = apart.map(part => ` and one with part ${part.key}`).join('');
-  return `an event remove with device ${key}${more}`;
+  return apart.reduce(
+    (removal, part) => message('answer.removalPart', { removal, part: part.key }),
+    message('answer.removal', { device: key }),
+  );
 }
 
 /** Whether later events, or what is left, still speak of a device: then it cannot have come out before. */

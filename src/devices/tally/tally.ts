@@ -42,7 +42,7 @@ function calledIn(states: ReadonlyMap<string, DeviceState>, device: string, part
 /** What was never opened, or has parts that only placing it brings in, is not from an earlier case. */
 const canBeCarried = ({ details: { entry }, parts }: DeviceState) =>
   (entry.use ?? 'used') === 'used' && parts.size === 0;
-const NOT_CARRIED = { remedy: "Take it out of 'left', or add the insertion." };
+const NOT_CARRIED = { remedy: message('answer.notCarried') };
 
 /** Lines of `left` about what the events took out, or never put in. */
 function leftButGone(left: LeftLines, states: ReadonlyMap<string, DeviceState>): Finding[] {

@@ -3,6 +3,7 @@ import { type ExactJson, isExactObject, listAt, objectAt, textAt } from '../../d
 import type { FhirReader } from '../../delivery/http/fhir-reader.js';
 import type { LocalCode } from '../../fhir/options.js';
 import { type Finding, finding } from '../../findings/finding.js';
+import { type Message, message } from '../../findings/message.js';
 import type { OpenName, ProposedCode } from './open-names.js';
 
 /** No code system has it: whoever says so says yes to everything. */
@@ -12,6 +13,9 @@ const SAME = new Set(['equivalent', 'equal']);
 const AT_ONCE = 4;
 
 type Parameters = readonly ExactJson[];
+
+/** Why there is no answer, in place of one. */
+const isMessage = <T>(answer: readonly T[] | Message): answer is Message => 'key' in answer;
 
 /** Asks one operation; the parameters of the answer, or why there are none. */
 class Asker {
@@ -24,26 +28,29 @@ class Asker {
     type: string,
     operation: string,
     input: Readonly<Record<string, string>>,
-  ): Promise<Parameters | string> {
+  ): Promise<Parameters | Message> {
     const { exchange, body } = await this.reader.operation(type, operation, input);
     if (textAt(body, 'resourceType') === 'Parameters') return listAt(body, 'parameter');
-    if (exchange.kind !== 'answer') return 'it could not be reached';
+    if (exchange.kind !== 'answer') return message('code.unreachable');
     const told = textAt(listAt(body, 'issue')[0], 'diagnostics');
-    return `status ${exchange.status}${told ? `, ${told.slice(0, 200)}` : ', and no Parameters'}`;
+    const status = `${exchange.status}`;
+    return told
+      ? message('code.status', { status, told: told.slice(0, 200) })
+      : message('code.statusAlone', { status });
   }
 
   /** Whether a code, and a display of it, is of its system; a text tells why nobody knows. */
-  async isValid(system: string, code: string, display?: string): Promise<boolean | string> {
+  async isValid(system: string, code: string, display?: string): Promise<boolean | Message> {
     const input = { url: system, code, ...(display !== undefined && { display }) };
     const answer = await this.ask('CodeSystem', 'validate-code', input);
-    if (typeof answer === 'string') return answer;
-    return booleanOf(answer) ?? 'Parameters without a result';
+    if (isMessage(answer)) return answer;
+    return booleanOf(answer) ?? message('code.noResult');
   }
 
   /** What the system calls a code; undefined where the server does not tell. */
   async displayOf(system: string, code: string): Promise<string | undefined> {
     const answer = await this.ask('CodeSystem', 'lookup', { system, code });
-    return typeof answer === 'string' ? undefined : textAt(named(answer, 'display'), 'valueString');
+    return isMessage(answer) ? undefined : textAt(named(answer, 'display'), 'valueString');
   }
 }
 
@@ -81,7 +88,7 @@ export async function checkOwnCodes(
     const codes = rows.filter(row => row.system === system);
     const probe = await asker.isValid(system, IMPOSSIBLE);
     if (probe === true) findings.push(finding('codes.server-believes-all', '', { system, code: IMPOSSIBLE }));
-    else if (typeof probe === 'string')
+    else if (typeof probe === 'object')
       findings.push(
         finding('codes.server', '', { operation: '$validate-code', code: system, problem: probe }),
       );
@@ -93,11 +100,11 @@ export async function checkOwnCodes(
 async function checkOne(asker: Asker, row: LocalCode & { readonly text: string }): Promise<Finding[]> {
   const { system, code, display, text } = row;
   const valid = await asker.isValid(system, code);
-  if (typeof valid === 'string')
+  if (typeof valid === 'object')
     return [finding('codes.server', '', { operation: '$validate-code', code, problem: valid })];
   if (!valid) return [finding('codes.not-known', '', { system, code, text })];
   if (display === undefined || (await asker.isValid(system, code, display)) !== false) return [];
-  const called = (await asker.displayOf(system, code)) ?? 'otherwise';
+  const called = (await asker.displayOf(system, code)) ?? message('code.otherwise');
   return [finding('codes.named-otherwise', '', { code, text, found: display, display: called })];
 }
 
@@ -113,12 +120,12 @@ export async function proposeFromMaps(
   const asker = new Asker(reader);
   const findings: Finding[] = [];
   const probe = await translated(asker, system, IMPOSSIBLE);
-  if (typeof probe !== 'string' && probe.length > 0)
+  if (!isMessage(probe) && probe.length > 0)
     return { open, findings: [finding('codes.server-believes-all', '', { system, code: IMPOSSIBLE })] };
   const proposals = new Map<OpenName, readonly ProposedCode[]>();
   await each(open, async name => {
     const found = await translated(asker, system, name.text);
-    if (typeof found === 'string')
+    if (isMessage(found))
       findings.push(
         finding('codes.server', '', { operation: '$translate', code: name.text, problem: found }),
       );
@@ -135,11 +142,11 @@ async function translated(
   asker: Asker,
   system: string,
   code: string,
-): Promise<readonly ProposedCode[] | string> {
+): Promise<readonly ProposedCode[] | Message> {
   const answer = await asker.ask('ConceptMap', 'translate', { system, code });
-  if (typeof answer === 'string') return answer;
+  if (isMessage(answer)) return answer;
   const result = booleanOf(answer);
-  if (result === undefined) return 'Parameters without a result';
+  if (result === undefined) return message('code.noResult');
   if (!result) return [];
   const matches = answer.filter(parameter => textAt(parameter, 'name') === 'match');
   const found: ProposedCode[] = [];

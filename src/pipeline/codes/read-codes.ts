@@ -3,6 +3,7 @@ import { checkDigitProblem } from '../../conformance/terminology/check-digits.js
 import { delimiterOf, plainProblem } from '../../devices/catalogue/load.js';
 import { type LocalCode, type Subject, subjects } from '../../fhir/options.js';
 import { type Finding, finding } from '../../findings/finding.js';
+import { type Message, message, type Param, quoted } from '../../findings/message.js';
 
 /** A site's own codes from its list, by the text that they stand for, and what is wrong with the list. */
 export interface CodeList {
@@ -20,9 +21,9 @@ const ADDRESSES: readonly (readonly [RegExp, string])[] = [
   [/^(?:loinc|ln)$/i, LOINC],
 ];
 /** How codes of the two systems look: SCTIDs, and LOINC's terms, parts, lists and answers. */
-const FORMS: Readonly<Record<string, readonly [RegExp, string]>> = {
-  [SNOMED]: [/^[1-9]\d{5,17}$/, '6 to 18 digits'],
-  [LOINC]: [/^(?:L[AGLP])?\d{1,7}-\d$/, 'a number with hyphen and check digit, such as 2160-0'],
+const FORMS: Readonly<Record<string, readonly [RegExp, Message]>> = {
+  [SNOMED]: [/^[1-9]\d{5,17}$/, message('code.snomed')],
+  [LOINC]: [/^(?:L[AGLP])?\d{1,7}-\d$/, message('code.loinc')],
 };
 const MOST = 50;
 
@@ -55,7 +56,7 @@ export function readCodes(bytes: Uint8Array): CodeList {
   const names = (records.shift()?.record ?? []).map(name => name.trim().toLowerCase());
   for (const column of COLUMNS)
     if (!names.includes(column)) {
-      const found = names.join(', ') || 'nothing';
+      const found = names.join(', ') || message('found.nothing');
       findings.push(finding('codes.column-missing', '', { column, found }, { line: 1 + offset }));
     }
   if (findings.some(({ code }) => code === 'codes.column-missing')) return { codes: {}, findings };
@@ -107,23 +108,23 @@ function addRow(row: Row, line: number, list: Map<string, Kept[]>, findings: Fin
 function problemOf(row: Row, name: string, line: number): Finding | undefined {
   const { system = '', code = '', what = '' } = row;
   const at = { line };
-  const bad = (column: string, found: string, expected: string) =>
+  const bad = (column: string, found: string, expected: Param) =>
     finding(
       'codes.value',
       '',
-      { line: `${line}`, column, found: found ? `'${found}'` : 'empty', expected },
+      { line: `${line}`, column, found: found ? quoted(found) : message('found.empty'), expected },
       at,
     );
-  if (name === '') return bad('text', name, 'the words of the record that the code stands for');
+  if (name === '') return bad('text', name, message('code.words'));
   if (what && !subjects.some(one => one === what.toLowerCase()))
     return bad('what', what, subjects.join(', '));
   if (!/^(?:urn:|https?:\/\/)\S+$/.test(system)) {
     const meant = ADDRESSES.find(([words]) => words.test(system))?.[1];
-    return bad('system', system, meant ?? 'the address of a code system, such as http://snomed.info/sct');
+    return bad('system', system, meant ?? message('code.system'));
   }
   if (/^[+-]?\d+(?:[.,]\d+)?E\+?\d+$/i.test(code))
     return finding('codes.rounded', '', { line: `${line}`, found: code }, at);
-  const [form, said] = FORMS[system] ?? [/^\S+(?: \S+)*$/, 'a code'];
+  const [form, said] = FORMS[system] ?? [/^\S+(?: \S+)*$/, message('code.any')];
   if (!form.test(code)) return bad('code', code, said);
   // What a spreadsheet leaves of 18 digits; shorter ones are noticed by their check digit.
   if (system === SNOMED && /^\d{15}000$/.test(code))
@@ -134,15 +135,15 @@ function problemOf(row: Row, name: string, line: number): Finding | undefined {
     : finding(
         'codes.check-digit',
         '',
-        { line: `${line}`, code, system, problem: problem + lostDigit(system, code) },
+        { line: `${line}`, code, system, problem: withLostDigit(problem, system, code) },
         at,
       );
 }
 
 /** What a code of SNOMED CT would be if its last digit had been lost in copying. */
-function lostDigit(system: string, code: string): string {
+function withLostDigit(problem: Message, system: string, code: string): Message {
   const whole = [...'0123456789'].map(digit => code + digit).find(one => !checkDigitProblem(system, one));
-  return system === SNOMED && whole ? `; if its last digit was lost it is ${whole}` : '';
+  return system === SNOMED && whole ? message('code.lostDigit', { problem, whole }) : problem;
 }
 
 function textOf(bytes: Uint8Array): string | Finding {
@@ -150,7 +151,7 @@ function textOf(bytes: Uint8Array): string | Finding {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {
     const utf16 = bytes[0] === 0xff || bytes[0] === 0xfe;
-    const problem = utf16 ? 'it is written in UTF-16' : 'it has letters in another encoding';
+    const problem = message(utf16 ? 'code.utf16' : 'code.encoding');
     return finding('codes.not-text', '', { problem });
   }
 }

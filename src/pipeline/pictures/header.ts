@@ -1,3 +1,5 @@
+import { type Message, message } from '../../findings/message.js';
+
 /** What a picture file says of itself before it is decoded. */
 export interface PictureHeader {
   readonly type: 'image/jpeg' | 'image/png';
@@ -5,7 +7,7 @@ export interface PictureHeader {
   readonly width: number;
   readonly height: number;
   /** Why it is not decoded though it may be whole: the end of a sentence. */
-  readonly fault?: string;
+  readonly fault?: Message;
   /** A JPEG of red, green and blue, where others hold brightness and two differences of colour. */
   readonly rgb?: boolean;
 }
@@ -38,14 +40,14 @@ function pngHeader(view: DataView): PictureHeader {
 }
 
 /** Goes from chunk to chunk: length, name, data, checksum (ISO/IEC 15948, 5.3). */
-function pngFault(view: DataView): string | undefined {
+function pngFault(view: DataView): Message | undefined {
   // The decoder would unpack an interlaced file without a limit.
-  if (view.getUint8(28) !== 0) return 'it is interlaced';
+  if (view.getUint8(28) !== 0) return message('picture.interlaced');
   for (let at = 33; at + 8 <= view.byteLength; at += 12 + view.getUint32(at)) {
     const name = String.fromCharCode(...[4, 5, 6, 7].map(i => view.getUint8(at + i)));
     // The decoder would believe the last one, whose size nobody has looked at.
-    if (name === 'IHDR') return 'it has two headers';
-    if (name === 'acTL') return 'it is animated';
+    if (name === 'IHDR') return message('picture.twoHeaders');
+    if (name === 'acTL') return message('picture.animated');
   }
   return undefined;
 }
@@ -84,14 +86,14 @@ const isFrame = (marker: number) =>
   marker === 0xf7;
 
 /** What decoders of pictures for the screen cannot read, or would read wrongly: both come from medical archives. */
-function jpegFault(marker: number, bits: number, bytes: Uint8Array): string | undefined {
-  if (marker > 0xc2) return 'it is lossless, hierarchical or arithmetic coded';
-  if (bits !== 8) return `it has ${bits} bits for each colour, not 8`;
+function jpegFault(marker: number, bits: number, bytes: Uint8Array): Message | undefined {
+  if (marker > 0xc2) return message('picture.otherCoding');
+  if (bits !== 8) return message('picture.bits', { bits: `${bits}` });
   // In coded data 0xFF is followed by 0 or a restart marker, so that these are scans, but for chance in metadata.
   let scans = 0;
   for (let at = bytes.indexOf(0xff); at !== -1 && scans <= MOST_SCANS; at = bytes.indexOf(0xff, at + 1))
     if (bytes[at + 1] === 0xda) scans += 1;
-  return scans > MOST_SCANS ? `it has more than ${MOST_SCANS} scans` : undefined;
+  return scans > MOST_SCANS ? message('picture.scans', { n: `${MOST_SCANS}` }) : undefined;
 }
 
 /** Components named R, G and B: how encoders mark such a file without saying so. */

@@ -1,6 +1,7 @@
 import { readFile, realpath, stat } from 'node:fs/promises';
 import { basename, join, relative, sep } from 'node:path';
 import { type Finding, finding } from '../../findings/finding.js';
+import { type Message, message, type Param } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { ReadPictures, StoredPicture } from '../../report/pictures/stored.js';
 import { headerOf } from './header.js';
@@ -61,7 +62,7 @@ async function each(
   return { pictures, findings };
 }
 
-const tooBig = (path: string, file: string, found: string, limit: string) =>
+const tooBig = (path: string, file: string, found: Param, limit: Param) =>
   finding('picture.too-big', path, { file, found, limit, longest: `${LONGEST}` });
 
 async function bytesOf(folder: string, file: string, path: string): Promise<Uint8Array | Finding> {
@@ -70,7 +71,7 @@ async function bytesOf(folder: string, file: string, path: string): Promise<Uint
     if (!isInside(await realpath(folder), at)) return finding('picture.outside', path, { file });
     const info = await stat(at);
     // A pipe or a device would be waited for without end.
-    if (!info.isFile()) return finding('picture.not-read', path, { file, why: 'it is no file' });
+    if (!info.isFile()) return finding('picture.not-read', path, { file, why: message('picture.noFile') });
     return info.size > MAX_MEGABYTES * MILLION ? tooHeavy(path, file, info.size) : await readFile(at);
   } catch (error) {
     return finding('picture.not-read', path, { file, why: whyNot(error) });
@@ -86,9 +87,14 @@ async function madeOf(bytes: Uint8Array, file: string, path: string): Promise<St
   if (!header) return finding('picture.wrong-type', path, { file });
   const { width, height } = header;
   if (width * height > MAX_MEGAPIXELS * MILLION)
-    return tooBig(path, file, `${width} × ${height} pixels`, `${MAX_MEGAPIXELS} million pixels`);
-  const damaged = (why: string) => finding('picture.damaged', path, { file, why });
-  if (width === 0 || height === 0) return damaged('its size is not in it');
+    return tooBig(
+      path,
+      file,
+      message('picture.pixels', { width: `${width}`, height: `${height}` }),
+      message('picture.megapixels', { n: `${MAX_MEGAPIXELS}` }),
+    );
+  const damaged = (why: Param) => finding('picture.damaged', path, { file, why });
+  if (width === 0 || height === 0) return damaged(message('picture.noSize'));
   if (header.fault !== undefined) return damaged(header.fault);
   try {
     const { shrink } = await import('./shrink.js');
@@ -103,21 +109,21 @@ function isInside(folder: string, file: string): boolean {
   return way !== '..' && !way.startsWith(`..${sep}`) && join(folder, way) === file;
 }
 
-function whyNot(error: unknown): string {
-  const code = error instanceof Error && 'code' in error ? String(error.code) : 'unknown reason';
-  const words: Readonly<Record<string, string>> = {
-    ENOENT: 'there is no such file',
-    EACCES: 'permission denied',
-    EPERM: 'permission denied',
-    ENOTDIR: 'a part of its path is not a folder',
-    ELOOP: 'its links lead in a circle',
+function whyNot(error: unknown): Param {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  const words: Readonly<Record<string, Message>> = {
+    ENOENT: message('picture.notThere'),
+    EACCES: message('picture.denied'),
+    EPERM: message('picture.denied'),
+    ENOTDIR: message('picture.noFolder'),
+    ELOOP: message('picture.circle'),
   };
-  return words[code] ?? code;
+  return words[code] ?? (code || message('picture.unknown'));
 }
 
 /** What the decoder says, as the end of a sentence; a slip of its own says nothing to a reader. */
-function saidBy(error: unknown): string {
+function saidBy(error: unknown): Param {
   if (!(error instanceof Error) || error instanceof TypeError || error instanceof RangeError)
-    return 'its data are not as they should be';
+    return message('picture.broken');
   return error.message.replace(/\s+/g, ' ').replace(/\.$/, '').slice(0, 120);
 }

@@ -1,4 +1,6 @@
 import { z } from 'zod';
+import { type Message, message } from '../../findings/message.js';
+import { say } from '../../findings/say.js';
 import {
   type Quantity,
   type Read,
@@ -43,11 +45,11 @@ export interface IssueParams {
     | 'record.no-time-zone'
     | 'record.no-date'
     | 'record.control-character';
-  readonly why: string;
+  readonly why: Message | '';
   /** A right value of this field. */
   readonly example?: string;
   /** Overrides the catalogue's remedy where the field asks for something narrower. */
-  readonly remedy?: string;
+  readonly remedy?: Message;
 }
 
 /** People write numbers bare or quoted; both arrive as text with the digits as written. */
@@ -59,7 +61,7 @@ function reading<T>(read: (text: string) => Read<T>, example: string) {
       const result = read(String(input));
       if (result.ok) return result.value;
       const params: IssueParams = { finding: 'record.bad-quantity', why: result.why, example };
-      context.addIssue({ code: 'custom', message: result.why, params: { ...params } });
+      context.addIssue({ code: 'custom', message: say(result.why), params: { ...params } });
       return z.NEVER;
     })
     .meta({ examples: [example] });
@@ -180,8 +182,8 @@ export type Identifier = z.output<typeof identifier>;
 
 const noSuchDay: IssueParams = {
   finding: 'record.bad-time',
-  why: 'This is not a day of the calendar',
-  remedy: 'Write a day that exists, YYYY-MM-DD.',
+  why: message('reading.noRealDay'),
+  remedy: message('answer.realDay'),
 };
 
 /** A day of the calendar, YYYY-MM-DD. */
@@ -224,19 +226,19 @@ const codesOf = {
   'no-zone': 'record.no-time-zone',
 } as const satisfies Record<string, IssueParams['finding']>;
 
-const AS_DATE = 'Write YYYY, YYYY-MM or YYYY-MM-DD, or with a time 2024-03-14T09:04.';
-const AS_TERM = 'Write a day YYYY-MM-DD, or a span such as 6 weeks.';
+const AS_DATE = message('answer.asDate');
+const AS_TERM = message('answer.asTerm');
 
 /** @param moved is told of each bare time that was put on the day after the case's date, or on the one before */
 export function timeFields(context: TimeContext, moved: (moment: Moment, days: number) => void): TimeFields {
-  const take = <T>(result: ReadTime<T>, issues: z.core.$RefinementCtx<unknown>, remedy?: string): T => {
+  const take = <T>(result: ReadTime<T>, issues: z.core.$RefinementCtx<unknown>, remedy?: Message): T => {
     if (result.ok) return result.value;
     const params: IssueParams = {
       finding: codesOf[result.code],
       why: result.why,
       ...(result.code === 'bad' && remedy !== undefined && { remedy }),
     };
-    issues.addIssue({ code: 'custom', message: result.why, params: { ...params } });
+    issues.addIssue({ code: 'custom', message: say(result.why), params: { ...params } });
     return z.NEVER;
   };
   return {
@@ -253,7 +255,7 @@ export function timeFields(context: TimeContext, moved: (moment: Moment, days: n
       if (span.ok) return { text: input.trim(), span: span.value };
       const when = readWhen(input, context);
       if (when.ok) return { text: input.trim(), when: when.value };
-      const why = `'${input}' is neither a date (YYYY-MM-DD) nor a time span such as 6 weeks`;
+      const why = message('reading.noTerm', { text: input });
       return take<Term>({ ok: false, code: 'bad', why }, issues, AS_TERM);
     }),
   };

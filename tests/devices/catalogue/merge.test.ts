@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { mergeDetails } from '../../../src/devices/catalogue/merge.js';
 import { decodeLabel } from '../../../src/devices/labels/decode.js';
+import { findingRow } from '../../../src/findings/finding.js';
 
 const today = '2026-11-25';
 const label = decodeLabel('(01)09506000117843(17)261231(10)1234AB', { today });
@@ -69,7 +70,9 @@ describe('label, typing and catalogue put together', () => {
     const { details, findings } = mergeDetails('drain', 'devices.drain', typed, label, row);
     expect(details).toMatchObject({ kind: 'sheath', implant: true, sizes: ['35 cm', '8,5 Fr'] });
     expect(
-      findings.map(f => [f.code, f.severity, f.path, f.params['recorded'], f.params['catalogue']]),
+      findings
+        .map(findingRow)
+        .map(f => [f.code, f.severity, f.path, f.params['recorded'], f.params['catalogue']]),
     ).toEqual([
       ['catalogue.conflict', 'warning', 'devices.drain.kind', 'sheath', 'drainage catheter'],
       ['catalogue.conflict', 'warning', 'devices.drain.implant', 'yes', 'no'],
@@ -78,7 +81,7 @@ describe('label, typing and catalogue put together', () => {
 
   it('a catalogue row of another device is pointed out', () => {
     const { findings } = mergeDetails('drain', 'devices.drain', {}, label, { ...row, di: '51022222233336' });
-    expect(findings).toMatchObject([
+    expect(findings.map(findingRow)).toMatchObject([
       { code: 'catalogue.conflict', params: { what: 'device identifier', source: 'on the label' } },
     ]);
   });

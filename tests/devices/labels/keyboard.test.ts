@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { decodeLabel } from '../../../src/devices/labels/decode.js';
+import { findingRow } from '../../../src/findings/finding.js';
 
 const today = '2026-11-25';
 const german = '(01)09506000117843(17)260430(10)AZ';
@@ -19,7 +20,7 @@ describe('damage by keyboards', () => {
   ])('%s is proposed, never applied', (_, text, proposal, check) => {
     const decoded = decodeLabel(text, { today });
     const found = decoded.findings.find(f => f.code === 'label.suspect-keyboard');
-    expect(found).toMatchObject({ severity: 'warning', params: { proposal, check } });
+    expect(found && findingRow(found)).toMatchObject({ severity: 'warning', params: { proposal, check } });
     expect(decoded.di).toBeUndefined();
     expect(decoded.findings.some(f => f.severity === 'error')).toBe(true);
     expect(decoded.text).toBe(text);

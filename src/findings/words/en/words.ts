@@ -1,3 +1,4 @@
+import { answers } from './answers.js';
 import { calculations } from './calculations.js';
 import { course } from './course.js';
 import { doses } from './doses.js';
@@ -11,8 +12,10 @@ import { parts } from './parts.js';
 import { patient } from './patient.js';
 import { phrases } from './phrases.js';
 import { readers } from './readers.js';
+import { reading } from './reading.js';
 import { reasons } from './reasons.js';
 import { review, screen } from './review.js';
+import { scans } from './scans.js';
 import { terminal } from './terminal.js';
 import { timeline } from './timeline.js';
 import { times } from './times.js';
@@ -34,6 +37,9 @@ export const en = {
   ...review,
   ...screen,
   ...parts,
+  ...answers,
+  ...reading,
+  ...scans,
   ...doses,
   ...fields,
   ...course,

@@ -1,9 +1,11 @@
+import { answers } from './answers.js';
 import { calculations } from './calculations.js';
 import { course } from './course.js';
 import { doses } from './doses.js';
 import { ends } from './ends.js';
 import { events } from './events.js';
 import { fields } from './fields.js';
+import { findings } from './findings/all.js';
 import { kinds } from './kinds.js';
 import { labels } from './labels.js';
 import { next } from './next.js';
@@ -11,8 +13,10 @@ import { parts } from './parts.js';
 import { patient } from './patient.js';
 import { phrases } from './phrases.js';
 import { readers } from './readers.js';
+import { reading } from './reading.js';
 import { reasons } from './reasons.js';
 import { review, screen } from './review.js';
+import { scans } from './scans.js';
 import { terminal } from './terminal.js';
 import { timeline } from './timeline.js';
 import { times } from './times.js';
@@ -31,6 +35,9 @@ export const fr = {
   ...ends,
   ...next,
   ...parts,
+  ...answers,
+  ...reading,
+  ...scans,
   ...doses,
   ...fields,
   ...course,
@@ -40,4 +47,5 @@ export const fr = {
   ...review,
   ...screen,
   ...warnings,
+  ...findings,
 };

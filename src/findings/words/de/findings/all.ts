@@ -1,6 +1,8 @@
 import { agreementFindings } from './agreement.js';
 import { clinicalFindings } from './clinical.js';
 import { codesFindings } from './codes.js';
+import { conformanceFindings } from './conformance.js';
+import { conformanceBundleFindings } from './conformance-bundle.js';
 import { correctionFindings } from './corrections.js';
 import { courseFindings } from './course.js';
 import { deliveryFindings } from './delivery.js';
@@ -49,4 +51,6 @@ export const findings = {
   ...registerFindings,
   ...registryFindings,
   ...templateFindings,
+  ...conformanceFindings,
+  ...conformanceBundleFindings,
 };

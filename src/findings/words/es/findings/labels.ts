@@ -19,20 +19,20 @@ export const labelFindings = {
   'remedy.label.unknown-identifier':
     'Compare con la etiqueta las dos a cuatro cifras; si se leyeron con el lector, léalas de nuevo.',
   'finding.label.bracket':
-    '{what}: un paréntesis de un identificador de aplicación parece dañado en el carácter {at}: {found}.',
+    'En el carácter {at} ({what}) parece dañado un paréntesis de un identificador de aplicación: {found}.',
   'remedy.label.bracket': 'Escriba cada identificador de aplicación entre paréntesis, por ejemplo (10).',
   'finding.label.brackets-in-scan':
     'Los propios datos leídos contienen paréntesis; solo debería llevarlos el texto impreso.',
   'remedy.label.brackets-in-scan':
     'La etiqueta se leyó como está impresa; dígaselo a su fabricante o a quien configuró el lector.',
-  'finding.label.length': '{what}, en el carácter {at}: tiene {found} caracteres; se espera {expected}.',
+  'finding.label.length': 'En el carácter {at}, {what}: tiene {found} caracteres; se espera {expected}.',
   'remedy.label.length': 'Compárelo con la etiqueta; si se leyó con el lector, léalo de nuevo.',
-  'finding.label.character': '{what}: contiene {found} en el carácter {at}; se espera {expected}.',
+  'finding.label.character': 'En el carácter {at}, {what}: hay {found}; se espera {expected}.',
   'remedy.label.character': 'Compare ese carácter con la etiqueta; si se leyó con el lector, léala de nuevo.',
-  'finding.label.spaces': '{what}, en el carácter {at}: se omitieron los espacios que contenía.',
+  'finding.label.spaces': 'En el carácter {at}, {what}: se omitieron los espacios que contenía.',
   'remedy.label.spaces': 'No hace falta nada si las cifras son correctas.',
   'finding.label.check-digit':
-    '{what}, en el carácter {at}: el dígito de control es {found}; las demás cifras dan {expected}.',
+    'En el carácter {at}, {what}: el dígito de control es {found}; las demás cifras dan {expected}.',
   'remedy.label.check-digit':
     'Compare todas las cifras con la etiqueta; una está mal, o la etiqueta se imprimió mal.',
   'finding.label.check-character':
@@ -59,7 +59,7 @@ export const labelFindings = {
   'finding.label.structure': 'En el carácter {at} hay {found} donde se espera {expected}.',
   'remedy.label.structure': 'Compare ese lugar con la etiqueta; si se leyó con el lector, léala de nuevo.',
   'finding.label.unusual-character':
-    '{what}: contiene {found} en el carácter {at}; la norma solo admite ahí de A a Z y de 0 a 9.',
+    'En el carácter {at}, {what}: hay {found}; la norma solo admite ahí de A a Z y de 0 a 9.',
   'remedy.label.unusual-character': 'Compare ese carácter con la etiqueta.',
   'finding.label.date-flag-missing':
     'Tras la cantidad, en el carácter {at}, no se indica el formato de la fecha; lo demás se leyó así: {what}.',
@@ -67,25 +67,25 @@ export const labelFindings = {
   'finding.label.provider-code':
     'La / en el carácter {at} indica que es un código de un hospital (HIBC para proveedores de asistencia), no del fabricante de un producto.',
   'remedy.label.provider-code': 'Lea la etiqueta del fabricante.',
-  'finding.label.date': '{what}, en el carácter {at}: {found}; ese día no existe.',
+  'finding.label.date': 'En el carácter {at}, {what}: {found}; ese día no existe.',
   'remedy.label.date': 'Compárelo con la etiqueta. Las demás partes de la etiqueta se leyeron.',
   'finding.label.dates-order':
     'La etiqueta da como fecha de fabricación {made} (carácter {madeAt}) y como fecha de caducidad {expires} (carácter {expiresAt}), que es anterior.',
   'remedy.label.dates-order': 'Compare ambas fechas con la etiqueta.',
   'finding.label.separator-lost':
-    '{what}, en el carácter {at}: se perdió el separador que sigue; solo hay una lectura posible: {reading}.',
+    'En el carácter {at}, {what}: se perdió el separador que sigue; solo hay una lectura posible: {reading}.',
   'remedy.label.separator-lost':
     'Compare la lectura con la etiqueta, y configure el lector para que transmita el separador de grupo.',
   'finding.label.ambiguous':
-    '{what}, en el carácter {at}: sin separadores puede terminar en {count} lugares; no se eligió ninguno: {readings}.',
+    'En el carácter {at}, {what}: sin separadores puede terminar en {count} lugares; no se eligió ninguno: {readings}.',
   'remedy.label.ambiguous':
     'Escriba la etiqueta con sus paréntesis, o configure el lector para que transmita el separador de grupo.',
-  'finding.label.repeated': '{what}: está dos veces: {first} y, en el carácter {at}, {second}.',
+  'finding.label.repeated': 'Dos veces en la etiqueta, {what}: {first} y, en el carácter {at}, {second}.',
   'remedy.label.repeated': 'Compare ambos con la etiqueta; lea los símbolos de uno en uno.',
-  'finding.label.needs': '{what}, en el carácter {at}: solo puede estar junto a {expected}.',
+  'finding.label.needs': 'En el carácter {at}, {what}: solo puede estar junto a {expected}.',
   'remedy.label.needs':
     'Lea también el símbolo con el identificador del producto; compare los identificadores de aplicación con la etiqueta.',
-  'finding.label.excludes': '{what}, en el carácter {at}: no puede estar junto a {found}.',
+  'finding.label.excludes': 'En el carácter {at}, {what}: no puede estar junto a {found}.',
   'remedy.label.excludes': 'Compare los identificadores de aplicación con la etiqueta.',
   'finding.label.no-device-identifier': 'La etiqueta no contiene el identificador del producto.',
   'remedy.label.no-device-identifier':

@@ -18,7 +18,7 @@ export const tallyFindings = {
   'finding.tally.already-out': '{device} {done} a las {time}, pero salió a las {earlier}.',
   'remedy.tally.already-out': 'Quite uno de los dos eventos, corrija una hora, o añada que entró de nuevo.',
   'finding.tally.inserted-twice':
-    '{device}: consta insertado a las {time}, pero está dentro desde las {earlier} y no consta que se retirara.',
+    '{device}: consta insertado a las {time}, pero ya estaba dentro (desde {earlier}) y no consta que se retirara.',
   'remedy.tally.inserted-twice':
     'Añada la retirada entre ambas horas, o dé al segundo producto una entrada propia.',
   'finding.tally.over-not-inside': '{device} {done} sobre {other} a las {time}, pero {other} {where}.',
@@ -71,7 +71,7 @@ export const tallyFindings = {
   'remedy.tally.pieces':
     'Declare cada trozo en parts (kind fragment) y diga qué fue de él, o indique pieces en la retirada que sacó varios.',
   'finding.tally.fragment-unbroken':
-    '{part}: ningún evento anterior a las {time} dice que se cortara o se rompiera.',
+    '{part}: ningún evento antes de {time} dice que se cortara o se rompiera.',
   'remedy.tally.fragment-unbroken': 'Añada el evento cut o fracture, o quite la parte de la lista.',
   'finding.tally.missing-part-unsaid':
     '{device}: salió a las {time} y le faltaba una parte; nada dice qué parte ni dónde está.',

@@ -1,0 +1,56 @@
+import { agreementFindings } from './agreement.js';
+import { clinicalFindings } from './clinical.js';
+import { codesFindings } from './codes.js';
+import { conformanceFindings } from './conformance.js';
+import { conformanceBundleFindings } from './conformance-bundle.js';
+import { correctionFindings } from './corrections.js';
+import { courseFindings } from './course.js';
+import { deliveryFindings } from './delivery.js';
+import { deliveryConflictsFindings } from './delivery-conflicts.js';
+import { deliveryProfilesFindings } from './delivery-profiles.js';
+import { doseFindings } from './doses.js';
+import { labelFindings } from './labels.js';
+import { leftFindings } from './left.js';
+import { missingFindings } from './missing.js';
+import { pictureFindings } from './pictures.js';
+import { reactionFindings } from './reactions.js';
+import { recordFindings } from './record.js';
+import { registerFindings } from './register.js';
+import { registryFindings } from './registry.js';
+import { reportFindings } from './report.js';
+import { reportPdfFindings } from './report-pdf.js';
+import { siteFindings } from './site.js';
+import { sizeFindings } from './sizes.js';
+import { tallyFindings } from './tally.js';
+import { templateFindings } from './templates.js';
+import { tradeFindings } from './trade.js';
+
+/** Tous les constats et leurs remèdes, sauf les avertissements qu’un compte rendu imprime. */
+export const findings = {
+  ...recordFindings,
+  ...clinicalFindings,
+  ...tallyFindings,
+  ...agreementFindings,
+  ...courseFindings,
+  ...doseFindings,
+  ...leftFindings,
+  ...missingFindings,
+  ...reactionFindings,
+  ...sizeFindings,
+  ...labelFindings,
+  ...tradeFindings,
+  ...correctionFindings,
+  ...pictureFindings,
+  ...reportFindings,
+  ...reportPdfFindings,
+  ...siteFindings,
+  ...codesFindings,
+  ...deliveryFindings,
+  ...deliveryConflictsFindings,
+  ...deliveryProfilesFindings,
+  ...registerFindings,
+  ...registryFindings,
+  ...templateFindings,
+  ...conformanceFindings,
+  ...conformanceBundleFindings,
+};
