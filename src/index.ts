@@ -65,6 +65,9 @@ export type { ReadAgain } from './pipeline/read-case-back.js';
 export { readCaseBack } from './pipeline/read-case-back.js';
 export type { Conformance, Receiver } from './pipeline/receiver.js';
 export { conformanceTo, openReceiver, receiverFindings } from './pipeline/receiver.js';
+export { catchUp, type FeedDeps, feeding } from './pipeline/register/feed.js';
+export { recallLines } from './pipeline/register/recall-lines.js';
+export { factsOfCase, type TakenIn, takeCase } from './pipeline/register/take.js';
 export type { BuiltFile, RegistryBuild, RegistryToBuild } from './pipeline/registry/build.js';
 export { RegistryBuilder } from './pipeline/registry/build.js';
 export { registryKey } from './pipeline/registry/key.js';
@@ -81,6 +84,22 @@ export { caseRecordJsonSchema } from './record/json-schema.js';
 export type { ParsedCase, ParseOptions } from './record/parse.js';
 export { parseCase, parseCaseData } from './record/parse.js';
 export type { CaseRecord } from './record/schema/record.js';
+export { caseFacts, type FactsOptions } from './register/case-facts.js';
+export type { CaseFacts, CaseName, DeviceFact, PersonNumber, PlanFact } from './register/facts.js';
+export { type FoldOptions, fold } from './register/fold.js';
+export { openPostgresRegister, openSqliteRegister, type RegisterOptions } from './register/store/open.js';
+export type {
+  NewVersion,
+  PlanFilter,
+  PlanRow,
+  RecallHit,
+  RecallLine,
+  Register,
+  RegisterCounts,
+  Taken,
+  UseSummary,
+} from './register/store/register.js';
+export type { Decision, Gap, History, Unlinked, Use, UseEvent, UsePlan } from './register/use.js';
 export type { RegistryEntry } from './registry/entry.js';
 export { type CaseEntries, registryEntries } from './registry/entry.js';
 export type { PseudonymKey, RegistryOptions } from './registry/options.js';
