@@ -105,7 +105,8 @@ function factOf(
       ...(part !== undefined && { part }),
       // Not the number that tells it apart from others of its case: that means nothing in another.
       name: part !== undefined && told ? say(told.name) : details.name,
-      kind: details.row ?? details.kind,
+      // What is not in the table was typed by somebody; the name has it, which is sealed.
+      kind: details.row ?? details.family,
       family: details.family,
       ...present({
         di: details.di === undefined ? undefined : (normalDi(details.di) ?? details.di),

@@ -42,7 +42,7 @@ export interface DeviceFact {
   readonly part?: string;
   /** In English, for lists. */
   readonly name: string;
-  /** Row of the table of kinds, else the kind as written. */
+  /** Row of the table of kinds, else the family. */
   readonly kind: string;
   readonly family: string;
   readonly di?: string;

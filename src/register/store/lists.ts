@@ -78,8 +78,9 @@ export class RegisterLists {
             key.startsWith('p_') ? [[key.slice(2), value]] : [],
           ),
         ),
+        this.#tables.rows,
       );
-      return { ...plan, use: summaryOf(row) };
+      return { ...plan, use: summaryOf(row, this.#tables.rows) };
     });
   }
 
@@ -93,12 +94,12 @@ export class RegisterLists {
        ORDER BY coalesce(u.placed, ''), u.id`,
       [on],
     );
-    return rows.map(summaryOf);
+    return rows.map(row => summaryOf(row, this.#tables.rows));
   }
 
   async unlinked(): Promise<readonly Unlinked[]> {
     const rows = await this.read('body', 'unlinked', 'true ORDER BY date, case_name, device', []);
-    return rows.map(row => JSON.parse(String(row['body'])) as Unlinked);
+    return rows.map(row => JSON.parse(this.#tables.rows.open(String(row['body']))) as Unlinked);
   }
 
   async gaps(): Promise<readonly Gap[]> {
@@ -112,7 +113,9 @@ export class RegisterLists {
   }
 
   recall(lines: readonly RecallLine[]): Promise<readonly RecallHit[]> {
-    return recallHits(lines, (where, params) => this.read('*', 'use', where, params));
+    return recallHits(lines, async (where, params) =>
+      (await this.read('*', 'use', where, params)).map(row => summaryOf(row, this.#tables.rows)),
+    );
   }
 
   async insideWithoutIdentifier(): Promise<number> {

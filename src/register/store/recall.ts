@@ -1,8 +1,7 @@
 import type { RecallHit, RecallLine, UseSummary } from './register.js';
-import { type Row, summaryOf } from './rows.js';
 
 /** Reads uses by a condition of SQL with its parameters. */
-type ReadUses = (where: string, params: readonly string[]) => Promise<readonly Row[]>;
+type ReadUses = (where: string, params: readonly string[]) => Promise<readonly UseSummary[]>;
 
 /** How many values are asked for in one statement. */
 const BATCH = 500;
@@ -51,8 +50,8 @@ async function usesBy(
       some,
     );
     for (const row of rows) {
-      const value = String(row[key]);
-      found.set(value, [...(found.get(value) ?? []), summaryOf(row)]);
+      const value = row[key] ?? '';
+      found.set(value, [...(found.get(value) ?? []), row]);
     }
     if (key === 'di') continue;
     // A line without an identifier means that lot, or that number, of whatever device.
@@ -63,8 +62,8 @@ async function usesBy(
       alone,
     );
     for (const row of more) {
-      const value = String(row[key]);
-      found.set(value, [...(found.get(value) ?? []), summaryOf(row)]);
+      const value = row[key] ?? '';
+      found.set(value, [...(found.get(value) ?? []), row]);
     }
   }
   return found;

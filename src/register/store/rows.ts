@@ -39,8 +39,15 @@ export function insert(table: string, columns: readonly string[], values: readon
   return { sql: `INSERT INTO ${table} (${columns.join(', ')}) VALUES (${places})`, params: values };
 }
 
+/** Seals text of a row, and opens it; what a person typed is never written in the open where there is a key. */
+export interface RowSealing {
+  readonly seal: (text: string) => string;
+  readonly open: (sealed: string) => string;
+}
+
 /** The rows of one use: itself, its events and its plans. */
-export function rowsOfUse(prefix: string, use: Use): Statement[] {
+export function rowsOfUse(prefix: string, use: Use, { seal }: RowSealing): Statement[] {
+  const sealed = (value: string | undefined) => (value === undefined ? null : seal(value));
   const [first] = use.events;
   const values: Record<(typeof useColumns)[number], Value> = {
     id: use.id,
@@ -48,17 +55,17 @@ export function rowsOfUse(prefix: string, use: Use): Statement[] {
     case_name: first?.case ?? '',
     device: use.device,
     part: orNull(use.part),
-    name: use.name,
+    name: seal(use.name),
     kind: use.kind,
     family: use.family,
     di: orNull(use.di),
     lot: orNull(use.lot),
     serial: orNull(use.serial),
     expires: orNull(use.expires),
-    maker: orNull(use.maker),
-    model: orNull(use.model),
-    reference: orNull(use.reference),
-    site: orNull(use.site),
+    maker: sealed(use.maker),
+    model: sealed(use.model),
+    reference: sealed(use.reference),
+    site: sealed(use.site),
     side: orNull(use.side),
     purpose: orNull(use.purpose),
     retrievable: flag(use.retrievable),
@@ -78,12 +85,14 @@ export function rowsOfUse(prefix: string, use: Use): Statement[] {
       useColumns,
       useColumns.map(column => values[column]),
     ),
-    ...use.events.map((event, n) => rowOfEvent(prefix, use, event, n)),
-    ...use.plans.map((plan, n) => rowOfPlan(prefix, use, plan, n)),
+    ...use.events.map((event, n) => rowOfEvent(prefix, use, event, n, sealed)),
+    ...use.plans.map((plan, n) => rowOfPlan(prefix, use, plan, n, sealed)),
   ];
 }
 
-function rowOfEvent(prefix: string, use: Use, event: UseEvent, n: number): Statement {
+type SealPart = (value: string | undefined) => string | null;
+
+function rowOfEvent(prefix: string, use: Use, event: UseEvent, n: number, sealed: SealPart): Statement {
   const values: Record<(typeof eventColumns)[number], Value> = {
     use_id: use.id,
     n,
@@ -95,7 +104,7 @@ function rowOfEvent(prefix: string, use: Use, event: UseEvent, n: number): State
     told_as: event.as,
     count: orNull(event.count),
     evidence: orNull(event.evidence),
-    note: orNull(event.note),
+    note: sealed(event.note),
   };
   return insert(
     `${prefix}use_event`,
@@ -104,19 +113,19 @@ function rowOfEvent(prefix: string, use: Use, event: UseEvent, n: number): State
   );
 }
 
-function rowOfPlan(prefix: string, use: Use, plan: UsePlan, n: number): Statement {
+function rowOfPlan(prefix: string, use: Use, plan: UsePlan, n: number, sealed: SealPart): Statement {
   const values: Record<(typeof planColumns)[number], Value> = {
     use_id: use.id,
     n,
     person: use.person,
     case_name: plan.case,
     key: plan.key,
-    what: plan.what,
+    what: sealed(plan.what),
     by_role: plan.by,
     earliest: orNull(plan.earliest),
     due: orNull(plan.due),
     latest: orNull(plan.latest),
-    condition: orNull(plan.condition),
+    condition: sealed(plan.condition),
     day: orNull(plan.due ?? plan.latest),
     closed_how: orNull(plan.closed?.how),
     closed_case: orNull(plan.closed?.case),
@@ -129,23 +138,24 @@ function rowOfPlan(prefix: string, use: Use, plan: UsePlan, n: number): Statemen
   );
 }
 
-export function summaryOf(row: Row): UseSummary {
+export function summaryOf(row: Row, { open }: RowSealing): UseSummary {
+  const opened = (column: string) => (typeof row[column] === 'string' ? open(row[column]) : undefined);
   return given<UseSummary>({
     id: row['id'],
     person: row['person'],
     device: row['device'],
     part: text(row['part']),
-    name: row['name'],
+    name: opened('name'),
     kind: row['kind'],
     family: row['family'],
     di: text(row['di']),
     lot: text(row['lot']),
     serial: text(row['serial']),
     expires: text(row['expires']),
-    maker: text(row['maker']),
-    model: text(row['model']),
-    reference: text(row['reference']),
-    site: text(row['site']),
+    maker: opened('maker'),
+    model: opened('model'),
+    reference: opened('reference'),
+    site: opened('site'),
     side: text(row['side']),
     purpose: text(row['purpose']),
     retrievable: row['retrievable'] === 1,
@@ -161,7 +171,7 @@ export function summaryOf(row: Row): UseSummary {
   });
 }
 
-export const eventOfRow = (row: Row): UseEvent =>
+const eventOfRow = (row: Row, { open }: RowSealing): UseEvent =>
   given<UseEvent>({
     kind: row['kind'],
     date: text(row['date']),
@@ -170,20 +180,20 @@ export const eventOfRow = (row: Row): UseEvent =>
     as: row['told_as'],
     count: row['count'] === null ? undefined : count(row['count']),
     evidence: text(row['evidence']),
-    note: text(row['note']),
+    note: typeof row['note'] === 'string' ? open(row['note']) : undefined,
   });
 
-export function planOfRow(row: Row): UsePlan {
+export function planOfRow(row: Row, { open }: RowSealing): UsePlan {
   const how = text(row['closed_how']);
   return given<UsePlan>({
     case: row['case_name'],
     key: row['key'],
-    what: row['what'],
+    what: open(String(row['what'])),
     by: row['by_role'],
     earliest: text(row['earliest']),
     due: text(row['due']),
     latest: text(row['latest']),
-    condition: text(row['condition']),
+    condition: typeof row['condition'] === 'string' ? open(row['condition']) : undefined,
     closed:
       how === undefined
         ? undefined
@@ -192,18 +202,23 @@ export function planOfRow(row: Row): UsePlan {
 }
 
 /** Uses with their events and plans, from the rows of each. */
-export function usesOfRows(uses: readonly Row[], events: readonly Row[], plans: readonly Row[]): Use[] {
-  const of = <T>(rows: readonly Row[], made: (row: Row) => T) => {
+export function usesOfRows(
+  uses: readonly Row[],
+  events: readonly Row[],
+  plans: readonly Row[],
+  sealing: RowSealing,
+): Use[] {
+  const of = <T>(rows: readonly Row[], made: (row: Row, sealing: RowSealing) => T) => {
     const byUse = new Map<string, T[]>();
     for (const row of rows) {
       const id = String(row['use_id']);
-      byUse.set(id, [...(byUse.get(id) ?? []), made(row)]);
+      byUse.set(id, [...(byUse.get(id) ?? []), made(row, sealing)]);
     }
     return byUse;
   };
   const [eventsOf, plansOf] = [of(events, eventOfRow), of(plans, planOfRow)];
   return uses.map(row => {
-    const summary = summaryOf(row);
+    const summary = summaryOf(row, sealing);
     return { ...summary, events: eventsOf.get(summary.id) ?? [], plans: plansOf.get(summary.id) ?? [] };
   });
 }

@@ -5,7 +5,7 @@ import type { CaseFacts, PersonNumber } from '../facts.js';
 import { fold } from '../fold.js';
 import type { Decision, History, Use } from '../use.js';
 import type { SameSerial } from './register.js';
-import { insert, numberKey, type Row, rowsOfUse, usesOfRows } from './rows.js';
+import { insert, numberKey, type Row, type RowSealing, rowsOfUse, usesOfRows } from './rows.js';
 
 export interface SqlRegisterOptions {
   readonly dialect: Dialect;
@@ -19,10 +19,16 @@ export class RegisterTables {
   readonly prefix: string;
   readonly ownSystem: string;
   readonly #sealing: Sealing;
+  /** For text of rows that lists are made from. */
+  readonly rows: RowSealing;
 
   constructor({ dialect, sealing, ownSystem }: SqlRegisterOptions) {
     this.prefix = dialect.prefix;
     this.#sealing = sealing;
+    this.rows = {
+      seal: text => sealing.seal(text, 'register row'),
+      open: sealed => sealing.open(sealed, 'register row'),
+    };
     this.ownSystem = ownSystem;
   }
 
@@ -30,7 +36,7 @@ export class RegisterTables {
     const uses = yield this.select('*', 'use', "person = $1 ORDER BY coalesce(placed, ''), id", [person]);
     const events = yield this.select('*', 'use_event', 'person = $1 ORDER BY use_id, n', [person]);
     const plans = yield this.select('*', 'plan', 'person = $1 ORDER BY use_id, n', [person]);
-    return usesOfRows(uses, events, plans);
+    return usesOfRows(uses, events, plans, this.rows);
   }
 
   *setReplayed(items: readonly string[]): Steps<void> {
@@ -98,12 +104,12 @@ export class RegisterTables {
   *refold(root: string): Steps<History> {
     const history = yield* this.foldOf(root);
     yield* this.forget(root);
-    for (const use of history.uses) yield* statements(rowsOfUse(this.prefix, use));
+    for (const use of history.uses) yield* statements(rowsOfUse(this.prefix, use, this.rows));
     for (const one of history.unlinked)
       yield insert(
         `${this.prefix}unlinked`,
         ['case_name', 'device', 'person', 'date', 'body'],
-        [one.case, one.device, root, one.date, JSON.stringify(one)],
+        [one.case, one.device, root, one.date, this.rows.seal(JSON.stringify(one))],
       );
     for (const { use, case: name, device } of history.gaps)
       yield insert(
@@ -178,6 +184,9 @@ export class RegisterTables {
           String(row['person']),
         ],
       };
+    // What lists are made from is made anew.
+    for (const row of yield this.select('DISTINCT root', 'person', 'true', []))
+      yield* this.refold(String(row['root']));
     return versions.length + numbers.length;
   }
 

@@ -38,8 +38,31 @@ describe('a sealed register', () => {
   it('has no number, record or name of a case in its file that the key does not open, beside what lists need', async () => {
     const store = await sqlite(sealingWith([key]));
     const person = { system: 'https://ids.harbour.example/mrn', value: 'CANARY-4711' };
-    const facts = caseOf('A', '2024-01-10', [device('drain')], { person, numbers: [person] });
+    const typed = {
+      name: 'Canary drain',
+      maker: 'Canary Devices',
+      model: 'Canary',
+      reference: 'Canary 1',
+      site: 'Kidney of Mrs Canary',
+      plans: [
+        { key: 'k', what: 'Call Mrs Canary', by: 'ward', due: '2024-02-01', condition: 'Canary is home' },
+      ],
+    };
+    const facts = caseOf('A', '2024-01-10', [device('drain', typed)], { person, numbers: [person] });
     await store.register.take({ facts, record: 'name: Canary Quintanar' }, 1);
+    const changed = { date: '2024-01-11', why: 'It was Mr Canary' };
+    const again = { ...facts, version: 2, digest: 'x', status: 'amended' as const, changed };
+    await store.register.take({ facts: again, record: 'name: Canary Quintanar' }, 1);
+    const bare = device('drain', { ...typed, carried: {}, out: 1 });
+    const later = caseOf('B', '2024-03-01', [bare], { person, numbers: [person] });
+    const { unlinked } = await store.register.take({ facts: later, record: '' }, 1);
+    expect(unlinked).toHaveLength(1);
+    expect((await store.register.unlinked())[0]?.name).toBe('Canary drain');
+    expect((await store.register.plans({ overdueOn: '2024-02-03' }))[0]).toMatchObject({
+      what: 'Call Mrs Canary',
+      use: { name: 'Canary drain', site: 'Kidney of Mrs Canary' },
+    });
+    expect(await store.register.check()).toEqual([]);
     await store.register.close();
     const bytes = [store.path, `${store.path}-wal`].flatMap(path => {
       try {
