@@ -1,6 +1,6 @@
 import type { Connection, Steps } from '../../delivery/outbox/connection.js';
-import { type CaseFacts, caseText } from '../facts.js';
-import type { Decision, Gap, History, Unlinked, Use } from '../use.js';
+import type { CaseFacts } from '../facts.js';
+import type { Decision, Gap, Unlinked, Use } from '../use.js';
 import { RegisterLists } from './lists.js';
 import type {
   Joined,
@@ -36,56 +36,7 @@ export class SqlRegister implements Register {
   }
 
   take({ facts, record, item }: NewVersion, now: number): Promise<Taken> {
-    return this.#db.transact(() => this.#take(facts, record, item, now), LOCK);
-  }
-
-  *#take(facts: CaseFacts, record: string, item: string | undefined, now: number): Steps<Taken> {
-    const name = caseText(facts.case, this.#tables.ownSystem);
-    if (item !== undefined) yield* this.#tables.setReplayed([item]);
-    const there = yield this.#tables.select(
-      'digest, person',
-      'case_version',
-      'case_name = $1 AND version = $2',
-      [name, facts.version],
-    );
-    const isNew = !there.some(row => row['digest'] === facts.digest);
-    const person = facts.person && personId(facts.person);
-    if (isNew) {
-      if (facts.person && person !== undefined) yield* this.#tables.know(person, facts);
-      yield insert(`${this.#tables.prefix}case_version`, VERSION_COLUMNS, [
-        name,
-        facts.version,
-        facts.digest,
-        facts.status,
-        facts.date,
-        person ?? null,
-        now,
-        this.#tables.seal(JSON.stringify(facts), name, facts.version, 'facts'),
-        this.#tables.seal(record, name, facts.version, 'record'),
-      ]);
-    }
-    const touched = yield this.#tables.select(
-      'DISTINCT p.root',
-      `case_version v JOIN ${this.#tables.prefix}person p ON p.id = v.person`,
-      'v.case_name = $1',
-      [name],
-    );
-    let own: History | undefined;
-    const root = person === undefined ? undefined : yield* this.#tables.rootOf(person);
-    for (const row of touched) {
-      const id = String(row['root']);
-      const history = isNew ? yield* this.#tables.refold(id) : yield* this.#tables.foldOf(id);
-      if (id === root) own = history;
-    }
-    const serials = own ? yield* this.#tables.sameSerialsOf(own.uses, name) : [];
-    return {
-      isNew,
-      ...(root !== undefined && { person: root }),
-      unlinked: (own?.unlinked ?? []).filter(one => one.case === name),
-      gaps: (own?.gaps ?? []).filter(one => one.case === name),
-      sameSerial: serials,
-      versionTwice: there.some(row => row['digest'] !== facts.digest),
-    };
+    return this.#db.transact(() => this.#tables.take(facts, record, item, now), LOCK);
   }
 
   async decide(decision: Decision): Promise<{ readonly person: string } | undefined> {
@@ -277,18 +228,6 @@ export class SqlRegister implements Register {
 
 /** Where a case was withdrawn from one person and holds of another, the other is meant. */
 const TOLD_AS = "told_as = $1 ORDER BY CASE kind WHEN 'withdrawn' THEN 1 ELSE 0 END, person, use_id LIMIT 1";
-
-const VERSION_COLUMNS = [
-  'case_name',
-  'version',
-  'digest',
-  'status',
-  'date',
-  'person',
-  'taken_at',
-  'facts',
-  'record',
-];
 
 /** Text that is the same for the same use, whatever the order of its fields. */
 function canonical(value: unknown): string {

@@ -1,11 +1,11 @@
 import type { Statement, Steps } from '../../delivery/outbox/connection.js';
 import { keyOfSealed, type Sealing } from '../../delivery/outbox/sealing.js';
 import type { Dialect } from '../../delivery/outbox/sql-schema.js';
-import type { CaseFacts, PersonNumber } from '../facts.js';
+import { type CaseFacts, caseText, type PersonNumber } from '../facts.js';
 import { fold } from '../fold.js';
 import type { Decision, History, Use } from '../use.js';
-import type { SameSerial } from './register.js';
-import { insert, numberKey, type Row, type RowSealing, rowsOfUse, usesOfRows } from './rows.js';
+import type { SameSerial, Taken } from './register.js';
+import { insert, numberKey, personId, type Row, type RowSealing, rowsOfUse, usesOfRows } from './rows.js';
 
 export interface SqlRegisterOptions {
   readonly dialect: Dialect;
@@ -30,6 +30,54 @@ export class RegisterTables {
       open: sealed => sealing.open(sealed, 'register row'),
     };
     this.ownSystem = ownSystem;
+  }
+
+  /** Takes a version of a case in, and folds everybody anew whom the case is or was about. */
+  *take(facts: CaseFacts, record: string, item: string | undefined, now: number): Steps<Taken> {
+    const name = caseText(facts.case, this.ownSystem);
+    if (item !== undefined) yield* this.setReplayed([item]);
+    const there = yield this.select('digest, person', 'case_version', 'case_name = $1 AND version = $2', [
+      name,
+      facts.version,
+    ]);
+    const isNew = !there.some(row => row['digest'] === facts.digest);
+    const person = facts.person && personId(facts.person);
+    if (isNew) {
+      if (facts.person && person !== undefined) yield* this.know(person, facts);
+      yield insert(`${this.prefix}case_version`, VERSION_COLUMNS, [
+        name,
+        facts.version,
+        facts.digest,
+        facts.status,
+        facts.date,
+        person ?? null,
+        now,
+        this.seal(JSON.stringify(facts), name, facts.version, 'facts'),
+        this.seal(record, name, facts.version, 'record'),
+      ]);
+    }
+    const touched = yield this.select(
+      'DISTINCT p.root',
+      `case_version v JOIN ${this.prefix}person p ON p.id = v.person`,
+      'v.case_name = $1',
+      [name],
+    );
+    let own: History | undefined;
+    const root = person === undefined ? undefined : yield* this.rootOf(person);
+    for (const row of touched) {
+      const id = String(row['root']);
+      const history = isNew ? yield* this.refold(id) : yield* this.foldOf(id);
+      if (id === root) own = history;
+    }
+    const serials = own ? yield* this.sameSerialsOf(own.uses, name) : [];
+    return {
+      isNew,
+      ...(root !== undefined && { person: root }),
+      unlinked: (own?.unlinked ?? []).filter(one => one.case === name),
+      gaps: (own?.gaps ?? []).filter(one => one.case === name),
+      sameSerial: serials,
+      versionTwice: there.some(row => row['digest'] !== facts.digest),
+    };
   }
 
   *usesOf(person: string): Steps<Use[]> {
@@ -204,6 +252,18 @@ export class RegisterTables {
     return this.#sealing.open(String(text), `register ${what} ${name} ${version}`);
   }
 }
+
+const VERSION_COLUMNS = [
+  'case_name',
+  'version',
+  'digest',
+  'status',
+  'date',
+  'person',
+  'taken_at',
+  'facts',
+  'record',
+];
 
 function* statements(all: readonly Statement[]): Steps<void> {
   for (const one of all) yield one;
