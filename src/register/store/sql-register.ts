@@ -17,7 +17,7 @@ import type {
   Unsound,
   UseSummary,
 } from './register.js';
-import { insert, personId } from './rows.js';
+import { personId } from './rows.js';
 import { RegisterTables, type SqlRegisterOptions } from './tables.js';
 
 /** Everything that changes runs one after the other: a person's history is always folded from all there is. */
