@@ -153,6 +153,7 @@ function notes(details: DeviceDetails, state: DeviceState): string[] {
   return present(
     ...ends(state),
     ...entries.flatMap(([, left]) => leftNotes(left)),
+    details.entry.carried?.use !== undefined && `In the register: ${details.entry.carried.use}`,
     details.entry.carried?.note,
   );
 }

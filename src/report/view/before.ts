@@ -102,6 +102,9 @@ function carried(p: Printer): Block[] {
           [
             from?.date && p.when(from.date),
             from?.case && p.say('field', { label: p.say('label.caseId'), value: from.case.value }),
+            from?.use === undefined
+              ? undefined
+              : p.say('field', { label: p.say('label.registerUse'), value: from.use }),
             from?.note,
           ],
         ],

@@ -13,6 +13,8 @@ import { render } from '../../support/report/reports.js';
  */
 const notFacts = new Set([
   ...['$schema', 'casetally', 'aftercare[].key', 'before.conditions[].what'],
+  // Said with the site.
+  ...['left[].side', 'devices.*.carried.side'],
   // A name in parts is shown as the one text that they make.
   ...['patient', 'team[]'].flatMap(who =>
     ['family', 'given', 'given[]', 'prefix', 'suffix'].map(part => `${who}.name.${part}`),

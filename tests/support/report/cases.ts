@@ -114,7 +114,7 @@ devices:
   old:
     kind: drainage catheter
     size: 8 Fr
-    carried: { case: { system: "https://cases.example", value: HB-0150 }, date: 2024-01, note: placed elsewhere, site: left hepatic duct }
+    carried: { case: { system: "https://cases.example", value: HB-0150 }, date: 2024-01, use: HB-0150/drain, note: placed elsewhere, site: left hepatic duct, side: left }
 events:
   - { at: "23:04", do: puncture, device: needle, into: right anterior duct, access: rightduct, guidance: ultrasound, by: op, depth: 7 cm }
   - { at: "23:06", do: insert, device: stiff, through: needle, across: hilum, crossed: no, result: buckled at the stricture }
@@ -142,7 +142,7 @@ outcome:
   followedBy: repeat
   measurements: [{ what: duct pressure, value: "9.0", unit: mmHg, target: hilum }]
 left:
-  - { device: drain, site: right anterior duct to common hepatic duct, set: on free drainage, tip: duodenum, lock: { solution: saline, volume: 5 mL }, depth: 12 cm, fixedBy: suture, until: { condition: bilirubin falling, date: 2 weeks }, latest: 12 weeks, note: do not clamp }
+  - { device: drain, site: right anterior duct to common hepatic duct, side: right, set: on free drainage, tip: duodenum, lock: { solution: saline, volume: 5 mL }, depth: 12 cm, fixedBy: suture, until: { condition: bilirubin falling, date: 2 weeks }, latest: 12 weeks, note: do not clamp }
   - { device: drain, part: lock }
   - { device: soft, purpose: temporary, count: 2 }
 missing:

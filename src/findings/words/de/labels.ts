@@ -49,6 +49,7 @@ export const labels: Record<keyof typeof en, string> = {
   'label.weight': 'Gewicht',
   'label.height': 'Größe',
   'label.pregnant': 'Schwanger',
+  'label.registerUse': 'im Verzeichnis',
   'label.caseId': 'Fall',
   'label.accession': 'Untersuchungsnummer',
   'label.order': 'Auftrag',

@@ -47,6 +47,7 @@ export const labels = {
   'label.weight': 'Weight',
   'label.height': 'Height',
   'label.pregnant': 'Pregnant',
+  'label.registerUse': 'in the register',
   'label.caseId': 'Case',
   'label.accession': 'Accession',
   'label.order': 'Order',

@@ -49,6 +49,7 @@ export const labels: Record<keyof typeof en, string> = {
   'label.weight': 'Peso',
   'label.height': 'Talla',
   'label.pregnant': 'Embarazo',
+  'label.registerUse': 'en el registro',
   'label.caseId': 'Caso',
   'label.accession': 'Número de acceso',
   'label.order': 'Petición',

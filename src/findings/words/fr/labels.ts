@@ -47,6 +47,7 @@ export const labels: Record<keyof typeof en, string> = {
   'label.weight': 'Poids',
   'label.height': 'Taille',
   'label.pregnant': 'Grossesse',
+  'label.registerUse': 'au registre',
   'label.caseId': 'Dossier',
   'label.accession': 'Numéro d’examen',
   'label.order': 'Demande',
