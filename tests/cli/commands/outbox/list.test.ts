@@ -56,7 +56,7 @@ beforeAll(async () => {
   expect(taken.text.match(/\d+ Device\b/g)).toHaveLength(1);
   const down = await said('send', biopsy, '--to', 'archive', '--site', site);
   expect(down.code).toBe(4);
-  expect(down.text).toMatch(/not delivered to archive yet:\s+the\s+server\s+cannot\s+be\s+reached\n/);
+  expect(down.text).toMatch(/not\s+delivered\s+to\s+archive\s+yet:\s+the\s+server\s+cannot\s+be\s+reached\n/);
   expect(down.text).toMatch(/Next: goes again at \d\d:\d\d/);
   [, id = ''] = /stored as ([\da-f-]{36})/.exec(down.text) ?? [];
 });
