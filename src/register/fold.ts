@@ -74,7 +74,9 @@ export function fold(
         const { why, candidates, against } = link;
         unlinked.push({ ...told, name: fact.name, date: facts.date, why, candidates, against });
       }
-      for (const use of open) if (isGap(sighting, use)) gaps.push({ ...told, use: use.id });
+      // Where one of several is meant, or proposed, nothing is missing: a person has to say which.
+      const missed = link.kind !== 'open' || link.why === 'contradiction';
+      for (const use of open) if (missed && isGap(sighting, use)) gaps.push({ ...told, use: use.id });
     }
     if (facts.died !== undefined && !withdrawn)
       died ??= { case: name, ...(facts.died !== '' && { date: facts.died }) };

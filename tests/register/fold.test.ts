@@ -89,6 +89,13 @@ describe('two of one lot, left and right', () => {
     expect(uses.filter(({ state }) => state === 'inside')).toHaveLength(2);
   });
 
+  it('no side said, beside one of another lot: several fit, and nothing is missing', () => {
+    const third = caseOf('A3', '2024-01-11', [device('third', { ...stent, lot: 'S8' })]);
+    const { unlinked, gaps } = history([both, third, out({})]);
+    expect(unlinked).toMatchObject([{ why: 'several fit' }]);
+    expect(gaps).toEqual([]);
+  });
+
   it('a person decides, and takes it back', () => {
     const said = { case: 'B', device: 'stent', by: 'Dr Okonjo', why: 'Seen on the film' };
     const link: Decision = { kind: 'link', use: 'A/right', at: 1, ...said };
