@@ -3,6 +3,7 @@ import { assess } from '../clinical/assess.js';
 import type { Assessment } from '../clinical/assessment.js';
 import type { Calculation } from '../clinical/calculation.js';
 import type { CatalogueRow } from '../devices/catalogue/row.js';
+import type { NotChecked } from '../devices/sizes/context.js';
 import type { EndState } from '../devices/types.js';
 import { type Finding, finding, sortFindings } from '../findings/finding.js';
 import type { Language } from '../findings/languages.js';
@@ -166,9 +167,22 @@ export function checkedRows(checked: CheckedCase, language?: Language): object {
     tally: tallyRows(checked, language),
     calculations: calculationRows(checked, language),
     aftercare: language ? aftercareRows(checked, language) : (assessment?.aftercare ?? []),
-    notChecked: assessment?.notChecked ?? [],
+    notChecked: (assessment?.notChecked ?? []).map(one => notCheckedRow(one, language)),
   };
 }
+
+/** A size check that could not be made, as results print it. */
+export interface NotCheckedRow {
+  readonly what: string;
+  readonly because: string;
+  readonly path: string;
+}
+
+const notCheckedRow = ({ what, because, path }: NotChecked, language?: Language): NotCheckedRow => ({
+  what: sayIn(what, language),
+  because: sayIn(because, language),
+  path,
+});
 
 /** An item of the aftercare with what people read of it: the words of the reports. */
 export interface AftercareRow extends AftercareItem {

@@ -5,6 +5,7 @@ import { describeDevices } from '../../src/devices/details.js';
 import { checkSizes } from '../../src/devices/sizes/check.js';
 import { tallyDevices } from '../../src/devices/tally/tally.js';
 import { messageOf, remedyOf } from '../../src/findings/finding.js';
+import { say } from '../../src/findings/say.js';
 import { recordOf } from './record.js';
 
 /** One case: parts of a record, laid over a small valid one, and everything that must be said about them. */
@@ -40,7 +41,7 @@ describe.each(files)('%s', file => {
         expected,
       );
     }
-    const skipped = sizes.notChecked.map(n => `${n.what} | ${n.because}`);
+    const skipped = sizes.notChecked.map(n => `${say(n.what)} | ${say(n.because)}`);
     for (const line of one.notChecked ?? []) expect(skipped).toContain(line);
     for (const text of one.says ?? []) expect(all.map(f => messageOf(f)).join('\n')).toContain(text);
     for (const f of all)

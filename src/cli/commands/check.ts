@@ -123,7 +123,9 @@ function printWorkedOut(opened: CaseFile, output: Output): void {
     );
   }
   if (assessment && assessment.notChecked.length > 0) {
-    const lines = assessment.notChecked.map(n => filled(`${n.what}: ${n.because}`, columns, '  ', '    '));
+    const lines = assessment.notChecked.map(n =>
+      filled(say('unsized.line', { what: n.what, because: n.because }), columns, '  ', '    '),
+    );
     output.out(`\n${say('terminal.sizes')}\n${lines.join('')}`);
   }
 }

@@ -1,5 +1,6 @@
 import type { FindingCode } from '../../findings/catalogue.js';
 import { type Finding, type FindingOptions, type FindingParams, finding } from '../../findings/finding.js';
+import type { Message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { DeviceState, Play } from '../tally/state.js';
 import type { TallyEvent } from '../types.js';
@@ -7,8 +8,8 @@ import type { Measure } from './geometry.js';
 
 /** A check that could not be made because a size is not recorded. */
 export interface NotChecked {
-  readonly what: string;
-  readonly because: string;
+  readonly what: Message;
+  readonly because: Message;
   readonly path: string;
 }
 
@@ -51,7 +52,7 @@ export function say<C extends SizeCode>(
 }
 
 /** Notes once that a check was not made. */
-export function skip(context: SizeContext, what: string, because: string, path: string): void {
+export function skip(context: SizeContext, what: Message, because: Message, path: string): void {
   const key = JSON.stringify(['not checked', what, because]);
   if (context.said.has(key)) return;
   context.said.add(key);

@@ -42,15 +42,15 @@ function check(
 ): void {
   const { details } = device;
   if (details.family === 'guidewire' || details.family === 'embolic') return;
-  const what = `${device.key} over ${wire.key}: wire length`;
+  const what = message('unsized.wireLength', { device: device.key, wire: wire.key });
   const length = shaftOf(wire.details);
   const shaft = shaftOf(details);
   if (!length || !shaft) {
-    skip(context, what, `the length of ${length ? device.key : wire.key} is not recorded`, path);
+    skip(context, what, message('unsized.noLength', { what: length ? device.key : wire.key }), path);
     return;
   }
   if (details.traits.has('rapid exchange')) {
-    skip(context, what, `${device.key} is of the rapid exchange type; its wire lumen is not recorded`, path);
+    skip(context, what, message('unsized.rapidExchange', { device: device.key }), path);
     return;
   }
   const inside = insideOf(context, wire, device, way);
@@ -69,7 +69,7 @@ function check(
         needed: printCm(usual),
         length: length.text,
       });
-    else skip(context, what, `the length inside the patient (depth) is not recorded`, path);
+    else skip(context, what, message('unsized.noDepth'), path);
     return;
   }
   const sum = { shaft: shaft.text, device: device.key, margin: printCm(MARGIN) };

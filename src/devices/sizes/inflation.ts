@@ -1,3 +1,4 @@
+import { message } from '../../findings/message.js';
 import { inBaseUnit } from '../../record/quantity.js';
 import { inFrench } from './calibre.js';
 import { type Moment, type SizeContext, say, skip } from './context.js';
@@ -13,10 +14,10 @@ export function checkPressure(context: SizeContext, { device, at }: Moment): voi
   )
     return;
   const path = `${at.path}.pressure`;
-  const what = `${device.key}: inflation against rated pressure`;
+  const what = message('unsized.pressure', { device: device.key });
   const rated = device.details.entry.ratedPressure;
   if (!event.pressure || !rated) {
-    skip(context, what, `${event.pressure ? 'the rated pressure' : 'the pressure'} is not recorded`, path);
+    skip(context, what, message(event.pressure ? 'unsized.noRated' : 'unsized.noPressure'), path);
     return;
   }
   const [given, limit] = [inBaseUnit(event.pressure), inBaseUnit(rated)];

@@ -37,20 +37,19 @@ function passes(
   path: string,
   time: string,
 ): void {
-  const what = `${inner.key} through ${host.key}: device against lumen`;
+  const what = message('unsized.lumen', { device: inner.key, host: host.key });
   const thick = outerOf(inner.details);
   if (!thick) {
-    skip(context, what, `how thick ${inner.key} is on the way in is not recorded`, path);
+    skip(context, what, message('unsized.noThickness', { device: inner.key }), path);
     return;
   }
   const limit = limitOf(host, inner);
   if (!limit) {
-    skip(context, what, `what passes through ${host.key} (takes) is not recorded`, path);
+    skip(context, what, message('unsized.noTakes', { host: host.key }), path);
     return;
   }
   const fits = limit.wall ? thick.french.lt(limit.french) : thick.french.lte(limit.french);
-  if (fits && limit.wall)
-    skip(context, what, `what passes through ${host.key} (takes) is not recorded`, path);
+  if (fits && limit.wall) skip(context, what, message('unsized.noTakes', { host: host.key }), path);
   if (fits) return;
   say(context, [host.key, inner.key], 'size.device-too-big', path, {
     device: inner.label,

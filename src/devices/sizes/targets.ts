@@ -1,4 +1,5 @@
 import type { Param } from '../../findings/message.js';
+import { message } from '../../findings/message.js';
 import type { Decimal } from '../../record/decimal.js';
 import { type Quantity, readQuantity } from '../../record/quantity.js';
 import { type LengthMeasure, lengthTable } from '../../trade/measures.js';
@@ -86,11 +87,9 @@ function checkDiameters(
     // A ureteric stent or plastic biliary stent is sized in Fr: it drains and does not hold open.
     const calibre = state.details.size?.diameter.code === '[Ch]' && state.details.family === 'stent';
     if (calibre) continue;
-    const what = `${state.key} against the diameter of ${target}`;
+    const what = message('unsized.targetDiameter', { device: state.key, target });
     if (!open || !vessel || !diameter) {
-      const because = open
-        ? `the diameter of ${target} is not recorded`
-        : `the diameter of ${state.key} is not recorded`;
+      const because = message('unsized.noDiameter', { what: open ? target : state.key });
       skip(context, what, because, at.path);
       continue;
     }
@@ -137,12 +136,11 @@ function checkLengths(
     const here = openings.filter(({ state }) => state.details.family === family);
     const last = here.at(-1);
     if (!last) continue;
-    const what = `${here.map(({ state }) => state.key).join(', ')} against the length of ${target}`;
+    const devices = here.map(({ state }) => state.key).join(', ');
+    const what = message('unsized.targetLength', { devices, target });
     const unknown = here.find(opening => !opening.length);
     if (!lesion || !length || unknown) {
-      const because = unknown
-        ? `the length of ${unknown.state.key} is not recorded`
-        : `the length of ${target} is not recorded`;
+      const because = message('unsized.noLength', { what: unknown ? unknown.state.key : target });
       skip(context, what, because, last.at.path);
       continue;
     }
@@ -169,13 +167,13 @@ const URETER_SPARE = mmInFrench('40');
 function checkUreteric(context: SizeContext, openings: readonly Opening[]): void {
   for (const { state, at, target, length } of openings) {
     if (!state.details.traits.has('ureteric')) continue;
-    const what = `${state.key} against the measured length of the ureter`;
+    const what = message('unsized.ureter', { device: state.key });
     const measured = lengthMeasured(context, target, 'length of the ureter');
     if (!measured || !length) {
       skip(
         context,
         what,
-        measured ? `the length of ${state.key} is not recorded` : 'no measured length is recorded',
+        measured ? message('unsized.noLength', { what: state.key }) : message('unsized.noMeasured'),
         at.path,
       );
       continue;
@@ -230,13 +228,13 @@ function checkReach(context: SizeContext, play: Play): void {
     const state = event.device === undefined ? undefined : play.states.get(event.device);
     const target = event.across ?? event.target;
     if (state?.details.family !== 'balloon' || target === undefined || event.part !== undefined) continue;
-    const what = `${state.key}: shaft against the way from access to ${target}`;
+    const what = message('unsized.way', { device: state.key, target });
     const way = lengthMeasured(context, undefined, 'way to the target') ?? deepest.get(target);
     const shaft = shaftOf(state.details);
     if (!way || !shaft) {
       const because = shaft
-        ? `no distance from access to ${target} is recorded`
-        : `the shaft length of ${state.key} is not recorded`;
+        ? message('unsized.noDistance', { target })
+        : message('unsized.noShaft', { what: state.key });
       skip(context, what, because, at.path);
       continue;
     }

@@ -1,3 +1,4 @@
+import { message } from '../../findings/message.js';
 import type { Decimal } from '../../record/decimal.js';
 import type { DeviceState } from '../tally/state.js';
 import type { DeviceFamily } from '../types.js';
@@ -40,10 +41,10 @@ function wirePasses(
   path: string,
   time: string,
 ): boolean {
-  const what = `${wire.key} in ${tube.key}: wire against lumen`;
+  const what = message('unsized.wireLumen', { wire: wire.key, tube: tube.key });
   const thick = outerOf(wire.details);
   if (!thick) {
-    skip(context, what, `the diameter of ${wire.key} is not recorded`, path);
+    skip(context, what, message('unsized.noDiameter', { what: wire.key }), path);
     return false;
   }
   const stated =
@@ -65,12 +66,12 @@ function wirePasses(
     if (passage.passes === false) return tooBig(passage.limit);
     const because =
       passage.passes === 'depends on the wall'
-        ? `it depends on the wall of ${tube.key}: neither takesWire nor thin wall is recorded`
-        : `neither takesWire nor a gauge of the chart is recorded for ${tube.key}`;
+        ? message('unsized.wall', { tube: tube.key })
+        : message('unsized.noGauge', { tube: tube.key });
     skip(context, what, because, path);
     return false;
   }
-  skip(context, what, `the largest wire that ${tube.key} takes is not recorded`, path);
+  skip(context, what, message('unsized.noWire', { tube: tube.key }), path);
   return false;
 }
 

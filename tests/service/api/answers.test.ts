@@ -1,8 +1,7 @@
 import { describe, expectTypeOf, it } from 'vitest';
 import type { ItemState } from '../../../src/delivery/outbox/outbox.js';
-import type { NotChecked } from '../../../src/devices/sizes/context.js';
 import type { FindingRow } from '../../../src/findings/finding.js';
-import type { AftercareRow, CalculationRow, TallyRow } from '../../../src/pipeline/check.js';
+import type { AftercareRow, CalculationRow, NotCheckedRow, TallyRow } from '../../../src/pipeline/check.js';
 import type { Audience } from '../../../src/report/options.js';
 import type * as page from '../../../web/answers.js';
 
@@ -13,7 +12,7 @@ describe('the answers as the page reads them', () => {
     expectTypeOf<FindingRow['severity']>().toEqualTypeOf<page.Severity>();
     expectTypeOf<TallyRow>().toExtend<page.TallyRow>();
     expectTypeOf<CalculationRow>().toExtend<page.Calculation>();
-    expectTypeOf<NotChecked>().toExtend<page.NotChecked>();
+    expectTypeOf<NotCheckedRow>().toExtend<page.NotChecked>();
     expectTypeOf<AftercareRow>().toExtend<page.AftercareItem>();
     expectTypeOf<Audience>().toEqualTypeOf<page.Reader>();
     expectTypeOf<ItemState>().toEqualTypeOf<page.Item['state']>();

@@ -19,6 +19,7 @@ import { scans } from './scans.js';
 import { terminal } from './terminal.js';
 import { timeline } from './timeline.js';
 import { times } from './times.js';
+import { unsized } from './unsized.js';
 
 /** Everything that is said in English (UK), findings aside. The keys are the contract for the other languages. */
 export const en = {
@@ -40,6 +41,7 @@ export const en = {
   ...answers,
   ...reading,
   ...scans,
+  ...unsized,
   ...doses,
   ...fields,
   ...course,

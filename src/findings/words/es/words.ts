@@ -20,6 +20,7 @@ import { scans } from './scans.js';
 import { terminal } from './terminal.js';
 import { timeline } from './timeline.js';
 import { times, timeWarnings } from './times.js';
+import { unsized } from './unsized.js';
 import { warnings } from './warnings.js';
 import { doseWarnings } from './warnings-doses.js';
 import { reactionWarnings } from './warnings-reactions.js';
@@ -44,6 +45,7 @@ export const es = {
   ...answers,
   ...reading,
   ...scans,
+  ...unsized,
   ...doses,
   ...fields,
   ...course,

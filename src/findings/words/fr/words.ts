@@ -20,6 +20,7 @@ import { scans } from './scans.js';
 import { terminal } from './terminal.js';
 import { timeline } from './timeline.js';
 import { times } from './times.js';
+import { unsized } from './unsized.js';
 import { warnings } from './warnings.js';
 
 /** Everything that is said in French. */
@@ -38,6 +39,7 @@ export const fr = {
   ...answers,
   ...reading,
   ...scans,
+  ...unsized,
   ...doses,
   ...fields,
   ...course,
