@@ -12,7 +12,7 @@ const rowsIn = (language?: 'de' | 'es' | 'fr'): NotCheckedRow[] =>
 describe.each(['de', 'es', 'fr'] as const)('size checks that could not be made, in %s', language => {
   it('say what and why without a word of English', () => {
     const [english, own] = [rowsIn(), rowsIn(language)];
-    expect(english.length).toBeGreaterThan(5);
+    expect(english.length).toBeGreaterThan(2);
     expect(own.map(({ path }) => path)).toEqual(english.map(({ path }) => path));
     for (const [n, { what, because }] of own.entries()) {
       expect(because).not.toBe(english[n]?.because);
