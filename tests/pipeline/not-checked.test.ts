@@ -16,7 +16,9 @@ describe.each(['de', 'es', 'fr'] as const)('size checks that could not be made, 
     expect(own.map(({ path }) => path)).toEqual(english.map(({ path }) => path));
     for (const [n, { what, because }] of own.entries()) {
       expect(because).not.toBe(english[n]?.because);
-      expect(`${what} ${because}`).not.toMatch(/(?<!\p{L})(?:the|is|not|over|through|against|recorded|of)(?!\p{L})/u);
+      expect(`${what} ${because}`).not.toMatch(
+        /(?<!\p{L})(?:the|is|not|over|through|against|recorded|of)(?!\p{L})/u,
+      );
     }
   });
 });
