@@ -62,7 +62,7 @@ function manyDevices(): LookCase['record'] {
   const devices = record['devices'] as Record<string, Record<string, unknown>>;
   const more = Array.from({ length: 60 }, (_, n) => [
     `spare-${n + 1}`,
-    { kind: 'guidewire', size: '0.035 in', length: '150 cm', lot: `L${1000 + n}`, unused: 'opened' },
+    { kind: 'guidewire', size: '0.035 in', length: '150 cm', lot: `L${1000 + n}`, use: 'opened unused' },
   ]);
   return { ...record, devices: { ...devices, ...Object.fromEntries(more) } };
 }
