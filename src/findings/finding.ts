@@ -134,12 +134,12 @@ export function sortFindings(findings: readonly Finding[]): Finding[] {
     (a, b) =>
       (a.line ?? Number.MAX_SAFE_INTEGER) - (b.line ?? Number.MAX_SAFE_INTEGER) ||
       order[a.severity] - order[b.severity] ||
-      compare(a.path, b.path) ||
-      compare(a.code, b.code),
+      compareText(a.path, b.path) ||
+      compareText(a.code, b.code),
   );
 }
 
 /** Code-unit order: the same in every locale. */
-function compare(a: string, b: string): number {
+export function compareText(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0;
 }

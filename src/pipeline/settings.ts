@@ -70,13 +70,17 @@ export function reportOptions(site: Site): ReportOptions {
   return { language: site.language, ...(site.contact !== undefined && { contact: site.contact }) };
 }
 
+/** Numbering system of a site's own case numbers. */
+export const caseSystemOf = ({ identifiers, namespace }: Site): string =>
+  identifiers.case ?? `urn:uuid:${namespace}`;
+
 /** What the site's settings mean for the resources. */
 export function mappingOptions(site: Site, softwareVersion: string, sourceDigest?: string): MappingOptions {
   const { identifiers, organization } = site;
   return {
     namespace: site.namespace,
     identifiers: {
-      case: identifiers.case ?? `urn:uuid:${site.namespace}`,
+      case: caseSystemOf(site),
       ...(identifiers.accession !== undefined && { accession: identifiers.accession }),
       resource: identifiers.resource ?? `urn:uuid:${site.namespace}`,
     },

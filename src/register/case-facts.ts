@@ -6,10 +6,11 @@ import { reportVersion } from '../fhir/resources/version.js';
 import { say } from '../findings/say.js';
 import { died } from '../record/died.js';
 import { recordDigest } from '../record/digest.js';
+import { grouped } from '../record/grouped.js';
 import type { CaseEvent, CaseRecord } from '../record/schema/record.js';
-import { normalNumber, patientNumber } from '../registry/patient-number.js';
+import { distinctNumbers, patientNumber } from '../registry/patient-number.js';
 import { wordsOf } from '../trade/words.js';
-import type { CaseFacts, DeviceFact, PersonNumber, PlanFact } from './facts.js';
+import type { CaseFacts, DeviceFact, PlanFact } from './facts.js';
 
 /** Whose numbers count. */
 export interface FactsOptions {
@@ -36,14 +37,10 @@ export function caseFacts(record: CaseRecord, assessment: Assessment, options: F
     ...(Number.isFinite(first) && { at: first }),
     ...(change && { changed: { ...(changedOn !== undefined && { date: changedOn }), why: change.why } }),
     ...(person && { person }),
-    numbers: distinct(record.patient.identifiers.map(normalNumber)),
+    numbers: distinctNumbers(record.patient.identifiers),
     ...(died(record) && { died: record.outcome?.died?.iso.slice(0, 10) ?? '' }),
     devices: [...assessment.devices.values()].flatMap(details => deviceFacts(record, assessment, details)),
   };
-}
-
-function distinct(numbers: readonly PersonNumber[]): PersonNumber[] {
-  return [...new Map(numbers.map(one => [`${one.system}|${one.value}`, one])).values()];
 }
 
 /** The facts of a device and of parts that went another way; none of what never was in the patient. */
@@ -51,19 +48,12 @@ function deviceFacts(record: CaseRecord, assessment: Assessment, details: Device
   const rows = assessment.tally.entries.filter(({ device }) => device === details.key);
   const whole = rows.filter(({ part }) => part === undefined);
   const main = factOf(record, assessment, details, whole);
-  const own = [...grouped(rows)].flatMap(([part, entries]) => {
+  const own = [...grouped(rows, ({ part }) => part)].flatMap(([part, entries]) => {
     const apart = entries.filter(row => mayBeInside(row) && !whole.some(({ state }) => state === row.state));
     if (apart.length === 0) return [];
     return factOf(record, assessment, details, apart, part);
   });
   return [...main, ...own];
-}
-
-function grouped(rows: readonly TallyEntry[]): Map<string, TallyEntry[]> {
-  const parts = new Map<string, TallyEntry[]>();
-  for (const row of rows)
-    if (row.part !== undefined) parts.set(row.part, [...(parts.get(row.part) ?? []), row]);
-  return parts;
 }
 
 const isOpen = ({ state }: TallyEntry) => state === 'unaccounted' || state === 'missing';

@@ -1,5 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
-import type { DeviceFact } from './facts.js';
+import { type DeviceFact, describedDevice } from './facts.js';
 import type { OpenUse, Sighting } from './link.js';
 import type { FoldedCase } from './order.js';
 import type { Evidence, Use, UseEvent, UsePlan, UseState } from './use.js';
@@ -162,7 +162,7 @@ export function done(use: Draft, person: string): Use {
   const [latest] = days('latest');
   const dwellDays = daysBetween(placed, ended);
   return {
-    ...described(fact),
+    ...describedDevice(fact),
     id,
     person,
     state,
@@ -183,28 +183,3 @@ function daysBetween(from: string | undefined, to: string | undefined): number |
   if (from?.length !== 10 || to?.length !== 10) return undefined;
   return Temporal.PlainDate.from(from).until(Temporal.PlainDate.from(to), { largestUnit: 'days' }).days;
 }
-
-/** What a device is, without what became of it in one case. */
-function described(fact: DeviceFact): Pick<Use, (typeof DESCRIBED)[number]> {
-  const all = Object.entries(fact).filter(([name]) => DESCRIBED.some(one => one === name));
-  return Object.fromEntries(all) as unknown as Pick<Use, (typeof DESCRIBED)[number]>;
-}
-
-const DESCRIBED = [
-  'device',
-  'part',
-  'name',
-  'kind',
-  'family',
-  'di',
-  'lot',
-  'serial',
-  'expires',
-  'maker',
-  'model',
-  'reference',
-  'site',
-  'side',
-  'retrievable',
-  'purpose',
-] as const;

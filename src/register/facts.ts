@@ -1,3 +1,5 @@
+import type { PatientNumber } from '../registry/patient-number.js';
+
 /**
  * What the register keeps of one version of a case: plain data, so that it can be stored and folded again without the
  * record. Dates are `YYYY`, `YYYY-MM` or `YYYY-MM-DD`, as precise as they are known.
@@ -30,10 +32,7 @@ export interface CaseName {
   readonly value: string;
 }
 
-export interface PersonNumber {
-  readonly system: string;
-  readonly value: string;
-}
+export type PersonNumber = PatientNumber;
 
 /** One device of the case, or a part of one that went its own way. */
 export interface DeviceFact {
@@ -98,3 +97,31 @@ export interface PlanFact {
 /** How a case is named where people read or type it: its number, and its system where that is another than the site's own. */
 export const caseText = ({ system, value }: CaseName, own: string): string =>
   system === own ? value : `${system}|${value}`;
+
+/** What a device is, without what became of it in one case: the fields that its use has too, and the columns of it. */
+export const described = [
+  'device',
+  'part',
+  'name',
+  'kind',
+  'family',
+  'di',
+  'lot',
+  'serial',
+  'expires',
+  'maker',
+  'model',
+  'reference',
+  'site',
+  'side',
+  'retrievable',
+  'purpose',
+] as const satisfies readonly (keyof DeviceFact)[];
+
+export type DescribedDevice = Pick<DeviceFact, (typeof described)[number]>;
+
+/** Those fields of a fact. */
+export function describedDevice(fact: DeviceFact): DescribedDevice {
+  const own: ReadonlySet<string> = new Set(described);
+  return Object.fromEntries(Object.entries(fact).filter(([name]) => own.has(name))) as DescribedDevice;
+}

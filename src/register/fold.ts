@@ -54,8 +54,8 @@ export function fold(
         date: facts.date,
         earlier: fact.carried.case && caseText(fact.carried.case, options.ownSystem),
       };
-      const link = latest.get(own)?.kind === 'unlink' ? ({ kind: 'none' } as const) : linkOf(sighting, open);
       const decided = latest.get(own);
+      const link = decided?.kind === 'unlink' ? ({ kind: 'none' } as const) : linkOf(sighting, open);
       const chosen =
         decided?.kind === 'link'
           ? { use: uses.find(use => use.names.has(decided.use)), evidence: 'decided' as const }

@@ -1,3 +1,4 @@
+import { compareText } from '../findings/finding.js';
 import { type CaseFacts, caseText } from './facts.js';
 import type { Decision } from './use.js';
 
@@ -20,22 +21,22 @@ export function newestOfEach(versions: readonly CaseFacts[], own: string): Folde
   }
   return [...byCase]
     .flatMap(([name, all]): FoldedCase[] => {
-      const ordered = all.toSorted((a, b) => a.version - b.version || compare(a.digest, b.digest));
+      const ordered = all.toSorted((a, b) => a.version - b.version || compareText(a.digest, b.digest));
       const facts = ordered.at(-1);
       return facts ? [{ name, facts, earlier: ordered.slice(0, -1) }] : [];
     })
     .sort(
       (a, b) =>
-        compare(a.facts.date, b.facts.date) ||
+        compareText(a.facts.date, b.facts.date) ||
         (a.facts.at ?? 0) - (b.facts.at ?? 0) ||
-        compare(a.name, b.name),
+        compareText(a.name, b.name),
     );
 }
 
-const compare = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);
-
 /** The last decision on each device of a case. */
 export function lastDecisions(decisions: readonly Decision[]): Map<string, Decision> {
-  const ordered = decisions.toSorted((a, b) => a.at - b.at || compare(JSON.stringify(a), JSON.stringify(b)));
+  const ordered = decisions.toSorted(
+    (a, b) => a.at - b.at || compareText(JSON.stringify(a), JSON.stringify(b)),
+  );
   return new Map(ordered.map(one => [`${one.case}/${one.device}`, one]));
 }

@@ -1,4 +1,4 @@
-import type { DeviceFact, PlanFact } from './facts.js';
+import type { DescribedDevice, PlanFact } from './facts.js';
 
 /** What is known of a use at the moment. */
 export type UseState =
@@ -43,26 +43,7 @@ export interface UsePlan extends PlanFact {
 }
 
 /** One device, part or number alike in one person, from the case that placed it to the one that took it out. */
-export interface Use
-  extends Pick<
-    DeviceFact,
-    | 'device'
-    | 'part'
-    | 'name'
-    | 'kind'
-    | 'family'
-    | 'di'
-    | 'lot'
-    | 'serial'
-    | 'expires'
-    | 'maker'
-    | 'model'
-    | 'reference'
-    | 'site'
-    | 'side'
-    | 'retrievable'
-    | 'purpose'
-  > {
+export interface Use extends DescribedDevice {
   /** `CASE/DEVICE` or `CASE/DEVICE/PART` of the case that tells of it first. */
   readonly id: string;
   /** Person that it is in. */

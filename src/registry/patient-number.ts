@@ -15,7 +15,7 @@ export function patientNumber(
   { patient: { identifiers } }: CaseRecord,
   { patientSystem }: Pick<RegistryOptions, 'patientSystem'>,
 ): PatientNumber | undefined {
-  const numbers = distinct(
+  const numbers = distinctNumbers(
     identifiers.filter(({ system }) => patientSystem === undefined || system === patientSystem),
   );
   return numbers.length === 1 ? numbers[0] : undefined;
@@ -26,8 +26,7 @@ export function normalNumber({ system, value }: PatientNumber): PatientNumber {
   return { system, value: value.normalize('NFKC').replace(/[\s\u200b-\u200d\u2060\ufeff]+/gu, '') };
 }
 
-function distinct(numbers: readonly PatientNumber[]): PatientNumber[] {
-  return [
-    ...new Map(numbers.map(normalNumber).map(one => [JSON.stringify([one.system, one.value]), one])).values(),
-  ];
-}
+/** Each number once, as `normalNumber` writes it. */
+export const distinctNumbers = (numbers: readonly PatientNumber[]): PatientNumber[] => [
+  ...new Map(numbers.map(normalNumber).map(one => [JSON.stringify([one.system, one.value]), one])).values(),
+];

@@ -6,6 +6,7 @@ import type { Register, Taken } from '../../register/store/register.js';
 import type { Contradiction, Unlinked } from '../../register/use.js';
 import type { Site } from '../../site/site.js';
 import type { OpenedCase } from '../open-case.js';
+import { caseSystemOf } from '../settings.js';
 
 /** What came of a case that was to be taken into the register. */
 export interface TakenIn {
@@ -15,10 +16,6 @@ export interface TakenIn {
   readonly findings: readonly Finding[];
   readonly taken?: Taken;
 }
-
-/** Numbering system of a site's own case numbers. */
-export const caseSystemOf = ({ identifiers, namespace }: Site): string =>
-  identifiers.case ?? `urn:uuid:${namespace}`;
 
 /** What the register keeps of an opened case; undefined when it is not whole. */
 export function factsOfCase(

@@ -1,5 +1,5 @@
 import type { DeviceDetails } from '../../devices/types.js';
-import { type Finding, finding } from '../../findings/finding.js';
+import { compareText, type Finding, finding } from '../../findings/finding.js';
 
 /** Where a serial number was seen. */
 interface Sighting {
@@ -29,7 +29,9 @@ export class SerialsSeen {
     const found = new Map<string, Finding[]>();
     for (const [key, sightings] of this.#seen) {
       const [di, serial] = JSON.parse(key) as [string, string];
-      const ordered = sightings.toSorted((a, b) => compare(a.date, b.date) || compare(a.case, b.case));
+      const ordered = sightings.toSorted(
+        (a, b) => compareText(a.date, b.date) || compareText(a.case, b.case),
+      );
       for (const [n, one] of ordered.entries()) {
         const before = ordered
           .slice(0, n)
@@ -43,5 +45,3 @@ export class SerialsSeen {
     return found;
   }
 }
-
-const compare = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);

@@ -1,6 +1,7 @@
 import type { Connection } from '../../delivery/outbox/connection.js';
-import type { PersonNumber } from '../facts.js';
+import { distinctNumbers } from '../../registry/patient-number.js';
 import type { Gap, Unlinked } from '../use.js';
+import { inBatches, placesOf } from './batches.js';
 import { recallHits } from './recall.js';
 import type {
   PersonRow,
@@ -13,6 +14,7 @@ import type {
   UseSummary,
 } from './register.js';
 import { numberKey, planOfRow, type Row, summaryOf } from './rows.js';
+import { planColumns } from './schema.js';
 import type { RegisterTables } from './tables.js';
 
 /** What is read of the register without its history. */
@@ -45,7 +47,7 @@ export class RegisterLists {
     );
     if (rows.length === 0) return undefined;
     const numbers = rows.map(row => String(row['number']));
-    return { id, numbers: distinct(numbers.map(sealed => this.#tables.openNumber(sealed))) };
+    return { id, numbers: distinctNumbers(numbers.map(sealed => this.#tables.openNumber(sealed))) };
   }
 
   async plans({ from, to, overdueOn, kind, by }: PlanFilter): Promise<readonly PlanRow[]> {
@@ -176,27 +178,4 @@ export class RegisterLists {
   }
 }
 
-const PLAN_SELECT = [
-  'case_name',
-  'key',
-  'what',
-  'by_role',
-  'earliest',
-  'due',
-  'latest',
-  'condition',
-  'closed_how',
-]
-  .map(column => `p.${column} AS p_${column}`)
-  .join(', ');
-
-const distinct = (numbers: readonly PersonNumber[]): PersonNumber[] => [
-  ...new Map(numbers.map(one => [`${one.system}|${one.value}`, one])).values(),
-];
-
-const placesOf = (values: readonly unknown[]) => values.map((_, n) => `$${n + 1}`).join(', ');
-
-/** As many as one statement takes with ease. */
-function* inBatches<T>(all: readonly T[], size = 500): Generator<readonly T[]> {
-  for (let at = 0; at < all.length; at += size) yield all.slice(at, at + size);
-}
+const PLAN_SELECT = planColumns.map(column => `p.${column} AS p_${column}`).join(', ');

@@ -1,10 +1,9 @@
+import { grouped } from '../../record/grouped.js';
+import { inBatches, placesOf } from './batches.js';
 import type { RecallHit, RecallLine, UseSummary } from './register.js';
 
 /** Reads uses by a condition of SQL with its parameters. */
 type ReadUses = (where: string, params: readonly string[]) => Promise<readonly UseSummary[]>;
-
-/** How many values are asked for in one statement. */
-const BATCH = 500;
 
 /**
  * The uses that lines of a recall meet, by line and then by use. A line is met by what it names; where one of these is
@@ -13,14 +12,10 @@ const BATCH = 500;
 export async function recallHits(lines: readonly RecallLine[], read: ReadUses): Promise<RecallHit[]> {
   const byKey = {
     di: await usesBy('di', lines, read),
-    lot: await usesBy(
-      'lot',
-      lines.filter(({ serial, lot }) => lot !== undefined || serial === undefined),
-      read,
-    ),
+    lot: await usesBy('lot', lines, read),
     serial: await usesBy('serial', lines, read),
   };
-  const hits = lines.flatMap(line => {
+  return lines.flatMap(line => {
     const met = new Map<string, RecallHit>();
     for (const key of ['di', 'lot', 'serial'] as const) {
       const value = line[key];
@@ -31,42 +26,29 @@ export async function recallHits(lines: readonly RecallLine[], read: ReadUses): 
     }
     return [...met.values()].sort((a, b) => (a.use.id < b.use.id ? -1 : 1));
   });
-  return hits;
 }
 
+/**
+ * Uses by what lines name. What has the same lot, or number, is of a line with an identifier only where its own is not
+ * known (one that is the same is found by it); a line without one means that lot of whatever device.
+ */
 async function usesBy(
   key: 'di' | 'lot' | 'serial',
   lines: readonly RecallLine[],
   read: ReadUses,
 ): Promise<Map<string, UseSummary[]>> {
   const wanted = [...new Set(lines.flatMap(line => line[key] ?? []))];
-  const found = new Map<string, UseSummary[]>();
-  for (let at = 0; at < wanted.length; at += BATCH) {
-    const some = wanted.slice(at, at + BATCH);
-    const places = some.map((_, n) => `$${n + 1}`).join(', ');
-    // What has the same lot is of the line only where its identifier is the same or not known.
-    const rows = await read(
-      `${key} IN (${places})${key === 'di' ? '' : ' AND di IS NULL'} AND state <> 'withdrawn'`,
-      some,
-    );
-    for (const row of rows) {
-      const value = row[key] ?? '';
-      found.set(value, [...(found.get(value) ?? []), row]);
-    }
-    if (key === 'di') continue;
-    // A line without an identifier means that lot, or that number, of whatever device.
-    const alone = some.filter(value => lines.some(line => line[key] === value && line.di === undefined));
-    if (alone.length === 0) continue;
-    const more = await read(
-      `${key} IN (${alone.map((_, n) => `$${n + 1}`).join(', ')}) AND di IS NOT NULL AND state <> 'withdrawn'`,
-      alone,
-    );
-    for (const row of more) {
-      const value = row[key] ?? '';
-      found.set(value, [...(found.get(value) ?? []), row]);
-    }
-  }
-  return found;
+  const alone = new Set(lines.flatMap(line => (line.di === undefined ? (line[key] ?? []) : [])));
+  const whatever = (value: string) => key === 'di' || alone.has(value);
+  const parts = [
+    { values: wanted.filter(whatever), of: '' },
+    { values: wanted.filter(value => !whatever(value)), of: ' AND di IS NULL' },
+  ];
+  const rows: UseSummary[] = [];
+  for (const { values, of } of parts)
+    for (const some of inBatches(values))
+      rows.push(...(await read(`${key} IN (${placesOf(some)})${of} AND state <> 'withdrawn'`, some)));
+  return grouped(rows, row => row[key]);
 }
 
 function hitOf(line: RecallLine, use: UseSummary): RecallHit | undefined {

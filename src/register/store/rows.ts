@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { Statement } from '../../delivery/outbox/connection.js';
+import { grouped } from '../../record/grouped.js';
 import { normalNumber } from '../../registry/patient-number.js';
 import type { PersonNumber } from '../facts.js';
 import type { Use, UseEvent, UsePlan } from '../use.js';
@@ -208,17 +209,14 @@ export function usesOfRows(
   plans: readonly Row[],
   sealing: RowSealing,
 ): Use[] {
-  const of = <T>(rows: readonly Row[], made: (row: Row, sealing: RowSealing) => T) => {
-    const byUse = new Map<string, T[]>();
-    for (const row of rows) {
-      const id = String(row['use_id']);
-      byUse.set(id, [...(byUse.get(id) ?? []), made(row, sealing)]);
-    }
-    return byUse;
-  };
-  const [eventsOf, plansOf] = [of(events, eventOfRow), of(plans, planOfRow)];
+  const of = (rows: readonly Row[]) => grouped(rows, row => String(row['use_id']));
+  const [eventsOf, plansOf] = [of(events), of(plans)];
   return uses.map(row => {
     const summary = summaryOf(row, sealing);
-    return { ...summary, events: eventsOf.get(summary.id) ?? [], plans: plansOf.get(summary.id) ?? [] };
+    return {
+      ...summary,
+      events: (eventsOf.get(summary.id) ?? []).map(event => eventOfRow(event, sealing)),
+      plans: (plansOf.get(summary.id) ?? []).map(plan => planOfRow(plan, sealing)),
+    };
   });
 }

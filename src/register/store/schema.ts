@@ -1,4 +1,5 @@
 import type { Dialect } from '../../delivery/outbox/sql-schema.js';
+import { described } from '../facts.js';
 
 /** Changes made to the tables are counted, as those of the outbox. */
 export const REGISTER_VERSION = 1;
@@ -8,22 +9,7 @@ export const useColumns = [
   'id',
   'person',
   'case_name',
-  'device',
-  'part',
-  'name',
-  'kind',
-  'family',
-  'di',
-  'lot',
-  'serial',
-  'expires',
-  'maker',
-  'model',
-  'reference',
-  'site',
-  'side',
-  'purpose',
-  'retrievable',
+  ...described,
   'state',
   'placed',
   'insertion_held',

@@ -1,6 +1,6 @@
 import type { OpenedSite } from '../../../pipeline/open-case.js';
 import { catchUp } from '../../../pipeline/register/feed.js';
-import { caseSystemOf } from '../../../pipeline/register/take.js';
+import { caseSystemOf } from '../../../pipeline/settings.js';
 import type { Register } from '../../../register/store/register.js';
 import { type ExitCode, exitCodes } from '../../exit.js';
 import type { Output } from '../../output.js';
