@@ -28,10 +28,11 @@ type Part = (typeof parts)[number];
  * where the catalogue or the settings have them too, and then as they stand there; identifier, lot and serial
  * number only where they look like one; and nothing that is a name or a number of the case.
  *
+ * @param isPersonal of the case: see `personalIn`
  * @returns the details, and a finding for each that was kept back
  */
 export function allowedDetails(
-  record: CaseRecord,
+  isPersonal: (text: string) => boolean,
   details: DeviceDetails,
   { allowed, lots, serials }: Pick<RegistryOptions, 'allowed' | 'lots' | 'serials'>,
 ): { readonly details: AllowedDetails; readonly findings: Finding[] } {
@@ -49,7 +50,6 @@ export function allowedDetails(
     ...only('lot', numberOf(details.lot)),
     ...only('serial', numberOf(details.serial)),
   };
-  const isPersonal = personalIn(record);
   const sent = wanted.filter(part => may[part] !== undefined && !isPersonal(may[part]));
   return {
     details: Object.fromEntries(sent.map(part => [part, may[part]])),
@@ -89,7 +89,7 @@ const looksLikeNumber = (text: string): boolean =>
 const wordsOf = (text: string): string[] => plain(text).match(/[\p{L}\p{N}]+/gu) ?? [];
 
 /** Whether a text has a word of somebody's name in it, or a number of the patient or the case. */
-function personalIn(record: CaseRecord): (text: string) => boolean {
+export function personalIn(record: CaseRecord): (text: string) => boolean {
   const people = [record.patient.name, ...record.team.map(({ name }) => name)];
   const names = new Set(
     people.flatMap(name => wordsOf(name ?? '')).filter(word => word.length > 2 && !/^\d+$/.test(word)),

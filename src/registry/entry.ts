@@ -1,11 +1,11 @@
-import type { DeviceUseStatement, Extension, Period } from 'fhir/r4.js';
+import type { DeviceUseStatement, Extension, Patient, Period, Procedure } from 'fhir/r4.js';
 import type { Assessment } from '../clinical/assessment.js';
 import { isInside } from '../devices/types.js';
 import { ownCodeSystem, ownProfile } from '../fhir/profiles.js';
 import { type Finding, finding, stops } from '../findings/finding.js';
 import type { CaseRecord } from '../record/schema/record.js';
 import { type DeviceAction, type RegisteredRow, registeredRows } from './action.js';
-import { type AllowedDetails, allowedDetails } from './allowed.js';
+import { type AllowedDetails, allowedDetails, personalIn } from './allowed.js';
 import { cut, deviceOf, patientOf, procedureOf, registeredKinds } from './contained.js';
 import type { PseudonymKey, RegistryOptions } from './options.js';
 import { type PatientNumber, patientNumber } from './patient-number.js';
@@ -54,7 +54,14 @@ export function registryEntries(
   const number = patientNumber(record, options);
   const findings = [...kindFindings(record, kinds), ...numberFindings(number, options)];
   if (!number || findings.some(stops)) return { entries: [], findings };
-  const entries = rows.map(row => oneEntry(record, row, rows, kinds, number, options, key));
+  // What all entries of a case have in common.
+  const common: CaseCommon = {
+    ...{ record, rows, options, key, isPersonal: personalIn(record) },
+    patient: patientOf(record, options),
+    procedure: procedureOf(record, kinds, options, key),
+    pseudonym: pseudonym(key, 'patient', `${number.system}|${number.value}`),
+  };
+  const entries = rows.map(row => oneEntry(row, common));
   return { entries, findings };
 }
 
@@ -73,26 +80,27 @@ function numberFindings(number: PatientNumber | undefined, { patientSystem }: Re
   ];
 }
 
-function oneEntry(
-  record: CaseRecord,
-  row: RegisteredRow,
-  rows: readonly RegisteredRow[],
-  kinds: readonly string[],
-  number: PatientNumber,
-  options: RegistryOptions,
-  key: PseudonymKey,
-): RegistryEntry {
+interface CaseCommon {
+  readonly record: CaseRecord;
+  readonly rows: readonly RegisteredRow[];
+  readonly options: RegistryOptions;
+  readonly key: PseudonymKey;
+  readonly isPersonal: (text: string) => boolean;
+  readonly patient: Patient;
+  readonly procedure: Procedure;
+  /** Of the patient. */
+  readonly pseudonym: string;
+}
+
+function oneEntry(row: RegisteredRow, common: CaseCommon): RegistryEntry {
+  const { record, rows, options, key } = common;
   const { details, entry, action } = row;
-  const { details: may, findings } = allowedDetails(record, details, options);
+  const { details: may, findings } = allowedDetails(common.isPersonal, details, options);
   const timing = timingOf(record, row, options);
   const extension = extensionsOf(row, options);
   const resource: DeviceUseStatement = {
     resourceType: 'DeviceUseStatement',
-    contained: [
-      patientOf(record, options),
-      deviceOf(details, may, options, key),
-      procedureOf(record, kinds, options, key),
-    ],
+    contained: [common.patient, deviceOf(details, may, options, key), common.procedure],
     ...(extension.length > 0 && { extension }),
     identifier: [
       { system: options.pseudonymSystem, value: pseudonym(key, 'case', identityOf(record, row, rows)) },
@@ -102,7 +110,7 @@ function oneEntry(
       reference: '#patient',
       identifier: {
         system: options.pseudonymSystem,
-        value: pseudonym(key, 'patient', `${number.system}|${number.value}`),
+        value: common.pseudonym,
       },
     },
     ...(timing && { timingPeriod: timing }),

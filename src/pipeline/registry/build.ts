@@ -3,8 +3,8 @@ import type { Validator } from '../../conformance/result.js';
 import { ownProfile } from '../../fhir/profiles.js';
 import { reportVersion } from '../../fhir/resources/version.js';
 import { type Finding, finding, stops } from '../../findings/finding.js';
-import { writeFhirJson } from '../../json/write.js';
 import { recordDigest } from '../../record/digest.js';
+import { grouped } from '../../record/grouped.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { casePseudonym } from '../../registry/contained.js';
 import { type RegistryEntry, registryEntries } from '../../registry/entry.js';
@@ -45,6 +45,13 @@ export interface RegistryBuild extends RegistrySubmission {
   readonly findings: readonly Finding[];
 }
 
+/** A file that is no whole case. */
+interface UnreadFile extends BuiltFile {
+  readonly noCase: boolean;
+}
+
+const isTaken = (one: TakenCase | UnreadFile): one is TakenCase => 'digest' in one;
+
 interface TakenCase extends SubmittedCase {
   readonly file: string;
   readonly id: string;
@@ -61,9 +68,8 @@ interface TakenCase extends SubmittedCase {
  */
 export class RegistryBuilder {
   readonly #registry: RegistryToBuild;
-  readonly #files: string[] = [];
-  readonly #taken: TakenCase[] = [];
-  readonly #unread: (BuiltFile & { readonly noCase: boolean })[] = [];
+  /** In the order in which they were added. */
+  readonly #files: (TakenCase | UnreadFile)[] = [];
   readonly #serials = new SerialsSeen();
 
   constructor(registry: RegistryToBuild) {
@@ -71,10 +77,9 @@ export class RegistryBuilder {
   }
 
   add(file: string, opened: OpenedCase): void {
-    this.#files.push(file);
     const { record, assessment, parsed } = opened;
     if (!record || !assessment) {
-      this.#unread.push({ file, findings: opened.findings, noCase: opened.unreadable });
+      this.#files.push({ file, findings: opened.findings, noCase: opened.unreadable });
       return;
     }
     const { options, key } = this.#registry;
@@ -87,13 +92,12 @@ export class RegistryBuilder {
     const fit = checked.filter(entry => !entry.findings.some(stops));
     const said = [...findings, ...checked.flatMap(entry => entry.findings)];
     const held = said.some(stops);
-    this.#taken.push({
+    this.#files.push({
       file,
       id: record.case.id,
       pseudonym: casePseudonym(record, key),
       fate: gate.fate ?? (held ? 'held back' : fit.length > 0 ? 'entered' : 'without devices'),
-      // One line; an entry has no decimals whose digits matter.
-      entries: fit.map(({ date, resource }) => ({ date, json: JSON.stringify(resource) })),
+      entries: fit.map(({ date, json }) => ({ date, json })),
       version: Number(reportVersion(record).number),
       digest: recordDigest(record),
       findings: said.map(f => ({ ...f, ...parsed.locate(f.path) })),
@@ -111,34 +115,36 @@ export class RegistryBuilder {
   finish(): RegistryBuild {
     const { name, options } = this.#registry;
     const serials = this.#serials.findings();
-    const counted = newest(this.#taken);
-    const files = counted.map(({ file, fate, findings, id }) => ({
+    const taken = this.#files.filter(isTaken);
+    const unread = this.#files.flatMap(one => (isTaken(one) ? [] : [one]));
+    const counted = newest(taken);
+    const built = registrySubmission([...counted.values()], unread.length, name, options);
+    const told = ({ file, fate, findings, id }: TakenCase): BuiltFile => ({
       file,
       fate,
       findings: [...findings, ...(fate === 'superseded' ? [] : (serials.get(id) ?? []))],
-    }));
-    const built = registrySubmission(counted, this.#unread.length, name, options);
-    const unread = this.#unread.map(({ file, findings }) => ({ file, findings }));
-    const place = new Map(this.#files.map((file, index) => [file, index]));
-    const inOrder = [...files, ...unread].toSorted(
-      (a, b) => (place.get(a.file) ?? 0) - (place.get(b.file) ?? 0),
-    );
+    });
     return {
       ...built,
-      files: inOrder,
-      noCase: this.#unread.some(({ noCase }) => noCase),
+      files: this.#files.map(one =>
+        isTaken(one) ? told(counted.get(one) ?? one) : { file: one.file, findings: one.findings },
+      ),
+      noCase: unread.some(({ noCase }) => noCase),
       findings: reservedHosts(built.ndjson, name),
     };
   }
 
-  #checked(entry: RegistryEntry): RegistryEntry {
+  /** An entry as it is sent, held against our profile of it. */
+  #checked(entry: RegistryEntry): RegistryEntry & { readonly json: string } {
     const { validator, options } = this.#registry;
     const profiles = [ownProfile('registry-entry', options.canonical)];
-    const { issues } = validator.validateText(writeFhirJson(entry.resource), { profiles });
+    // One line; an entry has no decimals whose digits matter.
+    const json = JSON.stringify(entry.resource);
+    const { issues } = validator.validateText(json, { profiles });
     const wrong = issues
       .filter(({ severity }) => severity === 'error' || severity === 'fatal')
       .map(issue => ({ ...toFinding(issue), path: `devices.${entry.device}` }));
-    return { ...entry, findings: [...entry.findings, ...wrong] };
+    return { ...entry, json, findings: [...entry.findings, ...wrong] };
   }
 }
 
@@ -157,18 +163,16 @@ function gated(
   return { findings: [] };
 }
 
-/** Of the versions of each case the newest keeps its entries. Two texts of one version count neither. */
-function newest(all: readonly TakenCase[]): TakenCase[] {
-  const byCase = new Map<string, TakenCase[]>();
-  for (const one of all) byCase.set(one.id, [...(byCase.get(one.id) ?? []), one]);
+/** Each case as it counts: of its versions the newest keeps its entries. Two texts of one version count neither. */
+function newest(all: readonly TakenCase[]): Map<TakenCase, TakenCase> {
   const superseded = (one: TakenCase, by: Finding): TakenCase => ({
     ...one,
     fate: 'superseded',
     entries: [],
     findings: [by],
   });
-  const judged = new Map<TakenCase, TakenCase>();
-  for (const versions of byCase.values()) {
+  const judged = new Map(all.map(one => [one, one]));
+  for (const versions of grouped(all, ({ id }) => id).values()) {
     const last = Math.max(...versions.map(({ version }) => version));
     const latest = versions.filter(({ version }) => version === last);
     const digests = new Set(latest.map(({ digest }) => digest));
@@ -187,5 +191,5 @@ function newest(all: readonly TakenCase[]): TakenCase[] {
         judged.set(one, superseded(one, finding('registry.given-twice', '', { case: one.id })));
     }
   }
-  return all.map(one => judged.get(one) ?? one);
+  return judged;
 }
