@@ -2,9 +2,10 @@ import type { z } from 'zod';
 import { type Finding, finding } from '../findings/finding.js';
 import { anyOf, type Message, message, type Param, quoted } from '../findings/message.js';
 import { say } from '../findings/say.js';
+import { codePoint } from './code-point.js';
 import type { KnownFields } from './keys.js';
 import { pathSegments, pathText } from './path.js';
-import { codePoint, type Tree } from './read.js';
+import type { Tree } from './read.js';
 import { type IssueParams, UNPRINTABLE } from './schema/fields.js';
 import { isNearest, suggest } from './suggest.js';
 

@@ -2,6 +2,7 @@ import { type Document, isAlias, isMap, isScalar, isSeq, LineCounter, type Node,
 import { type Finding, finding } from '../findings/finding.js';
 import { type Message, message } from '../findings/message.js';
 import { say } from '../findings/say.js';
+import { codePoint } from './code-point.js';
 import { type Position, pathSegments, pathText } from './path.js';
 import { syntaxFinding } from './syntax.js';
 
@@ -108,10 +109,6 @@ function unfit(text: string): Finding | undefined {
   }
   return nestsTooDeep(text) ? tooDeep() : undefined;
 }
-
-/** `U+001F`. */
-export const codePoint = (character: string): string =>
-  `U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`;
 
 /** Counts brackets and block marks. */
 function nestsTooDeep(text: string): boolean {

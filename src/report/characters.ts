@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../findings/finding.js';
+import { codePoint } from '../record/code-point.js';
 
 /** Not allowed in XML 1.0 (production 2, Char), the controls of C1, and halves of surrogate pairs. */
 // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what it looks for
@@ -64,8 +65,4 @@ export function characterFindings(record: unknown): Finding[] {
   };
   visit(record, '');
   return findings;
-}
-
-function codePoint(character: string): string {
-  return `U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`;
 }

@@ -1,3 +1,5 @@
+import { codePoint } from '../../record/code-point.js';
+
 /** What a terminal acts on or that turns text round, line ends and tabs among it: C0, C1, line separators, bidi controls, halves of pairs. */
 // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what it looks for
 const ACTING = /[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]|\p{Cs}/gu;
@@ -25,5 +27,5 @@ export function escapedInJson(json: string): string {
 }
 
 function visible(character: string): string {
-  return `<U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}>`;
+  return `<${codePoint(character)}>`;
 }

@@ -1,5 +1,5 @@
 import { create, type Font } from 'fontkit';
-import type { Covers } from './glyphs.js';
+import { type Covers, UNSEEN } from './glyphs.js';
 import type { PdfFonts, ScriptCuts } from './options.js';
 
 /** The two cuts of a typeface, opened once: reading the tables of a font takes as long as writing a page. */
@@ -26,8 +26,6 @@ export interface Faces {
 }
 
 const segments = new Intl.Segmenter('en', { granularity: 'grapheme' });
-/** What is not a sign of its own: marks of order, joiners, choices between shapes, tags. */
-const UNSEEN = /\p{Default_Ignorable_Code_Point}/u;
 
 /** Opens the typefaces, those for other scripts when a text first needs them. */
 export function openFaces(fonts: PdfFonts, more: readonly ScriptCuts[] = []): Faces {

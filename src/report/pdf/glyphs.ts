@@ -1,11 +1,12 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { codePoint } from '../../record/code-point.js';
 import { fontsFor } from './script-fonts.js';
 
 /** Says whether a code point can be printed. */
 export type Covers = (codePoint: number) => boolean;
 
 /** What is not a sign of its own: marks of order, joiners, choices between shapes, tags. */
-const UNSEEN = /\p{Default_Ignorable_Code_Point}/u;
+export const UNSEEN = /\p{Default_Ignorable_Code_Point}/u;
 const JOINERS = /[\u200c\u200d]/;
 // biome-ignore lint/suspicious/noControlCharactersInRegex: controls are what it looks for
 const CONTROL = /[\u0000-\u001f\u007f-\u009f\u2028\u2029\ud800-\udfff\ufffe\uffff]/u;
@@ -57,7 +58,7 @@ function findingsOf(signs: readonly string[], text: string, path: string): Findi
   const helped = found.filter(({ fonts }) => fonts.length > 0);
   const packages = [...new Set(helped.flatMap(({ fonts }) => fonts.map(({ name }) => name)))];
   const without = found.filter(({ fonts }) => fonts.length === 0);
-  const written = (some: typeof found) => some.map(({ sign }) => codeOf(sign)).join(', ');
+  const written = (some: typeof found) => some.map(({ sign }) => codePoint(sign)).join(', ');
   return [
     ...(helped.length === 0
       ? []
@@ -81,6 +82,3 @@ function missing(text: string, covers: Covers): string[] {
       !UNSEEN.test(sign) && !CONTROL.test(sign) && sign !== '\ufffd' && !covers(sign.codePointAt(0) ?? 0),
   );
 }
-
-const codeOf = (sign: string) =>
-  `U+${(sign.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`;
