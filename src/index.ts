@@ -100,8 +100,8 @@ export type {
   UseSummary,
 } from './register/store/register.js';
 export type { Decision, Gap, History, Unlinked, Use, UseEvent, UsePlan } from './register/use.js';
-export type { RegistryEntry } from './registry/entry.js';
-export { type CaseEntries, registryEntries } from './registry/entry.js';
+export type { RegistryEntry } from './registry/entry/entries.js';
+export { type CaseEntries, registryEntries } from './registry/entry/entries.js';
 export type { PseudonymKey, RegistryOptions } from './registry/options.js';
 export type { CaseFate, RegistryManifest, RegistrySubmission } from './registry/submission.js';
 export { loadPdf } from './report/pdf/load.js';

@@ -8,7 +8,7 @@ import { messageOf, stops } from '../../src/findings/finding.js';
 import { writeFhirJson } from '../../src/json/write.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { mappingOptions } from '../../src/pipeline/settings.js';
-import { registryEntries } from '../../src/registry/entry.js';
+import { registryEntries } from '../../src/registry/entry/entries.js';
 import { registrySchema } from '../../src/registry/options.js';
 import { sectionKeys } from '../../src/report/view/model.js';
 import { unconfiguredSite } from '../../src/site/site.js';

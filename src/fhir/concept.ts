@@ -3,7 +3,7 @@ import type { Code, Coded } from '../record/schema/fields.js';
 import { procedureNote } from './codes/document.js';
 import { outcomeCodes } from './codes/procedures.js';
 import { codingOf, type KnownCode } from './codes/types.js';
-import type { LocalCode, MappingOptions, Subject } from './options.js';
+import type { CodeOptions, LocalCode, MappingOptions, Subject } from './options.js';
 import { ownCodeSystem } from './profiles.js';
 import { some } from './tidy.js';
 
@@ -12,7 +12,7 @@ import { some } from './tidy.js';
  * where one is known and the record names none of that code system.
  */
 export function concept(
-  options: MappingOptions,
+  options: CodeOptions,
   coded: Coded | string,
   known?: KnownCode,
   what?: Subject,
@@ -25,14 +25,14 @@ export function concept(
 }
 
 /** False for a code whose licence the site does not have, and for one from memory that it does not want. */
-export function mayBeSent({ snomedLicence, codesFromMemory }: MappingOptions, { only }: KnownCode): boolean {
+export function mayBeSent({ snomedLicence, codesFromMemory }: CodeOptions, { only }: KnownCode): boolean {
   if (only === undefined) return true;
   return (only === 'licensed' ? snomedLicence : codesFromMemory) === true;
 }
 
 /** The first of some codes, the closest first, that the site may send. */
 export function firstToSend(
-  options: MappingOptions,
+  options: CodeOptions,
   ...codes: readonly (KnownCode | undefined)[]
 ): KnownCode | undefined {
   return codes.find(code => code !== undefined && mayBeSent(options, code));
@@ -85,7 +85,7 @@ const isSame = (a: LocalCode, b: LocalCode) =>
 const byWords = new WeakMap<object, ReadonlyMap<string, readonly LocalCode[]>>();
 
 /** The site's codes for a text, compared without case; those for names of another kind of thing left out. */
-function localCodes({ localCodes: local }: MappingOptions, text: string, what?: Subject): readonly Code[] {
+function localCodes({ localCodes: local }: CodeOptions, text: string, what?: Subject): readonly Code[] {
   if (!local) return [];
   let known = byWords.get(local);
   if (!known) {

@@ -17,7 +17,7 @@ import { sidedSiteCodes, siteCodes } from './codes/sites.js';
 import type { KnownCode } from './codes/types.js';
 import { concept, firstToSend, knownBy } from './concept.js';
 import { sided } from './events.js';
-import type { MappingOptions } from './options.js';
+import type { CodeOptions } from './options.js';
 import { some } from './tidy.js';
 
 /** Rows that have other names for something else as well: what a name must say to bear the code of its row. */
@@ -28,7 +28,7 @@ const mustSay: Readonly<Record<string, RegExp>> = {
 
 /** What the case was, in the words of the procedure where it has some, with the codes of its kind beside. */
 export function caseConcept(
-  options: MappingOptions,
+  options: CodeOptions,
   { kind, procedure }: CaseRecord['case'],
 ): CodeableConcept {
   const row = caseRow(kind)?.name;
@@ -48,7 +48,7 @@ export function familyTold({ row, entry, family }: DeviceDetails): DeviceFamily 
 }
 
 /** What a device is: its kind, or its family where the kind has no code that may be sent. */
-export function deviceConcept(options: MappingOptions, device: DeviceDetails): CodeableConcept {
+export function deviceConcept(options: CodeOptions, device: DeviceDetails): CodeableConcept {
   const known = firstToSend(
     options,
     knownBy(deviceKindCodes, device.row),
@@ -58,7 +58,7 @@ export function deviceConcept(options: MappingOptions, device: DeviceDetails): C
 }
 
 /** A drug or contrast medium by name, with the code of its row where the words name one alone. */
-export function drugConcept(options: MappingOptions, drug: Coded): CodeableConcept {
+export function drugConcept(options: CodeOptions, drug: Coded): CodeableConcept {
   const [row, another] = drugsIn(drug.text);
   return concept(options, drug, another ? undefined : knownBy(drugCodes, row?.name), 'drug');
 }
@@ -67,7 +67,7 @@ const SIDE_FIRST = /^(?:left|right|both|midline)\s+/;
 
 /** A body site with the code of the site and its side, else of the site alone; none where its words name another side. */
 export function siteCoded(
-  options: MappingOptions,
+  options: CodeOptions,
   site: Coded,
   side?: Parameters<typeof sided>[1],
 ): CodeableConcept {
@@ -81,7 +81,7 @@ const WHOLE_BLOOD = /\b(?:blood|arterial|capillary|gas)\b/i;
 
 /** A laboratory test. LOINC goes by name and unit: mass and molar results have codes of their own. */
 export function labConcept(
-  options: MappingOptions,
+  options: CodeOptions,
   { what, value }: { readonly what: Coded; readonly value: Quantity },
 ): CodeableConcept {
   const code = byUnit(knownBy(labCodes, analyteNamed(what.text)?.name), value.code);
@@ -90,7 +90,7 @@ export function labConcept(
 }
 
 /** A vital sign. A code stands for its profile, so that it is given only with a unit that the profile accepts. */
-export function vitalConcept(options: MappingOptions, { what, value }: VitalSign): CodeableConcept {
+export function vitalConcept(options: CodeOptions, { what, value }: VitalSign): CodeableConcept {
   const name = vitalNamed(what.text);
   const code =
     'systolic' in value
@@ -106,21 +106,21 @@ export function vitalConcept(options: MappingOptions, { what, value }: VitalSign
 const byUnit = (row: Readonly<Record<string, KnownCode>> | undefined, unit: string): KnownCode | undefined =>
   row && Object.hasOwn(row, unit) ? row[unit] : undefined;
 
-export function specimenConcept(options: MappingOptions, what: Coded): CodeableConcept {
+export function specimenConcept(options: CodeOptions, what: Coded): CodeableConcept {
   return concept(options, what, knownBy(specimenCodes, what.text), 'specimen');
 }
 
-export function complicationConcept(options: MappingOptions, what: Coded): CodeableConcept {
+export function complicationConcept(options: CodeOptions, what: Coded): CodeableConcept {
   return concept(options, what, knownBy(complicationCodes, what.text), 'complication');
 }
 
 /** A condition that was there before, or that the case is done for. */
-export function conditionConcept(options: MappingOptions, what: Coded): CodeableConcept {
+export function conditionConcept(options: CodeOptions, what: Coded): CodeableConcept {
   const known = knownBy(conditionNames, what.text) ?? knownBy(complicationCodes, what.text);
   return concept(options, what, known, 'condition');
 }
 
 /** What a member of the team did. */
-export function roleConcept(options: MappingOptions, role: string): CodeableConcept {
+export function roleConcept(options: CodeOptions, role: string): CodeableConcept {
   return concept(options, role, knownBy(functionCodes, role), 'role');
 }

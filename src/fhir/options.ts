@@ -77,3 +77,6 @@ export interface MappingOptions {
   /** `sha256:` and the hexadecimal digest of the record's source text, beside that of its content. */
   readonly sourceDigest?: string;
 }
+
+/** Which codes may be sent, and those of the site. */
+export type CodeOptions = Pick<MappingOptions, 'localCodes' | 'snomedLicence' | 'codesFromMemory'>;

@@ -10,7 +10,7 @@ import { ownPackage, publishedPackage } from '../../src/pipeline/own-package.js'
 import type { PreparedCase } from '../../src/pipeline/prepare.js';
 import { prepareCase } from '../../src/pipeline/prepare.js';
 import { definitionsUnder, loadTools } from '../../src/pipeline/tools.js';
-import { registryEntries } from '../../src/registry/entry.js';
+import { registryEntries } from '../../src/registry/entry/entries.js';
 import { registrySchema } from '../../src/registry/options.js';
 import { siteSchema, unconfiguredSite } from '../../src/site/site.js';
 import { destination } from '../delivery/samples.js';

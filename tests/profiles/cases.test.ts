@@ -5,7 +5,7 @@ import { submissionBundle } from '../../src/fhir/bundles/submission.js';
 import type { ReferenceMode } from '../../src/fhir/options.js';
 import { stops } from '../../src/findings/finding.js';
 import { writeFhirJson } from '../../src/json/write.js';
-import { registryEntries } from '../../src/registry/entry.js';
+import { registryEntries } from '../../src/registry/entry/entries.js';
 import { registrySchema } from '../../src/registry/options.js';
 import { mapped, options } from '../fhir/cases.js';
 import { fullCase } from '../fhir/full-case.js';

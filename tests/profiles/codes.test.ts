@@ -7,8 +7,8 @@ import { outcomeCodes } from '../../src/fhir/codes/procedures.js';
 import { sectionRows } from '../../src/fhir/codes/sections.js';
 import type { KnownCode } from '../../src/fhir/codes/types.js';
 import { deviceFamilies } from '../../src/record/schema/devices.js';
-import { deviceActions } from '../../src/registry/action.js';
-import { complicationAnswers } from '../../src/registry/contained.js';
+import { deviceActions } from '../../src/registry/entry/action.js';
+import { complicationAnswers } from '../../src/registry/entry/elements.js';
 import { caseKinds } from '../../src/trade/cases/table.js';
 
 const base = 'https://casetally.example/fhir';

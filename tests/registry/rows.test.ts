@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { parse, stringify } from 'yaml';
 import { checkCase } from '../../src/pipeline/check.js';
-import { type CaseEntries, registryEntries } from '../../src/registry/entry.js';
+import { type CaseEntries, registryEntries } from '../../src/registry/entry/entries.js';
 import { registrySchema } from '../../src/registry/options.js';
 import { siteSchema, unconfiguredSite } from '../../src/site/site.js';
 import { exampleText } from '../support/examples.js';

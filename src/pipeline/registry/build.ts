@@ -6,8 +6,8 @@ import { type Finding, finding, stops } from '../../findings/finding.js';
 import { recordDigest } from '../../record/digest.js';
 import { grouped } from '../../record/grouped.js';
 import type { CaseRecord } from '../../record/schema/record.js';
-import { casePseudonym } from '../../registry/contained.js';
-import { type RegistryEntry, registryEntries } from '../../registry/entry.js';
+import { casePseudonym } from '../../registry/entry/case.js';
+import { type RegistryEntry, registryEntries } from '../../registry/entry/entries.js';
 import type { PseudonymKey, RegistryOptions } from '../../registry/options.js';
 import { patientNumber } from '../../registry/patient-number.js';
 import {

@@ -1,4 +1,4 @@
-import { type DeviceDetails, isInside, type TallyEntry } from '../devices/types.js';
+import { type DeviceDetails, isInside, type TallyEntry } from '../../devices/types.js';
 
 /** What happened to a device, in the words of the register. */
 export const deviceActions = [

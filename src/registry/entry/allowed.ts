@@ -1,7 +1,7 @@
-import type { DeviceDetails } from '../devices/types.js';
-import { type Finding, finding } from '../findings/finding.js';
-import type { CaseRecord } from '../record/schema/record.js';
-import type { RegistryOptions } from './options.js';
+import type { DeviceDetails } from '../../devices/types.js';
+import { type Finding, finding } from '../../findings/finding.js';
+import type { CaseRecord } from '../../record/schema/record.js';
+import type { RegistryOptions } from '../options.js';
 
 /** What of a device may be named to a registry. */
 export interface AllowedDetails {
