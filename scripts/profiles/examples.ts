@@ -8,7 +8,9 @@ import { messageOf, stops } from '../../src/findings/finding.js';
 import { writeFhirJson } from '../../src/json/write.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { mappingOptions } from '../../src/pipeline/settings.js';
+import { askedElements } from '../../src/registry/entry/elements.js';
 import { registryEntries } from '../../src/registry/entry/entries.js';
+import { fhirEntry } from '../../src/registry/entry/fhir.js';
 import { registrySchema } from '../../src/registry/options.js';
 import { sectionKeys } from '../../src/report/view/model.js';
 import { unconfiguredSite } from '../../src/site/site.js';
@@ -114,6 +116,9 @@ const furtherEntries: readonly (readonly [name: string, file: string, shows: str
   ['part', 'fractured-wire-tip.yaml', 'part-of-device'],
   ['several', 'embolisation.yaml', 'number-alike'],
   ['two-kinds', 'biliary-drainage-and-stent.yaml', 'also-done'],
+  ['taken-out', 'nephrostomy-exchange-transplant.yaml', 'removal-reason'],
+  ['staying', 'nephrostomy-exchange-transplant.yaml', 'next-review'],
+  ['sided', 'dialysis-circuit-angioplasty.yaml', 'site-side'],
 ];
 
 /** An entry as it is sent, and what it contains once more by itself; then the further entries. */
@@ -148,8 +153,14 @@ function entryOfCase(file: string, has: (json: string) => boolean): DeviceUseSta
   const record = { ...asWritten, case: { ...asWritten.case, kind: both } };
   const options = registrySchema.parse({ name: 'Example registry' });
   const key = { id: 'example', secret: new TextEncoder().encode('an example of a secret') };
-  const { entries } = registryEntries(record, assessment, options, key);
-  const found = entries.find(
+  const narrow = registryEntries(record, assessment, options, key).entries;
+  // What a registry can ask for at most.
+  const extras = { asked: new Set(askedElements), codes: {}, unit: 'Example unit' };
+  const wide = registryEntries(record, assessment, options, key, extras).entries.map(entry => ({
+    ...entry,
+    resource: fhirEntry({ ...entry.elements, version: 1 }, options),
+  }));
+  const found = [...narrow, ...wide].find(
     ({ findings, resource }) => !findings.some(stops) && has(JSON.stringify(resource)),
   );
   if (!found) throw new Error(`${file} has no such registry entry`);

@@ -27,10 +27,7 @@ const mustSay: Readonly<Record<string, RegExp>> = {
 };
 
 /** What the case was, in the words of the procedure where it has some, with the codes of its kind beside. */
-export function caseConcept(
-  options: CodeOptions,
-  { kind, procedure }: CaseRecord['case'],
-): CodeableConcept {
+export function caseConcept(options: CodeOptions, { kind, procedure }: CaseRecord['case']): CodeableConcept {
   const row = caseRow(kind)?.name;
   const known = knownBy(mustSay, row)?.test(kind) === false ? undefined : knownBy(caseKindCodes, row);
   const ofKind = concept(options, kind, known, 'case');

@@ -1,6 +1,7 @@
 import type { AftercareItem } from '../clinical/aftercare/aftercare.js';
 import type { Assessment } from '../clinical/assessment.js';
 import { normalDi } from '../devices/catalogue/row.js';
+import { eventsOf, placeOf } from '../devices/place.js';
 import { type DeviceDetails, isInside, type TallyEntry } from '../devices/types.js';
 import { reportVersion } from '../fhir/resources/version.js';
 import { say } from '../findings/say.js';
@@ -76,10 +77,8 @@ function factOf(
   if (inside + out + open === 0 || (details.outside && !details.carried)) return [];
   const [told] = rows.filter(mayBeInside).length > 0 ? rows.filter(mayBeInside) : rows;
   const { carried } = details.entry;
-  const events = (record.events ?? []).filter(
-    event => event.device === details.key || event.replaces === details.key,
-  );
-  const place = placeOf(record, details, told, events);
+  const events = eventsOf(record, details.key);
+  const place = placeOf(record, details, told);
   const replacedBy = events.find(event => event.do === 'exchange' && event.replaces === details.key)?.device;
   const moved = events.some(event => MOVES.has(event.do));
   const outOn = rows
@@ -156,30 +155,6 @@ function purposeOf({ state }: TallyEntry): Pick<DeviceFact, 'purpose'> {
 /** Retrievable, unless its own words say otherwise. Common practice, no source. */
 function isRetrievable({ family, kind, description }: DeviceDetails): boolean {
   return family === 'filter' && !wordsOf(`${kind} ${description ?? ''}`).includes('permanent');
-}
-
-function placeOf(
-  record: CaseRecord,
-  details: DeviceDetails,
-  row: TallyEntry | undefined,
-  events: readonly CaseEvent[],
-): Pick<DeviceFact, 'site' | 'side'> {
-  const { carried } = details.entry;
-  const site = row?.site?.text ?? carried?.site?.text ?? events.find(({ into }) => into)?.into?.text;
-  const targets = events.flatMap(({ target, across }) => [target, across]).flatMap(key => key ?? []);
-  const ofTargets = new Set(targets.flatMap(key => record.targets?.[key]?.side ?? []));
-  const said = row?.left?.entry.side ?? carried?.side ?? sideIn(site) ?? sideIn(carried?.site?.text);
-  const [only] = ofTargets.size === 1 ? ofTargets : [];
-  const side = said ?? only;
-  return { ...(site !== undefined && { site }), ...(side !== undefined && { side }) };
-}
-
-/** The side that a site names: one alone, or both. */
-function sideIn(site: string | undefined): DeviceFact['side'] {
-  const words = wordsOf(site ?? '');
-  const [left, right] = [words.includes('left'), words.includes('right')];
-  if (words.includes('bilateral') || (left && right)) return 'both';
-  return left ? 'left' : right ? 'right' : undefined;
 }
 
 function planOf({ key, what, by, earliest, due, latest, condition }: AftercareItem): PlanFact {

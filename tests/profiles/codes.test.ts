@@ -7,8 +7,9 @@ import { outcomeCodes } from '../../src/fhir/codes/procedures.js';
 import { sectionRows } from '../../src/fhir/codes/sections.js';
 import type { KnownCode } from '../../src/fhir/codes/types.js';
 import { deviceFamilies } from '../../src/record/schema/devices.js';
+import { side } from '../../src/record/schema/places.js';
 import { deviceActions } from '../../src/registry/entry/action.js';
-import { complicationAnswers } from '../../src/registry/entry/elements.js';
+import { complicationAnswers, removalReasons } from '../../src/registry/entry/elements.js';
 import { caseKinds } from '../../src/trade/cases/table.js';
 
 const base = 'https://casetally.example/fhir';
@@ -32,6 +33,8 @@ describe('code systems hold what is written', () => {
   it('actions and outcomes of a registry, exactly', () => {
     expect(codesOf('device-action')).toEqual(dashed(deviceActions));
     expect(codesOf('complication-answer')).toEqual(dashed(complicationAnswers));
+    expect(codesOf('removal-reason')).toEqual(dashed(removalReasons));
+    expect(codesOf('site-side')).toEqual(side.options);
     expect(codesOf('outcome')).toEqual(dashed(Object.keys(outcomeCodes)));
   });
 

@@ -327,6 +327,38 @@ export const knownBad: readonly KnownBad[] = [
   bad('part-of-device', 'without a value', 'min', 'DeviceUseStatement.extension', r => {
     r.extension = [{ url: own('part-of-device') }];
   }),
+  bad(
+    'entry-version',
+    'a version before the first',
+    'primitive-format',
+    'DeviceUseStatement.extension',
+    r => {
+      r.extension = [{ url: own('entry-version'), valuePositiveInt: 0 }];
+    },
+  ),
+  bad('placed-entry', 'a number without its system', 'min', 'DeviceUseStatement.extension', r => {
+    r.extension = [{ url: own('placed-entry'), valueIdentifier: { value: 'k1.1' } }];
+  }),
+  bad('dwell-days', 'days in words', 'choice-type', 'DeviceUseStatement.extension', r => {
+    r.extension = [{ url: own('dwell-days'), valueString: 'twelve' }];
+  }),
+  bad('removal-reason', 'a reason in words', 'binding-required', 'DeviceUseStatement.extension', r => {
+    r.extension = [{ url: own('removal-reason'), valueCode: 'patient-asked' }];
+  }),
+  bad('next-review', 'without a value', 'min', 'DeviceUseStatement.extension', r => {
+    r.extension = [{ url: own('next-review') }];
+  }),
+  bad('site-side', 'a side that is none', 'binding-required', 'DeviceUseStatement.extension', r => {
+    r.extension = [{ url: own('site-side'), valueCode: 'dexter' }];
+  }),
+  bad('registry-procedure', 'the name of an operator', 'max', 'DeviceUseStatement.contained', r => {
+    const identifier = { system: 'urn:casetally:registry-pseudonym', value: 'k1.1' };
+    contained(r, 'Procedure').performer = [{ actor: { identifier, display: 'Dr Nobody' } }];
+  }),
+  bad('registry-procedure', 'words for an indication', 'max', 'DeviceUseStatement.contained', r => {
+    const coding = [{ system: 'http://snomed.info/sct', code: '1' }];
+    contained(r, 'Procedure').reasonCode = [{ coding, text: 'Found by her sister' }];
+  }),
   bad('number-alike', 'two numbers of how many', 'max', 'DeviceUseStatement.extension', r => {
     const extension = { url: own('number-alike'), valuePositiveInt: 3 };
     r.extension = [extension, extension];

@@ -31,6 +31,12 @@ const inEntry = new Set([
   'also-done',
   'part-of-device',
   'number-alike',
+  'entry-version',
+  'placed-entry',
+  'dwell-days',
+  'removal-reason',
+  'next-review',
+  'site-side',
 ]);
 
 /** Text of the spoilt example. */

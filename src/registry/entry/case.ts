@@ -101,9 +101,7 @@ export function registeredKinds(kind: string): string[] {
   return [...new Set((caseKindNamed(kind)?.rows ?? []).map(({ registry }) => registry))];
 }
 
-function complicationsOf({
-  complications,
-}: CaseRecord): Pick<EntryElements, 'complications' | 'grades'> {
+function complicationsOf({ complications }: CaseRecord): Pick<EntryElements, 'complications' | 'grades'> {
   const all = entriesOf(complications);
   const grades = all.flatMap(({ grade }) =>
     grade && scaleGrades[grade.scale]?.test(grade.grade) ? [`${grade.scale} ${grade.grade}`] : [],

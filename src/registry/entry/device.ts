@@ -1,27 +1,30 @@
 import { Temporal } from 'temporal-polyfill';
 import type { Assessment } from '../../clinical/assessment.js';
-import type { DeviceDetails } from '../../devices/types.js';
+import { eventsOf, placeOf } from '../../devices/place.js';
 import { isInside } from '../../devices/types.js';
 import { siteCoded } from '../../fhir/concepts.js';
 import type { Quantity } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
-import type { Use } from '../../register/use.js';
 import { pseudonym } from '../pseudonym.js';
 import type { RegisteredRow } from './action.js';
 import type { AllowedDetails } from './allowed.js';
 import { type CaseContext, type caseElements, cut } from './case.js';
 import { codesOf } from './codes.js';
+import type { EarlierDevice } from './earlier.js';
 import type { EntryElements } from './elements.js';
 
 /** What the elements of a device are made from. */
 export interface DeviceContext extends CaseContext {
   readonly record: CaseRecord;
   readonly assessment: Assessment;
-  /** What the register knows of a device that was carried in, where it knows it for certain. */
-  readonly use?: Use | undefined;
+  /** What is known of a device that was carried in. */
+  readonly earlier?: EarlierDevice | undefined;
 }
 
-type DeviceElements = Omit<EntryElements, 'entry' | 'status' | 'version' | keyof ReturnType<typeof caseElements>>;
+type DeviceElements = Omit<
+  EntryElements,
+  'entry' | 'status' | 'version' | keyof ReturnType<typeof caseElements>
+>;
 
 /** What an entry says of its device, or part; `may` is what may be named of it. */
 export function deviceElements(
@@ -58,7 +61,7 @@ export function deviceElements(
     dwellDays: asked.has('dwellDays') ? daysBetween(times.placed, times.ended) : undefined,
     removalReason: asked.has('removalReason') && times.ended ? removalReason(row, context) : undefined,
     nextReview: asked.has('nextReview') ? nextReview(row, context) : undefined,
-    ...placeOf(row, context),
+    ...placed(row, context),
   });
   return { action, family: details.family, ...known };
 }
@@ -75,11 +78,11 @@ const measure = (quantity: Quantity | undefined): string | undefined =>
 /** From when to when it was in the patient, as precise as it is known; both open for what never was. */
 function timesOf(
   { details, entry, action }: RegisteredRow,
-  { record, use }: DeviceContext,
+  { record, earlier }: DeviceContext,
 ): { readonly placed?: string; readonly ended?: string } {
   if (action === 'opened not used' || (action === 'failed' && !entry.inserted && !details.carried)) return {};
   const placed = details.carried
-    ? (finer(details.entry.carried?.date?.iso.slice(0, 10), use?.placed) ?? undefined)
+    ? (finer(details.entry.carried?.date?.iso.slice(0, 10), earlier?.placed) ?? undefined)
     : (entry.inserted?.date ?? record.case.date);
   const out = action === 'removed' || action === 'used' || action === 'failed';
   const ended = out ? (entry.removed?.date ?? record.case.date) : undefined;
@@ -103,14 +106,17 @@ function removalReason(
   { record }: DeviceContext,
 ): EntryElements['removalReason'] {
   if (action === 'failed') return 'failed';
-  const replaced = (record.events ?? []).some(
-    event => event.do === 'exchange' && event.replaces === details.key && event.device !== details.key,
+  const replaced = eventsOf(record, details.key).some(
+    event => event.do === 'exchange' && event.replaces === details.key,
   );
   return replaced ? 'exchanged' : 'not recorded';
 }
 
 /** The next day on which something is planned about what stays. */
-function nextReview({ details, entry }: RegisteredRow, { assessment, options }: DeviceContext): string | undefined {
+function nextReview(
+  { details, entry }: RegisteredRow,
+  { assessment, options }: DeviceContext,
+): string | undefined {
   if (!isInside(entry.state) || entry.part !== undefined) return undefined;
   const [first] = assessment.aftercare
     .filter(({ device }) => device === details.key)
@@ -120,16 +126,12 @@ function nextReview({ details, entry }: RegisteredRow, { assessment, options }: 
   return first === undefined ? undefined : cut(first, options.dates);
 }
 
-function placeOf(
+function placed(
   { details, entry }: RegisteredRow,
-  { codes, asked, use, record }: DeviceContext,
+  { codes, asked, earlier, record }: DeviceContext,
 ): Pick<EntryElements, 'site' | 'side'> {
-  const { carried } = details.entry;
-  const site = entry.left?.entry.site ?? entry.site ?? carried?.site;
-  const targets = Object.values(record.targets ?? {}).filter(({ what }) => what.text === site?.text);
-  const ofTargets = new Set(targets.flatMap(target => target.side ?? []));
-  const [only] = ofTargets.size === 1 ? ofTargets : [];
-  const side = entry.left?.entry.side ?? carried?.side ?? only ?? use?.side;
+  const site = entry.left?.entry.site ?? entry.site ?? details.entry.carried?.site;
+  const side = placeOf(record, details, entry).side ?? earlier?.side;
   const [code] = site && codes && asked.has('site') ? codesOf(siteCoded(codes, site, side)) : [];
   return {
     ...(code !== undefined && { site: code }),
@@ -138,11 +140,8 @@ function placeOf(
 }
 
 /** What the entry of the case that placed it goes by, where that is one of the site's own. */
-function placedEntry({ use, key }: DeviceContext): string | undefined {
-  const placing = use?.events.find(({ kind }) => kind === 'inserted');
-  if (!use || !placing || placing.case.includes('|')) return undefined;
-  return entryPseudonym(key, placing.case, use);
-}
+const placedEntry = ({ earlier, key }: DeviceContext): string | undefined =>
+  earlier?.placedIn === undefined ? undefined : entryPseudonym(key, earlier.placedIn, earlier);
 
 /** The number that an entry goes by: case and device, the part, and the action where a counted device has several. */
 export function entryPseudonym(
@@ -151,15 +150,11 @@ export function entryPseudonym(
   { device, part }: { readonly device: string; readonly part?: string | undefined },
   action?: string,
 ): string {
-  const named = [caseId, device, ...(part === undefined ? [] : [part]), ...(action === undefined ? [] : [`=${action}`])];
+  const named = [
+    caseId,
+    device,
+    ...(part === undefined ? [] : [part]),
+    ...(action === undefined ? [] : [`=${action}`]),
+  ];
   return pseudonym(key, 'case', named.join('\u0000'));
-}
-
-/** A device with what the register knows of it beyond this case. */
-export function withUse(details: DeviceDetails, use: Use | undefined): DeviceDetails {
-  if (!use) return details;
-  const known = (['di', 'lot', 'serial', 'expires', 'maker', 'model', 'reference'] as const).flatMap(part =>
-    details[part] === undefined && use[part] !== undefined ? [[part, use[part]] as const] : [],
-  );
-  return { ...details, ...Object.fromEntries(known) };
 }

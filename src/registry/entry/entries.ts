@@ -4,14 +4,14 @@ import { isInside } from '../../devices/types.js';
 import type { CodeOptions } from '../../fhir/options.js';
 import { type Finding, finding, stops } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
-import type { Use } from '../../register/use.js';
 import type { PseudonymKey, RegistryOptions } from '../options.js';
 import { normalNumber, type PatientNumber, patientNumber } from '../patient-number.js';
 import { pseudonym } from '../pseudonym.js';
 import { type DeviceAction, type RegisteredRow, registeredRows } from './action.js';
 import { type AllowedDetails, allowedDetails, personalIn } from './allowed.js';
 import { type CaseContext, caseElements, registeredKinds } from './case.js';
-import { deviceElements, entryPseudonym, withUse } from './device.js';
+import { deviceElements, entryPseudonym } from './device.js';
+import { type EarlierDevice, withEarlier } from './earlier.js';
 import type { AskedElement, EntryElements } from './elements.js';
 import { fhirEntry } from './fhir.js';
 
@@ -44,8 +44,8 @@ export interface EntryExtras {
   readonly codes?: CodeOptions;
   /** Name or number of the unit, of which its pseudonym is made. */
   readonly unit?: string;
-  /** What the register knows, by an exact link, of devices that were carried in; by their key in the record. */
-  readonly uses?: ReadonlyMap<string, Use>;
+  /** What earlier cases told of devices that were carried in, by their key in the record. */
+  readonly earlier?: ReadonlyMap<string, EarlierDevice>;
 }
 
 /**
@@ -85,7 +85,7 @@ export function registryEntries(
   const common: CaseCommon = {
     ...{ record, assessment, rows, context, isPersonal: personalIn(record) },
     elements: caseElements(record, context),
-    uses: extras.uses ?? new Map(),
+    earlier: extras.earlier ?? new Map(),
   };
   return {
     entries: rows.map(row => oneEntry(row, common)),
@@ -116,20 +116,20 @@ interface CaseCommon {
   readonly context: CaseContext;
   readonly isPersonal: (text: string) => boolean;
   readonly elements: ReturnType<typeof caseElements>;
-  readonly uses: ReadonlyMap<string, Use>;
+  readonly earlier: ReadonlyMap<string, EarlierDevice>;
 }
 
 function oneEntry(told: RegisteredRow, common: CaseCommon): RegistryEntry {
   const { record, assessment, context } = common;
-  const use = told.details.carried ? common.uses.get(told.details.key) : undefined;
-  const row: RegisteredRow = { ...told, details: withUse(told.details, use) };
+  const earlier = told.details.carried ? common.earlier.get(told.details.key) : undefined;
+  const row: RegisteredRow = { ...told, details: withEarlier(told.details, earlier) };
   const { part } = row.entry;
   const { details: may, findings } = allowedDetails(common.isPersonal, row.details, context.options);
   const elements: EntryElements = {
     entry: pseudonymOf(told, common),
     status: statusOf(record, row),
     ...common.elements,
-    ...deviceElements(row, may, { ...context, record, assessment, use }),
+    ...deviceElements(row, may, { ...context, record, assessment, earlier }),
   };
   return {
     device: row.entry.device,
@@ -137,7 +137,7 @@ function oneEntry(told: RegisteredRow, common: CaseCommon): RegistryEntry {
     date: elements.date,
     elements,
     resource: fhirEntry(elements, context.options),
-    findings: [...missing(record, row, may, use), ...findings],
+    findings: [...missing(record, row, may, earlier), ...findings],
   };
 }
 
@@ -160,17 +160,18 @@ function missing(
   record: CaseRecord,
   { details, action }: RegisteredRow,
   may: AllowedDetails,
-  use: Use | undefined,
+  earlier: EarlierDevice | undefined,
 ): Finding[] {
   const path = `devices.${details.key}`;
   const params = { case: record.case.id, device: details.key };
   const found: Finding[] = [];
-  // What the register knows again needs no identifier: its removal is told whether it has one or not.
-  if (may.di === undefined && !use) found.push(finding('registry.identifier-missing', `${path}.label`, params));
+  // What is known again needs no identifier: its removal is told whether it has one or not.
+  if (may.di === undefined && !earlier)
+    found.push(finding('registry.identifier-missing', `${path}.label`, params));
   const traced: readonly DeviceAction[] = ['implanted'];
   if (traced.includes(action) && details.lot === undefined && details.serial === undefined)
     found.push(finding('registry.lot-missing', `${path}.lot`, params));
-  const placed = details.entry.carried?.date ?? use?.placed;
+  const placed = details.entry.carried?.date ?? earlier?.placed;
   if (details.carried && placed === undefined)
     found.push(finding('registry.placed-missing', `${path}.carried.date`, params));
   return found;

@@ -59,7 +59,9 @@ function extensionsOf(elements: EntryElements, systems: EntrySystems): Extension
       ? []
       : [{ url: url('placed-entry'), valueIdentifier: { system, value: placedEntry } }]),
     ...(dwellDays === undefined ? [] : [{ url: url('dwell-days'), valueUnsignedInt: dwellDays }]),
-    ...(removalReason === undefined ? [] : [{ url: url('removal-reason'), valueCode: codeOf(removalReason) }]),
+    ...(removalReason === undefined
+      ? []
+      : [{ url: url('removal-reason'), valueCode: codeOf(removalReason) }]),
     ...(nextReview === undefined ? [] : [{ url: url('next-review'), valueDateTime: nextReview }]),
     ...sideOf(elements, url('site-side')),
   ];
@@ -117,7 +119,10 @@ function sizeOf(text: string, size: string | undefined): DeviceProperty[] {
   // UCUM has no needle gauge: then the words alone.
   const ucum = unit.startsWith('{') ? {} : { system: 'http://unitsofmeasure.org', code: unit };
   return [
-    { type: { text }, valueQuantity: [{ value: Number(value), unit: unit.replaceAll(/[{}]/g, ''), ...ucum }] },
+    {
+      type: { text },
+      valueQuantity: [{ value: Number(value), unit: unit.replaceAll(/[{}]/g, ''), ...ucum }],
+    },
   ];
 }
 
