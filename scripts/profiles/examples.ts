@@ -155,7 +155,11 @@ function entryOfCase(file: string, has: (json: string) => boolean): DeviceUseSta
   const key = { id: 'example', secret: new TextEncoder().encode('an example of a secret') };
   const narrow = registryEntries(record, assessment, options, key).entries;
   // What a registry can ask for at most.
-  const extras = { asked: new Set(askedElements), codes: {}, unit: 'Example unit' };
+  const carried = [...assessment.devices.values()].filter(device => device.carried);
+  const extras = {
+    ...{ asked: new Set(askedElements), codes: {}, unit: 'Example unit' },
+    earlier: new Map(carried.map(({ key }) => [key, { device: 'drain', placedIn: 'EARLIER-1' }])),
+  };
   const wide = registryEntries(record, assessment, options, key, extras).entries.map(entry => ({
     ...entry,
     resource: fhirEntry({ ...entry.elements, version: 1 }, options),
