@@ -327,15 +327,9 @@ export const knownBad: readonly KnownBad[] = [
   bad('part-of-device', 'without a value', 'min', 'DeviceUseStatement.extension', r => {
     r.extension = [{ url: own('part-of-device') }];
   }),
-  bad(
-    'entry-version',
-    'a version before the first',
-    'primitive-format',
-    'DeviceUseStatement.extension',
-    r => {
-      r.extension = [{ url: own('entry-version'), valuePositiveInt: 0 }];
-    },
-  ),
+  bad('entry-version', 'a version in words', 'choice-type', 'DeviceUseStatement.extension', r => {
+    r.extension = [{ url: own('entry-version'), valueString: 'first' }];
+  }),
   bad('placed-entry', 'a number without its system', 'min', 'DeviceUseStatement.extension', r => {
     r.extension = [{ url: own('placed-entry'), valueIdentifier: { value: 'k1.1' } }];
   }),

@@ -100,4 +100,101 @@ export const registryWording = define({
     remedy: 'Nothing to do.',
     basis: COMMON_PRACTICE,
   },
+  'registry.element-missing': {
+    severity: 'error',
+    message: "Case {case}: the registry cannot do without '{element}' of device '{device}'.",
+    remedy: 'Give it in the record; the definition of the registry names what it asks for.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.element-wanted': {
+    severity: 'information',
+    message: "Case {case}: the registry would like '{element}' of device '{device}'.",
+    remedy: 'Give it in the record where it is known.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.value-not-taken': {
+    severity: 'error',
+    message: "Case {case}, device '{device}': the registry does not take '{value}' as '{element}'.",
+    remedy: 'Correct the record; or ask the registry for a definition that has this value.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.value-too-long': {
+    severity: 'error',
+    message:
+      "Case {case}, device '{device}': '{element}' is longer than the registry takes ({count} characters).",
+    remedy: 'Correct the record, or ask the registry what is to be done.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.few-alike': {
+    severity: 'information',
+    message:
+      'Case {case}: fewer than {count} people are alike in what the registry names, so its dates and age are sent less precise.',
+    remedy: 'Nothing to do.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.too-few-alike': {
+    severity: 'warning',
+    message:
+      "Case {case}: fewer than {count} people are alike even with the coarsest dates and age; the registry's definition withholds it.",
+    remedy: 'It goes out by itself with a later send, once there are more.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.refused': {
+    severity: 'error',
+    message: "Case {case}: the registry refused the entry of device '{device}' ({code}): {says}",
+    remedy: '{remedy} Then casetally registry send: it goes out as the next version.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.not-answered': {
+    severity: 'warning',
+    message: "Case {case}: the registry's answer leaves out the entry of device '{device}'.",
+    remedy: 'Ask the registry, or send it once more: casetally registry resend.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.answer-unknown-entry': {
+    severity: 'warning',
+    message: 'Line {line} of the answer is about an entry that is not in this batch.',
+    remedy: 'Ask the registry; nothing was changed by that line.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.answer-other-version': {
+    severity: 'warning',
+    message:
+      'Line {line} of the answer is about version {version} of an entry; version {sent} was sent in this batch.',
+    remedy: 'Nothing to do; nothing was changed by that line.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.answer-other-digest': {
+    severity: 'error',
+    message: 'The answer is about other bytes than batch {batch} has.',
+    remedy: 'Ask the registry what it received; nothing was changed.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.answer-incomplete': {
+    severity: 'warning',
+    message: 'The answer to batch {batch} ends before it is complete; {count} of its lines were read.',
+    remedy: 'Get the whole answer and reconcile again: what was read is kept.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.answer-unreadable': {
+    severity: 'error',
+    message: 'Line {line} of the answer cannot be read: {why}',
+    remedy: 'Get the answer again; the other lines were read.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.waits-for-answer': {
+    severity: 'warning',
+    message:
+      "Case {case}: the entry of device '{device}' changed, and waits until the registry has answered on the version before.",
+    remedy: 'casetally registry reconcile, once the answer is there; then send again.',
+    basis: COMMON_PRACTICE,
+  },
+  'registry.not-mended': {
+    severity: 'error',
+    message:
+      "Case {case}: the registry refused the entry of device '{device}' ({code}), and its record has not changed since.",
+    remedy:
+      'Mend what the registry names; or, where the registry erred, casetally registry resend --refused.',
+    basis: COMMON_PRACTICE,
+  },
 });

@@ -1,7 +1,7 @@
 import type { Connection } from '../../delivery/outbox/connection.js';
+import { inBatches, placesOf } from '../../delivery/outbox/statements.js';
 import { distinctNumbers } from '../../registry/patient-number.js';
 import type { Gap, Unlinked } from '../use.js';
-import { inBatches, placesOf } from './batches.js';
 import { recallHits } from './recall.js';
 import type {
   PersonRow,

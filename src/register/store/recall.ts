@@ -1,5 +1,5 @@
+import { inBatches, placesOf } from '../../delivery/outbox/statements.js';
 import { grouped } from '../../record/grouped.js';
-import { inBatches, placesOf } from './batches.js';
 import type { RecallHit, RecallLine, UseSummary } from './register.js';
 
 /** Reads uses by a condition of SQL with its parameters. */

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { Statement } from '../../delivery/outbox/connection.js';
+import { insert } from '../../delivery/outbox/statements.js';
 import { grouped } from '../../record/grouped.js';
 import { normalNumber } from '../../registry/patient-number.js';
 import type { PersonNumber } from '../facts.js';
@@ -7,7 +8,7 @@ import type { Use, UseEvent, UsePlan } from '../use.js';
 import type { UseSummary } from './register.js';
 import { eventColumns, planColumns, useColumns } from './schema.js';
 
-export type Value = string | number | null;
+type Value = string | number | null;
 export type Row = Readonly<Record<string, unknown>>;
 
 /** Id of a person: a digest of the number, so that tables name nobody. */
@@ -33,11 +34,6 @@ const orNull = <T extends Value>(value: T | undefined): T | null => value ?? nul
 /** What is there, under the names of the type. */
 function given<T extends object>(values: Record<string, unknown>): T {
   return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined)) as T;
-}
-
-export function insert(table: string, columns: readonly string[], values: readonly Value[]): Statement {
-  const places = columns.map((_, n) => `$${n + 1}`).join(', ');
-  return { sql: `INSERT INTO ${table} (${columns.join(', ')}) VALUES (${places})`, params: values };
 }
 
 /** Seals text of a row, and opens it; what a person typed is never written in the open where there is a key. */

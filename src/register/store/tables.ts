@@ -1,11 +1,12 @@
 import type { Statement, Steps } from '../../delivery/outbox/connection.js';
 import { keyOfSealed, type Sealing } from '../../delivery/outbox/sealing.js';
 import type { Dialect } from '../../delivery/outbox/sql-schema.js';
+import { insert } from '../../delivery/outbox/statements.js';
 import { type CaseFacts, caseText, type PersonNumber } from '../facts.js';
 import { fold } from '../fold.js';
 import type { Decision, History, Use } from '../use.js';
 import type { SameSerial, Taken } from './register.js';
-import { insert, numberKey, personId, type Row, type RowSealing, rowsOfUse, usesOfRows } from './rows.js';
+import { numberKey, personId, type Row, type RowSealing, rowsOfUse, usesOfRows } from './rows.js';
 
 export interface SqlRegisterOptions {
   readonly dialect: Dialect;
