@@ -68,8 +68,9 @@ export { conformanceTo, openReceiver, receiverFindings } from './pipeline/receiv
 export { catchUp, type FeedDeps, feeding } from './pipeline/register/feed.js';
 export { recallLines } from './pipeline/register/recall-lines.js';
 export { factsOfCase, type TakenIn, takeCase } from './pipeline/register/take.js';
-export type { BuiltFile, RegistryBuild, RegistryToBuild } from './pipeline/registry/build.js';
+export type { RegistryBuild } from './pipeline/registry/build.js';
 export { RegistryBuilder } from './pipeline/registry/build.js';
+export type { BuiltFile, RegistryToBuild } from './pipeline/registry/collect.js';
 export { registryKey } from './pipeline/registry/key.js';
 export type { CaseToSend, SendCaseDeps, SentCase } from './pipeline/send-case.js';
 export { sendCase, submitCase } from './pipeline/send-case.js';

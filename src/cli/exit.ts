@@ -41,6 +41,13 @@ const LIST: Meanings = {
   2: 'usage, or a register that cannot be opened',
 };
 const DECIDED: Meanings = { 2: 'usage, or the register holds no such thing; nothing was changed' };
+const REGISTRY: Meanings = {
+  0: 'everything is accepted, or sent and not answered yet',
+  1: 'something is held back, or waits; the rest is sent',
+  2: 'usage, settings that must be mended, or a file that is no case',
+  3: 'the registry refused a line, or a batch',
+  4: 'the registry could not be reached, or it is not known whether a batch arrived',
+};
 const SENT: Meanings = {
   2: 'usage, a record that cannot be read, or settings or an outbox that must be mended',
   3: 'the destination refused it',
@@ -59,6 +66,22 @@ const OF_COMMANDS: Readonly<Record<string, Meanings>> = {
     0: 'every entry was built',
     1: 'something is held back by an error, or waits for a final report; the rest is written',
   },
+  'registry list': { 0: 'printed' },
+  'registry check': {
+    0: 'nothing holds anything back',
+    1: 'something is held back, or waits',
+    2: 'usage, settings that must be mended, or a file that is no case',
+  },
+  'registry send': REGISTRY,
+  'registry resend': REGISTRY,
+  'registry reconcile': {
+    0: 'every line is accepted',
+    1: 'an answer leaves out a line, or is not sound',
+    2: 'usage, or an answer that cannot be read or is of no batch',
+    3: 'the registry refused a line',
+  },
+  'registry resolve': { 0: 'it stands for something', 1: 'it stands for nothing here' },
+  'registry rekey': { 0: 'written', 2: 'usage, or a secret that is missing or another' },
   'register take': {
     0: 'everything was taken in, or was there already',
     1: 'something is held back, or for a person to decide; the rest is taken in',

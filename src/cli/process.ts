@@ -15,6 +15,8 @@ import { CasetallyError } from '../findings/errors.js';
 import { sourceFrom } from '../pipeline/outbox-item.js';
 import { openPostgresRegister, openSqliteRegister } from '../register/store/open.js';
 import type { Register } from '../register/store/register.js';
+import { openPostgresSubmissions, openSqliteSubmissions } from '../registry/store/open.js';
+import type { Submissions } from '../registry/store/submissions.js';
 
 /** Secrets of this process: environment variables, and files by a path from a folder, that of the site configuration. */
 export const secretsFrom = (folder: string): SecretSource =>
@@ -87,6 +89,24 @@ export async function openRegister(
     return { register: await openPostgresRegister(place, options), path: 'the PostgreSQL database' };
   const path = join(place, 'register.db');
   return { register: await openSqliteRegister(path, options), path };
+}
+
+/**
+ * What was given to registries, beside the outbox: a file in its folder, or a schema of its own in the same database.
+ * @param anyKeys whatever it is sealed with: to change its keys
+ */
+export async function openSubmissions(data: string | undefined, anyKeys = false): Promise<Submissions> {
+  const options = { sealing: sealingOf(), anyKeys };
+  const place = placeOf(data);
+  return isPostgresAddress(place)
+    ? openPostgresSubmissions(place, options)
+    : openSqliteSubmissions(join(place, 'registry.db'), options);
+}
+
+/** True where something was given to registries; in a database it is made with the first look. */
+export function hasSubmissions(data: string | undefined): boolean {
+  const place = placeOf(data);
+  return isPostgresAddress(place) || existsSync(join(place, 'registry.db'));
 }
 
 /** True where there is a register in that place; in a database it is made with the first look. */

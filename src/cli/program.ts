@@ -10,6 +10,7 @@ import { addCodes } from './program-codes.js';
 import { addConformance } from './program-conformance.js';
 import { addDelivery } from './program-delivery.js';
 import { addRegister } from './program-register.js';
+import { addRegistry } from './program-registry.js';
 import { addService } from './program-service.js';
 import { addVersions, previousOption } from './program-versions.js';
 import { filled, USUAL_COLUMNS } from './terminal/fill.js';
@@ -190,27 +191,8 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
       done(await (await import('./commands/label.js')).label(labels, options, output)),
     );
 
-  const registry = program.command('registry').description('Device-use entries for registries');
-  registry
-    .command('build')
-    .description('Write de-identified device-use entries of cases, with a manifest')
-    .argument('<case...>', 'case records (YAML or JSON)')
-    .option('--registry <name>', 'registry of the site configuration')
-    .option('--out <folder>', 'where to write entries.ndjson and manifest.json; standard output when absent')
-    .addOption(site())
-    .addOption(verbose())
-    .addOption(json())
-    .action(async (files: string[], options) =>
-      done(
-        await (await import('./commands/registry.js')).buildRegistry(
-          files,
-          options,
-          outputFor(output, options),
-        ),
-      ),
-    );
-
   addVersions(program, output, done, { site, json, data, verbose });
+  addRegistry(program, output, done, { site, json, data, verbose });
   addRegister(program, output, done, { site, json, data, verbose });
   addCodes(program, output, done, { site, json });
   addDelivery(program, output, done, { site, json, data, verbose });

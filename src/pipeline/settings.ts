@@ -5,7 +5,7 @@ import { type ClinicalLimits, mergeLimits, publishedOnly } from '../clinical/lim
 import type { CatalogueRow } from '../devices/catalogue/row.js';
 import { definitionIssuerUris, mappingIssuerUris } from '../devices/labels/issuers.js';
 import type { SubmissionOptions } from '../fhir/bundles/submission.js';
-import type { MappingOptions } from '../fhir/options.js';
+import type { CodeOptions, MappingOptions } from '../fhir/options.js';
 import type { ReportOptions } from '../report/options.js';
 import type { Site } from '../site/site.js';
 
@@ -93,12 +93,10 @@ export function mappingOptions(site: Site, softwareVersion: string, sourceDigest
       ...(organization.phone !== undefined && { phone: organization.phone }),
     },
     ...(site.contact !== undefined && { contact: site.contact }),
-    localCodes: site.coding.local,
+    ...codeOptionsOf(site),
     ...(site.fhir.documentType && { documentType: site.fhir.documentType }),
     ...(site.fhir.facilityType && { facilityType: site.fhir.facilityType }),
     ...canonicalOf(site),
-    ...(site.fhir.snomedLicence && { snomedLicence: true }),
-    ...(site.fhir.codesFromMemory && { codesFromMemory: true }),
     ...(site.fhir.negativeStatements && { negativeStatements: true }),
     ...(site.report.diagnosticReport && { diagnosticReport: true }),
     language: site.language,
@@ -106,6 +104,13 @@ export function mappingOptions(site: Site, softwareVersion: string, sourceDigest
     ...(sourceDigest !== undefined && { sourceDigest }),
   };
 }
+
+/** Which codes may be sent, and those of the site. */
+export const codeOptionsOf = (site: Site): CodeOptions => ({
+  localCodes: site.coding.local,
+  ...(site.fhir.snomedLicence && { snomedLicence: true }),
+  ...(site.fhir.codesFromMemory && { codesFromMemory: true }),
+});
 
 /** Under which the profiles and code systems of the site are published, where it says so. */
 export const canonicalOf = ({ fhir: { canonical } }: Site): { readonly canonical?: string } =>

@@ -21,11 +21,41 @@ export const registrySchema = z.strictObject({
     .regex(/^[A-Za-z0-9-]{1,20}$/)
     .default('k1')
     .describe('Name of the secret in use, part of each pseudonym'),
+  formerKeys: z
+    .array(
+      z.strictObject({
+        key: z.string().regex(/^(env:[A-Z_][A-Z0-9_]*|file:.+)$/),
+        keyId: z.string().regex(/^[A-Za-z0-9-]{1,20}$/),
+      }),
+    )
+    .prefault([])
+    .describe('Secrets that were used before, to write a table of old and new pseudonyms'),
   keyEndsInNewline: z
     .boolean()
     .optional()
     .describe(
       'yes: the file of the secret ends in a line break that is part of it, as earlier pseudonyms were made with it; no: such a file is refused',
+    ),
+  definition: text
+    .optional()
+    .describe(
+      'File that says what the registry takes, in which form, and how it answers; relative to this file. Needed to send',
+    ),
+  destination: text
+    .optional()
+    .describe('Which of the destinations the registry is, where its definition asks for a server'),
+  folder: text
+    .optional()
+    .describe(
+      'Where batches are put for the registry, where its definition asks for a folder; relative to this file',
+    ),
+  answers: text
+    .optional()
+    .describe('Folder in which the answers of the registry are found; relative to this file'),
+  unit: text
+    .optional()
+    .describe(
+      'Name or number of the unit, of which its pseudonym is made; that of the organization when absent',
     ),
   pseudonymSystem: address.default('urn:casetally:registry-pseudonym'),
   patientSystem: address

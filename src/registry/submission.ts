@@ -1,4 +1,8 @@
 import { createHash } from 'node:crypto';
+import { compareText } from '../findings/finding.js';
+import type { RegistryDefinition } from './definition/schema.js';
+import type { EntryElements } from './entry/elements.js';
+import { batchText, mediaTypeOf } from './format/batch.js';
 import type { RegistryOptions } from './options.js';
 
 /** What became of a case that was given to a build. */
@@ -19,15 +23,14 @@ export interface SubmittedCase {
   /** Pseudonym of the case. */
   readonly pseudonym: string;
   readonly fate: CaseFate;
-  /** FHIR JSON, an entry each, with the date of its case at the agreed precision. */
-  readonly entries: readonly { readonly date: string; readonly json: string }[];
+  readonly entries: readonly EntryElements[];
 }
 
 /** What is in a registry build: enough to check a transfer without opening the entries, and no number of the site's. */
 export interface RegistryManifest {
   readonly registry: string;
-  /** Format of the entries: FHIR R4 DeviceUseStatement, one JSON object a line, with its device and procedure contained. */
-  readonly format: 'application/fhir+ndjson';
+  /** Media type of the entries: FHIR R4 DeviceUseStatement, one JSON object a line, where no definition says otherwise. */
+  readonly format: string;
   readonly entries: number;
   /** Cases that entries are of. */
   readonly cases: number;
@@ -45,11 +48,14 @@ export interface RegistryManifest {
   readonly unreadable: number;
 }
 
-/** A registry build: the lines and what describes them. */
+/** A registry build: the entries, in the format of the registry, and what describes them. */
 export interface RegistrySubmission {
-  readonly ndjson: string;
+  readonly text: string;
   readonly manifest: RegistryManifest;
 }
+
+/** How entries are written where no definition says it. */
+const PLAIN = { elements: {}, format: { kind: 'fhir ndjson' } } as const;
 
 /** Joins the entries of many cases; sorting makes the file independent of their order. */
 export function registrySubmission(
@@ -57,27 +63,29 @@ export function registrySubmission(
   unreadable: number,
   name: string,
   options: RegistryOptions,
+  definition: Pick<RegistryDefinition, 'elements' | 'format'> = PLAIN,
 ): RegistrySubmission {
   const entries = cases.flatMap(one => one.entries);
-  const ndjson = entries
-    .map(({ json }) => `${json}\n`)
-    .sort()
-    .join('');
+  const text = batchText(
+    entries.toSorted((a, b) => compareText(a.entry, b.entry)),
+    definition,
+    options,
+  );
   const dates = entries.map(({ date }) => date).sort();
   const [from] = dates;
   const to = dates.at(-1);
   const pseudonyms = (some: (one: SubmittedCase) => boolean) =>
     [...new Set(cases.filter(some).map(({ pseudonym }) => pseudonym))].sort();
   return {
-    ndjson,
+    text,
     manifest: {
       registry: name,
-      format: 'application/fhir+ndjson',
+      format: mediaTypeOf(definition),
       entries: entries.length,
       cases: pseudonyms(one => one.entries.length > 0).length,
       ...(from !== undefined && { from }),
       ...(to !== undefined && { to }),
-      sha256: createHash('sha256').update(ndjson, 'utf8').digest('hex'),
+      sha256: createHash('sha256').update(text, 'utf8').digest('hex'),
       keyId: options.keyId,
       settings: { dates: options.dates, serials: options.serials, lots: options.lots, ages: options.ages },
       heldBack: pseudonyms(({ fate }) => fate === 'held back'),

@@ -209,7 +209,16 @@ export const siteSchema = z
       })
       .prefault({}),
   })
-  .superRefine(({ routes, destinations }, context) => {
+  .superRefine(({ routes, destinations, registries }, context) => {
+    for (const [name, { destination }] of Object.entries(registries)) {
+      if (destination === undefined || Object.hasOwn(destinations, destination)) continue;
+      const known = Object.keys(destinations).join(', ') || 'none';
+      context.addIssue({
+        code: 'custom',
+        path: ['registries', name, 'destination'],
+        message: `is none of the destinations (${known})`,
+      });
+    }
     for (const [index, { to }] of routes.entries()) {
       if (Object.hasOwn(destinations, to)) continue;
       const known = Object.keys(destinations).join(', ') || 'none';

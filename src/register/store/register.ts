@@ -100,6 +100,12 @@ export interface Joined {
   readonly at: number;
 }
 
+/** A case with the text of its record. */
+export interface CaseText {
+  readonly case: string;
+  readonly record: string;
+}
+
 /** Something unsound that was found by folding anew. */
 export interface Unsound {
   readonly person: string;
@@ -140,6 +146,8 @@ export interface Register {
   rebuild(
     factsOf: (record: string, facts: CaseFacts) => Promise<CaseFacts | undefined>,
   ): Promise<{ readonly unread: readonly string[] }>;
+  /** The site's own cases of some days, in the newest version of each, one after the other. Either day may be left open. */
+  records(from?: string, to?: string): AsyncIterable<CaseText>;
   /** Seals everything with the present key. @returns how many versions and numbers were sealed anew. */
   rekey(): Promise<number>;
   /** Folds everything and names what differs from what is kept. */

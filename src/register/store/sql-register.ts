@@ -3,6 +3,7 @@ import type { CaseFacts } from '../facts.js';
 import type { Decision, Gap, Unlinked, Use } from '../use.js';
 import { RegisterLists } from './lists.js';
 import type {
+  CaseText,
   Joined,
   NewVersion,
   PersonRow,
@@ -22,6 +23,8 @@ import { RegisterTables, type SqlRegisterOptions } from './tables.js';
 
 /** Everything that changes runs one after the other: a person's history is always folded from all there is. */
 const LOCK = 'register';
+
+const VERSION = 'case_name = $1 AND version = $2 AND digest = $3';
 
 /** The register in a database. */
 export class SqlRegister implements Register {
@@ -113,9 +116,8 @@ export class SqlRegister implements Register {
     );
     const unread: string[] = [];
     for (const { case_name: name, version, digest } of keys) {
-      const where = 'case_name = $1 AND version = $2 AND digest = $3';
       const params = [String(name), Number(version), String(digest)];
-      const [row] = await this.#lists.read('facts, record', 'case_version', where, params);
+      const [row] = await this.#lists.read('facts, record', 'case_version', VERSION, params);
       if (!row) continue;
       const before = this.#tables.open(row['facts'], String(name), Number(version), 'facts');
       const record = this.#tables.open(row['record'], String(name), Number(version), 'record');
@@ -148,6 +150,26 @@ export class SqlRegister implements Register {
         digest,
       ],
     };
+  }
+
+  async *records(from = '', to = '9999'): AsyncIterable<CaseText> {
+    const keys = await this.#lists.read(
+      'case_name, version, digest',
+      'case_version v',
+      `date >= $1 AND substr(date, 1, length($2)) <= $2 AND version =
+        (SELECT max(w.version) FROM ${this.#tables.prefix}case_version w WHERE w.case_name = v.case_name)
+       ORDER BY date, case_name, digest`,
+      [from, to],
+    );
+    for (const { case_name: name, version, digest } of keys) {
+      const params = [String(name), Number(version), String(digest)];
+      const [row] = await this.#lists.read('facts, record', 'case_version', VERSION, params);
+      if (!row) continue;
+      const open = (what: 'facts' | 'record') =>
+        this.#tables.open(row[what], String(name), Number(version), what);
+      const facts = JSON.parse(open('facts')) as CaseFacts;
+      if (facts.case.system === this.#tables.ownSystem) yield { case: String(name), record: open('record') };
+    }
   }
 
   rekey(): Promise<number> {

@@ -1,6 +1,4 @@
 import type { Connection, Params, Statement } from '../../delivery/outbox/connection.js';
-import type { Sealing } from '../../delivery/outbox/sealing.js';
-import type { Dialect } from '../../delivery/outbox/sql-schema.js';
 import { inBatches, placesOf } from '../../delivery/outbox/statements.js';
 import { batchOf, lineOf, type Row } from './rows.js';
 import type {
@@ -18,22 +16,17 @@ import type {
   Submissions,
   Withheld,
 } from './submissions.js';
-import { SubmissionTables } from './tables.js';
+import { type SubmissionOptions, SubmissionTables } from './tables.js';
 
 /** Everything that changes runs one after the other. */
 const LOCK = 'registry';
-
-export interface SqlSubmissionsOptions {
-  readonly dialect: Dialect;
-  readonly sealing: Sealing;
-}
 
 /** What was given to registries, in a database. */
 export class SqlSubmissions implements Submissions {
   readonly #db: Connection;
   readonly #tables: SubmissionTables;
 
-  constructor(db: Connection, options: SqlSubmissionsOptions) {
+  constructor(db: Connection, options: SubmissionOptions) {
     this.#db = db;
     this.#tables = new SubmissionTables(options);
   }

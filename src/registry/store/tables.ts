@@ -1,16 +1,21 @@
 import type { Params, Statement, Steps } from '../../delivery/outbox/connection.js';
-import { keyOfSealed } from '../../delivery/outbox/sealing.js';
+import { keyOfSealed, type Sealing } from '../../delivery/outbox/sealing.js';
+import type { Dialect } from '../../delivery/outbox/sql-schema.js';
 import { insert } from '../../delivery/outbox/statements.js';
 import { lineOf, NAME_COLUMNS, nameParams, type RowSealing, rowOfLine } from './rows.js';
-import type { SqlSubmissionsOptions } from './sql-submissions.js';
 import type { Access, BatchRow, NewAnswer, NewLine, Resolved, Withheld } from './submissions.js';
+
+export interface SubmissionOptions {
+  readonly dialect: Dialect;
+  readonly sealing: Sealing;
+}
 
 /** The tables of what was given to registries, and the steps that a change of them is made of. */
 export class SubmissionTables {
   readonly prefix: string;
   readonly rows: RowSealing;
 
-  constructor({ dialect, sealing }: SqlSubmissionsOptions) {
+  constructor({ dialect, sealing }: SubmissionOptions) {
     this.prefix = dialect.prefix;
     this.rows = {
       seal: text => sealing.seal(text, 'registry row'),

@@ -37,8 +37,8 @@ async function build(texts: readonly string[], settings: object = {}): Promise<R
 
 const fates = ({ files }: RegistryBuild) => files.map(({ fate }) => fate);
 const codes = ({ files }: RegistryBuild) => files.map(file => file.findings.map(({ code }) => code));
-const lines = ({ ndjson }: RegistryBuild): Loose[] =>
-  ndjson
+const lines = ({ text }: RegistryBuild): Loose[] =>
+  text
     .split('\n')
     .filter(line => line !== '')
     .map(line => JSON.parse(line) as Loose);
@@ -54,12 +54,12 @@ describe('the gate of a build', () => {
     expect(codes(built)[0]).toContain('registry.held-back');
     expect(built.files[0]?.findings.filter(({ severity }) => severity === 'error').length).toBeGreaterThan(1);
     const only = await build([exampleText(stent)]);
-    expect(built.ndjson).toBe(only.ndjson);
+    expect(built.text).toBe(only.text);
   });
 
   it('lets a preliminary report wait', async () => {
     const built = await build([version(1, { status: 'preliminary' })]);
-    expect([fates(built), built.ndjson, built.manifest.waiting]).toEqual([['waiting'], '', 1]);
+    expect([fates(built), built.text, built.manifest.waiting]).toEqual([['waiting'], '', 1]);
   });
 
   it('counts the newest version alone, in whatever order they are given', async () => {
@@ -67,8 +67,8 @@ describe('the gate of a build', () => {
     const two = version(2);
     const built = await build([two, one]);
     expect(fates(built)).toEqual(['entered', 'superseded']);
-    expect(built.ndjson).toBe((await build([two])).ndjson);
-    expect((await build([one, two])).ndjson).toBe(built.ndjson);
+    expect(built.text).toBe((await build([two])).text);
+    expect((await build([one, two])).text).toBe(built.text);
   });
 
   it('does not fall back on the version before one that is held back', async () => {
@@ -78,19 +78,19 @@ describe('the gate of a build', () => {
     });
     const built = await build([version(1), two]);
     expect(fates(built)).toEqual(['superseded', 'held back']);
-    expect(built.ndjson).toBe('');
+    expect(built.text).toBe('');
   });
 
   it('gives one entry for a case that is given twice, and none for two texts of one version', async () => {
     const twice = await build([version(1), version(1)]);
     expect(fates(twice)).toEqual(['entered', 'superseded']);
-    expect(twice.ndjson).toBe((await build([version(1)])).ndjson);
+    expect(twice.text).toBe((await build([version(1)])).text);
     const other = await build([version(1), version(1, { author: 'ir' })]).catch(() => undefined);
     const differs = await build([version(1), changed(stent, data => (data['conclusion'] = 'Otherwise.'))]);
     expect(other === undefined || fates(other).length === 2).toBe(true);
     expect(fates(differs)).toEqual(['held back', 'held back']);
     expect(codes(differs)[1]).toContain('registry.version-twice');
-    expect(differs.ndjson).toBe('');
+    expect(differs.text).toBe('');
   });
 
   it('turns a withdrawn case into entries entered in error', async () => {
@@ -113,7 +113,7 @@ describe('the gate of a build', () => {
     const built = builder.finish();
     expect(fates(built)).toEqual(['held back']);
     expect(codes(built)[0]?.some(code => code.startsWith('conformance.'))).toBe(true);
-    expect(built.ndjson).toBe('');
+    expect(built.text).toBe('');
   });
 
   it('takes every example that has no error', async () => {
@@ -132,12 +132,12 @@ describe('the manifest', () => {
     const texts = exampleFiles.map(exampleText);
     const one = await build(texts);
     const other = await build([...texts].reverse());
-    expect(other.ndjson).toBe(one.ndjson);
+    expect(other.text).toBe(one.text);
     expect(other.manifest).toEqual(one.manifest);
     // Aftercare is the hospital's: neither what is asked for nor the doing of it.
-    expect(one.ndjson).not.toMatch(/"resourceType":"(?:CarePlan|ServiceRequest|Task)"/);
+    expect(one.text).not.toMatch(/"resourceType":"(?:CarePlan|ServiceRequest|Task)"/);
     expect(one.manifest.entries).toBe(lines(one).length);
-    expect(one.manifest.sha256).toBe(createHash('sha256').update(one.ndjson).digest('hex'));
+    expect(one.manifest.sha256).toBe(createHash('sha256').update(one.text).digest('hex'));
   });
 
   it('names no number of the site, also of what is held back', async () => {

@@ -3,7 +3,7 @@ import { digestOf } from '../../../delivery/request/submission.js';
 import { CasetallyError } from '../../../findings/errors.js';
 import { type ExitCode, exitCodes } from '../../exit.js';
 import { counted, jsonText, type Output } from '../../output.js';
-import { hasRegister, openRegister } from '../../process.js';
+import { hasRegister, hasSubmissions, openRegister, openSubmissions } from '../../process.js';
 import { filled, table } from '../../terminal/fill.js';
 import { type OutboxFlags, withOutbox } from './outbox.js';
 
@@ -45,11 +45,12 @@ export function rekey(flags: OutboxFlags, output: Output): Promise<ExitCode> {
   const work = async (outbox: Outbox, path: string) => {
     const changed = await outbox.rekey();
     const register = await rekeyRegister(flags.data);
-    if (flags.json) output.out(jsonText({ path, changed, register }));
+    const registries = await rekeySubmissions(flags.data);
+    if (flags.json) output.out(jsonText({ path, changed, register, registries }));
     else
       output.out(
         filled(
-          `${path}: ${changed} items${register > 0 ? ` and ${register} rows of the register` : ''} sealed with the first key, which now opens everything; the older keys can be left out.`,
+          `${path}: ${changed} items${register > 0 ? `, ${register} rows of the register` : ''}${registries > 0 ? `, ${registries} rows of what was given to registries` : ''} sealed with the first key, which now opens everything; the older keys can be left out.`,
           output.columns,
         ),
       );
@@ -66,6 +67,17 @@ async function rekeyRegister(data: string | undefined): Promise<number> {
     return await register.rekey();
   } finally {
     await register.close();
+  }
+}
+
+/** What was given to registries has the same key. */
+async function rekeySubmissions(data: string | undefined): Promise<number> {
+  if (!hasSubmissions(data)) return 0;
+  const submissions = await openSubmissions(data, true);
+  try {
+    return await submissions.rekey();
+  } finally {
+    await submissions.close();
   }
 }
 
