@@ -1,10 +1,12 @@
 import type { Finding } from '../../findings/finding.js';
 import { finding } from '../../findings/finding.js';
+import { pathOf } from '../../registry/definition/agreed.js';
+import type { RegistryDefinition } from '../../registry/definition/schema.js';
 import { sha256 } from '../../registry/digest.js';
 import { groupsOf } from '../../registry/disclosure/coarser.js';
 import { batchText, mediaTypeOf } from '../../registry/format/batch.js';
 import { type CasePlan, planCase } from '../../registry/plan.js';
-import type { BatchRow, EntryName, NewLine, Withheld } from '../../registry/store/submissions.js';
+import type { BatchRow, EntryName, Line, NewLine, Withheld } from '../../registry/store/submissions.js';
 import { fitElements, stepOfCase } from './alike.js';
 import type { RegistryToBuild, TakenCase } from './collect.js';
 import { type BatchFate, putBatch, type RegistryWork } from './settle.js';
@@ -86,7 +88,7 @@ export async function planCases(
     lines.push(...plan.lines);
     if (resend.missing) again.push(...plan.missing);
     if (resend.refused) again.push(...plan.refused);
-    const more = planFindings(plan, resend);
+    const more = planFindings(plan, resend, definition);
     if (more.length > 0) findings.set(one.file, [...told, ...more]);
   }
   return { lines, again, withheld, findings };
@@ -120,12 +122,17 @@ function presentOf(one: TakenCase) {
   });
 }
 
-function planFindings({ waiting, refused, missing }: CasePlan, resend: Resend): Finding[] {
+function planFindings(
+  { waiting, refused, missing }: CasePlan,
+  resend: Resend,
+  { codes }: RegistryDefinition,
+): Finding[] {
   const about = ({ name }: { readonly name: EntryName }) => ({
     case: name.case,
     device: name.part === undefined ? name.device : `${name.device}/${name.part}`,
   });
-  const path = ({ name }: { readonly name: EntryName }) => `devices.${name.device}`;
+  const path = ({ name, code }: Line) =>
+    pathOf(code === undefined ? undefined : codes[code]?.element, name.device);
   return [
     ...waiting.map(line => finding('registry.waits-for-answer', path(line), about(line))),
     ...(resend.refused ? [] : refused).map(line =>

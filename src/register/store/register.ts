@@ -148,6 +148,8 @@ export interface Register {
   ): Promise<{ readonly unread: readonly string[] }>;
   /** The site's own cases of some days, in the newest version of each, one after the other. Either day may be left open. */
   records(from?: string, to?: string): AsyncIterable<CaseText>;
+  /** The newest record of a case of the site's own; undefined where it is not held, or two versions contend. */
+  record(name: string): Promise<string | undefined>;
   /** Seals everything with the present key. @returns how many versions and numbers were sealed anew. */
   rekey(): Promise<number>;
   /** Folds everything and names what differs from what is kept. */

@@ -172,6 +172,18 @@ export class SqlRegister implements Register {
     }
   }
 
+  async record(name: string): Promise<string | undefined> {
+    const rows = await this.#lists.read(
+      'version, record',
+      'case_version',
+      'case_name = $1 ORDER BY version DESC',
+      [name],
+    );
+    const [newest, next] = rows;
+    if (!newest || next?.['version'] === newest['version']) return undefined;
+    return this.#tables.open(newest['record'], name, Number(newest['version']), 'record');
+  }
+
   rekey(): Promise<number> {
     return this.#db.transact(() => this.#tables.rekey(), LOCK);
   }

@@ -124,8 +124,8 @@ export async function collectCases(
     output.progress?.(`Reading ${file}`);
     const opened = await openBytes(bytes, site, Date.now());
     collector.add(file, opened, register && (await earlierOf(opened, register)));
-    // Only a terminal shows lines of the text, and those of a few files.
-    if (!flags.json && sources.size < SHOWN) sources.set(file, bytes);
+    // To say on which line of it something stands; those of a few files.
+    if (sources.size < SHOWN) sources.set(file, bytes);
     return true;
   };
   try {
@@ -140,7 +140,7 @@ export async function collectCases(
   return { unread, sources };
 }
 
-/** Files of which the text is kept, to show the lines that findings are about. */
+/** Files of which the text is kept. */
 const SHOWN = 200;
 
 async function fromRegister(

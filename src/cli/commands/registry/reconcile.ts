@@ -1,14 +1,18 @@
 import { CasetallyError } from '../../../findings/errors.js';
+import { locatedFates } from '../../../pipeline/registry/locate.js';
 import {
   type BatchFate,
   type RegistryWork,
   readAnswers,
   takeAnswer,
 } from '../../../pipeline/registry/settle.js';
+import { caseSystemOf } from '../../../pipeline/settings.js';
 import type { BatchRow } from '../../../registry/store/submissions.js';
+import type { Site } from '../../../site/site.js';
 import { type ExitCode, exitCodes, worstOf } from '../../exit.js';
 import { readBytes } from '../../files.js';
 import { counted, jsonText, type Output } from '../../output.js';
+import { hasRegister, openRegister } from '../../process.js';
 import { countLine } from '../../terminal/counts.js';
 import { filled } from '../../terminal/fill.js';
 import { findingsText } from '../../terminal/findings.js';
@@ -26,8 +30,10 @@ export function reconcile(
   flags: ReconcileFlags,
   output: Output,
 ): Promise<ExitCode> {
-  return withWayTo(flags, output, async work => {
-    const { fates, ofNothing } = files.length > 0 ? await named(files, flags, work) : await readAnswers(work);
+  return withWayTo(flags, output, async (work, { site }) => {
+    const read = files.length > 0 ? await named(files, flags, work) : await readAnswers(work);
+    const { ofNothing } = read;
+    const fates = await withLines(read.fates, site.site, flags);
     const counts = await work.submissions.counts(work.registry);
     if (flags.json) output.out(jsonText({ registry: work.registry, answers: fates, ofNothing, counts }));
     else {
@@ -48,6 +54,21 @@ export function reconcile(
     }
     return worstOf([exitOfFates(fates), ofNothing.length > 0 ? exitCodes.findings : exitCodes.ok]);
   });
+}
+
+/** Where the register keeps the records, what is refused is shown on their lines. */
+async function withLines(
+  fates: readonly BatchFate[],
+  site: Site,
+  { data }: RegistryFlags,
+): Promise<readonly BatchFate[]> {
+  if (!site.register || !hasRegister(data)) return fates;
+  const { register } = await openRegister(data, caseSystemOf(site));
+  try {
+    return await locatedFates(fates, site, register);
+  } finally {
+    await register.close();
+  }
 }
 
 async function named(

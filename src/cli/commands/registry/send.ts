@@ -1,10 +1,12 @@
 import { stops } from '../../../findings/finding.js';
 import { type BuiltFile, CaseCollector } from '../../../pipeline/registry/collect.js';
+import { locatedIn } from '../../../pipeline/registry/locate.js';
 import { type Planned, planCases, type Resend, sendLines } from '../../../pipeline/registry/send.js';
 import { type BatchFate, settleBatches } from '../../../pipeline/registry/settle.js';
 import { reservedHosts } from '../../../pipeline/reserved-hosts.js';
 import { batchText } from '../../../registry/format/batch.js';
 import type { LineCounts } from '../../../registry/store/submissions.js';
+import type { Site } from '../../../site/site.js';
 import { type ExitCode, exitCodes, worstOf } from '../../exit.js';
 import { counted, jsonText, type Output } from '../../output.js';
 import { countLine } from '../../terminal/counts.js';
@@ -40,10 +42,7 @@ function sending(
     const planned = await planCases(cases, work, again);
     output.progress?.('Sending');
     const sent = await sendLines(planned, work);
-    const results = files.map(file => ({
-      ...file,
-      findings: [...file.findings, ...(planned.findings.get(file.file) ?? [])],
-    }));
+    const results = files.map(file => withPlan(file, planned, sources, opened.site.site));
     const counts = await work.submissions.counts(work.registry);
     const said = { settled, sent, results, counts };
     if (flags.json) output.out(jsonText({ registry: work.registry, ...said }));
@@ -67,10 +66,7 @@ export function check(places: readonly string[], flags: RegistryFlags, output: O
     const hosts = reservedHosts(batchText(elements, work.definition, opened.registry.options), work.registry);
     const results = [
       ...(hosts.length > 0 ? [{ file: flags.site ?? 'registry', findings: hosts }] : []),
-      ...files.map(file => ({
-        ...file,
-        findings: [...file.findings, ...(planned.findings.get(file.file) ?? [])],
-      })),
+      ...files.map(file => withPlan(file, planned, sources, opened.site.site)),
     ];
     if (flags.json) output.out(jsonText({ registry: work.registry, wouldSend: numbersOf(planned), results }));
     else {
@@ -88,6 +84,20 @@ export function check(places: readonly string[], flags: RegistryFlags, output: O
     }
     return worstOf([unread.length > 0 || noCase ? exitCodes.usage : exitCodes.ok, exitOfFiles(results)]);
   });
+}
+
+/** A file with what the registry makes of it, at the lines of the file where its text is at hand. */
+function withPlan(
+  file: BuiltFile,
+  { findings }: Planned,
+  sources: ReadonlyMap<string, Uint8Array>,
+  site: Site,
+): BuiltFile {
+  const more = findings.get(file.file) ?? [];
+  if (more.length === 0) return file;
+  const source = sources.get(file.file);
+  const located = source === undefined ? more : locatedIn(source, more, site);
+  return { ...file, findings: [...file.findings, ...located] };
 }
 
 function numbersOf({ lines }: Planned) {
