@@ -17,6 +17,12 @@ export interface SentEntry {
  * @param sent entries of the batch, for answers that go by order
  */
 export function readAnswer(text: string, answers: AnswersDefinition, sent: readonly SentEntry[]): Answer {
+  const answer = readAs(text, answers, sent);
+  // What says nothing of any entry is no answer to all of them.
+  return answer.lines.length === 0 ? { ...answer, complete: false } : answer;
+}
+
+function readAs(text: string, answers: AnswersDefinition, sent: readonly SentEntry[]): Answer {
   switch (answers.kind) {
     case 'csv':
       return readCsv(text, answers);
@@ -28,7 +34,7 @@ export function readAnswer(text: string, answers: AnswersDefinition, sent: reado
 }
 
 function readCsv(text: string, answers: Extract<AnswersDefinition, { kind: 'csv' }>): Answer {
-  const { delimiter, end } = answers;
+  const { delimiter, end, fields } = answers;
   let cells: string[][];
   try {
     cells = parse(text, { bom: true, delimiter, relax_column_count: true, relax_quotes: true });
@@ -40,6 +46,9 @@ function readCsv(text: string, answers: Extract<AnswersDefinition, { kind: 'csv'
     return { ...readCsv(whole, answers), complete: false };
   }
   const [header = [], ...rest] = cells;
+  const lacks = [fields.entry, fields.result].find(name => !header.some(cell => cell.trim() === name));
+  if (lacks !== undefined)
+    return { lines: [], complete: false, findings: [unreadable(1, `it has no column ${lacks}.`)] };
   const last = rest.at(-1);
   const ends = end !== undefined && last?.[0]?.trim().startsWith(end);
   const rows = ends ? rest.slice(0, -1) : rest;

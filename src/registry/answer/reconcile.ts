@@ -50,7 +50,8 @@ export function reconcile(
   }
   if (!answer.complete)
     findings.push(finding('registry.answer-incomplete', '', { batch: id, count: `${answer.lines.length}` }));
-  else if (ofOthers.length === 0)
+  // A line that cannot be read may be the one that seems to be missing.
+  else if (ofOthers.length === 0 && answer.findings.length === 0)
     for (const line of lines)
       if (!verdicts.has(line))
         verdicts.set(line, { name: line.name, version: line.version, state: 'missing' });
