@@ -34,7 +34,7 @@ export const registrySchema = z.strictObject({
     .boolean()
     .optional()
     .describe(
-      'yes: the file of the secret ends in a line break that is part of it, as earlier pseudonyms were made with it; no: such a file is refused',
+      'true: the file of the secret ends in a line break that is part of it, as earlier pseudonyms were made with it; false: such a file is refused',
     ),
   definition: text
     .optional()

@@ -13,6 +13,8 @@ export interface DrainCase {
   readonly latest?: string;
   readonly report?: string;
   readonly side?: 'left' | 'right';
+  /** Number of the patient; always the same when absent. */
+  readonly patient?: string;
 }
 
 const DI = '09506000117843';
@@ -40,7 +42,7 @@ export function drainCase(one: DrainCase): string {
       : `left:\n  - { device: new, purpose: temporary, ${site}, until: { condition: exchange }, latest: ${one.latest ?? '12 weeks'} }\n`;
   return `casetally: 1
 case: { id: "${id}", status: completed, date: ${date}, timeZone: Pacific/Auckland, started: "09:10", ended: "09:40", kind: ${before === undefined ? 'nephrostomy' : placed === undefined ? 'nephrostomy removal' : 'nephrostomy exchange'} }
-patient: { name: Ines Tolmachev, birthDate: 1961-04-02, sex: female, pregnant: not applicable, identifiers: [{ system: "https://ids.tawhai-inlet.example/patients", value: ${patient} }] }
+patient: { name: Ines Tolmachev, birthDate: 1961-04-02, sex: female, pregnant: not applicable, identifiers: [{ system: "https://ids.tawhai-inlet.example/patients", value: ${one.patient ?? patient} }] }
 team: [{ key: ir, role: operator, name: Dr Rua Pekwell }]
 indication: { text: Ureteric stricture }
 sedation: none

@@ -9,6 +9,9 @@ import { type Site, unconfiguredSite } from '../../src/site/site.js';
 export const examplesFolder = join(import.meta.dirname, '..', '..', 'examples');
 
 /** Whole example cases; the one with planted mistakes is apart. */
+/** Path of a file of the examples. */
+export const examplePath = (name: string): string => join(examplesFolder, name);
+
 export const exampleFiles: readonly string[] = readdirSync(examplesFolder)
   .filter(name => /\.(?:yaml|json)$/.test(name) && !/^(?:site|mistaken)/.test(name))
   .sort();

@@ -91,7 +91,7 @@ export const registryWording = define({
     message:
       "The secret of registry '{registry}' ({key}) ends in a line break, which is taken as a part of it.",
     remedy:
-      'Set keyEndsInNewline: yes where pseudonyms were already made with it; otherwise write the file without the line break.',
+      'Set keyEndsInNewline: true where pseudonyms were already made with it; otherwise write the file without the line break.',
     basis: COMMON_PRACTICE,
   },
   'registry.no-device': {

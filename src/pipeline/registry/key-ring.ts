@@ -32,7 +32,7 @@ export async function heldToRing(
   if (key.secret.at(-1) === 0x0a && keyEndsInNewline !== true)
     throw new CasetallyError(
       'settings-invalid',
-      `the new secret '${key.id}' of registry '${registry}' ends in a line break. Write the file without one; or set keyEndsInNewline: yes where pseudonyms were already made with it.`,
+      `the new secret '${key.id}' of registry '${registry}' ends in a line break. Write the file without one; or set keyEndsInNewline: true where pseudonyms were already made with it.`,
     );
   await submissions.setKey(registry, { keyId: key.id, fingerprint: print, since: now });
 }

@@ -36,7 +36,7 @@ export async function registryKey(
   if (newline && keyEndsInNewline === false)
     throw new CasetallyError(
       'settings-invalid',
-      `the secret of registry '${name}' (${reference}) ends in a line break. Write the file without one, or set keyEndsInNewline: yes where pseudonyms were already made with it.`,
+      `the secret of registry '${name}' (${reference}) ends in a line break. Write the file without one, or set keyEndsInNewline: true where pseudonyms were already made with it.`,
     );
   const asks = newline && keyEndsInNewline === undefined;
   return {

@@ -48,7 +48,7 @@ export const registryFindings = {
   'finding.registry.key-newline':
     'Das Geheimnis des Registers „{registry}“ ({key}) endet mit einem Zeilenumbruch, der als Teil davon gilt.',
   'remedy.registry.key-newline':
-    'Setzen Sie keyEndsInNewline: yes, wo damit schon Pseudonyme gebildet wurden; sonst schreiben Sie die Datei ohne Zeilenumbruch.',
+    'Setzen Sie keyEndsInNewline: true, wo damit schon Pseudonyme gebildet wurden; sonst schreiben Sie die Datei ohne Zeilenumbruch.',
   'finding.registry.no-device': 'Fall {case} enthält kein Produkt, das ein Register führen würde.',
   'remedy.registry.no-device': 'Es ist nichts zu tun.',
   'finding.registry.element-missing':

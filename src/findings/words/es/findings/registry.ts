@@ -46,7 +46,7 @@ export const registryFindings = {
   'finding.registry.key-newline':
     'El secreto del registro de calidad «{registry}» ({key}) termina en un salto de línea, que se toma como parte de él.',
   'remedy.registry.key-newline':
-    'Ponga keyEndsInNewline: yes donde ya se hayan creado seudónimos con él; si no, guarde el archivo sin el salto de línea.',
+    'Ponga keyEndsInNewline: true donde ya se hayan creado seudónimos con él; si no, guarde el archivo sin el salto de línea.',
   'finding.registry.no-device': 'El caso {case} no tiene ningún producto que un registro de calidad recoja.',
   'remedy.registry.no-device': 'No hay que hacer nada.',
   'finding.registry.element-missing':

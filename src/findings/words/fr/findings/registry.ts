@@ -47,7 +47,7 @@ export const registryFindings = {
   'finding.registry.key-newline':
     'Le secret du registre de qualité « {registry} » ({key}) se termine par un saut de ligne, qui est pris comme en faisant partie.',
   'remedy.registry.key-newline':
-    'Mettez keyEndsInNewline: yes là où des pseudonymes en ont déjà été tirés ; sinon, enregistrez le fichier sans le saut de ligne.',
+    'Mettez keyEndsInNewline: true là où des pseudonymes en ont déjà été tirés ; sinon, enregistrez le fichier sans le saut de ligne.',
   'finding.registry.no-device': 'Le cas {case} n’a aucun dispositif qu’un registre de qualité recueille.',
   'remedy.registry.no-device': 'Il n’y a rien à faire.',
   'finding.registry.element-missing':
