@@ -109,8 +109,7 @@ export async function takeAnswer(
     { id: batch.id, sha256: batch.manifest.sha256, lines },
     definition,
   );
-  // It has the batch: it answered.
-  if (batch.state !== 'sent') await submissions.setBatch(registry, batch.id, { state: 'sent', at: clock() });
+  // With what it leaves open the batch stays as it stands: one that was cut off is asked for again.
   await submissions.setAnswer(registry, batch.id, { text, digest, at: clock(), verdicts });
   const counts = { ...NONE };
   for (const { state } of verdicts) counts[state] += 1;
