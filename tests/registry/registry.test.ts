@@ -4,19 +4,26 @@ import { parse, stringify } from 'yaml';
 import { messageOf } from '../../src/findings/finding.js';
 import { checkCase } from '../../src/pipeline/check.js';
 import { ageGroup } from '../../src/registry/entry/case.js';
-import { registryEntries } from '../../src/registry/entry/entries.js';
+import { askedElements } from '../../src/registry/entry/elements.js';
+import { type EntryExtras, registryEntries } from '../../src/registry/entry/entries.js';
 import { type RegistryOptions, registrySchema } from '../../src/registry/options.js';
 import { pseudonym } from '../../src/registry/pseudonym.js';
 import { unconfiguredSite } from '../../src/site/site.js';
+import { drainCase } from '../support/drain-life.js';
 import { exampleFiles, exampleText, testTools } from '../support/examples.js';
 
 const key = { id: 'k1', secret: Buffer.from('a secret of the test, long enough') };
 const narrow = registrySchema.parse({ name: 'Test' });
 
-function entriesOf(text: string, options: RegistryOptions = narrow) {
+/** Everything that a definition can ask for. */
+const widest: EntryExtras = {
+  ...{ asked: new Set(askedElements), codes: { snomedLicence: true, codesFromMemory: true }, unit: 'Ward 7' },
+};
+
+function entriesOf(text: string, options: RegistryOptions = narrow, extras: EntryExtras = {}) {
   const { record, assessment, findings } = checkCase(text, unconfiguredSite);
   if (!record || !assessment) throw new Error(findings.map(f => `${f.path}: ${messageOf(f)}`).join('\n'));
-  return { record, ...registryEntries(record, assessment, options, key) };
+  return { record, ...registryEntries(record, assessment, options, key, extras) };
 }
 
 /** Fields that hold codes, numbers, dates, keys or fixed words: a canary would only make the record unreadable. */
@@ -65,14 +72,35 @@ describe('registry entries', () => {
   it('are built up: no free text of a case comes through', () => {
     const { text, canaries } = withCanaries(exampleText('cut-locking-drain.yaml'));
     expect(canaries.length).toBeGreaterThan(40);
-    const { entries } = entriesOf(text);
-    expect(entries.length).toBeGreaterThan(0);
-    expect(JSON.stringify(entries.map(e => e.resource))).not.toContain('Canary');
+    for (const extras of [{}, widest]) {
+      const { entries } = entriesOf(text, narrow, extras);
+      expect(entries.length).toBeGreaterThan(0);
+      expect(JSON.stringify(entries.map(({ resource, elements }) => [resource, elements]))).not.toContain(
+        'Canary',
+      );
+    }
+  });
+
+  it('have what a definition asks for, each as a code, a number or a pseudonym', () => {
+    const texts = [
+      ...exampleFiles.map(exampleText),
+      drainCase({ id: 'A', date: '2024-01-10', placed: 'L1' }),
+    ];
+    const all = texts.flatMap(text => entriesOf(text, narrow, widest).entries);
+    const found = new Set(all.flatMap(({ elements }) => Object.keys(elements)));
+    // What the register alone knows is not there.
+    expect(askedElements.filter(name => !found.has(name))).toEqual(['placedEntry']);
+    for (const { elements } of all) {
+      for (const code of [elements.site, ...(elements.indication ?? [])])
+        if (code !== undefined) expect(code).toMatch(/^http:\/\/[^|]+\|[\w.-]+$/);
+      for (const name of [elements.unit, elements.operator])
+        if (name !== undefined) expect(name).toMatch(/^k1\.[0-9a-f]{32}$/);
+    }
   });
 
   it.each(exampleFiles)('%s: names no patient, person, place or number', file => {
-    const { record, entries } = entriesOf(exampleText(file));
-    const json = JSON.stringify(entries.map(entry => entry.resource));
+    const { record, entries } = entriesOf(exampleText(file), narrow, widest);
+    const json = JSON.stringify(entries.map(({ resource, elements }) => [resource, elements]));
     const secrets = [
       record.patient.name,
       record.patient.birthDate?.iso,
@@ -88,7 +116,8 @@ describe('registry entries', () => {
   });
 
   it.each(exampleFiles)('%s: each entry is a FHIR R4 resource without error', file => {
-    for (const { resource } of entriesOf(exampleText(file)).entries) {
+    const { entries } = entriesOf(exampleText(file));
+    for (const { resource } of [...entries, ...entriesOf(exampleText(file), narrow, widest).entries]) {
       const { issues } = testTools().validator.validateText(JSON.stringify(resource));
       expect(
         issues
