@@ -32,7 +32,7 @@ export function addDeviceUses(context: MappingContext, breakdown: Breakdown): vo
 }
 
 /** Role of a DeviceUseStatement. */
-function useRole(key: string, part?: string): string {
+export function useRole(key: string, part?: string): string {
   return part === undefined ? `use/${key}` : `use/${key}/${part}`;
 }
 
