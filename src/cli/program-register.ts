@@ -123,6 +123,25 @@ export function addRegister(
     );
 
   register
+    .command('update-destinations')
+    .description('Bring devices and plans of earlier cases up to date where a later case took the device out')
+    .option('--to <name>', 'only this destination')
+    .option('--all', 'look at every such case, also of those sent before there was a register')
+    .option('--without-versions', 'also where the destination tells no version of what it has')
+    .addOption(data())
+    .addOption(site())
+    .addOption(verbose())
+    .addOption(json())
+    .action(async options =>
+      done(
+        await (await import('./commands/register/update-destinations.js')).updateDestinations(
+          options,
+          outputFor(output, options),
+        ),
+      ),
+    );
+
+  register
     .command('rebuild')
     .description('Make the register anew from the records that it keeps')
     .addOption(data())

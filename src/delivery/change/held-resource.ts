@@ -114,7 +114,7 @@ export async function writeHeld(
     const { status } = exchange;
     if (verdict.state === 'delivered') {
       const now = textAt(objectAt(body, 'meta'), 'versionId');
-      const left = exchange.headers.etag ?? tagOf(now);
+      const left = exchange.headers.etag ?? tagOf(now) ?? (await tagNow(session, type, id));
       return { kind: 'done', ...(left !== undefined && { tag: left }) };
     }
     // What is not there any more is found out by reading again.
@@ -123,6 +123,12 @@ export async function writeHeld(
   }
   const { reason, waitMs } = verdict;
   return { kind: 'later', reason, ...(waitMs !== undefined && { waitMs }) };
+}
+
+/** The version that is there, for a server whose answer does not tell it. */
+async function tagNow(session: Session, type: string, id: string): Promise<string | undefined> {
+  const look = await readHeld(session, type, id);
+  return look.kind === 'found' ? look.held.tag : undefined;
 }
 
 function judge({ exchange, body }: Reply, tokenRenewed: boolean, now: number): Verdict {

@@ -11,6 +11,9 @@ import type { Receipt, ReceiptEntry } from '../receipt/receipt.js';
 import { keyOf, type Taken, tagOf, versionsTaken, withVersions } from '../request/if-match.js';
 import { readSubmission, type SentEntry, type Submission } from '../request/submission.js';
 
+/** See `WorkerDeps.alsoWrote`. */
+export type AlsoWrote = (destination: string) => Promise<ReadonlyMap<string, string>>;
+
 /**
  * The text of an item as it is to be sent now: its updates ask for the versions that the newest receipts of the case
  * tell of, so that nothing changed there since is overwritten. What an interrupted send of the same case has written
@@ -24,6 +27,7 @@ export async function asOfNow(
   submission: Submission,
   outbox: Pick<Outbox, 'list'>,
   session: Session,
+  alsoWrote: AlsoWrote = async () => new Map(),
 ): Promise<{ readonly text: string; readonly wrote?: Wrote } | { readonly askAgainAt: number }> {
   const ofCase = await outbox.list({ destination: item.destination, caseKey: item.caseKey });
   const taken = ofCase.flatMap(({ payload, receipt }): Taken[] => (receipt ? [{ payload, receipt }] : []));
@@ -38,6 +42,12 @@ export async function asOfNow(
       return { askAgainAt: surelyFoundAt };
   }
   if (item.overwrite) return { text: item.payload };
+  const tags = await alsoWrote(item.destination);
+  for (const entry of submission.entries.filter(({ method }) => method === 'PUT')) {
+    const { parameter, value = '' } = entry.criteria ?? {};
+    const tag = tags.get(`${entry.type} ${value.slice(value.lastIndexOf('|') + 1)}`);
+    if (parameter === 'identifier' && tag !== undefined) versions.set(keyOf(entry) ?? '', tag);
+  }
   const after = ofCase.slice(ofCase.findLastIndex(({ receipt }) => receipt) + 1);
   for (const { payload } of after.filter(({ attempts }) => attempts > 0)) {
     const begun = readSubmission(payload);

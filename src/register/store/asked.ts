@@ -4,7 +4,8 @@ import type { Steps } from '../../delivery/outbox/connection.js';
 export function* accepted(prefix: string, name: string, destination: string, now: number): Steps<void> {
   yield {
     sql: `INSERT INTO ${prefix}accepted (case_name, destination, at) VALUES ($1, $2, $3)
-      ON CONFLICT (case_name, destination) DO UPDATE SET at = excluded.at`,
+      ON CONFLICT (case_name, destination) DO UPDATE
+      SET at = CASE WHEN excluded.at > accepted.at THEN excluded.at ELSE accepted.at END`,
     params: [name, destination, now],
   };
   yield* ask(prefix, name, destination);
