@@ -62,9 +62,14 @@ const all = <T extends Resource>(type: T['resourceType']) =>
   server.repository.all().filter(resource => resource.resourceType === type) as unknown as T[];
 const uses = () =>
   all<DeviceUseStatement>('DeviceUseStatement')
-    .map(({ status, timingPeriod, device }) => [lotOf(device.reference), status, timingPeriod?.end?.slice(0, 10)])
+    .map(({ status, timingPeriod, device }) => [
+      lotOf(device.reference),
+      status,
+      timingPeriod?.end?.slice(0, 10),
+    ])
     .sort();
-const lotOf = (reference = '') => all<Device>('Device').find(({ id }) => reference === `Device/${id}`)?.lotNumber;
+const lotOf = (reference = '') =>
+  all<Device>('Device').find(({ id }) => reference === `Device/${id}`)?.lotNumber;
 const devices = () =>
   all<Device>('Device')
     .flatMap(({ lotNumber, status }) => (lotNumber ? [[lotNumber, status]] : []))
@@ -121,10 +126,7 @@ describe('one drain at a destination', () => {
   it('changes nothing when it is asked for again', async () => {
     const before = versions();
     const again = await casetally('register', 'update-destinations', '--to', 'records', '--all');
-    expect([again.code, again.out]).toEqual([
-      0,
-      '0 resources brought up to date; nothing is left to do.\n',
-    ]);
+    expect([again.code, again.out]).toEqual([0, '0 resources brought up to date; nothing is left to do.\n']);
     expect(versions()).toEqual(before);
   });
 
