@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Device, DeviceUseStatement, Resource, ServiceRequest, Task } from 'fhir/r4.js';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { run } from '../../src/cli/program.js';
+import { createValidator, loadDefinitions } from '../../src/conformance/index.js';
 import { type RunningSandbox, startSandbox } from '../../src/service/sandbox/server.js';
 import { type DrainCase, drainCase } from '../support/drain-life.js';
 
@@ -121,6 +122,14 @@ describe('one drain at a destination', () => {
     expect(devices().map(([, status]) => status)).not.toContain('active');
     expect([...tasks(), ...requests()].filter(status => status !== 'completed')).toEqual([]);
     expect((await casetally('register', 'doctor')).out).not.toContain('brought up to date');
+    // What was changed still is what its profiles ask for.
+    const validator = createValidator(loadDefinitions());
+    const faults = server.repository
+      .all()
+      .filter(({ resourceType }) => /^(?:Device|DeviceUseStatement|Task|ServiceRequest)$/.test(resourceType))
+      .flatMap(resource => validator.validateResource(resource).issues)
+      .filter(({ severity }) => severity === 'error' || severity === 'fatal');
+    expect(faults).toEqual([]);
   });
 
   it('changes nothing when it is asked for again', async () => {
