@@ -78,6 +78,8 @@ Three things that R4 says in places of its own:
 - **Left and right** are in the words of every body site, and in its code where the free set of SNOMED CT has one for site and side together. R4 codes a side by itself in \`BodyStructure.locationQualifier\` alone; its extensions for body sites are for other elements than that of a device in use. The structures are resources of their own with \`bodySites\`, and stand inside the Procedure without it, which the uses of devices point at with \`derivedFrom\`.
 - **How strong a drug was** is \`ingredient.strength\` of a Medication inside the MedicationAdministration (10 mg in 1 mL for 1 %; for contrast the iodine or gadolinium), where drug and strength can be told; else the drug stands by its name in \`medicationCodeableConcept\`. \`dosage.dose\` is the dose as recorded, and \`dosage.text\` says what a volume comes to in mass or units: R4 has one place for a dose.
 
+When a later case takes a device out, Device, DeviceUseStatement, ServiceRequest and Task of the earlier one change at the destination: [register.md](register.md#at-the-destinations).
+
 Patient, encounter and order are pointed at or sent along as \`references\` says. Staff, departments and rooms are pointed at by number, or named.
 
 ## How a receiver finds it

@@ -59,7 +59,7 @@ export function printCarried(done: readonly CarriedOut[], output: Output): void 
   for (const one of done) {
     const { case: name, destination, updated, came } = one;
     if (updated.length > 0) {
-      const what = updated.map(({ address, status }) => `${address} ${status}`).join(', ');
+      const what = changesOf(updated).join(', ');
       output.out(filled(`${destination}: ${name} brought up to date: ${what}.`, output.columns, '', '  '));
     }
     if (came === 'later' && one.reason !== 'on-its-way') {
@@ -82,6 +82,15 @@ export function printCarried(done: readonly CarriedOut[], output: Output): void 
       output,
     ),
   );
+}
+
+/** `Device inactive`, `2 Task completed`. */
+function changesOf(updated: CarriedOut['updated']): string[] {
+  const kinds = updated.map(({ address, status }) => `${address.split('/')[0]} ${status}`);
+  return [...new Set(kinds)].map(kind => {
+    const count = kinds.filter(one => one === kind).length;
+    return count === 1 ? kind : `${count} ${kind}`;
+  });
 }
 
 /** `2 cases at records`, for what is left. */
