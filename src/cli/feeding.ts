@@ -81,8 +81,13 @@ export function registerFeed(site: OpenedSite, data: string | undefined, output:
         deps.onChanged(made?.taken?.changed ?? []);
       }
     },
-    alsoWrote: async destination =>
-      goes ? (await register()).owed.tags(destination).catch(() => new Map()) : new Map(),
+    alsoWrote: async (destination, values) =>
+      site.site.register
+        ? register().then(
+            ({ owed }) => owed.tags(destination, values),
+            () => new Map(),
+          )
+        : new Map(),
     carryOut: async ({ json }, outbox) => {
       if (!goes || changed.size === 0) return;
       const cases = [...changed];

@@ -12,7 +12,10 @@ import { keyOf, type Taken, tagOf, versionsTaken, withVersions } from '../reques
 import { readSubmission, type SentEntry, type Submission } from '../request/submission.js';
 
 /** See `WorkerDeps.alsoWrote`. */
-export type AlsoWrote = (destination: string) => Promise<ReadonlyMap<string, string>>;
+export type AlsoWrote = (
+  destination: string,
+  values: readonly string[],
+) => Promise<ReadonlyMap<string, string>>;
 
 /**
  * The text of an item as it is to be sent now: its updates ask for the versions that the newest receipts of the case
@@ -42,11 +45,16 @@ export async function asOfNow(
       return { askAgainAt: surelyFoundAt };
   }
   if (item.overwrite) return { text: item.payload };
-  const tags = await alsoWrote(item.destination);
-  for (const entry of submission.entries.filter(({ method }) => method === 'PUT')) {
-    const { parameter, value = '' } = entry.criteria ?? {};
-    const tag = tags.get(`${entry.type} ${value.slice(value.lastIndexOf('|') + 1)}`);
-    if (parameter === 'identifier' && tag !== undefined) versions.set(keyOf(entry) ?? '', tag);
+  const updates = submission.entries.flatMap(entry => {
+    const { method, criteria } = entry;
+    if (method !== 'PUT' || criteria?.parameter !== 'identifier') return [];
+    return [{ entry, value: criteria.value.slice(criteria.value.lastIndexOf('|') + 1) }];
+  });
+  const values = updates.map(({ value }) => value);
+  const tags = values.length === 0 ? new Map<string, string>() : await alsoWrote(item.destination, values);
+  for (const { entry, value } of updates) {
+    const tag = tags.get(`${entry.type} ${value}`);
+    if (tag !== undefined) versions.set(keyOf(entry) ?? '', tag);
   }
   const after = ofCase.slice(ofCase.findLastIndex(({ receipt }) => receipt) + 1);
   for (const { payload } of after.filter(({ attempts }) => attempts > 0)) {

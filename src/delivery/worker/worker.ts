@@ -66,8 +66,8 @@ export interface WorkerDeps {
   /** Where what servers say of themselves is kept; without it they are not asked before a submission is sent. */
   readonly statements?: StatementStore;
   /**
-   * Version tags that changes outside the outbox left at a destination, by `Type value` with the value of the business
-   * identifier: what Casetally itself changed there is nobody else's change.
+   * Version tags that changes outside the outbox left at a destination, by `Type value`, for some values of business
+   * identifiers: what Casetally itself changed there is nobody else's change.
    */
   readonly alsoWrote?: AlsoWrote;
   /** What an attempt came to, in full. It may hold patient data: for showing to a person, never for a log. */

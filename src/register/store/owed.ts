@@ -76,6 +76,6 @@ export interface Owed {
   list(): Promise<readonly OwedCase[]>;
   /** When the next one is due at one of these destinations. */
   nextDue(destinations: readonly string[]): Promise<number | undefined>;
-  /** The version tags that changes left at a destination, by `Type?identifier value`. */
-  tags(destination: string): Promise<ReadonlyMap<string, string>>;
+  /** The version tags that changes left at a destination, by `Type value`, for some values of identifiers. */
+  tags(destination: string, values: readonly string[]): Promise<ReadonlyMap<string, string>>;
 }

@@ -3,7 +3,7 @@ import type { Connection, Statement, Steps } from '../../delivery/outbox/connect
 import type { PersonNumber } from '../facts.js';
 import { type Closing, closingsOf } from '../wanted.js';
 import { ask } from './asked.js';
-import { placesOf } from './batches.js';
+import { inBatches, placesOf } from './batches.js';
 import type { RegisterLists } from './lists.js';
 import type { Change, Owed, OwedCase, OwedLease, OwedWork } from './owed.js';
 import { insert, type Row } from './rows.js';
@@ -184,14 +184,14 @@ export class SqlOwed implements Owed {
     return row?.['at'] === null || row?.['at'] === undefined ? undefined : Number(row['at']);
   }
 
-  async tags(destination: string): Promise<ReadonlyMap<string, string>> {
-    const rows = await this.#lists.read(
-      'type, value, tag',
-      'changed',
-      'destination = $1 AND tag IS NOT NULL',
-      [destination],
-    );
-    return new Map(rows.map(row => [`${String(row['type'])} ${String(row['value'])}`, String(row['tag'])]));
+  async tags(destination: string, values: readonly string[]): Promise<ReadonlyMap<string, string>> {
+    const tags = new Map<string, string>();
+    for (const some of inBatches(values)) {
+      const where = `value IN (${placesOf(some)}) AND tag IS NOT NULL AND destination = $${some.length + 1}`;
+      for (const row of await this.#lists.read('type, value, tag', 'changed', where, [...some, destination]))
+        tags.set(`${String(row['type'])} ${String(row['value'])}`, String(row['tag']));
+    }
+    return tags;
   }
 
   #change(...statements: readonly Statement[]): Promise<void> {

@@ -1,5 +1,5 @@
 import { type ExactObject, objectAt, textAt } from '../../../delivery/answer/exact-json.js';
-import { type HeldResource, type Look, readHeld } from '../../../delivery/change/held-resource.js';
+import { type HeldResource, readHeld } from '../../../delivery/change/held-resource.js';
 import type { Session } from '../../../delivery/destination/session.js';
 import { patientIdIn } from '../../../delivery/patient/who.js';
 import { numbersOf } from '../../../delivery/request/expected.js';
@@ -7,7 +7,11 @@ import type { PersonNumber } from '../../../register/facts.js';
 import { normalNumber } from '../../../registry/patient-number.js';
 
 /** Whether a resource is still about whom and what the case was about. */
-export type Ownership = 'ours' | 'not ours' | 'later';
+export type Ownership =
+  | 'ours'
+  | 'not ours'
+  | 'later'
+  | { readonly refused: number; readonly address: string };
 
 const SUBJECTS = ['subject', 'patient', 'for'] as const;
 
@@ -38,15 +42,15 @@ export class Owners {
 
   async #person(id: string): Promise<Ownership> {
     const look = await readHeld(this.#session, 'Patient', id);
-    return look.kind === 'found' ? this.#has(look.held.resource) : unknown(look);
+    if (look.kind === 'found') return this.#has(look.held.resource);
+    if (look.kind === 'refused') return { refused: look.status, address: `Patient/${id}` };
+    return look.kind === 'later' ? 'later' : 'not ours';
   }
 
   #has(resource: ExactObject): Ownership {
     return numbersOf(resource).some(number => this.#numbers.has(keyOf(number))) ? 'ours' : 'not ours';
   }
 }
-
-const unknown = ({ kind }: Look): Ownership => (kind === 'later' ? 'later' : 'not ours');
 
 const keyOf = (number: PersonNumber) => JSON.stringify(Object.values(normalNumber(number)));
 

@@ -91,6 +91,7 @@ export async function updateCase(
       const ownership = await owners.of(held, about);
       if (ownership === 'later') throw new Stopped({ came: 'later', reason: 'unavailable' });
       if (ownership === 'ours') return;
+      if (typeof ownership === 'object') throw refused(of, ownership.address, ownership.refused);
       const address = addressOf(held);
       throw new Stopped(
         { came: 'held', reason: 'register.not-ours' },

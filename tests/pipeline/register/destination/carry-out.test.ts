@@ -8,6 +8,7 @@ import { fhir } from '../../../support/small-server.js';
 import {
   ACCEPTED,
   drain,
+  idOf,
   NOW,
   placed,
   plan,
@@ -68,7 +69,9 @@ describe('a device that came out', () => {
     await w.carry();
     expect(asSent()).toEqual(Object.values(RESOURCES));
     expect(await w.register.owed.list()).toEqual([]);
-    expect(await w.register.owed.tags('records')).toEqual(new Map());
+    expect(await w.register.owed.tags('records', [idOf('device/drain'), idOf('task/out')])).toEqual(
+      new Map(),
+    );
   });
 
   it('has its new last day when the removal is corrected', async () => {
@@ -370,6 +373,15 @@ describe('a destination', () => {
     w.server.before = ({ method }) => (method === 'PUT' ? fhir(429, '', { 'retry-after': '70' }) : undefined);
     expect(await w.carry()).toMatchObject([{ came: 'later', reason: 'rate-limit' }]);
     expect(await w.register.owed.list()).toMatchObject([{ dueAt: NOW + 70_000, held: false }]);
+  });
+
+  it('that lets nobody read the patient is a matter for a person, and named so', async () => {
+    await w.take(removed);
+    w.server.before = ({ address }) => (address === 'Patient/p' ? fhir(403, '') : undefined);
+    const done = await w.carry();
+    expect(codes(done)).toEqual(['register.update-refused']);
+    expect(JSON.stringify(done)).toContain('Patient/p');
+    expect(w.server.writes).toEqual([]);
   });
 
   it.each([503, 500, 200])('that answers a read with %i and nothing is tried again', async status => {
