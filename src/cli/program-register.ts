@@ -124,10 +124,10 @@ export function addRegister(
 
   register
     .command('update-destinations')
-    .description('Bring devices and plans of earlier cases up to date where a later case took the device out')
+    .description('Update what earlier cases left at destinations after a later case removed the device')
     .option('--to <name>', 'only this destination')
-    .option('--all', 'look at every such case, also of those sent before there was a register')
-    .option('--without-versions', 'also where the destination tells no version of what it has')
+    .option('--all', 'check every such case, including those sent before the register was kept')
+    .option('--without-versions', 'also where the destination gives no resource versions')
     .addOption(data())
     .addOption(site())
     .addOption(verbose())

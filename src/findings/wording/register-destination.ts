@@ -27,9 +27,9 @@ export const registerDestinationWording = define({
   'register.no-versions': {
     severity: 'warning',
     message:
-      '{destination} tells no version of {address} (case {case}), so a change that somebody else makes meanwhile would be overwritten. It was not updated.',
+      '{destination} gives no version for {address} (case {case}), so a change made by somebody else in the meantime would be overwritten. It was not updated.',
     remedy:
-      'Have it updated at {destination} by hand; or accept that risk: casetally register update-destinations --without-versions.',
+      'Have it updated by hand at {destination}, or accept that risk with casetally register update-destinations --without-versions.',
     basis: COMMON_PRACTICE,
   },
   'register.update-refused': {
