@@ -19,7 +19,7 @@ export interface Feed {
   readonly of: (outbox: Outbox) => Outbox;
   /** A case that destinations accepted without an outbox. */
   readonly direct: (opened: OpenedCase, destinations: readonly string[]) => Promise<void>;
-  /** What a worker goes by beside the receipts: the versions that changes of the register left at a destination. */
+  /** What a worker goes by beside the receipts: what the register changed at a destination. */
   readonly alsoWrote: NonNullable<WorkerDeps['alsoWrote']>;
   /** Brings up to date at destinations what the cases that came in say of earlier ones. */
   readonly carryOut: (flags: { readonly json?: boolean }, outbox?: Outbox) => Promise<void>;
@@ -84,7 +84,7 @@ export function registerFeed(site: OpenedSite, data: string | undefined, output:
     alsoWrote: async (destination, values) =>
       site.site.register
         ? register().then(
-            ({ owed }) => owed.tags(destination, values),
+            ({ owed }) => owed.changed(destination, values),
             () => new Map(),
           )
         : new Map(),

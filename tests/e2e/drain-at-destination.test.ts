@@ -161,4 +161,23 @@ describe('one drain at a destination', () => {
     expect(requests().sort()).toEqual(['active', 'completed']);
     expect((await casetally('register', 'doctor')).out).not.toContain('brought up to date');
   });
+
+  it('holds back a correction for what others changed, and not for what the register did', async () => {
+    const use = all<DeviceUseStatement>('DeviceUseStatement').find(
+      ({ status, derivedFrom }) => status === 'completed' && derivedFrom?.length === 2,
+    );
+    const edited = await fetch(`${server.baseUrl}/DeviceUseStatement/${use?.id}`, {
+      method: 'PUT',
+      headers: { 'content-type': 'application/fhir+json' },
+      body: JSON.stringify({ ...use, note: [{ text: 'Leaked on 2 February' }] }),
+    });
+    expect(edited.status).toBe(200);
+    const report = `{ status: amended, author: ir, version: 3, signedAt: "10:00", change: ${change} }`;
+    const file = join(folder, 'A-3.yaml');
+    writeFileSync(file, drainCase({ ...placed, latest: '8 weeks', report }));
+    const sent = await casetally('send', file, '--to', 'records');
+    expect(sent.code).toBe(3);
+    expect(sent.err).toContain('Leaked on 2 February');
+    expect(sent.err).not.toMatch(/DeviceUseStatement\.(?:status|timingPeriod)|Device\.status|'?completed'?,/);
+  });
 });

@@ -91,7 +91,7 @@ export const isPart = ({ resource }: HeldResource): boolean =>
 
 /** What came of writing a resource anew. */
 export type Written =
-  | { readonly kind: 'done'; readonly tag?: string }
+  | { readonly kind: 'done' }
   /** Somebody changed it since it was read. */
   | { readonly kind: 'overtaken' }
   | { readonly kind: 'later'; readonly reason: string; readonly waitMs?: number }
@@ -109,26 +109,16 @@ export async function writeHeld(
     renewToken => session.client.write('PUT', `${type}/${id}`, exactText(resource), headers, renewToken),
     (seen, tokenRenewed) => judge(seen, tokenRenewed, session.clock()),
   );
-  const { exchange, body } = reply;
+  const { exchange } = reply;
   if (exchange.kind === 'answer') {
     const { status } = exchange;
-    if (verdict.state === 'delivered') {
-      const now = textAt(objectAt(body, 'meta'), 'versionId');
-      const left = exchange.headers.etag ?? tagOf(now) ?? (await tagNow(session, type, id));
-      return { kind: 'done', ...(left !== undefined && { tag: left }) };
-    }
+    if (verdict.state === 'delivered') return { kind: 'done' };
     // What is not there any more is found out by reading again.
     if (status === 404 || status === 409 || status === 410 || status === 412) return { kind: 'overtaken' };
     if (verdict.state === 'refused') return { kind: 'refused', status };
   }
   const { reason, waitMs } = verdict;
   return { kind: 'later', reason, ...(waitMs !== undefined && { waitMs }) };
-}
-
-/** The version that is there, for a server whose answer does not tell it. */
-async function tagNow(session: Session, type: string, id: string): Promise<string | undefined> {
-  const look = await readHeld(session, type, id);
-  return look.kind === 'found' ? look.held.tag : undefined;
 }
 
 function judge({ exchange, body }: Reply, tokenRenewed: boolean, now: number): Verdict {

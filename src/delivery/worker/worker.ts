@@ -66,7 +66,7 @@ export interface WorkerDeps {
   /** Where what servers say of themselves is kept; without it they are not asked before a submission is sent. */
   readonly statements?: StatementStore;
   /**
-   * Version tags that changes outside the outbox left at a destination, by `Type value`, for some values of business
+   * What elements were made to say at a destination outside the outbox, by `Type value`, for some values of business
    * identifiers: what Casetally itself changed there is nobody else's change.
    */
   readonly alsoWrote?: AlsoWrote;

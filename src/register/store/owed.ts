@@ -33,8 +33,6 @@ export interface Change {
   readonly before: Fields;
   /** The newest is the last; those before it may still stand there where an answer was lost. */
   readonly after: readonly Fields[];
-  /** Version tag that the change left; absent until the destination has answered, and where it tells none. */
-  readonly tag?: string;
 }
 
 /** What the register wants of a case at a destination. */
@@ -69,13 +67,13 @@ export interface Owed {
   finish(lease: OwedLease, now: number): Promise<void>;
   /** It is tried again at a time; or, without one, when a person says so. */
   postpone(lease: OwedLease, reason: string, dueAt?: number): Promise<void>;
-  /** Makes due what waits, or is held, at a destination or at all. */
+  /** Makes due what waits, or is held, at a destination or at all; not before a time that a server asked for. */
   retry(now: number, destination?: string): Promise<void>;
   /** Asks for every case of which later cases say something, at a destination. @returns how many. */
   askAll(destination: string): Promise<number>;
   list(): Promise<readonly OwedCase[]>;
   /** When the next one is due at one of these destinations. */
   nextDue(destinations: readonly string[]): Promise<number | undefined>;
-  /** The version tags that changes left at a destination, by `Type value`, for some values of identifiers. */
-  tags(destination: string, values: readonly string[]): Promise<ReadonlyMap<string, string>>;
+  /** What elements were made to say at a destination, by `Type value`, for some values of identifiers. */
+  changed(destination: string, values: readonly string[]): Promise<ReadonlyMap<string, Fields>>;
 }

@@ -163,7 +163,6 @@ const owedTables = ({
   case_name   text NOT NULL,
   before      text NOT NULL,
   after       text NOT NULL,
-  tag         text,
   PRIMARY KEY (destination, type, value)
 ) ${options}`,
   `CREATE INDEX changed_case ON ${prefix}changed (case_name, destination)`,

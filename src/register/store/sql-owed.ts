@@ -88,13 +88,13 @@ export class SqlOwed implements Owed {
 
   remember({ case: name, destination }: Of, change: Change): Promise<void> {
     const key = [destination, change.type, change.value];
-    const { before, after, tag } = change;
+    const { before, after } = change;
     return this.#change(
       this.#forget(key),
       insert(
         `${this.#tables.prefix}changed`,
-        ['destination', 'type', 'value', 'case_name', 'before', 'after', 'tag'],
-        [...key, name, JSON.stringify(before), JSON.stringify(after), tag ?? null],
+        ['destination', 'type', 'value', 'case_name', 'before', 'after'],
+        [...key, name, JSON.stringify(before), JSON.stringify(after)],
       ),
     );
   }
@@ -141,7 +141,8 @@ export class SqlOwed implements Owed {
     const { prefix } = this.#tables;
     const of = destination === undefined ? '' : ' AND destination = $2';
     return this.#change({
-      sql: `UPDATE ${prefix}owed SET held = 0, due_at = 0 WHERE leased_until <= $1${of}`,
+      sql: `UPDATE ${prefix}owed SET held = 0, due_at = 0
+        WHERE leased_until <= $1 AND NOT (coalesce(reason, '') = 'rate-limit' AND due_at > $1)${of}`,
       params: destination === undefined ? [now] : [now, destination],
     });
   }
@@ -184,14 +185,17 @@ export class SqlOwed implements Owed {
     return row?.['at'] === null || row?.['at'] === undefined ? undefined : Number(row['at']);
   }
 
-  async tags(destination: string, values: readonly string[]): Promise<ReadonlyMap<string, string>> {
-    const tags = new Map<string, string>();
+  async changed(destination: string, values: readonly string[]): Promise<ReadonlyMap<string, Fields>> {
+    const found = new Map<string, Fields>();
     for (const some of inBatches(values)) {
-      const where = `value IN (${placesOf(some)}) AND tag IS NOT NULL AND destination = $${some.length + 1}`;
-      for (const row of await this.#lists.read('type, value, tag', 'changed', where, [...some, destination]))
-        tags.set(`${String(row['type'])} ${String(row['value'])}`, String(row['tag']));
+      const where = `value IN (${placesOf(some)}) AND destination = $${some.length + 1}`;
+      for (const row of await this.#lists.read('*', 'changed', where, [...some, destination])) {
+        const { type, value, after } = changeOf(row);
+        const newest = after.at(-1);
+        if (newest) found.set(`${type} ${value}`, newest);
+      }
     }
-    return tags;
+    return found;
   }
 
   #change(...statements: readonly Statement[]): Promise<void> {
@@ -214,12 +218,10 @@ function owedOf(row: Row): OwedCase {
 }
 
 function changeOf(row: Row): Change {
-  const { tag } = row;
   return {
     type: String(row['type']),
     value: String(row['value']),
     before: JSON.parse(String(row['before'])) as Fields,
     after: JSON.parse(String(row['after'])) as Fields[],
-    ...(typeof tag === 'string' && { tag }),
   };
 }

@@ -164,13 +164,16 @@ export function owedContract(name: string, open: () => Promise<RegisterUnderTest
       };
       await take(placed, 'records');
       await owed.remember(of, change);
-      expect(await owed.tags('records', ['one', 'two'])).toEqual(new Map());
-      await owed.remember(of, { ...change, tag: 'W/"2"' });
+      expect(await owed.changed('records', ['two'])).toEqual(new Map());
+      const twice = { ...change, after: [...change.after, { status: 'cancelled' }] };
+      await owed.remember(of, twice);
       await owed.remember({ ...of, destination: 'archive' }, change);
       await register.rebuild(async (_record, facts) => facts);
       const again = (await store.reopen()).owed;
-      expect((await again.work(of)).changes).toEqual([{ ...change, tag: 'W/"2"' }]);
-      expect(await again.tags('records', ['one'])).toEqual(new Map([['Task one', 'W/"2"']]));
+      expect((await again.work(of)).changes).toEqual([twice]);
+      expect(await again.changed('records', ['one', 'two'])).toEqual(
+        new Map([['Task one', { status: 'cancelled' }]]),
+      );
       await again.forget(of, change);
       expect((await again.work(of)).changes).toEqual([]);
       expect((await again.work({ ...of, destination: 'archive' })).changes).toEqual([change]);

@@ -40,17 +40,22 @@ export function work(flags: WorkFlags, output: Output): Promise<ExitCode> {
         if (came === 'done') log.debug(told, 'looked at what an earlier case left');
         else log.warn(told, 'what an earlier case left is not brought up to date');
       });
-      await runWorker({
-        ...process,
-        outbox,
-        targets,
-        stop: stop.signal,
-        onEvent: event => {
-          metrics.observe(event);
-          logEvent(log, event);
-        },
-      });
-      await carrying;
+      try {
+        await runWorker({
+          ...process,
+          outbox,
+          targets,
+          stop: stop.signal,
+          onEvent: event => {
+            metrics.observe(event);
+            logEvent(log, event);
+          },
+        });
+      } finally {
+        // It ends with the worker, however that ends.
+        stop.abort();
+        await carrying;
+      }
       log.info('worker stopped');
     } finally {
       await server?.close();

@@ -84,7 +84,11 @@ async function carryOutNext(
   if (!lease) return undefined;
   const came = (await waiting(lease, deps)) ?? (await worked(lease, session, deps));
   if (came.came === 'done') await owed.finish(lease, clock());
-  else await owed.postpone(lease, came.reason ?? '', dueAgain(came, lease, deps));
+  else {
+    // A server that asked for time has it, also when a person is impatient.
+    const reason = came.waitMs === undefined ? (came.reason ?? '') : 'rate-limit';
+    await owed.postpone(lease, reason, dueAgain(came, lease, deps));
+  }
   const carried = { ...came, case: lease.case, destination: name };
   deps.onCase?.(carried);
   return carried;

@@ -213,9 +213,9 @@ async function bring(
       throw new Stopped({ came: 'later', reason, ...(waitMs !== undefined && { waitMs }) });
     }
     if (step.change) {
-      const { tag } = written;
-      const after = step.change.after.slice(-1);
-      await owed.remember(of, { ...step.change, after, ...(tag !== undefined && { tag }) });
+      // What stood there before the last change stands there no longer.
+      if (step.change.after.length > 1)
+        await owed.remember(of, { ...step.change, after: step.change.after.slice(-1) });
     } else await owed.forget(of, one);
     return { address, status: String(step.resource['status']) };
   }

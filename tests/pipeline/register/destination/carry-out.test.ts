@@ -69,7 +69,7 @@ describe('a device that came out', () => {
     await w.carry();
     expect(asSent()).toEqual(Object.values(RESOURCES));
     expect(await w.register.owed.list()).toEqual([]);
-    expect(await w.register.owed.tags('records', [idOf('device/drain'), idOf('task/out')])).toEqual(
+    expect(await w.register.owed.changed('records', [idOf('device/drain'), idOf('task/out')])).toEqual(
       new Map(),
     );
   });
@@ -372,7 +372,13 @@ describe('a destination', () => {
     await w.register.owed.retry(w.now);
     w.server.before = ({ method }) => (method === 'PUT' ? fhir(429, '', { 'retry-after': '70' }) : undefined);
     expect(await w.carry()).toMatchObject([{ came: 'later', reason: 'rate-limit' }]);
-    expect(await w.register.owed.list()).toMatchObject([{ dueAt: NOW + 70_000, held: false }]);
+    const asked = [{ dueAt: NOW + 70_000, held: false, reason: 'rate-limit' }];
+    expect(await w.register.owed.list()).toMatchObject(asked);
+    // Nor is it asked before that when a person is impatient.
+    await w.register.owed.retry(NOW + 60_000);
+    expect(await w.register.owed.list()).toMatchObject(asked);
+    await w.register.owed.retry(NOW + 70_000);
+    expect(await w.register.owed.list()).toMatchObject([{ dueAt: 0 }]);
   });
 
   it('that lets nobody read the patient is a matter for a person, and named so', async () => {
