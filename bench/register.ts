@@ -99,7 +99,7 @@ const [seeded] = await time(async () => {
   for (let from = 0; from < people; from += BATCH)
     await connection.transact(function* () {
       for (let n = from; n < Math.min(people, from + BATCH); n += 1)
-        for (const facts of casesOf(n)) yield* tables.take(facts, '', undefined, 0);
+        for (const facts of casesOf(n)) yield* tables.take({ facts, record: '' }, 0);
     });
 });
 const counts = await register.counts();

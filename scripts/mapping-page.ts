@@ -16,6 +16,17 @@ export const searches: readonly { readonly for: string; readonly query: string }
   { for: 'drugs and contrast of a patient', query: 'MedicationAdministration?patient={patient}' },
 ];
 
+/** Searches with parameters of ours, where R4 has none: a server has to load them first. */
+export const ownSearches: typeof searches = [
+  { for: 'devices in use in a patient', query: 'DeviceUseStatement?subject={patient}&status=active' },
+  { for: 'uses that a case told of', query: 'DeviceUseStatement?derived-from={procedure}' },
+  { for: 'cases that placed or took out a device', query: 'Procedure?focal-device={device}' },
+  { for: 'devices of a lot, and of lots that begin with it', query: 'Device?lot-number={lot}' },
+  { for: 'devices by serial number, or its beginning', query: 'Device?serial-number={serial}' },
+  { for: 'tasks whose time begins by a day', query: 'Task?restriction-period=le{day}' },
+  { for: 'tasks whose last day is before a day', query: 'Task?restriction-period=eb{day}' },
+];
+
 /** `devices.drain.label`, `drugs[0].dose` as the schema knows them: `devices.*.label`, `drugs[].dose`. */
 const fieldOf = (path: string) =>
   path
@@ -67,6 +78,8 @@ Three things that R4 says in places of its own:
 - **Left and right** are in the words of every body site, and in its code where the free set of SNOMED CT has one for site and side together. R4 codes a side by itself in \`BodyStructure.locationQualifier\` alone; its extensions for body sites are for other elements than that of a device in use. The structures are resources of their own with \`bodySites\`, and stand inside the Procedure without it, which the uses of devices point at with \`derivedFrom\`.
 - **How strong a drug was** is \`ingredient.strength\` of a Medication inside the MedicationAdministration (10 mg in 1 mL for 1 %; for contrast the iodine or gadolinium), where drug and strength can be told; else the drug stands by its name in \`medicationCodeableConcept\`. \`dosage.dose\` is the dose as recorded, and \`dosage.text\` says what a volume comes to in mass or units: R4 has one place for a dose.
 
+When a later case takes a device out, Device, DeviceUseStatement, ServiceRequest and Task of the earlier one change at the destination: [register.md](register.md#at-the-destinations).
+
 Patient, encounter and order are pointed at or sent along as \`references\` says. Staff, departments and rooms are pointed at by number, or named.
 
 ## How a receiver finds it
@@ -74,6 +87,12 @@ Patient, encounter and order are pointed at or sent along as \`references\` says
 | what | search |
 |---|---|
 ${searches.map(({ for: what, query }) => `| ${what} | \`${query}\` |`).join('\n')}
+
+R4 has no search parameter for some of what a receiver asks. Ours for these are in \`profiles/\` and in the package (\`casetally packages push\` loads them); status, lot number and serial number are those of R5. The embedded server knows them, another one must support search parameters of its own.
+
+| what | search |
+|---|---|
+${ownSearches.map(({ for: what, query }) => `| ${what} | \`${query}\` |`).join('\n')}
 
 ## From the record to the resources
 

@@ -97,6 +97,11 @@ const OF_COMMANDS: Readonly<Record<string, Meanings>> = {
   'register link': DECIDED,
   'register unlink': DECIDED,
   'register join': DECIDED,
+  'register update-destinations': {
+    0: 'nothing is left to be done',
+    3: 'a person must look at something',
+    4: 'something still waits',
+  },
   'register rebuild': { 0: 'done', 1: 'a record can no longer be read; what was known of it stays' },
   'register doctor': { 0: 'all is sound', 1: 'something is not sound' },
   send: {

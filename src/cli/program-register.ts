@@ -123,6 +123,25 @@ export function addRegister(
     );
 
   register
+    .command('update-destinations')
+    .description('Update what earlier cases left at destinations after a later case removed the device')
+    .option('--to <name>', 'only this destination')
+    .option('--all', 'check every such case, including those sent before the register was kept')
+    .option('--without-versions', 'also where the destination gives no resource versions')
+    .addOption(data())
+    .addOption(site())
+    .addOption(verbose())
+    .addOption(json())
+    .action(async options =>
+      done(
+        await (await import('./commands/register/update-destinations.js')).updateDestinations(
+          options,
+          outputFor(output, options),
+        ),
+      ),
+    );
+
+  register
     .command('rebuild')
     .description('Make the register anew from the records that it keeps')
     .addOption(data())

@@ -16,6 +16,7 @@ import { pictureWording } from './wording/pictures.js';
 import { reactionWording } from './wording/reactions.js';
 import { recordWording } from './wording/record.js';
 import { registerWording } from './wording/register.js';
+import { registerDestinationWording } from './wording/register-destination.js';
 import { registryWording } from './wording/registry.js';
 import { reportWording } from './wording/report.js';
 import { reportPdfWording } from './wording/report-pdf.js';
@@ -49,6 +50,7 @@ export const catalogue = {
   ...deliveryProfilesWording,
   ...codesWording,
   ...registerWording,
+  ...registerDestinationWording,
   ...registryWording,
   ...siteWording,
   ...templateWording,

@@ -35,8 +35,11 @@ const short = (text: string) => createHash('sha256').update(text, 'utf8').digest
 
 /** What all items of a case have in common. */
 export function caseKey(record: CaseRecord, namespace: string): string {
-  return short(`${namespace} ${record.case.id}`);
+  return caseKeyOf(record.case.id, namespace);
 }
+
+/** The same by the number of the case. */
+export const caseKeyOf = (id: string, namespace: string): string => short(`${namespace} ${id}`);
 
 /**
  * What is kept beside a submission: the map from its resources to the paths of the record, what the record says of

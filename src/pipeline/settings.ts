@@ -74,6 +74,10 @@ export function reportOptions(site: Site): ReportOptions {
 export const caseSystemOf = ({ identifiers, namespace }: Site): string =>
   identifiers.case ?? `urn:uuid:${namespace}`;
 
+/** System of the identifiers that Casetally gives resources. */
+export const resourceSystemOf = ({ identifiers, namespace }: Site): string =>
+  identifiers.resource ?? `urn:uuid:${namespace}`;
+
 /** What the site's settings mean for the resources. */
 export function mappingOptions(site: Site, softwareVersion: string, sourceDigest?: string): MappingOptions {
   const { identifiers, organization } = site;
@@ -82,7 +86,7 @@ export function mappingOptions(site: Site, softwareVersion: string, sourceDigest
     identifiers: {
       case: caseSystemOf(site),
       ...(identifiers.accession !== undefined && { accession: identifiers.accession }),
-      resource: identifiers.resource ?? `urn:uuid:${site.namespace}`,
+      resource: resourceSystemOf(site),
     },
     references: site.references,
     issuerUris: issuerUris(site),

@@ -196,6 +196,12 @@ export const siteSchema = z
         patientSystem: address
           .optional()
           .describe('Numbering system that people go by; needed where patients have several numbers'),
+        updateDestinations: z
+          .boolean()
+          .default(true)
+          .describe(
+            'Bring devices, uses and plans that earlier cases left at destinations up to date when a later case took the device out',
+          ),
       })
       .optional()
       .describe('Keep a register of the devices inside patients: each accepted case is taken into it'),

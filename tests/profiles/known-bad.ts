@@ -166,8 +166,8 @@ export const knownBad: readonly KnownBad[] = [
     delete r.activity;
     delete r.note;
   }),
-  bad('aftercare-item', 'done already', 'binding-required', 'ServiceRequest.status', r => {
-    r.status = 'completed';
+  bad('aftercare-item', 'a draft', 'binding-required', 'ServiceRequest.status', r => {
+    r.status = 'draft';
   }),
   bad('aftercare-item', 'an order', 'binding-required', 'ServiceRequest.intent', r => {
     r.intent = 'order';
@@ -178,8 +178,8 @@ export const knownBad: readonly KnownBad[] = [
   bad('aftercare-item', 'something not to do', 'max', 'ServiceRequest.doNotPerform', r => {
     r.doNotPerform = true;
   }),
-  bad('aftercare-task', 'done already', 'binding-required', 'Task.status', r => {
-    r.status = 'completed';
+  bad('aftercare-task', 'a draft', 'binding-required', 'Task.status', r => {
+    r.status = 'draft';
   }),
   bad('aftercare-task', 'an order', 'binding-required', 'Task.intent', r => {
     r.intent = 'order';

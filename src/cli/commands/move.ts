@@ -61,7 +61,7 @@ export async function move(old: string, now: string, flags: MoveFlags, output: O
           prepare,
           receiver: name => openReceiver(site, name),
           secrets: secretsFrom(site.folder),
-          process: processDeps(flags.data),
+          process: { ...processDeps(flags.data), alsoWrote: feed.alsoWrote },
           outbox: async () => feed.of(store.outbox),
         },
       );
@@ -86,6 +86,7 @@ export async function move(old: string, now: string, flags: MoveFlags, output: O
       say(sent, half);
       results.push([half.what, sent]);
     }
+    await feed.carryOut(flags, store.outbox);
     if (json) output.out(jsonText(Object.fromEntries(results.map(([what, sent]) => [what, sent.map(told)]))));
     return worstOf(results.flatMap(([, sent]) => sent.map(({ code }) => code)));
   } finally {

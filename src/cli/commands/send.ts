@@ -54,7 +54,7 @@ export async function send(file: string, flags: SendFlags, output: Output): Prom
         },
         receiver: name => openReceiver(site, name),
         secrets: secretsFrom(site.folder),
-        process: processDeps(flags.data),
+        process: { ...processDeps(flags.data), alsoWrote: feed.alsoWrote },
         outbox: async () => {
           store ??= await openStore(flags.data, output);
           return store && feed.of(store.outbox);
@@ -66,7 +66,12 @@ export async function send(file: string, flags: SendFlags, output: Output): Prom
       output.err(findingsText(flags.site ?? '--to', unusable, output));
       return exitCodes.usage;
     }
-    if (sent.some(({ kind, code }) => kind === 'direct' && code === 0)) await feed.direct(opened);
+    const direct = sent.filter(({ kind, code }) => kind === 'direct' && code === 0);
+    await feed.direct(
+      opened,
+      direct.map(({ destination }) => destination),
+    );
+    await feed.carryOut(flags, store?.outbox);
     if (json) output.out(jsonText(sent.length > 1 ? sent.map(told) : sent.map(told)[0]));
     return worstOf(sent.map(({ code }) => code));
   } finally {

@@ -9,6 +9,8 @@ interface TypeClaims {
   readonly conditionalCreate: boolean;
   readonly conditionalUpdate: boolean;
   readonly searchParameters: ReadonlySet<string>;
+  /** `no-version`, `versioned` or `versioned-update`; absent where it is not said. */
+  readonly versioning?: string;
 }
 
 /** What a CapabilityStatement says, read tolerantly. A claim, not a fact: servers leave out and overstate. */
@@ -41,6 +43,7 @@ export function readCapabilities(body: ExactJson | undefined): Capabilities | un
 function typeClaims(resource: ExactJson): [string, TypeClaims][] {
   const type = textAt(resource, 'type');
   if (type === undefined || !isExactObject(resource)) return [];
+  const versioning = textAt(resource, 'versioning');
   const searchParameters = listAt(resource, 'searchParam').map(p => textAt(p, 'name') ?? '');
   return [
     [
@@ -50,6 +53,7 @@ function typeClaims(resource: ExactJson): [string, TypeClaims][] {
         conditionalCreate: resource['conditionalCreate'] === true,
         conditionalUpdate: resource['conditionalUpdate'] === true,
         searchParameters: new Set(searchParameters),
+        ...(versioning !== undefined && { versioning }),
       },
     ],
   ];

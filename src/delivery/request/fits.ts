@@ -19,6 +19,11 @@ export async function misfits(submission: Submission, session: Session): Promise
   return kept && !findings.some(stops) ? findings : lacking(await freshCapabilities(session));
 }
 
+/** What a destination says of itself: as it was read last, while that is young enough, else now. */
+export async function capabilitiesOf(session: Session): Promise<Capabilities | undefined> {
+  return (await keptCapabilities(session)) ?? freshCapabilities(session);
+}
+
 /** What a destination said of itself, while that is young enough. */
 async function keptCapabilities({
   destination,

@@ -7,7 +7,7 @@ import { receiptOf } from '../receipt/receipt-of.js';
 import { readSubmission, type SourceOf, type Submission } from '../request/submission.js';
 import { needsAsking, outcomeAfterAsking, sendChecked } from '../send/deliver.js';
 import { notASubmission } from '../send/once.js';
-import { asOfNow, withReadVersions } from './versions.js';
+import { type AlsoWrote, asOfNow, withReadVersions } from './versions.js';
 
 /** What came of working on one item: an outcome, 'too early' to believe a search, or a lease that was lost. */
 export type AttemptResult =
@@ -24,6 +24,7 @@ export async function attemptItem(
   session: Session,
   outbox: Outbox,
   sourceOf?: SourceOf,
+  alsoWrote?: AlsoWrote,
 ): Promise<AttemptResult> {
   const { item } = lease;
   const submission = readSubmission(item.payload, sourceOf, item);
@@ -32,7 +33,7 @@ export async function attemptItem(
     if (asked) return asked;
   }
   const now = submission
-    ? await asOfNow(item, submission, outbox, session)
+    ? await asOfNow(item, submission, outbox, session, alsoWrote)
     : { text: item.payload, wrote: undefined };
   if ('askAgainAt' in now) return { kind: 'too-early', askAgainAt: now.askAgainAt };
   const other = submission && (await underAnother(item, submission, outbox));

@@ -1,4 +1,5 @@
-import { objectAt, textAt } from '../answer/exact-json.js';
+import { type ExactObject, objectAt, textAt } from '../answer/exact-json.js';
+import { type Fields, withFields } from '../change/fields.js';
 import type { Session } from '../destination/session.js';
 import { compareResource } from '../held/compare.js';
 import { type Wrote, wroteLast } from '../held/moved.js';
@@ -10,6 +11,12 @@ import type { Outbox, OutboxItem } from '../outbox/outbox.js';
 import type { Receipt, ReceiptEntry } from '../receipt/receipt.js';
 import { keyOf, type Taken, tagOf, versionsTaken, withVersions } from '../request/if-match.js';
 import { readSubmission, type SentEntry, type Submission } from '../request/submission.js';
+
+/** See `WorkerDeps.alsoWrote`. */
+export type AlsoWrote = (
+  destination: string,
+  values: readonly string[],
+) => Promise<ReadonlyMap<string, Fields>>;
 
 /**
  * The text of an item as it is to be sent now: its updates ask for the versions that the newest receipts of the case
@@ -24,6 +31,7 @@ export async function asOfNow(
   submission: Submission,
   outbox: Pick<Outbox, 'list'>,
   session: Session,
+  alsoWrote: AlsoWrote = async () => new Map(),
 ): Promise<{ readonly text: string; readonly wrote?: Wrote } | { readonly askAgainAt: number }> {
   const ofCase = await outbox.list({ destination: item.destination, caseKey: item.caseKey });
   const taken = ofCase.flatMap(({ payload, receipt }): Taken[] => (receipt ? [{ payload, receipt }] : []));
@@ -46,8 +54,37 @@ export async function asOfNow(
   }
   return {
     text: withVersions(item.payload, versions),
-    wrote: wroteLast(taken.map(({ payload }) => payload)),
+    wrote: await withAlso(
+      wroteLast(taken.map(({ payload }) => payload)),
+      submission,
+      item.destination,
+      alsoWrote,
+    ),
   };
+}
+
+/** What was written last, with what was changed in it since outside the outbox. */
+async function withAlso(
+  wrote: Wrote,
+  { entries }: Submission,
+  destination: string,
+  alsoWrote: AlsoWrote,
+): Promise<Wrote> {
+  const updates = entries.flatMap(entry => {
+    const { method, type, criteria } = entry;
+    const key = keyOf(entry);
+    const before = key === undefined ? undefined : wrote.get(key);
+    if (method !== 'PUT' || criteria?.parameter !== 'identifier' || key === undefined || !before) return [];
+    return [{ key, type, before, value: criteria.value.slice(criteria.value.lastIndexOf('|') + 1) }];
+  });
+  if (updates.length === 0) return wrote;
+  const values = updates.map(({ value }) => value);
+  const changed = await alsoWrote(destination, values);
+  const also = updates.flatMap(({ key, type, before, value }): [string, ExactObject][] => {
+    const fields = changed.get(`${type} ${value}`);
+    return fields ? [[key, withFields(before, fields)]] : [];
+  });
+  return new Map([...wrote, ...also]);
 }
 
 /** The updates of a submission that the destination has exactly so now, with their versions. */

@@ -9,6 +9,7 @@ import { backoffMs } from './backoff.js';
 import { type Decision, decide, RETRY_POLICY, type RetryPolicy } from './decide.js';
 import { gateAfter, lanesOpen } from './gates.js';
 import { hold, LeaseLost } from './holding.js';
+import type { AlsoWrote } from './versions.js';
 
 /** One request of an attempt, for logs and figures. */
 interface RequestFacts {
@@ -64,6 +65,11 @@ export interface WorkerDeps {
   readonly traced?: Traced;
   /** Where what servers say of themselves is kept; without it they are not asked before a submission is sent. */
   readonly statements?: StatementStore;
+  /**
+   * What elements were made to say at a destination outside the outbox, by `Type value`, for some values of business
+   * identifiers: what Casetally itself changed there is nobody else's change.
+   */
+  readonly alsoWrote?: AlsoWrote;
   /** What an attempt came to, in full. It may hold patient data: for showing to a person, never for a log. */
   readonly onOutcome?: (item: OutboxItem, outcome: SendOutcome) => void;
 }
@@ -162,7 +168,7 @@ async function workOn(
   const holding = hold(lease, outbox, { clock, leaseMs, requestMs: session.destination.timeoutMs });
   try {
     const own = session.guarded(holding.assure);
-    const result = await attemptItem(lease, own, outbox, deps.sourceOf?.(item));
+    const result = await attemptItem(lease, own, outbox, deps.sourceOf?.(item), deps.alsoWrote);
     if (result.kind === 'lease-lost') return tell('lease-lost');
     if (result.kind === 'too-early') {
       const wait = backoffMs(item.attempts + 1, deps.random(), policy.backoff);

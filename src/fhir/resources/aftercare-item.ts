@@ -12,7 +12,7 @@ import { deviceRole } from './device.js';
 import { personRef } from './people.js';
 
 /** Role of an item's ServiceRequest. */
-export const itemRole = (item: AftercareItem): string => `aftercare/${item.key}`;
+export const itemRole = (item: Pick<AftercareItem, 'key'>): string => `aftercare/${item.key}`;
 
 /** What is asked for: a ServiceRequest, as a plan or a proposal. */
 export function addItem(context: MappingContext, item: AftercareItem): void {

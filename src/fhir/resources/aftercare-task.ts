@@ -9,7 +9,7 @@ import { dateNotes, itemDevice, itemIntent, itemPriority, itemRole, itemSummary 
 import { personRef } from './people.js';
 
 /** Role of an item's Task. */
-export const taskRole = (item: AftercareItem): string => `task/${item.key}`;
+export const taskRole = (item: Pick<AftercareItem, 'key'>): string => `task/${item.key}`;
 
 /** True for an item with a day or time by which, from which, or until which somebody has to do it. */
 export const isDated = ({ earliest, due, latest, until }: AftercareItem): boolean =>

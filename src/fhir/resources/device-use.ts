@@ -32,7 +32,7 @@ export function addDeviceUses(context: MappingContext, breakdown: Breakdown): vo
 }
 
 /** Role of a DeviceUseStatement. */
-function useRole(key: string, part?: string): string {
+export function useRole(key: string, part?: string): string {
   return part === undefined ? `use/${key}` : `use/${key}/${part}`;
 }
 
@@ -62,7 +62,7 @@ function addUse(
     derivedFrom: [
       context.ref('procedure'),
       ...parts.map(component => context.ref(componentRole(component))),
-      ...(entry.carried?.case ? [{ type: 'Procedure', identifier: entry.carried.case }] : []),
+      ...earlierCase(context, details),
     ],
     ...timing(context, details, state, planned?.day),
     recordedOn: context.times.date,
@@ -91,6 +91,15 @@ function addUse(
     ),
     section: 'inside',
   });
+}
+
+/** The case that placed it, where the record names that: by its number, since this destination may not have it. */
+function earlierCase({ options }: MappingContext, { entry: { carried } }: DeviceDetails): Reference[] {
+  // `CASE/DEVICE`; with a further stroke it could be a part, or a case number with a stroke.
+  const [, system = options.identifiers.case, value] =
+    /^(?:(\S+)\|)?([^/|]+)\/[^/|]+$/.exec(carried?.use ?? '') ?? [];
+  const identifier = carried?.case ?? (value === undefined ? undefined : { system, value });
+  return identifier ? [{ type: 'Procedure', identifier }] : [];
 }
 
 /** True for a component that placed, changed or took out the device, or tried to. */

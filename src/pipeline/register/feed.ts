@@ -9,6 +9,8 @@ export interface FeedDeps {
   readonly register: Pick<Register, 'take' | 'notReplayed' | 'setReplayed'>;
   readonly site: OpenedSite;
   readonly clock: () => number;
+  /** Told of the cases whose resources at destinations are to be looked at since a case came in. */
+  readonly onChanged?: (cases: readonly string[]) => void;
 }
 
 /**
@@ -40,11 +42,16 @@ export async function catchUp(outbox: Pick<Outbox, 'idsOf' | 'get'>, deps: FeedD
   return missed.length;
 }
 
-async function feed(item: OutboxItem, { register, site, clock }: FeedDeps): Promise<void> {
+async function feed(item: OutboxItem, { register, site, clock, onChanged }: FeedDeps): Promise<void> {
   const record = recordOf(item);
   const opened = record === undefined ? undefined : await openBytes(Buffer.from(record, 'utf8'), site);
   const facts = opened && factsOfCase(opened, site.site);
   // An item of an earlier release has no record beside it; there is nothing to take in.
   if (!facts || record === undefined) await register.setReplayed([item.id]);
-  else await register.take({ facts, record, item: item.id }, clock());
+  else {
+    const { id, destination, receipt } = item;
+    const acceptedAt = receipt === undefined ? clock() : Date.parse(receipt.sentAt);
+    const { changed } = await register.take({ facts, record, item: id, destination }, acceptedAt);
+    onChanged?.(changed);
+  }
 }

@@ -7,7 +7,7 @@ import { keepSafely, sqliteFile } from '../../delivery/outbox/sqlite-outbox.js';
 import { sqliteFault } from '../../delivery/outbox/store-faults.js';
 import { CasetallyError } from '../../findings/errors.js';
 import type { Register } from './register.js';
-import { REGISTER_VERSION, registerTables } from './schema.js';
+import { REGISTER_VERSION, registerChangesSince, registerTables } from './schema.js';
 import { SqlRegister } from './sql-register.js';
 
 export interface RegisterOptions {
@@ -30,12 +30,12 @@ export async function openSqliteRegister(path: string, options: RegisterOptions)
     db.transaction(() => {
       const version = Number(db.pragma('user_version', { simple: true }));
       refuseNewer(version, path);
-      if (version > 0) return;
-      for (const sql of registerTables(SQLITE)) db.exec(sql);
-      db.pragma(`user_version = ${REGISTER_VERSION}`);
+      const held = version > 0 ? db.prepare<[], { facts: string }>(heldIn(SQLITE)).get() : undefined;
+      if (!options.anyKeys) checkKey(held?.facts, options.sealing, path);
+      for (const sql of version > 0 ? registerChangesSince(version, SQLITE) : registerTables(SQLITE))
+        db.exec(sql);
+      if (version < REGISTER_VERSION) db.pragma(`user_version = ${REGISTER_VERSION}`);
     }).immediate();
-    const held = db.prepare<[], { facts: string }>(heldIn(SQLITE)).get();
-    if (!options.anyKeys) checkKey(held?.facts, options.sealing, path);
   } catch (error) {
     db.close();
     const said = sqliteFault(error, path);
@@ -72,9 +72,12 @@ export async function openPostgresRegister(
         await query(`INSERT INTO ${schema}.version VALUES (${REGISTER_VERSION})`);
       }
       const [version] = await query<{ number: number }>(`SELECT number FROM ${schema}.version`);
-      refuseNewer(version?.number ?? 0, PLACE);
+      const number = version?.number ?? 0;
+      refuseNewer(number, PLACE);
       const [held] = await query<{ facts: string }>(heldIn(dialect));
       if (!options.anyKeys) checkKey(held?.facts, options.sealing, PLACE);
+      for (const sql of registerChangesSince(number, dialect)) await query(sql);
+      if (number < REGISTER_VERSION) await query(`UPDATE ${schema}.version SET number = ${REGISTER_VERSION}`);
     }, 'register tables');
   } catch (error) {
     await db.close();

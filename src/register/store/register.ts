@@ -1,5 +1,6 @@
 import type { CaseFacts, PersonNumber } from '../facts.js';
 import type { Decision, Gap, Unlinked, Use, UsePlan } from '../use.js';
+import type { Owed } from './owed.js';
 
 /** A use as lists have it. */
 export type UseSummary = Omit<Use, 'events' | 'plans'>;
@@ -11,6 +12,8 @@ export interface NewVersion {
   readonly record: string;
   /** Item of the outbox that it was delivered with, which is then not replayed again. */
   readonly item?: string;
+  /** Destination that accepted it. */
+  readonly destination?: string;
 }
 
 /** What came of taking a version in. */
@@ -26,6 +29,8 @@ export interface Taken {
   readonly sameSerial: readonly SameSerial[];
   /** Another text of the same version is there. */
   readonly versionTwice: boolean;
+  /** Cases whose resources at destinations are to be looked at. */
+  readonly changed: readonly string[];
 }
 
 /** A serial number that two people are said to have inside. */
@@ -117,6 +122,8 @@ export interface Unsound {
  * kept of uses is always what folding all cases of the person gives.
  */
 export interface Register {
+  /** What is still to be changed at destinations. */
+  readonly owed: Owed;
   take(version: NewVersion, now: number): Promise<Taken>;
   /** Records a decision on a link and folds anew; undefined where the register has no such case and device. */
   decide(decision: Decision): Promise<{ readonly person: string } | undefined>;

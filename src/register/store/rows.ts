@@ -4,7 +4,7 @@ import { insert } from '../../delivery/outbox/statements.js';
 import { grouped } from '../../record/grouped.js';
 import { normalNumber } from '../../registry/patient-number.js';
 import type { PersonNumber } from '../facts.js';
-import type { Use, UseEvent, UsePlan } from '../use.js';
+import type { Decision, Use, UseEvent, UsePlan } from '../use.js';
 import type { UseSummary } from './register.js';
 import { eventColumns, planColumns, useColumns } from './schema.js';
 
@@ -215,4 +215,18 @@ export function usesOfRows(
       plans: (plansOf.get(summary.id) ?? []).map(plan => planOfRow(plan, sealing)),
     };
   });
+}
+
+export function decisionOf(row: Row): Decision {
+  const [of, device] = [String(row['case_name']), String(row['device'])];
+  const said = {
+    case: of,
+    device,
+    by: String(row['by_name']),
+    why: String(row['why']),
+    at: Number(row['at']),
+  };
+  return row['kind'] === 'link'
+    ? { kind: 'link', use: String(row['use_ref']), ...said }
+    : { kind: 'unlink', ...said };
 }

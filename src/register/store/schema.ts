@@ -2,7 +2,7 @@ import type { Dialect } from '../../delivery/outbox/sql-schema.js';
 import { described } from '../facts.js';
 
 /** Changes made to the tables are counted, as those of the outbox. */
-export const REGISTER_VERSION = 1;
+export const REGISTER_VERSION = 2;
 
 /** Columns of a use that lists search by; everything else of it is read with them. */
 export const useColumns = [
@@ -128,5 +128,50 @@ export const registerTables = ({ prefix, number, options }: Dialect): string[] =
 ) ${options}`,
     index('decision_case', 'decision', 'case_name'),
     `CREATE TABLE ${prefix}replayed (item text PRIMARY KEY) ${options}`,
+    ...owedTables({ prefix, number, options }),
   ];
 };
+
+/** What destinations accepted, what is to be changed there, and what was. */
+const owedTables = ({
+  prefix,
+  number,
+  options,
+}: Pick<Dialect, 'prefix' | 'number' | 'options'>): string[] => [
+  `CREATE TABLE ${prefix}accepted (
+  case_name   text NOT NULL,
+  destination text NOT NULL,
+  at          ${number} NOT NULL,
+  PRIMARY KEY (case_name, destination)
+) ${options}`,
+  `CREATE TABLE ${prefix}owed (
+  case_name    text NOT NULL,
+  destination  text NOT NULL,
+  generation   ${number} NOT NULL,
+  due_at       ${number} NOT NULL,
+  leased_until ${number} NOT NULL,
+  attempts     ${number} NOT NULL,
+  held         ${number} NOT NULL,
+  reason       text,
+  PRIMARY KEY (case_name, destination)
+) ${options}`,
+  `CREATE INDEX owed_due ON ${prefix}owed (destination, due_at)`,
+  `CREATE TABLE ${prefix}changed (
+  destination text NOT NULL,
+  type        text NOT NULL,
+  value       text NOT NULL,
+  case_name   text NOT NULL,
+  before      text NOT NULL,
+  after       text NOT NULL,
+  PRIMARY KEY (destination, type, value)
+) ${options}`,
+  `CREATE INDEX changed_case ON ${prefix}changed (case_name, destination)`,
+];
+
+/**
+ * The statements that bring tables of an earlier version up to this one; nothing is lost by them. What the outbox has
+ * is replayed once more, since version 1 did not keep which destination accepted a case.
+ */
+export function registerChangesSince(version: number, dialect: Dialect): string[] {
+  return version < 2 ? [...owedTables(dialect), `DELETE FROM ${dialect.prefix}replayed`] : [];
+}

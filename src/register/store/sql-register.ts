@@ -2,6 +2,7 @@ import type { Connection, Steps } from '../../delivery/outbox/connection.js';
 import type { CaseFacts } from '../facts.js';
 import type { Decision, Gap, Unlinked, Use } from '../use.js';
 import { RegisterLists } from './lists.js';
+import type { Owed } from './owed.js';
 import type {
   CaseText,
   Joined,
@@ -19,15 +20,14 @@ import type {
   UseSummary,
 } from './register.js';
 import { personId } from './rows.js';
-import { RegisterTables, type SqlRegisterOptions } from './tables.js';
-
-/** Everything that changes runs one after the other: a person's history is always folded from all there is. */
-const LOCK = 'register';
+import { SqlOwed } from './sql-owed.js';
+import { LOCK, RegisterTables, type SqlRegisterOptions } from './tables.js';
 
 const VERSION = 'case_name = $1 AND version = $2 AND digest = $3';
 
 /** The register in a database. */
 export class SqlRegister implements Register {
+  readonly owed: Owed;
   readonly #db: Connection;
   readonly #tables: RegisterTables;
   readonly #lists: RegisterLists;
@@ -36,10 +36,11 @@ export class SqlRegister implements Register {
     this.#db = db;
     this.#tables = new RegisterTables(options);
     this.#lists = new RegisterLists(db, this.#tables);
+    this.owed = new SqlOwed(db, this.#tables, this.#lists);
   }
 
-  take({ facts, record, item }: NewVersion, now: number): Promise<Taken> {
-    return this.#db.transact(() => this.#tables.take(facts, record, item, now), LOCK);
+  take(version: NewVersion, now: number): Promise<Taken> {
+    return this.#db.transact(() => this.#tables.take(version, now), LOCK);
   }
 
   async decide(decision: Decision): Promise<{ readonly person: string } | undefined> {
@@ -84,9 +85,10 @@ export class SqlRegister implements Register {
     const [root = '', gone = ''] = roots.toSorted();
     yield* this.#tables.note({ kind: 'join', one: ids[0] ?? '', other: ids[1] ?? '', by_name: by, why, at });
     if (root === gone) return root;
+    const before = [...(yield* this.#tables.usesOf(root)), ...(yield* this.#tables.usesOf(gone))];
     yield { sql: `UPDATE ${this.#tables.prefix}person SET root = $1 WHERE root = $2`, params: [root, gone] };
     yield* this.#tables.forget(gone);
-    yield* this.#tables.refold(root);
+    yield* this.#tables.refold(root, undefined, before);
     return root;
   }
 

@@ -2,11 +2,14 @@ import type { Statement, Steps } from '../../delivery/outbox/connection.js';
 import { keyOfSealed, type Sealing } from '../../delivery/outbox/sealing.js';
 import type { Dialect } from '../../delivery/outbox/sql-schema.js';
 import { insert } from '../../delivery/outbox/statements.js';
+import { compareText } from '../../findings/finding.js';
 import { type CaseFacts, caseText, type PersonNumber } from '../facts.js';
 import { fold } from '../fold.js';
-import type { Decision, History, Use } from '../use.js';
-import type { SameSerial, Taken } from './register.js';
-import { numberKey, personId, type Row, type RowSealing, rowsOfUse, usesOfRows } from './rows.js';
+import type { History, Use } from '../use.js';
+import { casesChanged } from '../wanted.js';
+import { accepted, ask } from './asked.js';
+import type { NewVersion, SameSerial, Taken } from './register.js';
+import { decisionOf, numberKey, personId, type RowSealing, rowsOfUse, usesOfRows } from './rows.js';
 
 export interface SqlRegisterOptions {
   readonly dialect: Dialect;
@@ -14,6 +17,9 @@ export interface SqlRegisterOptions {
   /** Numbering system of the site's own case numbers, which names leave out. */
   readonly ownSystem: string;
 }
+
+/** Everything that changes runs one after the other: a person's history is always folded from all there is. */
+export const LOCK = 'register';
 
 /** The tables of the register, and the steps that a change of them is made of. */
 export class RegisterTables {
@@ -34,9 +40,10 @@ export class RegisterTables {
   }
 
   /** Takes a version of a case in, and folds everybody anew whom the case is or was about. */
-  *take(facts: CaseFacts, record: string, item: string | undefined, now: number): Steps<Taken> {
+  *take({ facts, record, item, destination }: NewVersion, now: number): Steps<Taken> {
     const name = caseText(facts.case, this.ownSystem);
     if (item !== undefined) yield* this.setReplayed([item]);
+    const changed = new Set<string>();
     const there = yield this.select('digest, person', 'case_version', 'case_name = $1 AND version = $2', [
       name,
       facts.version,
@@ -67,8 +74,12 @@ export class RegisterTables {
     const root = person === undefined ? undefined : yield* this.rootOf(person);
     for (const row of touched) {
       const id = String(row['root']);
-      const history = isNew ? yield* this.refold(id) : yield* this.foldOf(id);
+      const history = isNew ? yield* this.refold(id, changed) : yield* this.foldOf(id);
       if (id === root) own = history;
+    }
+    if (destination !== undefined) {
+      yield* accepted(this.prefix, name, destination, now);
+      changed.add(name);
     }
     const serials = own ? yield* this.sameSerialsOf(own.uses, name) : [];
     return {
@@ -78,6 +89,7 @@ export class RegisterTables {
       gaps: (own?.gaps ?? []).filter(one => one.case === name),
       sameSerial: serials,
       versionTwice: there.some(row => row['digest'] !== facts.digest),
+      changed: [...changed].sort(compareText),
     };
   }
 
@@ -150,8 +162,18 @@ export class RegisterTables {
     return fold(versions, decisions.map(decisionOf), { person: root, ownSystem: this.ownSystem });
   }
 
-  *refold(root: string): Steps<History> {
+  /**
+   * Folds a person anew, and asks for what destinations are to be told of it.
+   * @param changed gathers the cases of which they are told.
+   * @param before what was kept of the person, where that is not read here.
+   */
+  *refold(root: string, changed = new Set<string>(), before?: readonly Use[]): Steps<History> {
+    const kept = before ?? (yield* this.usesOf(root));
     const history = yield* this.foldOf(root);
+    for (const name of casesChanged(kept, history.uses)) {
+      yield* ask(this.prefix, name);
+      changed.add(name);
+    }
     yield* this.forget(root);
     for (const use of history.uses) yield* statements(rowsOfUse(this.prefix, use, this.rows));
     for (const one of history.unlinked)
@@ -234,8 +256,11 @@ export class RegisterTables {
         ],
       };
     // What lists are made from is made anew.
-    for (const row of yield this.select('DISTINCT root', 'person', 'true', []))
-      yield* this.refold(String(row['root']));
+    for (const row of yield this.select('DISTINCT root', 'person', 'true', [])) {
+      const root = String(row['root']);
+      const { uses } = yield* this.foldOf(root);
+      yield* this.refold(root, undefined, uses);
+    }
     return versions.length + numbers.length;
   }
 
@@ -268,18 +293,4 @@ const VERSION_COLUMNS = [
 
 function* statements(all: readonly Statement[]): Steps<void> {
   for (const one of all) yield one;
-}
-
-function decisionOf(row: Row): Decision {
-  const [of, device] = [String(row['case_name']), String(row['device'])];
-  const said = {
-    case: of,
-    device,
-    by: String(row['by_name']),
-    why: String(row['why']),
-    at: Number(row['at']),
-  };
-  return row['kind'] === 'link'
-    ? { kind: 'link', use: String(row['use_ref']), ...said }
-    : { kind: 'unlink', ...said };
 }

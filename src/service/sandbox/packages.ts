@@ -1,3 +1,4 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import type * as Core from '@medplum/core';
 import type * as Router from '@medplum/fhir-router';
 import type Express from 'express';
@@ -36,7 +37,16 @@ async function load(): Promise<SandboxPackages> {
   core.indexStructureDefinitionBundle(definitions.readJson('fhir/r4/profiles-types.json'));
   core.indexStructureDefinitionBundle(definitions.readJson('fhir/r4/profiles-resources.json'));
   core.indexSearchParameterBundle(definitions.readJson('fhir/r4/search-parameters.json'));
+  core.indexSearchParameterBundle(ownSearchParameters());
   return { core, router, express: express.default };
+}
+
+/** Ours, for what R4 has no search parameter for; from `src` and from `dist` alike. */
+function ownSearchParameters(): Parameters<typeof Core.indexSearchParameterBundle>[0] {
+  const folder = new URL('../../../profiles/', import.meta.url);
+  const files = readdirSync(folder).filter(name => /^SearchParameter-.*\.json$/.test(name));
+  const entry = files.map(name => ({ resource: JSON.parse(readFileSync(new URL(name, folder), 'utf8')) }));
+  return { resourceType: 'Bundle', type: 'collection', entry };
 }
 
 /** Imports an optional package; a missing one becomes an error that says what to install. */

@@ -157,3 +157,36 @@ describe('side of what was treated', () => {
     expect(JSON.stringify(bundle)).not.toContain('"contained"');
   });
 });
+
+describe('the case that placed what was carried in', () => {
+  const earlier = (carried: string) => {
+    const text =
+      caseText(`devices: { stent: { kind: double-J stent, size: 7 Fr x 26 cm, carried: { site: Left ureter, side: left${carried} } } }
+events: [{ at: "09:10", do: remove, device: stent, state: intact }]
+left: none
+`);
+    return useOf(text).derivedFrom?.flatMap(({ type, identifier }) =>
+      identifier ? [{ type, ...identifier }] : [],
+    );
+  };
+  const own = 'https://ids.example.org/cases';
+  const elsewhere = 'https://ids.hilltop.example/cases';
+
+  it.each([
+    [
+      'as the record names it',
+      `, case: { system: "${elsewhere}", value: H-7 }, use: T-1/stent`,
+      elsewhere,
+      'H-7',
+    ],
+    ['as its use in the register names it', ', use: T-1/stent', own, 'T-1'],
+    ['as the use of a case from elsewhere names it', `, use: "${elsewhere}|H-7/stent"`, elsewhere, 'H-7'],
+  ])('is pointed at by its number, %s', (_, carried, system, value) => {
+    expect(earlier(carried)).toEqual([{ type: 'Procedure', system, value }]);
+  });
+
+  it.each([
+    ['nothing names it', ''],
+    ['it may be a part, or a case number with a stroke', ', use: T/1/stent'],
+  ])('is not pointed at where %s', (_, carried) => expect(earlier(carried)).toEqual([]));
+});

@@ -8,6 +8,7 @@ import type { Register } from '../../../src/register/store/register.js';
 import { postgresPrograms, startPostgres, type TestPostgres } from '../../support/postgres.js';
 import { caseOf, device, SYSTEM } from '../facts.js';
 import { registerContract } from './contract.js';
+import { owedContract } from './owed-contract.js';
 
 const key = Buffer.alloc(32, 7).toString('base64');
 
@@ -33,6 +34,8 @@ async function sqlite(sealing = unsealed) {
 
 registerContract('SQLite', () => sqlite());
 registerContract('SQLite, sealed', () => sqlite(sealingWith([key])));
+owedContract('SQLite', () => sqlite());
+owedContract('SQLite, sealed', () => sqlite(sealingWith([key])));
 
 describe('a sealed register', () => {
   it('has no number, record or name of a case in its file that the key does not open, beside what lists need', async () => {
@@ -116,7 +119,7 @@ describe.skipIf(postgresPrograms() === undefined)('in PostgreSQL', () => {
   });
   afterAll(() => server.stop());
 
-  registerContract('PostgreSQL', async () => {
+  const postgres = async () => {
     schemas += 1;
     const schema = `register_${schemas}`;
     const opened: Register[] = [];
@@ -136,7 +139,9 @@ describe.skipIf(postgresPrograms() === undefined)('in PostgreSQL', () => {
         for (const register of opened) await register.close();
       },
     };
-  });
+  };
+  registerContract('PostgreSQL', postgres);
+  owedContract('PostgreSQL', postgres);
 
   it('takes cases of one person in from several sides at once', async () => {
     const open = () =>

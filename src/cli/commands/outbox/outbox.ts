@@ -4,7 +4,7 @@ import { nextRows, whatNext } from '../../../delivery/worker/next.js';
 import { CasetallyError } from '../../../findings/errors.js';
 import type { OpenedSite } from '../../../pipeline/open-case.js';
 import { type ExitCode, exitCodes } from '../../exit.js';
-import { registerFeed } from '../../feeding.js';
+import { type Feed, registerFeed } from '../../feeding.js';
 import { jsonText, type Output } from '../../output.js';
 import { openOutbox } from '../../process.js';
 import { clockText } from '../../terminal/clock.js';
@@ -42,14 +42,14 @@ export async function withOutbox(flags: OutboxFlags, work: Work, anyKeys = false
 export async function withFedOutbox(
   flags: OutboxFlags,
   output: Output,
-  work: (outbox: Outbox, site: OpenedSite) => Promise<ExitCode>,
+  work: (outbox: Outbox, site: OpenedSite, feed: Feed) => Promise<ExitCode>,
 ): Promise<ExitCode> {
   return withOutbox(flags, async outbox => {
     const site = await openSite(flags.site, output);
     if (!site) return exitCodes.usage;
     const feed = registerFeed(site, flags.data, output);
     try {
-      return await work(feed.of(outbox), site);
+      return await work(feed.of(outbox), site, feed);
     } finally {
       await feed.close();
     }

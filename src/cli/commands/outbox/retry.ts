@@ -29,7 +29,7 @@ export function retry(
   output: Output,
   wait?: (ms: number) => Promise<void>,
 ): Promise<ExitCode> {
-  return withFedOutbox(flags, output, async (outbox, site) => {
+  return withFedOutbox(flags, output, async (outbox, site, feed) => {
     const choice = choiceOf(id, flags);
     const open =
       id === undefined
@@ -38,7 +38,7 @@ export function retry(
     for (const destination of new Set(open.map(item => item.destination)))
       await openAgain(destination, outbox, flags.now === true);
     for (const item of open) await makeDue(outbox, item, Date.now(), choice);
-    const process = processDeps(flags.data);
+    const process = { ...processDeps(flags.data), alsoWrote: feed.alsoWrote };
     const names = open.map(item => item.destination);
     const targets = await openTargets(site, names, flags, process, output);
     let after: OutboxItem[] = [];
@@ -52,7 +52,9 @@ export function retry(
       output.err(filled(`${until} Ctrl-C leaves it to the worker or a later retry.`, output.columns));
       await wait?.(Math.max(0, at - Date.now()));
     }
-    return tell(after, outbox, flags, output);
+    const code = await tell(after, outbox, flags, output);
+    await feed.carryOut(flags, outbox);
+    return code;
   });
 }
 

@@ -20,10 +20,10 @@ interface WorkFlags extends OutboxFlags {
  * a line to standard output.
  */
 export function work(flags: WorkFlags, output: Output): Promise<ExitCode> {
-  return withFedOutbox(flags, output, async (outbox, site) => {
+  return withFedOutbox(flags, output, async (outbox, site, feed) => {
     const waiting = (await outbox.depths()).map(depth => depth.destination);
     const names = [...Object.keys(site.site.destinations), ...waiting];
-    const process = processDeps(flags.data);
+    const process = { ...processDeps(flags.data), alsoWrote: feed.alsoWrote };
     const targets = await openTargets(site, names, flags, process, output);
     const stop = new AbortController();
     void toldToStop().then(() => stop.abort());
@@ -35,16 +35,27 @@ export function work(flags: WorkFlags, output: Output): Promise<ExitCode> {
     try {
       const destinations = targets.map(t => t.destination.name);
       log.info({ destinations, ...(server && { metricsPort: server.port }) }, 'worker started');
-      await runWorker({
-        ...process,
-        outbox,
-        targets,
-        stop: stop.signal,
-        onEvent: event => {
-          metrics.observe(event);
-          logEvent(log, event);
-        },
+      const carrying = feed.keepCarryingOut(outbox, stop.signal, ({ destination, came, reason }) => {
+        const told = { destination, came, ...(reason !== undefined && { reason }) };
+        if (came === 'done') log.debug(told, 'looked at what an earlier case left');
+        else log.warn(told, 'what an earlier case left is not brought up to date');
       });
+      try {
+        await runWorker({
+          ...process,
+          outbox,
+          targets,
+          stop: stop.signal,
+          onEvent: event => {
+            metrics.observe(event);
+            logEvent(log, event);
+          },
+        });
+      } finally {
+        // It ends with the worker, however that ends.
+        stop.abort();
+        await carrying;
+      }
       log.info('worker stopped');
     } finally {
       await server?.close();

@@ -1,5 +1,7 @@
 import { openBytes } from '../../../pipeline/open-case.js';
 import { factsOfCase } from '../../../pipeline/register/take.js';
+import type { OwedCase } from '../../../register/store/owed.js';
+import { leftText } from '../../carrying.js';
 import { type ExitCode, exitCodes } from '../../exit.js';
 import { counted, jsonText, type Output } from '../../output.js';
 import { filled } from '../../terminal/fill.js';
@@ -29,6 +31,13 @@ export function rebuild(flags: RegisterFlags, output: Output): Promise<ExitCode>
   });
 }
 
+/** What destinations are still to be told. */
+function owedText(owed: readonly OwedCase[]): string {
+  const held = owed.filter(one => one.held);
+  const person = held.length === 0 ? '' : ` A person must look at ${leftText(held)}.`;
+  return `Still to be brought up to date: ${leftText(owed)}.${person} casetally register update-destinations does it and says why not.`;
+}
+
 /** How many are named one by one. */
 const SHOWN = 10;
 
@@ -39,10 +48,11 @@ export function doctor(flags: RegisterFlags, output: Output): Promise<ExitCode> 
     output.progress?.('Folding every history again');
     const unsound = damage.length === 0 ? await register.check() : [];
     const counts = await register.counts();
+    const owed = await register.owed.list();
     const sound = damage.length === 0 && unsound.length === 0;
     if (flags.json)
       output.out(
-        jsonText({ register: path, sound, ...counts, damage, unsound: unsound.map(({ use }) => use) }),
+        jsonText({ register: path, sound, ...counts, damage, unsound: unsound.map(({ use }) => use), owed }),
       );
     else {
       output.out(filled(`The register in ${path} is ${sound ? 'sound' : 'not sound'}.`, output.columns));
@@ -64,6 +74,7 @@ export function doctor(flags: RegisterFlags, output: Output): Promise<ExitCode> 
           output.columns,
         ),
       );
+      if (owed.length > 0) output.out(filled(owedText(owed), output.columns));
     }
     return sound ? exitCodes.ok : exitCodes.findings;
   });

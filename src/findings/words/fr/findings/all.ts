@@ -16,6 +16,7 @@ import { pictureFindings } from './pictures.js';
 import { reactionFindings } from './reactions.js';
 import { recordFindings } from './record.js';
 import { registerFindings } from './register.js';
+import { registerDestinationFindings } from './register-destination.js';
 import { registryFindings } from './registry.js';
 import { reportFindings } from './report.js';
 import { reportPdfFindings } from './report-pdf.js';
@@ -49,6 +50,7 @@ export const findings = {
   ...deliveryConflictsFindings,
   ...deliveryProfilesFindings,
   ...registerFindings,
+  ...registerDestinationFindings,
   ...registryFindings,
   ...templateFindings,
   ...conformanceFindings,
