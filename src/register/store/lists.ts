@@ -74,14 +74,7 @@ export class RegisterLists {
       params,
     );
     return rows.map(row => {
-      const { closed: _closed, ...plan } = planOfRow(
-        Object.fromEntries(
-          Object.entries(row).flatMap(([key, value]) =>
-            key.startsWith('p_') ? [[key.slice(2), value]] : [],
-          ),
-        ),
-        this.#tables.rows,
-      );
+      const { closed: _closed, ...plan } = planOfRow(row, this.#tables.rows, 'p_');
       return { ...plan, use: summaryOf(row, this.#tables.rows) };
     });
   }

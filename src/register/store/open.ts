@@ -6,6 +6,7 @@ import { SqliteConnection } from '../../delivery/outbox/sqlite-connection.js';
 import { keepSafely, sqliteFile } from '../../delivery/outbox/sqlite-outbox.js';
 import { sqliteFault } from '../../delivery/outbox/store-faults.js';
 import { CasetallyError } from '../../findings/errors.js';
+import { laterIndexes } from './indexes.js';
 import type { Register } from './register.js';
 import { REGISTER_VERSION, registerTables } from './schema.js';
 import { SqlRegister } from './sql-register.js';
@@ -30,9 +31,11 @@ export async function openSqliteRegister(path: string, options: RegisterOptions)
     db.transaction(() => {
       const version = Number(db.pragma('user_version', { simple: true }));
       refuseNewer(version, path);
-      if (version > 0) return;
-      for (const sql of registerTables(SQLITE)) db.exec(sql);
-      db.pragma(`user_version = ${REGISTER_VERSION}`);
+      if (version === 0) {
+        for (const sql of registerTables(SQLITE)) db.exec(sql);
+        db.pragma(`user_version = ${REGISTER_VERSION}`);
+      }
+      for (const sql of laterIndexes(SQLITE)) db.exec(sql);
     }).immediate();
     const held = db.prepare<[], { facts: string }>(heldIn(SQLITE)).get();
     if (!options.anyKeys) checkKey(held?.facts, options.sealing, path);
@@ -73,6 +76,11 @@ export async function openPostgresRegister(
       }
       const [version] = await query<{ number: number }>(`SELECT number FROM ${schema}.version`);
       refuseNewer(version?.number ?? 0, PLACE);
+      const [indexed] = await query<{ there: string | null }>('SELECT to_regclass($1)::text AS there', [
+        `${schema}.use_di_serial`,
+      ]);
+      // Looked for first: even an index that is there already waits for whoever writes.
+      if (indexed?.there === null) for (const sql of laterIndexes(dialect)) await query(sql);
       const [held] = await query<{ facts: string }>(heldIn(dialect));
       if (!options.anyKeys) checkKey(held?.facts, options.sealing, PLACE);
     }, 'register tables');
