@@ -45,7 +45,10 @@ const LOOKUPS: readonly Lookup[] = [
   { same: ['di'], unknown: 'lot', of: ({ di, lot }) => di !== undefined && lot !== undefined },
   { same: ['di', 'serial'], of: byIdentifierAndSerial },
   { same: ['di'], unknown: 'serial', of: byIdentifierAndSerial },
-  { same: ['di'], of: ({ di, lot, serial }) => di !== undefined && lot === undefined && serial === undefined },
+  {
+    same: ['di'],
+    of: ({ di, lot, serial }) => di !== undefined && lot === undefined && serial === undefined,
+  },
   { same: ['lot'], unknown: 'di', of: ({ di, lot }) => di !== undefined && lot !== undefined },
   { same: ['serial'], unknown: 'di', of: ({ di, serial }) => di !== undefined && serial !== undefined },
   { same: ['lot'], of: ({ di, lot }) => di === undefined && lot !== undefined },
