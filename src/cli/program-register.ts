@@ -28,7 +28,8 @@ export function addRegister(
     list(name, description)
       .option('--on <date>', 'the day that counts as today, YYYY-MM-DD')
       .option('--kind <kind>', 'kind or family of device')
-      .option('--by <role>', 'who is to do it');
+      .option('--by <role>', 'who is to do it')
+      .option('--limit <number>', 'the first so many, soonest first; 500 on a screen, all elsewhere');
   const decided = (name: string, description: string) =>
     register
       .command(name)
