@@ -71,6 +71,7 @@ const OF_COMMANDS: Readonly<Record<string, Meanings>> = {
   'register unreviewed': LIST,
   'register unlinked': LIST,
   'register recall': LIST,
+  'register measures': { 0: 'printed', 2: 'usage, or a register that cannot be opened' },
   'register link': DECIDED,
   'register unlink': DECIDED,
   'register join': DECIDED,

@@ -101,6 +101,23 @@ export function addRegister(
       done(await (await import('./commands/register/recall.js')).recall(file, options, output)),
     );
 
+  register
+    .command('measures')
+    .description(
+      'Figures of a period: how long devices stay, retrieval, complications, what was overdue, dose',
+    )
+    .requiredOption('--from <date>', 'first day, YYYY-MM-DD')
+    .requiredOption('--to <date>', 'last day, until which devices are followed')
+    .option('--k <number>', 'counts from 1 to below this are not shown, nor what would tell them', '5')
+    .option('--within <days>', 'days within which filters are asked for', '30,60,90,180,365')
+    .addOption(data())
+    .addOption(site())
+    .addOption(csv())
+    .addOption(json())
+    .action(async options =>
+      done(await (await import('./commands/register/measures.js')).measures(options, output)),
+    );
+
   decided('link', 'Say that a device of a case is one that the register holds')
     .argument('<case>', 'number of the case')
     .argument('<device>', 'key of the device in it')

@@ -88,7 +88,7 @@ export function retrieval(
     const part = { ...(days !== undefined && { days }) };
     if (shown.some(other => differsByFew(other, counts, k)))
       return { ...part, ...row, counts: nothingOf(counts) };
-    if (Object.values(row.counts).every(count => count !== undefined)) shown.push(counts);
+    shown.push(counts);
     const share = shareOf(row.counts.retrieved, row.counts['not retrieved']);
     return { ...part, ...row, ...(share && { share }) };
   });

@@ -1,20 +1,22 @@
 /** The grades of each published scale, the least first. */
-const scales: Readonly<Record<string, readonly string[]>> = {
-  'CIRSE 2017': ['1', '2', '3', '4', '5', '6'],
-  'CIRSE 2025': ['1a', '1b', '2', '3a', '3b', '4', '5', '6'],
-  'SIR 2017': ['1', '2', '3', '4', '5'],
-  'Clavien-Dindo': ['I', 'II', 'IIIa', 'IIIb', 'IVa', 'IVb', 'V'],
-};
+const scales: ReadonlyMap<string, readonly string[]> = new Map(
+  Object.entries({
+    'CIRSE 2017': ['1', '2', '3', '4', '5', '6'],
+    'CIRSE 2025': ['1a', '1b', '2', '3a', '3b', '4', '5', '6'],
+    'SIR 2017': ['1', '2', '3', '4', '5'],
+    'Clavien-Dindo': ['I', 'II', 'IIIa', 'IIIb', 'IVa', 'IVb', 'V'],
+  }),
+);
 
 /** The suffix of Clavien-Dindo says that harm lasted at discharge; it is no grade of its own. */
 const bare = (grade: string) => grade.replace(/d$/, '');
 
 /** True for a grade of a scale. */
 export const isGrade = (scale: string, grade: string): boolean =>
-  scales[scale]?.includes(bare(grade)) === true;
+  scales.get(scale)?.includes(bare(grade)) === true;
 
 /** Every grade as `SCALE GRADE`, scale by scale, the least first: the order of columns. */
-export const allGrades: readonly string[] = Object.entries(scales).flatMap(([scale, grades]) =>
+export const allGrades: readonly string[] = [...scales].flatMap(([scale, grades]) =>
   grades.map(grade => `${scale} ${grade}`),
 );
 
@@ -26,7 +28,7 @@ export function highestGrade(complications: readonly string[]): string {
   const ranked = complications.flatMap(text => {
     const at = text.lastIndexOf(' ');
     const [scale, grade] = [text.slice(0, at), bare(text.slice(at + 1))];
-    const grades = scales[scale] ?? [];
+    const grades = scales.get(scale) ?? [];
     const place = grades.indexOf(grade);
     return place === -1 ? [] : [{ text: `${scale} ${grade}`, height: (place + 1) / grades.length }];
   });
