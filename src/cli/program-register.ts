@@ -149,6 +149,26 @@ export function addRegister(
     .action(async options => done(await (await keep()).rebuild(options, output)));
 
   register
+    .command('backup')
+    .description('Copy the register to a file while cases go on being taken in')
+    .requiredOption('--to <file>', 'where the copy goes; nothing is written over')
+    .addOption(data())
+    .addOption(json())
+    .action(async options =>
+      done(await (await import('./commands/register/copies.js')).backup(options, output)),
+    );
+
+  register
+    .command('restore')
+    .description('Put a backup into the data folder, where there must be no register')
+    .argument('<file>', 'a backup of the register')
+    .addOption(data())
+    .addOption(json())
+    .action(async (file: string, options) =>
+      done(await (await import('./commands/register/copies.js')).restore(file, options, output)),
+    );
+
+  register
     .command('doctor')
     .description('Say whether the register is sound, and how much is in it')
     .addOption(data())
