@@ -97,6 +97,7 @@ export function addRegister(
   list('recall', 'Who carries, or carried, the devices of a recall; nothing is sent')
     .argument('<file>', 'CSV (di, lot, serial, expiresFrom, expiresTo), JSON, or FHIR Devices')
     .option('--contacts', 'name the patients by number, for those who contact them')
+    .option('--drafts <folder>', 'write drafts for those who decide: contacts, FHIR Flags and Communications')
     .action(async (file: string, options) =>
       done(await (await import('./commands/register/recall.js')).recall(file, options, output)),
     );
