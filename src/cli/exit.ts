@@ -94,6 +94,12 @@ const OF_COMMANDS: Readonly<Record<string, Meanings>> = {
   'register unreviewed': LIST,
   'register unlinked': LIST,
   'register recall': LIST,
+  'register measures': { 0: 'printed', 2: 'usage, or a register that cannot be opened' },
+  'register backup': {
+    0: 'copied',
+    2: 'usage, a file that is there already, or a register that cannot be read',
+  },
+  'register restore': { 0: 'copied', 2: 'usage, a register that is there already, or a file that is none' },
   'register link': DECIDED,
   'register unlink': DECIDED,
   'register join': DECIDED,

@@ -41,14 +41,20 @@ export function sealingOf(): Sealing {
 }
 
 /** The file of the embedded store. @throws CasetallyError 'usage' for one in PostgreSQL. */
-export function storeFile(data: string | undefined): string {
+export const storeFile = (data: string | undefined): string => outboxFile(folderOf(data, 'outbox'));
+
+/** The file of the register beside it. @throws CasetallyError 'usage' for one in PostgreSQL. */
+export const registerFile = (data: string | undefined): string => registerIn(folderOf(data, 'register'));
+
+const registerIn = (folder: string) => join(folder, 'register.db');
+
+function folderOf(data: string | undefined, what: string): string {
   const place = placeOf(data);
-  if (isPostgresAddress(place))
-    throw new CasetallyError(
-      'usage',
-      'this is for the outbox in a file; one in PostgreSQL is copied with the programs of the database (pg_dump, pg_restore).',
-    );
-  return outboxFile(place);
+  if (!isPostgresAddress(place)) return place;
+  throw new CasetallyError(
+    'usage',
+    `this is for the ${what} in a file; one in PostgreSQL is copied with the programs of the database (pg_dump, pg_restore).`,
+  );
 }
 
 /**
@@ -87,7 +93,7 @@ export async function openRegister(
   const place = placeOf(data);
   if (isPostgresAddress(place))
     return { register: await openPostgresRegister(place, options), path: 'the PostgreSQL database' };
-  const path = join(place, 'register.db');
+  const path = registerIn(place);
   return { register: await openSqliteRegister(path, options), path };
 }
 
@@ -112,7 +118,7 @@ export function hasSubmissions(data: string | undefined): boolean {
 /** True where there is a register in that place; in a database it is made with the first look. */
 export function hasRegister(data: string | undefined): boolean {
   const place = placeOf(data);
-  return isPostgresAddress(place) || existsSync(join(place, 'register.db'));
+  return isPostgresAddress(place) || existsSync(registerIn(place));
 }
 
 /** True where there is an outbox that the register may have missed something of. */

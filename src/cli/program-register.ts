@@ -28,7 +28,8 @@ export function addRegister(
     list(name, description)
       .option('--on <date>', 'the day that counts as today, YYYY-MM-DD')
       .option('--kind <kind>', 'kind or family of device')
-      .option('--by <role>', 'who is to do it');
+      .option('--by <role>', 'who is to do it')
+      .option('--limit <number>', 'the first so many, soonest first; 500 on a screen, all elsewhere');
   const decided = (name: string, description: string) =>
     register
       .command(name)
@@ -96,8 +97,26 @@ export function addRegister(
   list('recall', 'Who carries, or carried, the devices of a recall; nothing is sent')
     .argument('<file>', 'CSV (di, lot, serial, expiresFrom, expiresTo), JSON, or FHIR Devices')
     .option('--contacts', 'name the patients by number, for those who contact them')
+    .option('--drafts <folder>', 'write drafts for those who decide: contacts, FHIR Flags and Communications')
     .action(async (file: string, options) =>
       done(await (await import('./commands/register/recall.js')).recall(file, options, output)),
+    );
+
+  register
+    .command('measures')
+    .description(
+      'Figures of a period: how long devices stay, retrieval, complications, what was overdue, dose',
+    )
+    .requiredOption('--from <date>', 'first day, YYYY-MM-DD')
+    .requiredOption('--to <date>', 'last day, until which devices are followed')
+    .option('--k <number>', 'counts from 1 to below this are not shown, nor what would tell them', '5')
+    .option('--within <days>', 'days within which filters are asked for', '30,60,90,180,365')
+    .addOption(data())
+    .addOption(site())
+    .addOption(csv())
+    .addOption(json())
+    .action(async options =>
+      done(await (await import('./commands/register/measures.js')).measures(options, output)),
     );
 
   decided('link', 'Say that a device of a case is one that the register holds')
@@ -148,6 +167,26 @@ export function addRegister(
     .addOption(site())
     .addOption(json())
     .action(async options => done(await (await keep()).rebuild(options, output)));
+
+  register
+    .command('backup')
+    .description('Copy the register to a file while cases go on being taken in')
+    .requiredOption('--to <file>', 'where the copy goes; nothing is written over')
+    .addOption(data())
+    .addOption(json())
+    .action(async options =>
+      done(await (await import('./commands/register/copies.js')).backup(options, output)),
+    );
+
+  register
+    .command('restore')
+    .description('Put a backup into the data folder, where there must be no register')
+    .argument('<file>', 'a backup of the register')
+    .addOption(data())
+    .addOption(json())
+    .action(async (file: string, options) =>
+      done(await (await import('./commands/register/copies.js')).restore(file, options, output)),
+    );
 
   register
     .command('doctor')

@@ -11,6 +11,7 @@ import { grouped } from '../record/grouped.js';
 import type { CaseEvent, CaseRecord } from '../record/schema/record.js';
 import { distinctNumbers, patientNumber } from '../registry/patient-number.js';
 import { wordsOf } from '../trade/words.js';
+import { caseFigures } from './case-figures.js';
 import type { CaseFacts, DeviceFact, PlanFact } from './facts.js';
 
 /** Whose numbers count. */
@@ -41,6 +42,7 @@ export function caseFacts(record: CaseRecord, assessment: Assessment, options: F
     numbers: distinctNumbers(record.patient.identifiers),
     ...(died(record) && { died: record.outcome?.died?.iso.slice(0, 10) ?? '' }),
     devices: [...assessment.devices.values()].flatMap(details => deviceFacts(record, assessment, details)),
+    figures: caseFigures(record),
   };
 }
 

@@ -1,4 +1,4 @@
-import { Temporal } from 'temporal-polyfill';
+import { daysBetween } from './days.js';
 import { type DeviceFact, describedDevice } from './facts.js';
 import type { OpenUse, Sighting } from './link.js';
 import type { FoldedCase } from './order.js';
@@ -177,9 +177,4 @@ export function done(use: Draft, person: string): Use {
     events,
     plans,
   };
-}
-
-function daysBetween(from: string | undefined, to: string | undefined): number | undefined {
-  if (from?.length !== 10 || to?.length !== 10) return undefined;
-  return Temporal.PlainDate.from(from).until(Temporal.PlainDate.from(to), { largestUnit: 'days' }).days;
 }

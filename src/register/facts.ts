@@ -24,6 +24,19 @@ export interface CaseFacts {
   /** Day of death, where the record says that the patient died; '' when the day is not said. */
   readonly died?: string;
   readonly devices: readonly DeviceFact[];
+  /** What measures are made of; absent in what was taken in by an earlier release, until the register is rebuilt. */
+  readonly figures?: CaseFigures;
+}
+
+/** What a case tells beside its devices. */
+export interface CaseFigures {
+  /** Rows of the table of kinds; none where the words of the record name none. */
+  readonly kinds: readonly string[];
+  readonly status: 'completed' | 'stopped early' | 'not done';
+  /** `SCALE GRADE` of each complication, 'ungraded' for one whose grade is not of its scale. */
+  readonly complications: 'not recorded' | 'none' | readonly string[];
+  /** Kerma-area product in Gy·cm², as exact as it was recorded; 'none' without radiation. */
+  readonly kermaArea: 'none' | 'not recorded' | string;
 }
 
 /** A case by its number in a numbering system. */

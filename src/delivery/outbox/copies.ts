@@ -12,7 +12,7 @@ import { sqliteFault } from './store-faults.js';
  * is damaged.
  */
 export function backupStore(from: string, to: string): Promise<number> {
-  return copyStore(from, to, async () => undefined);
+  return copyStore(from, to, OUTBOX, async () => undefined);
 }
 
 /**
@@ -20,7 +20,7 @@ export function backupStore(from: string, to: string): Promise<number> {
  * for at its destination before it is sent. @returns how many items it has.
  */
 export function restoreStore(from: string, to: string, now: number): Promise<number> {
-  return copyStore(from, to, part => askBeforeSending(part, now));
+  return copyStore(from, to, OUTBOX, part => askBeforeSending(part, now));
 }
 
 /** Opens a store that is only read. */
@@ -80,13 +80,38 @@ export async function askBeforeSending(path: string, now: number): Promise<void>
   }
 }
 
-async function copyStore(from: string, to: string, then: (part: string) => Promise<void>): Promise<number> {
+/** A kind of store, as its copy is looked through. */
+export interface StoreKind {
+  /** With its article, for messages. */
+  readonly name: string;
+  /** The newest version of its tables. */
+  readonly version: number;
+  /** The table whose rows are counted; another kind of store has none of that name. */
+  readonly table: string;
+  /** What to do where the store is damaged. */
+  readonly ifDamaged: string;
+}
+
+const OUTBOX: StoreKind = {
+  name: 'an outbox',
+  version: SCHEMA_VERSION,
+  table: 'item',
+  ifDamaged: "Take an older backup, or copy what can be read with 'casetally outbox rescue'.",
+};
+
+/** Copies a store of a kind whole, as of one moment, to a new file, and does more with the copy before it is there. */
+export async function copyStore(
+  from: string,
+  to: string,
+  kind: StoreKind,
+  then: (part: string) => Promise<void>,
+): Promise<number> {
   const source = await openToRead(from);
   try {
     return await intoNewFile(to, async part => {
       // All pages at one go: a busy store would make it begin anew again and again.
       await source.backup(part, { progress: () => 0x7fff_ffff });
-      const items = await countWhole(part, from);
+      const items = await countWhole(part, from, kind);
       await then(part);
       return items;
     });
@@ -97,23 +122,23 @@ async function copyStore(from: string, to: string, then: (part: string) => Promi
   }
 }
 
-/** @throws CasetallyError when the copy is damaged, no outbox, or of a newer version. */
-async function countWhole(path: string, from: string): Promise<number> {
+/** @throws CasetallyError when the copy is damaged, of another kind, or of a newer version. */
+async function countWhole(path: string, from: string, kind: StoreKind): Promise<number> {
   const Database = await loadSqlite();
   const db = new Database(path);
   try {
     const version = Number(db.pragma('user_version', { simple: true }));
-    if (version < 1 || version > SCHEMA_VERSION)
+    const isKind =
+      version > 0 &&
+      db.prepare("SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = ?").get(kind.table);
+    if (!isKind || version > kind.version)
       throw new CasetallyError(
         'outbox-unreadable',
-        `${from} is ${version < 1 ? 'no outbox' : 'an outbox of a newer version of Casetally'}: nothing was copied.`,
+        `${from} is ${isKind ? `${kind.name} of a newer version of Casetally` : `not ${kind.name}`}: nothing was copied.`,
       );
     if (db.pragma('integrity_check', { simple: true }) !== 'ok')
-      throw new CasetallyError(
-        'outbox-damaged',
-        `${from} is damaged: nothing was copied. Take an older backup, or copy what can be read with 'casetally outbox rescue'.`,
-      );
-    return db.prepare<[], { items: number }>('SELECT count(*) AS items FROM item').get()?.items ?? 0;
+      throw new CasetallyError('outbox-damaged', `${from} is damaged: nothing was copied. ${kind.ifDamaged}`);
+    return db.prepare<[], { items: number }>(`SELECT count(*) AS items FROM ${kind.table}`).get()?.items ?? 0;
   } finally {
     db.close();
   }

@@ -3,6 +3,9 @@ import type { Connection, Params, Statement, Steps } from './connection.js';
 import { readableRows } from './readable-rows.js';
 import { sqliteFault } from './store-faults.js';
 
+/** How many prepared statements are kept; lists of values make new ones. */
+const KEPT = 100;
+
 /**
  * One connection to a SQLite file. Every write is one IMMEDIATE transaction, done at one go: several connections wait
  * for each other instead of failing.
@@ -10,6 +13,7 @@ import { sqliteFault } from './store-faults.js';
 export class SqliteConnection implements Connection {
   readonly #db: Sqlite.Database;
   readonly place: string;
+  readonly #statements = new Map<string, Sqlite.Statement<unknown[]>>();
 
   constructor(db: Sqlite.Database, place: string) {
     this.#db = db;
@@ -79,10 +83,20 @@ export class SqliteConnection implements Connection {
   #rows<Row>(sql: string, params: Params = []): Row[] {
     // `$1` is a name to SQLite.
     const values = Object.fromEntries(params.map((value, i) => [String(i + 1), value]));
-    const statement = this.#db.prepare<unknown[], Row>(sql);
+    const statement = this.#prepared(sql);
     const given = params.length > 0 ? [values] : [];
-    if (statement.reader) return statement.all(...given);
+    if (statement.reader) return statement.all(...given) as Row[];
     statement.run(...given);
     return [];
+  }
+
+  /** Prepared once: a change of a history runs the same few statements many times. */
+  #prepared(sql: string): Sqlite.Statement<unknown[]> {
+    const known = this.#statements.get(sql);
+    if (known) return known;
+    const made = this.#db.prepare<unknown[]>(sql);
+    if (this.#statements.size >= KEPT) this.#statements.clear();
+    this.#statements.set(sql, made);
+    return made;
   }
 }

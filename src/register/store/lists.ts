@@ -50,40 +50,29 @@ export class RegisterLists {
     return { id, numbers: distinctNumbers(numbers.map(sealed => this.#tables.openNumber(sealed))) };
   }
 
-  async plans({ from, to, overdueOn, kind, by }: PlanFilter): Promise<readonly PlanRow[]> {
-    const where: string[] = ['p.closed_how IS NULL', "u.state = 'inside'"];
-    const params: string[] = [];
-    const add = (sql: string, value: string) => {
-      params.push(value);
-      where.push(sql.replace('?', `$${params.length}`));
-    };
-    if (from !== undefined) add('p.day >= ?', from);
-    if (to !== undefined) add('p.day <= ?', to);
-    // A day that is named may pass while the last one allowed has not.
-    if (overdueOn !== undefined) {
-      add('p.day < ?', overdueOn);
-      add('coalesce(p.latest, p.due) < ?', overdueOn);
-    }
-    if (kind !== undefined)
-      add('(u.kind = ? OR u.family = ?)'.replaceAll('?', `$${params.length + 1}`), kind);
-    if (by !== undefined) add('p.by_role = ?', by);
+  async plans(filter: PlanFilter): Promise<readonly PlanRow[]> {
+    const { where, params } = whereOf(filter);
+    const most = filter.limit === undefined ? '' : ` LIMIT ${Math.trunc(filter.limit)}`;
     const rows = await this.read(
       `${PLAN_SELECT}, u.*`,
-      `plan p JOIN ${this.#tables.prefix}use u ON u.id = p.use_id AND u.person = p.person`,
-      `${where.join(' AND ')} ORDER BY p.day, u.id, p.n`,
+      this.#plansOfUses,
+      `${where} ORDER BY p.day, u.id, p.n${most}`,
       params,
     );
     return rows.map(row => {
-      const { closed: _closed, ...plan } = planOfRow(
-        Object.fromEntries(
-          Object.entries(row).flatMap(([key, value]) =>
-            key.startsWith('p_') ? [[key.slice(2), value]] : [],
-          ),
-        ),
-        this.#tables.rows,
-      );
+      const { closed: _closed, ...plan } = planOfRow(row, this.#tables.rows, 'p_');
       return { ...plan, use: summaryOf(row, this.#tables.rows) };
     });
+  }
+
+  async planCount(filter: PlanFilter): Promise<number> {
+    const { where, params } = whereOf(filter);
+    const [row] = await this.read('count(*) AS n', this.#plansOfUses, where, params);
+    return Number(row?.['n'] ?? 0);
+  }
+
+  get #plansOfUses(): string {
+    return `plan p JOIN ${this.#tables.prefix}use u ON u.id = p.use_id AND u.person = p.person`;
   }
 
   async unreviewed(on: string): Promise<readonly UseSummary[]> {
@@ -179,3 +168,20 @@ export class RegisterLists {
 }
 
 const PLAN_SELECT = planColumns.map(column => `p.${column} AS p_${column}`).join(', ');
+
+/** Open plans about what is inside, as a condition with its parameters. */
+function whereOf({ from, to, overdueOn, kind, by }: PlanFilter): { where: string; params: string[] } {
+  const where: string[] = ['p.closed_how IS NULL', "u.state = 'inside'"];
+  const params: string[] = [];
+  const add = (sql: string, value: string) => {
+    params.push(value);
+    where.push(sql.replaceAll('?', `$${params.length}`));
+  };
+  if (from !== undefined) add('p.day >= ?', from);
+  if (to !== undefined) add('p.day <= ?', to);
+  // A day that is named may pass while the last one allowed has not.
+  if (overdueOn !== undefined) add('p.day < ? AND coalesce(p.latest, p.due) < ?', overdueOn);
+  if (kind !== undefined) add('(u.kind = ? OR u.family = ?)', kind);
+  if (by !== undefined) add('p.by_role = ?', by);
+  return { where: where.join(' AND '), params };
+}

@@ -6,6 +6,7 @@ import { SqliteConnection } from '../../delivery/outbox/sqlite-connection.js';
 import { keepSafely, sqliteFile } from '../../delivery/outbox/sqlite-outbox.js';
 import { sqliteFault } from '../../delivery/outbox/store-faults.js';
 import { CasetallyError } from '../../findings/errors.js';
+import { laterIndexes } from './indexes.js';
 import type { Register } from './register.js';
 import { REGISTER_VERSION, registerChangesSince, registerTables } from './schema.js';
 import { SqlRegister } from './sql-register.js';
@@ -35,6 +36,7 @@ export async function openSqliteRegister(path: string, options: RegisterOptions)
       for (const sql of version > 0 ? registerChangesSince(version, SQLITE) : registerTables(SQLITE))
         db.exec(sql);
       if (version < REGISTER_VERSION) db.pragma(`user_version = ${REGISTER_VERSION}`);
+      for (const sql of laterIndexes(SQLITE)) db.exec(sql);
     }).immediate();
   } catch (error) {
     db.close();
@@ -74,10 +76,15 @@ export async function openPostgresRegister(
       const [version] = await query<{ number: number }>(`SELECT number FROM ${schema}.version`);
       const number = version?.number ?? 0;
       refuseNewer(number, PLACE);
+      const [indexed] = await query<{ there: string | null }>('SELECT to_regclass($1)::text AS there', [
+        `${schema}.plan_open_days`,
+      ]);
       const [held] = await query<{ facts: string }>(heldIn(dialect));
       if (!options.anyKeys) checkKey(held?.facts, options.sealing, PLACE);
       for (const sql of registerChangesSince(number, dialect)) await query(sql);
       if (number < REGISTER_VERSION) await query(`UPDATE ${schema}.version SET number = ${REGISTER_VERSION}`);
+      // Looked for first: even an index that is there already waits for whoever writes.
+      if (indexed?.there === null) for (const sql of laterIndexes(dialect)) await query(sql);
     }, 'register tables');
   } catch (error) {
     await db.close();

@@ -1,4 +1,5 @@
 import { inBatches, placesOf } from '../../delivery/outbox/statements.js';
+import { compareText } from '../../findings/finding.js';
 import { grouped } from '../../record/grouped.js';
 import type { RecallHit, RecallLine, UseSummary } from './register.js';
 
@@ -10,45 +11,80 @@ type ReadUses = (where: string, params: readonly string[]) => Promise<readonly U
  * not known of a use whose identifier, or lot, or serial number fits, it cannot be excluded.
  */
 export async function recallHits(lines: readonly RecallLine[], read: ReadUses): Promise<RecallHit[]> {
-  const byKey = {
-    di: await usesBy('di', lines, read),
-    lot: await usesBy('lot', lines, read),
-    serial: await usesBy('serial', lines, read),
-  };
+  const found = new Map<Lookup, Map<string, UseSummary[]>>();
+  for (const lookup of LOOKUPS) found.set(lookup, await usesBy(lookup, lines, read));
   return lines.flatMap(line => {
     const met = new Map<string, RecallHit>();
-    for (const key of ['di', 'lot', 'serial'] as const) {
-      const value = line[key];
-      for (const use of value === undefined ? [] : (byKey[key].get(value) ?? [])) {
+    for (const [lookup, uses] of found) {
+      const key = lookup.of(line) ? keyOf(lookup, line) : undefined;
+      for (const use of key === undefined ? [] : (uses.get(key) ?? [])) {
         const hit = hitOf(line, use);
-        if (hit) met.set(use.id, hit);
+        if (hit) met.set(`${use.id}\u0000${use.person}`, hit);
       }
     }
-    return [...met.values()].sort((a, b) => (a.use.id < b.use.id ? -1 : 1));
+    return [...met.values()].sort((a, b) => compareText(a.use.id, b.use.id));
   });
 }
 
+type Named = 'di' | 'lot' | 'serial';
+
+/** One way to find uses: by columns that are as a line says, and one that is not known of the use. */
+interface Lookup {
+  readonly same: readonly Named[];
+  readonly unknown?: Named;
+  /** Lines that are looked up by it. */
+  readonly of: (line: RecallLine) => boolean;
+}
+
 /**
- * Uses by what lines name. What has the same lot, or number, is of a line with an identifier only where its own is not
- * known (one that is the same is found by it); a line without one means that lot of whatever device.
+ * Together they find whatever a line may mean, and little else, so that an identifier of which many lots were used is
+ * not read as a whole. A line without an identifier means that lot, or number, of whatever device.
  */
+const LOOKUPS: readonly Lookup[] = [
+  { same: ['di', 'lot'], of: ({ di, lot }) => di !== undefined && lot !== undefined },
+  { same: ['di'], unknown: 'lot', of: ({ di, lot }) => di !== undefined && lot !== undefined },
+  { same: ['di', 'serial'], of: byIdentifierAndSerial },
+  { same: ['di'], unknown: 'serial', of: byIdentifierAndSerial },
+  {
+    same: ['di'],
+    of: ({ di, lot, serial }) => di !== undefined && lot === undefined && serial === undefined,
+  },
+  { same: ['lot'], unknown: 'di', of: ({ di, lot }) => di !== undefined && lot !== undefined },
+  { same: ['serial'], unknown: 'di', of: ({ di, serial }) => di !== undefined && serial !== undefined },
+  { same: ['lot'], of: ({ di, lot }) => di === undefined && lot !== undefined },
+  { same: ['serial'], of: ({ di, serial }) => di === undefined && serial !== undefined },
+];
+
+function byIdentifierAndSerial({ di, lot, serial }: RecallLine): boolean {
+  return di !== undefined && lot === undefined && serial !== undefined;
+}
+
+const valuesOf = ({ same }: Lookup, row: Pick<UseSummary, Named>): string[] =>
+  same.map(name => row[name] ?? '');
+const keyOf = (lookup: Lookup, row: Pick<UseSummary, Named>): string => valuesOf(lookup, row).join('\u0000');
+
 async function usesBy(
-  key: 'di' | 'lot' | 'serial',
+  lookup: Lookup,
   lines: readonly RecallLine[],
   read: ReadUses,
 ): Promise<Map<string, UseSummary[]>> {
-  const wanted = [...new Set(lines.flatMap(line => line[key] ?? []))];
-  const alone = new Set(lines.flatMap(line => (line.di === undefined ? (line[key] ?? []) : [])));
-  const whatever = (value: string) => key === 'di' || alone.has(value);
-  const parts = [
-    { values: wanted.filter(whatever), of: '' },
-    { values: wanted.filter(value => !whatever(value)), of: ' AND di IS NULL' },
-  ];
+  const wanted = new Map(
+    lines.filter(lookup.of).map(line => [keyOf(lookup, line), valuesOf(lookup, line)] as const),
+  );
+  const also = `${lookup.unknown === undefined ? '' : ` AND ${lookup.unknown} IS NULL`} AND state <> 'withdrawn'`;
   const rows: UseSummary[] = [];
-  for (const { values, of } of parts)
-    for (const some of inBatches(values))
-      rows.push(...(await read(`${key} IN (${placesOf(some)})${of} AND state <> 'withdrawn'`, some)));
-  return grouped(rows, row => row[key]);
+  for (const some of inBatches([...wanted.values()]))
+    rows.push(...(await read(`${isOneOf(lookup.same, some)}${also}`, some.flat())));
+  return grouped(rows, row => keyOf(lookup, row));
+}
+
+/** `(a, b) IN (VALUES ($1, $2), …)`, which an index of both answers. */
+function isOneOf(columns: readonly string[], rows: readonly (readonly string[])[]): string {
+  if (columns.length === 1) return `${columns[0]} IN (${placesOf(rows)})`;
+  const places = rows.map(
+    (row, n) => `(${row.map((_, at) => `$${n * columns.length + at + 1}`).join(', ')})`,
+  );
+  return `(${columns.join(', ')}) IN (VALUES ${places.join(', ')})`;
 }
 
 function hitOf(line: RecallLine, use: UseSummary): RecallHit | undefined {

@@ -1,4 +1,5 @@
 import type { CaseFacts, PersonNumber } from '../facts.js';
+import type { MeasureRows } from '../measures/rows.js';
 import type { Decision, Gap, Unlinked, Use, UsePlan } from '../use.js';
 import type { Owed } from './owed.js';
 
@@ -61,6 +62,8 @@ export interface PlanFilter {
   readonly overdueOn?: string;
   readonly kind?: string;
   readonly by?: string;
+  /** The first so many, soonest first. */
+  readonly limit?: number;
 }
 
 /** A line of a recall. */
@@ -137,6 +140,8 @@ export interface Register {
   use(name: string): Promise<Use | undefined>;
   person(id: string): Promise<PersonRow | undefined>;
   plans(filter: PlanFilter): Promise<readonly PlanRow[]>;
+  /** How many there are, whatever the limit. */
+  planCount(filter: PlanFilter): Promise<number>;
   /** Retrievable filters that are inside without an open plan for that day or later. */
   unreviewed(on: string): Promise<readonly UseSummary[]>;
   unlinked(): Promise<readonly Unlinked[]>;
@@ -145,6 +150,8 @@ export interface Register {
   /** Uses inside of which no device identifier is known: no recall can find them. */
   insideWithoutIdentifier(): Promise<number>;
   counts(): Promise<RegisterCounts>;
+  /** What measures of a period are made of; days `YYYY-MM-DD`, both within it. */
+  measureRows(from: string, to: string): Promise<MeasureRows>;
   /** Items of the outbox that are not replayed yet. */
   notReplayed(items: readonly string[]): Promise<readonly string[]>;
   /** Says of items that hold no case that they need no replay. */

@@ -33,7 +33,8 @@ const orNull = <T extends Value>(value: T | undefined): T | null => value ?? nul
 
 /** What is there, under the names of the type. */
 function given<T extends object>(values: Record<string, unknown>): T {
-  return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined)) as T;
+  for (const name of Object.keys(values)) if (values[name] === undefined) delete values[name];
+  return values as T;
 }
 
 /** Seals text of a row, and opens it; what a person typed is never written in the open where there is a key. */
@@ -180,21 +181,24 @@ const eventOfRow = (row: Row, { open }: RowSealing): UseEvent =>
     note: typeof row['note'] === 'string' ? open(row['note']) : undefined,
   });
 
-export function planOfRow(row: Row, { open }: RowSealing): UsePlan {
-  const how = text(row['closed_how']);
+/** @param as what stands before the names of the columns. */
+export function planOfRow(row: Row, { open }: RowSealing, as = ''): UsePlan {
+  const value = (column: (typeof planColumns)[number]) => row[`${as}${column}`];
+  const how = text(value('closed_how'));
+  const condition = text(value('condition'));
   return given<UsePlan>({
-    case: row['case_name'],
-    key: row['key'],
-    what: open(String(row['what'])),
-    by: row['by_role'],
-    earliest: text(row['earliest']),
-    due: text(row['due']),
-    latest: text(row['latest']),
-    condition: typeof row['condition'] === 'string' ? open(row['condition']) : undefined,
+    case: value('case_name'),
+    key: value('key'),
+    what: open(String(value('what'))),
+    by: value('by_role'),
+    earliest: text(value('earliest')),
+    due: text(value('due')),
+    latest: text(value('latest')),
+    condition: condition === undefined ? undefined : open(condition),
     closed:
       how === undefined
         ? undefined
-        : given({ how, case: text(row['closed_case']), date: text(row['closed_date']) }),
+        : given({ how, case: text(value('closed_case')), date: text(value('closed_date')) }),
   });
 }
 

@@ -1,7 +1,9 @@
 import type { Connection, Steps } from '../../delivery/outbox/connection.js';
 import type { CaseFacts } from '../facts.js';
+import type { MeasureRows } from '../measures/rows.js';
 import type { Decision, Gap, Unlinked, Use } from '../use.js';
 import { RegisterLists } from './lists.js';
+import { measureRows } from './measure-rows.js';
 import type { Owed } from './owed.js';
 import type {
   CaseText,
@@ -221,6 +223,10 @@ export class SqlRegister implements Register {
     return this.#lists.plans(filter);
   }
 
+  planCount(filter: PlanFilter): Promise<number> {
+    return this.#lists.planCount(filter);
+  }
+
   unreviewed(on: string): Promise<readonly UseSummary[]> {
     return this.#lists.unreviewed(on);
   }
@@ -243,6 +249,10 @@ export class SqlRegister implements Register {
 
   counts(): Promise<RegisterCounts> {
     return this.#lists.counts();
+  }
+
+  measureRows(from: string, to: string): Promise<MeasureRows> {
+    return measureRows(this.#lists, this.#tables, from, to);
   }
 
   sameSerials(): Promise<readonly SameSerial[]> {

@@ -196,6 +196,8 @@ export function registerContract(name: string, open: () => Promise<RegisterUnder
         ['A/soon', '2024-05-01'],
       ]);
       expect(await uses({ overdueOn: '2024-05-21', kind: 'filter' })).toEqual([['A/filter', '2024-04-05']]);
+      expect(await uses({ overdueOn: '2024-05-10', limit: 1 })).toEqual([['A/late', '2024-04-01']]);
+      expect(await register.planCount({ overdueOn: '2024-05-10', limit: 1 })).toBe(2);
       expect((await register.unreviewed('2024-05-10')).map(({ id }) => id)).toEqual(['A/filter']);
     });
 

@@ -16,23 +16,39 @@ interface PlanFlags extends RegisterFlags {
   readonly kind?: string;
   readonly by?: string;
   readonly ics?: boolean;
+  readonly limit?: string;
 }
+
+/** As many as a person reads on a screen; files have them all. */
+const SHOWN = 500;
+
+/** How many are read: as asked, else all for programs and calendars. */
+function limitOf({ limit, json, csv: asCsv, ics }: PlanFlags): { readonly limit?: number } {
+  if (limit === undefined) return json || asCsv || ics ? {} : { limit: SHOWN };
+  if (!/^[1-9]\d{0,6}$/.test(limit))
+    throw new CasetallyError('usage', `'${limit}' is no number of items: give 1 or more.`);
+  return { limit: Number(limit) };
+}
+
+/** What is said where not all are shown. */
+const restOf = (shown: number, all: number): string =>
+  shown < all ? `; the first ${shown} are shown (--limit, or --csv for all)` : '';
 
 /** What is to be done about devices inside within some days from a day, today by default. */
 export function due(flags: PlanFlags, output: Output): Promise<ExitCode> {
   const from = dayOf(flags.on);
   const to = addDays(from, daysOf(flags.within ?? '14d'));
+  const limit = limitOf(flags);
   return withRegister(flags, output, async ({ register }) => {
     const filter = { ...(flags.kind && { kind: flags.kind }), ...(flags.by && { by: flags.by }) };
-    const rows = await register.plans({ from, to, ...filter });
-    const late = await register.plans({ overdueOn: from, ...filter });
+    const rows = await register.plans({ from, to, ...filter, ...limit });
+    const count = await register.planCount({ from, to, ...filter });
+    const late = await register.planCount({ overdueOn: from, ...filter });
     const more =
-      late.length > 0
-        ? `; ${counted(late.length, 'item is', 'items are')} overdue: casetally register overdue`
-        : '';
+      late > 0 ? `; ${counted(late, 'item is', 'items are')} overdue: casetally register overdue` : '';
+    const verdict = `${counted(count, 'item', 'items')} due from ${from} to ${to}${restOf(rows.length, count)}${more}`;
     if (flags.ics) output.out(calendarOf(rows));
-    else
-      print(rows, `${counted(rows.length, 'item', 'items')} due from ${from} to ${to}${more}`, flags, output);
+    else print(rows, verdict, flags, output);
     return exitOfList(rows, flags);
   });
 }
@@ -40,13 +56,21 @@ export function due(flags: PlanFlags, output: Output): Promise<ExitCode> {
 /** What should have been done about devices inside before a day, today by default. */
 export function overdue(flags: PlanFlags, output: Output): Promise<ExitCode> {
   const on = dayOf(flags.on);
+  const limit = limitOf(flags);
   return withRegister(flags, output, async ({ register }) => {
-    const rows = await register.plans({
+    const filter = {
       overdueOn: on,
       ...(flags.kind && { kind: flags.kind }),
       ...(flags.by && { by: flags.by }),
-    });
-    print(rows, `${counted(rows.length, 'item', 'items')} overdue on ${on}`, flags, output);
+    };
+    const rows = await register.plans({ ...filter, ...limit });
+    const count = await register.planCount(filter);
+    print(
+      rows,
+      `${counted(count, 'item', 'items')} overdue on ${on}${restOf(rows.length, count)}`,
+      flags,
+      output,
+    );
     return exitOfList(rows, flags);
   });
 }

@@ -1,5 +1,6 @@
 import { recallLines } from '../../../pipeline/register/recall-lines.js';
 import type { PersonNumber } from '../../../register/facts.js';
+import { affectedBy, answerText } from '../../../register/recall-drafts.js';
 import type { RecallHit } from '../../../register/store/register.js';
 import { CAUTION } from '../../about.js';
 import type { ExitCode } from '../../exit.js';
@@ -8,21 +9,25 @@ import { counted, jsonText, type Output } from '../../output.js';
 import { csv } from '../../terminal/csv.js';
 import { filled, table } from '../../terminal/fill.js';
 import { exitOfList, type RegisterFlags, withRegister } from './open.js';
+import { refuseDrafts, writeDrafts } from './recall-drafts.js';
 
 interface RecallFlags extends RegisterFlags {
   /** Also names the patients by number, for those who contact them. */
   readonly contacts?: boolean;
+  /** Folder for drafts. */
+  readonly drafts?: string;
 }
 
 /** Who carries, or carried, what a recall names. Nothing is sent to anybody. */
 export function recall(file: string, flags: RecallFlags, output: Output): Promise<ExitCode> {
-  return withRegister(flags, output, async ({ register }) => {
+  if (flags.drafts !== undefined) refuseDrafts(flags.drafts);
+  return withRegister(flags, output, async ({ register, site }) => {
     const lines = recallLines(Buffer.from(await readBytes(file)).toString('utf8'), file);
     output.progress?.(`Looking up ${lines.length} lines`);
     const hits = await register.recall(lines);
     const without = await register.insideWithoutIdentifier();
     const numbers = new Map<string, readonly PersonNumber[]>();
-    if (flags.contacts)
+    if (flags.contacts || flags.drafts !== undefined)
       for (const id of new Set(hits.map(({ use }) => use.person)))
         numbers.set(id, (await register.person(id))?.numbers ?? []);
     const patient = ({ use }: RecallHit) => numbers.get(use.person) ?? [];
@@ -30,6 +35,17 @@ export function recall(file: string, flags: RecallFlags, output: Output): Promis
       const { person: _person, ...use } = hit.use;
       return { ...hit, use, ...(flags.contacts && { patient: patient(hit) }) };
     });
+    const drafts =
+      flags.drafts === undefined
+        ? undefined
+        : {
+            folder: flags.drafts,
+            files: await writeDrafts(
+              flags.drafts,
+              affectedBy(hits, person => numbers.get(person) ?? []),
+              site.site.namespace,
+            ),
+          };
     const head = [
       'line',
       'answer',
@@ -41,7 +57,7 @@ export function recall(file: string, flags: RecallFlags, output: Output): Promis
     ];
     const cells = hits.map(hit => [
       `${hit.line}`,
-      ANSWERS[hit.answer],
+      answerText[hit.answer],
       hit.use.id,
       hit.use.name,
       hit.use.placed ?? 'not known',
@@ -55,22 +71,23 @@ export function recall(file: string, flags: RecallFlags, output: Output): Promis
         : []),
     ]);
     if (flags.json)
-      output.out(jsonText({ lines: lines.length, hits: rows, insideWithoutIdentifier: without }));
+      output.out(jsonText({ lines: lines.length, hits: rows, insideWithoutIdentifier: without, drafts }));
     else if (flags.csv) output.out(csv([head, ...cells]));
     else {
       output.out(filled(verdictOf(lines.length, hits, without), output.columns));
+      if (drafts)
+        output.out(
+          filled(
+            `Drafts in ${drafts.folder}: ${drafts.files.join(', ')}. They name patients, none of them is active, and nothing was sent: a person decides whether, whom and how to tell.`,
+            output.columns,
+          ),
+        );
       if (cells.length > 0) output.out(table([head, ...cells], output.columns));
       output.out(filled(CAUTION, output.columns));
     }
     return exitOfList(hits, flags);
   });
 }
-
-const ANSWERS: Readonly<Record<RecallHit['answer'], string>> = {
-  'carries now': 'carries now',
-  carried: 'carried',
-  perhaps: 'cannot be excluded',
-};
 
 function verdictOf(lines: number, hits: readonly RecallHit[], without: number): string {
   const count = (answer: RecallHit['answer']) => hits.filter(hit => hit.answer === answer).length;

@@ -1,4 +1,13 @@
-import { existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
@@ -160,6 +169,29 @@ describe('lists', () => {
     expect(recall.out).toContain('2 lines: 1 carried now, 0 carried in the past, 0 that cannot be excluded.');
     expect(recall.out).not.toContain(drainPatient);
     expect((await register('recall', file, '--contacts')).out).toContain(drainPatient);
+  });
+
+  it('write drafts of a recall for those who decide, and nothing over them', async () => {
+    write(placed);
+    await register('take', cases);
+    const file = join(folder, 'recall-drafts.csv');
+    writeFileSync(file, 'di,lot\r\n09506000117843,L1\r\n');
+    const drafts = join(folder, 'drafts');
+    const { code, out } = await register('recall', file, '--drafts', drafts);
+    expect([code, out.replaceAll(/\s+/g, ' ')]).toEqual([0, expect.stringContaining('nothing was sent')]);
+    expect(out).not.toContain(drainPatient);
+    const files = ['contacts.csv', 'Flag.ndjson', 'Communication.ndjson'];
+    expect(readdirSync(drafts).sort()).toEqual(files.toSorted());
+    for (const name of files) {
+      expect(statSync(join(drafts, name)).mode & 0o777).toBe(0o600);
+      expect(readFileSync(join(drafts, name), 'utf8')).toContain(drainPatient);
+    }
+    const before = readFileSync(join(drafts, 'contacts.csv'), 'utf8');
+    rmSync(join(drafts, 'Flag.ndjson'));
+    const again = await register('recall', file, '--drafts', drafts);
+    expect([again.code, again.err]).toEqual([2, expect.stringContaining('not written over')]);
+    expect(readFileSync(join(drafts, 'contacts.csv'), 'utf8')).toBe(before);
+    expect(existsSync(join(drafts, 'Flag.ndjson'))).toBe(false);
   });
 
   it('refuse days and ages that are none, before anything is opened', async () => {
