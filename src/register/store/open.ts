@@ -77,7 +77,7 @@ export async function openPostgresRegister(
       const [version] = await query<{ number: number }>(`SELECT number FROM ${schema}.version`);
       refuseNewer(version?.number ?? 0, PLACE);
       const [indexed] = await query<{ there: string | null }>('SELECT to_regclass($1)::text AS there', [
-        `${schema}.plan_open_days`,
+        `${schema}.use_unknown`,
       ]);
       // Looked for first: even an index that is there already waits for whoever writes.
       if (indexed?.there === null) for (const sql of laterIndexes(dialect)) await query(sql);

@@ -181,6 +181,8 @@ export function registerContract(name: string, open: () => Promise<RegisterUnder
           device('late', { ...drain, lot: 'L2', plans: [plan('2024-04-01', { by: 'clinic' })] }),
           device('gone', { ...drain, lot: 'L3', plans: [plan('2024-04-01')] }),
           device('filter', { ...filter, plans: [plan('2024-04-05')] }),
+          // Nobody can account for it: nothing can be done about it as planned.
+          device('lost', { ...drain, lot: 'L4', open: 1, plans: [plan('2024-04-02')] }),
           device('planned', { ...filter, lot: 'F2', plans: [plan('2024-09-05')] }),
         ]),
       );
@@ -198,6 +200,8 @@ export function registerContract(name: string, open: () => Promise<RegisterUnder
       expect(await uses({ overdueOn: '2024-05-21', kind: 'filter' })).toEqual([['A/filter', '2024-04-05']]);
       expect(await uses({ overdueOn: '2024-05-10', limit: 1 })).toEqual([['A/late', '2024-04-01']]);
       expect(await register.planCount({ overdueOn: '2024-05-10', limit: 1 })).toBe(2);
+      expect(await register.planCount({ overdueOn: '2024-05-10', kind: 'drain' })).toBe(1);
+      expect(await register.planCount({ overdueOn: '2024-05-10', by: 'clinic' })).toBe(1);
       expect((await register.unreviewed('2024-05-10')).map(({ id }) => id)).toEqual(['A/filter']);
     });
 
