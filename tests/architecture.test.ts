@@ -34,7 +34,17 @@ const allowed: Record<string, readonly string[]> = {
     'register',
     'site',
   ],
-  service: ['findings', 'json', 'record', 'conformance', 'site', 'pipeline', 'delivery', 'report'],
+  service: [
+    'findings',
+    'json',
+    'record',
+    'conformance',
+    'site',
+    'pipeline',
+    'delivery',
+    'report',
+    'register',
+  ],
   cli: [
     'findings',
     'record',

@@ -1,6 +1,10 @@
 import { availableParallelism } from 'node:os';
-import { templatesOf } from '../../pipeline/open-case.js';
+import type { Outbox } from '../../delivery/outbox/outbox.js';
+import { type OpenedSite, templatesOf } from '../../pipeline/open-case.js';
+import { catchUp } from '../../pipeline/register/feed.js';
+import { caseSystemOf } from '../../pipeline/settings.js';
 import { loadReportTemplates } from '../../pipeline/tools.js';
+import type { Register } from '../../register/store/register.js';
 import { startService } from '../../service/api/server.js';
 import { serviceMetrics } from '../../service/metrics.js';
 import { startCaseWork } from '../../service/threads/cases.js';
@@ -8,7 +12,7 @@ import { softwareVersion } from '../about.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { type MetricsServer, serveMetrics } from '../metrics-server.js';
 import type { Output } from '../output.js';
-import { openOutbox, secretsFrom } from '../process.js';
+import { openOutbox, openRegister, secretsFrom } from '../process.js';
 import { portOf, toldToStop } from '../running.js';
 import { tokensOf } from '../service-tokens.js';
 import { openSite } from './open-case.js';
@@ -34,6 +38,7 @@ export async function serve(flags: ServeFlags, output: Output): Promise<ExitCode
   loadReportTemplates(templatesOf(site));
   const clock = () => Date.now();
   const { outbox, path } = await openOutbox(flags.data);
+  const register = await registerOf(site, flags.data, outbox, clock);
   try {
     const { work } = site.site.service;
     const threads = work.threads ?? Math.min(8, Math.max(2, availableParallelism() - 1));
@@ -47,7 +52,7 @@ export async function serve(flags: ServeFlags, output: Output): Promise<ExitCode
           ready: async () => (await outbox.depths()) !== undefined,
         });
       const service = await startService(
-        { site, outbox, secrets, cases, clock },
+        { site, outbox, secrets, cases, clock, ...(register && { register }) },
         {
           ...{ port, tokens },
           ...(flags.host !== undefined && { host: flags.host }),
@@ -72,6 +77,20 @@ export async function serve(flags: ServeFlags, output: Output): Promise<ExitCode
     output.out('Stopped.\n');
     return exitCodes.ok;
   } finally {
+    await register?.close();
     await outbox.close();
   }
+}
+
+/** The register, where the site keeps one, with what was missed taken in; `outbox work` takes in what it delivers. */
+async function registerOf(
+  site: OpenedSite,
+  data: string | undefined,
+  outbox: Outbox,
+  clock: () => number,
+): Promise<Register | undefined> {
+  if (!site.site.register) return undefined;
+  const { register } = await openRegister(data, caseSystemOf(site.site));
+  await catchUp(outbox, { register, site, clock });
+  return register;
 }

@@ -16,7 +16,7 @@ type Column = (typeof COLUMNS)[number];
 export function recallLines(text: string, file: string): RecallLine[] {
   const plain = text.replace(/^\uFEFF/, '').trim();
   const rows = /^[[{]/.test(plain) ? jsonRows(plain, file) : csvRows(plain, file);
-  const lines = rows.map(({ line, row }) => lineOf(line, row, file));
+  const lines = rows.map(({ line, row }) => recallLineOf(line, row, file));
   if (lines.length === 0) throw refused(file, 1, 'it has no line');
   return lines;
 }
@@ -97,7 +97,8 @@ function ofDevice(device: Readonly<Record<string, unknown>>): Readonly<Record<st
   };
 }
 
-function lineOf(line: number, row: Readonly<Record<string, unknown>>, file: string): RecallLine {
+/** One line of a recall. @throws CasetallyError 'usage' where it names nothing, or no date is one. */
+export function recallLineOf(line: number, row: Readonly<Record<string, unknown>>, file: string): RecallLine {
   const found: Partial<Record<Column, string>> = {};
   for (const column of COLUMNS) {
     const value = row[column];

@@ -77,7 +77,7 @@ export async function openPostgresRegister(
       const number = version?.number ?? 0;
       refuseNewer(number, PLACE);
       const [indexed] = await query<{ there: string | null }>('SELECT to_regclass($1)::text AS there', [
-        `${schema}.plan_open_days`,
+        `${schema}.use_unknown`,
       ]);
       const [held] = await query<{ facts: string }>(heldIn(dialect));
       if (!options.anyKeys) checkKey(held?.facts, options.sealing, PLACE);

@@ -7,6 +7,7 @@ import { type Caller, callerOf, type KnownToken, lacking } from './guard.js';
 import { healthHandler, type ServicePorts } from './handlers.js';
 import { InHand } from './in-hand.js';
 import { type ReviewPage, servePage } from './page.js';
+import { registerRoutes } from './register-routes.js';
 import { type Reply, refusal } from './reply.js';
 import { type Asked, type Route, routes } from './routes.js';
 
@@ -44,7 +45,7 @@ const MAX_PARTS = 64_000_000;
 const MAX_DECISION = 10_000;
 
 /** Addresses with their version; without it they stay what they are in this one. */
-const VERSIONED = /^\/v1\/(?:cases|destinations|healthz|outbox|schema)(?=[/?]|$)/;
+const VERSIONED = /^\/v1\/(?:cases|destinations|healthz|outbox|register|schema)(?=[/?]|$)/;
 
 /** Answers are data: nothing may be run, framed, guessed or kept. The review page alone says otherwise of itself. */
 const HEADERS = {
@@ -114,7 +115,7 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
 
   const inHand = new InHand();
   const raw = [maxBytes, MAX_PARTS].map(limit => express.raw({ type: () => true, limit }));
-  const json = express.json({ type: 'application/json', limit: MAX_DECISION });
+  const json = (limit = MAX_DECISION) => express.json({ type: 'application/json', limit });
   const mayHold = (request: Request) => (isInParts(request.get('content-type')) ? MAX_PARTS : maxBytes);
   const mayCome = (route: Route) => (_request: Request, response: Response, next: NextFunction) => {
     const why = lacking((response.locals as Known).caller ?? {}, route.right);
@@ -140,18 +141,18 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
     caller: (response.locals as Known).caller ?? {},
   });
 
-  for (const route of routes) {
+  for (const route of [...routes, ...registerRoutes]) {
     const { path } = route;
     if (route.takes === 'nothing')
       app.get(path, mayCome(route), async (request, response) =>
         send(response, await route.answer(askedBy(request, response), ports)),
       );
     else if (route.takes === 'json')
-      app.post(path, mayCome(route), json, async (request, response) => {
+      app.post(path, mayCome(route), json(route.most), async (request, response) => {
         // A form of another page can send everything but JSON.
         const reply = request.is('application/json')
           ? await route.answer(askedBy(request, response), ports)
-          : refusal(415, 'not-supported', 'A decision is sent as application/json.');
+          : refusal(415, 'not-supported', 'This is sent as application/json.');
         send(response, reply);
       });
     else if (route.takes === 'case')

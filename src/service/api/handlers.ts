@@ -2,6 +2,7 @@ import type { SecretSource } from '../../delivery/auth/secrets.js';
 import type { Outbox } from '../../delivery/outbox/outbox.js';
 import type { OpenedSite } from '../../pipeline/open-case.js';
 import { caseRecordJsonSchema } from '../../record/json-schema.js';
+import type { Register } from '../../register/store/register.js';
 import type { CaseWork } from '../threads/cases.js';
 import { type Reply, reply } from './reply.js';
 
@@ -9,6 +10,8 @@ import { type Reply, reply } from './reply.js';
 export interface ServicePorts {
   readonly site: OpenedSite;
   readonly outbox: Outbox;
+  /** Where the site keeps one. */
+  readonly register?: Register;
   readonly secrets: SecretSource;
   readonly cases: CaseWork;
   readonly clock: () => number;

@@ -32,6 +32,8 @@ interface RouteBase {
 
 interface PlainRoute extends RouteBase {
   readonly takes: 'nothing' | 'json';
+  /** Bytes that a body may have, where that is not those of a decision. */
+  readonly most?: number;
   readonly answer: (asked: Asked, ports: ServicePorts) => Reply | Promise<Reply>;
 }
 
@@ -142,7 +144,7 @@ function storeWanted(asked: Asked, { site, secrets }: ServicePorts): Wanted | Re
   return inLanguage(asked, { do: 'store', to, secrets: secretsOf(site, secrets) });
 }
 
-/** Every address that asks for a token. */
+/** Addresses of cases and the outbox; those of the register stand beside them. */
 export const routes: readonly Route[] = [
   { path: '/schema', takes: 'nothing', answer: () => schemaHandler() },
   { path: '/destinations', takes: 'nothing', answer: (_asked, ports) => destinationsHandler(ports) },

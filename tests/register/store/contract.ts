@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import type { CaseFacts } from '../../../src/register/facts.js';
+import type { CaseFacts, CaseFigures } from '../../../src/register/facts.js';
 import type { RecallLine, Register } from '../../../src/register/store/register.js';
 import { caseOf, device, SYSTEM } from '../facts.js';
 
@@ -181,6 +181,8 @@ export function registerContract(name: string, open: () => Promise<RegisterUnder
           device('late', { ...drain, lot: 'L2', plans: [plan('2024-04-01', { by: 'clinic' })] }),
           device('gone', { ...drain, lot: 'L3', plans: [plan('2024-04-01')] }),
           device('filter', { ...filter, plans: [plan('2024-04-05')] }),
+          // Nobody can account for it: nothing can be done about it as planned.
+          device('lost', { ...drain, lot: 'L4', open: 1, plans: [plan('2024-04-02')] }),
           device('planned', { ...filter, lot: 'F2', plans: [plan('2024-09-05')] }),
         ]),
       );
@@ -198,6 +200,8 @@ export function registerContract(name: string, open: () => Promise<RegisterUnder
       expect(await uses({ overdueOn: '2024-05-21', kind: 'filter' })).toEqual([['A/filter', '2024-04-05']]);
       expect(await uses({ overdueOn: '2024-05-10', limit: 1 })).toEqual([['A/late', '2024-04-01']]);
       expect(await register.planCount({ overdueOn: '2024-05-10', limit: 1 })).toBe(2);
+      expect(await register.planCount({ overdueOn: '2024-05-10', kind: 'drain' })).toBe(1);
+      expect(await register.planCount({ overdueOn: '2024-05-10', by: 'clinic' })).toBe(1);
       expect((await register.unreviewed('2024-05-10')).map(({ id }) => id)).toEqual(['A/filter']);
     });
 
@@ -266,6 +270,41 @@ export function registerContract(name: string, open: () => Promise<RegisterUnder
       expect(unread).toEqual(['B']);
       expect(await inside()).toEqual([['A/drain', 'removed']]);
       expect(await register.check()).toEqual([]);
+    });
+
+    it('gives what measures of a period are made of, by the newest version of each case', async () => {
+      const figures: CaseFigures = {
+        kinds: ['nephrostomy'],
+        status: 'completed',
+        complications: 'none',
+        kermaArea: '4.2',
+      };
+      const short = device('short', { di: '1', out: 1, outOn: '2024-01-10', inOn: '2024-01-10' });
+      const first = [device('drain', { ...drain, inOn: '2024-01-10', plans: [plan('2024-02-01')] }), short];
+      await take(caseOf('A', '2024-01-10', first, { figures }));
+      const amended = { ...figures, kermaArea: '5' };
+      await take(caseOf('A', '2024-01-10', first, { figures: amended, version: 2, status: 'amended' }));
+      await take(caseOf('B', '2024-03-01', [out()], { died: '2024-03-05' }));
+      await take(caseOf('W', '2024-03-01', [], { figures, status: 'withdrawn' }));
+      await take(caseOf('Z', '2023-12-31', [device('old', { lot: 'L9' })], { figures }));
+      await take(caseOf('S', '2024-04-01', [device('seen', { lot: 'L8', carried: {} })], other('9')));
+      expect(await register.measureRows('2024-01-01', '2024-12-31')).toEqual({
+        figures: [amended],
+        withoutFigures: 2,
+        uses: [
+          {
+            ...{ kind: 'drainage catheter', family: 'drain', retrievable: false, state: 'removed' },
+            ...{ placed: '2024-01-10', ended: '2024-03-01', died: '2024-03-05' },
+          },
+        ],
+        plans: [
+          {
+            ...{ kind: 'drainage catheter', state: 'removed', last: '2024-02-01' },
+            closed: { how: 'exchanged', date: '2024-03-01' },
+          },
+        ],
+        notPlacedHere: 1,
+      });
     });
 
     it('remembers which items of the outbox it has', async () => {
