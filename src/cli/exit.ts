@@ -81,6 +81,11 @@ const OF_COMMANDS: Readonly<Record<string, Meanings>> = {
     3: 'the registry refused a line',
   },
   'registry resolve': { 0: 'it stands for something', 1: 'it stands for nothing here' },
+  'registry backup': {
+    0: 'copied',
+    2: 'usage, a file that is there already, or a store that cannot be read',
+  },
+  'registry restore': { 0: 'copied', 2: 'usage, a store that is there already, or a file that is none' },
   'registry rekey': { 0: 'written', 2: 'usage, or a secret that is missing or another' },
   'register take': {
     0: 'everything was taken in, or was there already',

@@ -46,6 +46,12 @@ export const storeFile = (data: string | undefined): string => outboxFile(folder
 /** The file of the register beside it. @throws CasetallyError 'usage' for one in PostgreSQL. */
 export const registerFile = (data: string | undefined): string => registerIn(folderOf(data, 'register'));
 
+/** The file of what was given to registries; @throws CasetallyError 'usage' for a database. */
+export const submissionsFile = (data: string | undefined): string =>
+  submissionsIn(folderOf(data, 'registry'));
+
+const submissionsIn = (folder: string) => join(folder, 'registry.db');
+
 const registerIn = (folder: string) => join(folder, 'register.db');
 
 function folderOf(data: string | undefined, what: string): string {
@@ -106,13 +112,13 @@ export async function openSubmissions(data: string | undefined, anyKeys = false)
   const place = placeOf(data);
   return isPostgresAddress(place)
     ? openPostgresSubmissions(place, options)
-    : openSqliteSubmissions(join(place, 'registry.db'), options);
+    : openSqliteSubmissions(submissionsIn(place), options);
 }
 
 /** True where something was given to registries; in a database it is made with the first look. */
 export function hasSubmissions(data: string | undefined): boolean {
   const place = placeOf(data);
-  return isPostgresAddress(place) || existsSync(join(place, 'registry.db'));
+  return isPostgresAddress(place) || existsSync(submissionsIn(place));
 }
 
 /** True where there is a register in that place; in a database it is made with the first look. */

@@ -108,4 +108,24 @@ export function addRegistry(
     .action(async options =>
       done(await (await import('./commands/registry/rekey.js')).rekeyRegistry(options, output)),
     );
+
+  registry
+    .command('backup')
+    .description('Copy what was given to registries to a file, while sending goes on')
+    .requiredOption('--to <file>', 'where the copy goes; nothing is written over')
+    .addOption(data())
+    .addOption(json())
+    .action(async options =>
+      done(await (await import('./commands/registry/copies.js')).backup(options, output)),
+    );
+
+  registry
+    .command('restore')
+    .description('Put a backup into the data folder, where there must be none')
+    .argument('<file>', 'a backup of what was given to registries')
+    .addOption(data())
+    .addOption(json())
+    .action(async (file: string, options) =>
+      done(await (await import('./commands/registry/copies.js')).restore(file, options, output)),
+    );
 }

@@ -213,6 +213,20 @@ describe('a registry that takes files in a folder', () => {
     expect((await send()).out).toContain('Nothing new');
   });
 
+  it('is not given anything twice after a backup came back', async () => {
+    write(placed);
+    await send();
+    const copy = place('copy.db');
+    const keep = (...args: string[]) => casetally('registry', ...args, '--data', place('data'));
+    expect((await keep('backup', '--to', copy)).out).toContain('1 version of an entry');
+    expect((await keep('backup', '--to', copy)).code).toBe(2);
+    expect((await keep('restore', copy)).code).toBe(2);
+    rmSync(place('data'), { recursive: true });
+    expect((await keep('restore', copy)).code).toBe(0);
+    expect((await send()).out).toContain('Nothing new');
+    expect(sent()).toHaveLength(1);
+  });
+
   it('is not answered by a file of another batch; one that is named by hand is read', async () => {
     write(placed);
     await send();
