@@ -10,6 +10,12 @@ export interface Sealing {
   readonly keys: readonly string[];
 }
 
+/** Seals text of a row, and opens it: a sealing that is bound to one kind of row. */
+export interface RowSealing {
+  readonly seal: (text: string) => string;
+  readonly open: (sealed: string) => string;
+}
+
 /** Keeps everything as it is: for tests, and for places whose disk is encrypted already. */
 export const unsealed: Sealing = {
   seal: text => text,

@@ -1,12 +1,20 @@
 import type { Finding } from '../../findings/finding.js';
 import { finding } from '../../findings/finding.js';
+import { personId } from '../../register/store/rows.js';
 import { pathOf } from '../../registry/definition/agreed.js';
 import type { RegistryDefinition } from '../../registry/definition/schema.js';
 import { sha256 } from '../../registry/digest.js';
 import { groupsOf } from '../../registry/disclosure/coarser.js';
 import { batchText, mediaTypeOf } from '../../registry/format/batch.js';
 import { type CasePlan, planCase } from '../../registry/plan.js';
-import type { BatchRow, EntryName, Line, NewLine, Withheld } from '../../registry/store/submissions.js';
+import {
+  type BatchRow,
+  deviceText,
+  type EntryName,
+  type Line,
+  type NewLine,
+  type Withheld,
+} from '../../registry/store/submissions.js';
 import { fitElements, stepOfCase } from './alike.js';
 import type { RegistryToBuild, TakenCase } from './collect.js';
 import { type BatchFate, putBatch, type RegistryWork } from './settle.js';
@@ -48,24 +56,18 @@ export async function planCases(
   const counting = cases.filter(({ fate }) => fate !== 'superseded' && fate !== 'waiting');
   const unsettled = await unsettledBatches(work);
   const { alike } = definition;
+  const groups = new Map<TakenCase, readonly string[]>();
   if (alike)
     for (const one of counting) {
-      const fit = fitElements(one);
-      if (fit.length === 0 || !one.number) continue;
-      const { system, value } = one.number;
-      await submissions.setAlike(
-        registry,
-        one.id,
-        sha256(`${system}|${value}`).slice(0, 32),
-        groupsOf(fit, alike),
-      );
+      const of = groupsOf(fitElements(one), alike);
+      groups.set(one, of);
+      if (of.length > 0 && one.number) await submissions.setAlike(registry, one.id, personId(one.number), of);
     }
   const [lines, again]: [NewLine[], NewLine[]] = [[], []];
   const withheld: Omit<Withheld, 'number'>[] = [];
   const findings = new Map<string, Finding[]>();
   for (const one of counting) {
-    const groups = alike ? groupsOf(fitElements(one), alike) : [];
-    const counts = alike ? await submissions.alike(registry, groups) : new Map<string, number>();
+    const counts = await submissions.alike(registry, groups.get(one) ?? []);
     const { step, findings: said } = stepOfCase(one, alike, counts);
     const told = [...said];
     if (said.length > 0) findings.set(one.file, told);
@@ -127,10 +129,7 @@ function planFindings(
   resend: Resend,
   { codes }: RegistryDefinition,
 ): Finding[] {
-  const about = ({ name }: { readonly name: EntryName }) => ({
-    case: name.case,
-    device: name.part === undefined ? name.device : `${name.device}/${name.part}`,
-  });
+  const about = ({ name }: Line) => ({ case: name.case, device: deviceText(name) });
   const path = ({ name, code }: Line) =>
     pathOf(code === undefined ? undefined : codes[code]?.element, name.device);
   return [

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { Statement } from '../../delivery/outbox/connection.js';
+import type { RowSealing } from '../../delivery/outbox/sealing.js';
 import { insert } from '../../delivery/outbox/statements.js';
 import { grouped } from '../../record/grouped.js';
 import { normalNumber } from '../../registry/patient-number.js';
@@ -35,12 +36,6 @@ const orNull = <T extends Value>(value: T | undefined): T | null => value ?? nul
 function given<T extends object>(values: Record<string, unknown>): T {
   for (const name of Object.keys(values)) if (values[name] === undefined) delete values[name];
   return values as T;
-}
-
-/** Seals text of a row, and opens it; what a person typed is never written in the open where there is a key. */
-export interface RowSealing {
-  readonly seal: (text: string) => string;
-  readonly open: (sealed: string) => string;
 }
 
 /** The rows of one use: itself, its events and its plans. */

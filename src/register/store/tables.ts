@@ -1,5 +1,5 @@
 import type { Statement, Steps } from '../../delivery/outbox/connection.js';
-import { keyOfSealed, type Sealing } from '../../delivery/outbox/sealing.js';
+import { keyOfSealed, type RowSealing, type Sealing } from '../../delivery/outbox/sealing.js';
 import type { Dialect } from '../../delivery/outbox/sql-schema.js';
 import { insert } from '../../delivery/outbox/statements.js';
 import { compareText } from '../../findings/finding.js';
@@ -9,7 +9,7 @@ import type { History, Use } from '../use.js';
 import { casesChanged } from '../wanted.js';
 import { accepted, ask } from './asked.js';
 import type { NewVersion, SameSerial, Taken } from './register.js';
-import { decisionOf, numberKey, personId, type RowSealing, rowsOfUse, usesOfRows } from './rows.js';
+import { decisionOf, numberKey, personId, rowsOfUse, usesOfRows } from './rows.js';
 
 export interface SqlRegisterOptions {
   readonly dialect: Dialect;

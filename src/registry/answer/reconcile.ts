@@ -1,7 +1,7 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import { pathOf } from '../definition/agreed.js';
 import type { RegistryDefinition } from '../definition/schema.js';
-import type { EntryName, Line, Verdict } from '../store/submissions.js';
+import { deviceText, type Line, type Verdict } from '../store/submissions.js';
 import type { Answer, AnswerLine } from './answer.js';
 
 /** What there is to say of one case because of an answer. */
@@ -76,9 +76,6 @@ function verdictOf(
     ...(result === 'refused' && meant !== undefined && { says: meant }),
   };
 }
-
-const deviceText = ({ device, part }: EntryName): string =>
-  part === undefined ? device : `${device}/${part}`;
 
 function findingOf(
   { name }: Line,

@@ -1,4 +1,5 @@
 import type { Statement } from '../../delivery/outbox/connection.js';
+import type { RowSealing } from '../../delivery/outbox/sealing.js';
 import { insert } from '../../delivery/outbox/statements.js';
 import type { EntryElements } from '../entry/elements.js';
 import type { PatientNumber } from '../patient-number.js';
@@ -13,12 +14,6 @@ import type {
 } from './submissions.js';
 
 export type Row = Readonly<Record<string, unknown>>;
-
-/** Seals text of a row, and opens it. */
-export interface RowSealing {
-  readonly seal: (text: string) => string;
-  readonly open: (sealed: string) => string;
-}
 
 const LINE_COLUMNS = [
   ...(['registry', 'case_name', 'device', 'part', 'action', 'version', 'newest', 'case_version'] as const),

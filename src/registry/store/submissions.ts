@@ -53,6 +53,10 @@ export interface EntryName {
   readonly action?: string;
 }
 
+/** What of a case an entry is about: `drain`, or `drain/lock` for a part. */
+export const deviceText = ({ device, part }: Pick<EntryName, 'device' | 'part'>): string =>
+  part === undefined ? device : `${device}/${part}`;
+
 /** A line of a batch, as it is kept. */
 export interface NewLine {
   readonly name: EntryName;

@@ -1,9 +1,17 @@
 import type { Params, Statement, Steps } from '../../delivery/outbox/connection.js';
-import { keyOfSealed, type Sealing } from '../../delivery/outbox/sealing.js';
+import { keyOfSealed, type RowSealing, type Sealing } from '../../delivery/outbox/sealing.js';
 import type { Dialect } from '../../delivery/outbox/sql-schema.js';
 import { insert } from '../../delivery/outbox/statements.js';
-import { lineOf, NAME_COLUMNS, nameParams, type RowSealing, rowOfLine } from './rows.js';
-import type { Access, BatchRow, NewAnswer, NewLine, Resolved, Withheld } from './submissions.js';
+import { lineOf, NAME_COLUMNS, nameParams, rowOfLine } from './rows.js';
+import {
+  type Access,
+  type BatchRow,
+  deviceText,
+  type NewAnswer,
+  type NewLine,
+  type Resolved,
+  type Withheld,
+} from './submissions.js';
 
 export interface SubmissionOptions {
   readonly dialect: Dialect;
@@ -112,8 +120,8 @@ export class SubmissionTables {
       const { registry, name, number } = lineOf(row, this.rows);
       const kind =
         row['entry_alias'] === pseudonym ? 'entry' : row['case_alias'] === pseudonym ? 'case' : 'patient';
-      const device = kind === 'entry' ? [name.device, name.part].filter(Boolean).join('/') : undefined;
-      const one: Resolved = { registry, kind, case: name.case, ...(device && { device }), number };
+      const device = kind === 'entry' && { device: deviceText(name) };
+      const one: Resolved = { registry, kind, case: name.case, ...device, number };
       found.set(JSON.stringify(one), one);
     }
     const all = [...found.values()];

@@ -7,7 +7,7 @@ import { openRegistry, type RegistryInUse } from '../../../pipeline/registry/in-
 import { heldToRing } from '../../../pipeline/registry/key-ring.js';
 import { openTransport } from '../../../pipeline/registry/open-transport.js';
 import type { SendWork } from '../../../pipeline/registry/send.js';
-import { caseSystemOf } from '../../../pipeline/settings.js';
+import { canonicalOf, caseSystemOf } from '../../../pipeline/settings.js';
 import { loadTools } from '../../../pipeline/tools.js';
 import type { Register } from '../../../register/store/register.js';
 import type { Submissions } from '../../../registry/store/submissions.js';
@@ -36,10 +36,8 @@ export interface OpenedRegistry {
 }
 
 /** The validator under which entries of a site are checked. */
-export const validatorOf = ({ site }: OpenedSite): Validator => {
-  const { canonical } = site.fhir;
-  return loadTools(softwareVersion, canonical === undefined ? {} : { canonical }).validator;
-};
+export const validatorOf = ({ site }: OpenedSite): Validator =>
+  loadTools(softwareVersion, canonicalOf(site)).validator;
 
 /** Opens a registry for a piece of work, and closes what was given to it whatever comes of that. */
 export async function withRegistry(

@@ -1,7 +1,13 @@
 import { stops } from '../../../findings/finding.js';
 import { type BuiltFile, CaseCollector } from '../../../pipeline/registry/collect.js';
 import { locatedIn } from '../../../pipeline/registry/locate.js';
-import { type Planned, planCases, type Resend, sendLines } from '../../../pipeline/registry/send.js';
+import {
+  type Planned,
+  planCases,
+  type Resend,
+  type SendWork,
+  sendLines,
+} from '../../../pipeline/registry/send.js';
 import { type BatchFate, settleBatches } from '../../../pipeline/registry/settle.js';
 import { reservedHosts } from '../../../pipeline/reserved-hosts.js';
 import { batchText } from '../../../registry/format/batch.js';
@@ -12,7 +18,7 @@ import { counted, jsonText, type Output } from '../../output.js';
 import { countLine } from '../../terminal/counts.js';
 import { filled } from '../../terminal/fill.js';
 import { findingsText, ownLines } from '../../terminal/findings.js';
-import { collectCases, type RegistryFlags, withWayTo } from './open.js';
+import { collectCases, type OpenedRegistry, type RegistryFlags, withWayTo } from './open.js';
 import { exitOfFates, fateFindings, fateLines } from './say.js';
 
 /** Gives a registry what it has not heard yet of cases. */
@@ -36,37 +42,28 @@ function sending(
   return withWayTo(flags, output, async (work, opened) => {
     // What may have arrived is asked for before anything else goes out.
     const settled = await settleBatches(work);
-    const collector = new CaseCollector(opened.registry);
-    const { unread, sources } = await collectCases(places, collector, opened, flags, output);
-    const { cases, files, noCase } = collector.finish();
-    const planned = await planCases(cases, work, again);
+    const plan = await planOf(places, flags, output, work, opened, again);
+    const { planned, results, sources } = plan;
     output.progress?.('Sending');
     const sent = await sendLines(planned, work);
-    const results = files.map(file => withPlan(file, planned, sources, opened.site.site));
     const counts = await work.submissions.counts(work.registry);
     const said = { settled, sent, results, counts };
     if (flags.json) output.out(jsonText({ registry: work.registry, ...said }));
     else tell(work.registry, said, output, sources);
-    return worstOf([
-      unread.length > 0 || noCase ? exitCodes.usage : exitCodes.ok,
-      exitOfFiles(results),
-      exitOfFates([...settled, ...sent]),
-    ]);
+    return worstOf([plan.exit, exitOfFates([...settled, ...sent])]);
   });
 }
 
 /** Says what would be sent, and what holds it back; nothing is sent or kept as sent. */
 export function check(places: readonly string[], flags: RegistryFlags, output: Output): Promise<ExitCode> {
   return withWayTo(flags, output, async (work, opened) => {
-    const collector = new CaseCollector(opened.registry);
-    const { unread, sources } = await collectCases(places, collector, opened, flags, output);
-    const { cases, files, noCase } = collector.finish();
-    const planned = await planCases(cases, work);
+    const plan = await planOf(places, flags, output, work, opened);
+    const { planned, sources } = plan;
     const elements = planned.lines.map(line => line.elements);
     const hosts = reservedHosts(batchText(elements, work.definition, opened.registry.options), work.registry);
     const results = [
       ...(hosts.length > 0 ? [{ file: flags.site ?? 'registry', findings: hosts }] : []),
-      ...files.map(file => withPlan(file, planned, sources, opened.site.site)),
+      ...plan.results,
     ];
     if (flags.json) output.out(jsonText({ registry: work.registry, wouldSend: numbersOf(planned), results }));
     else {
@@ -82,8 +79,26 @@ export function check(places: readonly string[], flags: RegistryFlags, output: O
       );
       tellFiles(results, output, sources);
     }
-    return worstOf([unread.length > 0 || noCase ? exitCodes.usage : exitCodes.ok, exitOfFiles(results)]);
+    return worstOf([plan.exit, exitOfFiles(results)]);
   });
+}
+
+/** Reads the cases, and works out what of them goes out. */
+async function planOf(
+  places: readonly string[],
+  flags: RegistryFlags,
+  output: Output,
+  work: SendWork,
+  opened: OpenedRegistry,
+  again?: Resend,
+) {
+  const collector = new CaseCollector(opened.registry);
+  const { unread, sources } = await collectCases(places, collector, opened, flags, output);
+  const { cases, files, noCase } = collector.finish();
+  const planned = await planCases(cases, work, again);
+  const results = files.map(file => withPlan(file, planned, sources, opened.site.site));
+  const read = unread.length > 0 || noCase ? exitCodes.usage : exitCodes.ok;
+  return { planned, results, sources, exit: worstOf([read, exitOfFiles(results)]) };
 }
 
 /** A file with what the registry makes of it, at the lines of the file where its text is at hand. */

@@ -5,7 +5,7 @@ import { succeeded } from '../../../delivery/http/fhir-client.js';
 import { ownProfile } from '../../../fhir/profiles.js';
 import type { RegistryOptions } from '../../../registry/options.js';
 import type { BatchRow, Line } from '../../../registry/store/submissions.js';
-import { type Authorised, faultText, statusText } from './say.js';
+import { type Authorised, faultText, putOutcome, statusText } from './say.js';
 import type { AskOutcome, PutOutcome, Transport } from './transport.js';
 
 /** Entries that one search asks for. */
@@ -29,17 +29,9 @@ export class FhirTransport implements Transport {
 
   async put(_batch: BatchRow, content: string): Promise<PutOutcome> {
     const { exchange } = await this.#again(renew => this.#session.client.postBundle(content, renew));
-    if (exchange.kind === 'fault')
-      return exchange.sent === 'no'
-        ? { kind: 'not sent', reason: faultText(exchange) }
-        : { kind: 'unknown', reason: faultText(exchange) };
-    const { status, body, bodyCut } = exchange;
-    if (status >= 200 && status < 300)
-      return bodyCut
-        ? { kind: 'unknown', reason: 'its answer broke off.' }
-        : { kind: 'answered', text: body };
-    if (status >= 500) return { kind: 'unknown', reason: statusText(status) };
-    return { kind: 'refused', reason: statusText(status) };
+    return putOutcome(exchange, ({ body, bodyCut }) =>
+      bodyCut ? { kind: 'unknown', reason: 'its answer broke off.' } : { kind: 'answered', text: body },
+    );
   }
 
   /** Looks for each entry, in the version that was sent. A search that may lag is not believed when it finds nothing. */

@@ -1,7 +1,8 @@
 import type { Session } from '../../../delivery/destination/session.js';
+import type { Answer } from '../../../delivery/http/exchange.js';
 import type { Reply } from '../../../delivery/http/fhir-client.js';
 import type { BatchRow } from '../../../registry/store/submissions.js';
-import { type Authorised, faultText, statusText } from './say.js';
+import { type Authorised, faultText, putOutcome, statusText } from './say.js';
 import type { AskOutcome, FoundAnswer, PutOutcome, Transport } from './transport.js';
 
 /** A registry that takes each batch at an address of its own, and tells there what became of it. */
@@ -22,25 +23,16 @@ export class HttpsTransport implements Transport {
     const { exchange } = await this.#again(renew =>
       this.#session.client.write('PUT', this.#address(batch), content, digest, renew),
     );
-    if (exchange.kind === 'fault')
-      return exchange.sent === 'no'
-        ? { kind: 'not sent', reason: faultText(exchange) }
-        : { kind: 'unknown', reason: faultText(exchange) };
-    const { status, body, bodyCut } = exchange;
-    if (status >= 200 && status < 300)
-      return bodyCut || body.trim() === '' ? { kind: 'sent' } : { kind: 'answered', text: body };
-    // A server that fails may have taken the batch before it did.
-    if (status >= 500) return { kind: 'unknown', reason: statusText(status) };
-    return { kind: 'refused', reason: statusText(status) };
+    return putOutcome(exchange, takenAt);
   }
 
   async ask(batch: BatchRow): Promise<AskOutcome> {
     const { exchange } = await this.#look(batch);
     if (exchange.kind === 'fault') return { kind: 'unknown', reason: faultText(exchange) };
-    const { status, body, bodyCut } = exchange;
+    const { status } = exchange;
     if (status === 404) return { kind: 'not arrived' };
     if (status < 200 || status >= 300) return { kind: 'unknown', reason: statusText(status) };
-    return bodyCut || body.trim() === '' ? { kind: 'sent' } : { kind: 'answered', text: body };
+    return takenAt(exchange);
   }
 
   async answers(waiting: readonly BatchRow[]): Promise<readonly FoundAnswer[]> {
@@ -67,3 +59,7 @@ export class HttpsTransport implements Transport {
     return this.#path.replaceAll('{batch}', encodeURIComponent(id));
   }
 }
+
+/** What a 2xx means: the registry has the batch, and its answer where it gives one. */
+const takenAt = ({ body, bodyCut }: Answer): { kind: 'sent' } | { kind: 'answered'; text: string } =>
+  bodyCut || body.trim() === '' ? { kind: 'sent' } : { kind: 'answered', text: body };

@@ -1,5 +1,7 @@
+import type { Answer, Exchange } from '../../../delivery/http/exchange.js';
 import type { Fault, FaultReason } from '../../../delivery/http/fault.js';
 import type { Reply } from '../../../delivery/http/fhir-client.js';
+import type { PutOutcome } from './transport.js';
 
 /** Makes a request, and once more with a fresh token where the first was not taken. */
 export type Authorised = (request: (renewToken: boolean) => Promise<Reply>) => Promise<Reply>;
@@ -29,3 +31,13 @@ const REASONS: Readonly<Record<FaultReason, string>> = {
 export const faultText = ({ reason }: Fault): string => REASONS[reason];
 
 export const statusText = (status: number): string => `it answered with HTTP status ${status}.`;
+
+/** What came of giving a batch to a server. @param taken what it means that the server took it */
+export function putOutcome(exchange: Exchange, taken: (answer: Answer) => PutOutcome): PutOutcome {
+  if (exchange.kind === 'fault')
+    return { kind: exchange.sent === 'no' ? 'not sent' : 'unknown', reason: faultText(exchange) };
+  const { status } = exchange;
+  if (status >= 200 && status < 300) return taken(exchange);
+  // A server that fails may have taken the batch before it did.
+  return { kind: status >= 500 ? 'unknown' : 'refused', reason: statusText(status) };
+}

@@ -65,6 +65,8 @@ const registry = (command: string, ...args: string[]) =>
     ...(command === 'resolve' ? [] : ['--site', place('site.yaml')]),
   );
 const send = (...args: string[]) => registry('send', place('cases'), ...args);
+const take = () =>
+  casetally('register', 'take', place('cases'), '--data', place('data'), '--site', place('site.yaml'));
 const write = (...all: DrainCase[]) => {
   for (const one of all) writeFileSync(place('cases', `${one.id}.yaml`), drainCase(one));
 };
@@ -114,15 +116,7 @@ describe('a registry that takes files in a folder', () => {
 
   it('answers line by line: refused ones are named at their line of the record, mended and sent as the next version', async () => {
     write(placed, exchanged);
-    await casetally(
-      'register',
-      'take',
-      place('cases'),
-      '--data',
-      place('data'),
-      '--site',
-      place('site.yaml'),
-    );
+    await take();
     await send();
     answer(row => (row['EVENT'] === 'OUT' ? 'NOT TAKEN;R03;' : row['LOT'] === 'L2' ? undefined : 'KNOWN;;'));
     const read = await registry('reconcile');
@@ -245,15 +239,7 @@ describe('a registry that takes files in a folder', () => {
 
   it('takes the days of the register, with what it knows of devices from before', async () => {
     write(placed, { ...exchanged, carried: '', before: 'L1' });
-    await casetally(
-      'register',
-      'take',
-      place('cases'),
-      '--data',
-      place('data'),
-      '--site',
-      place('site.yaml'),
-    );
+    await take();
     const days = await registry('send', '--from', '2024-04-01', '--to', '2024-04');
     expect(days.code).toBe(0);
     const rows = sent().flatMap(one => one.rows);
@@ -268,15 +254,7 @@ describe('a registry that takes files in a folder', () => {
   it('gets a removal without an identifier where the register knows which device it was', async () => {
     write(placed, { id: 'C', date: '2024-02-01', before: 'L1', bare: true, carried: 'use: A/new' });
     expect((await send()).err).toContain('lacks a device identifier');
-    await casetally(
-      'register',
-      'take',
-      place('cases'),
-      '--data',
-      place('data'),
-      '--site',
-      place('site.yaml'),
-    );
+    await take();
     const known = await send();
     expect(known.err).not.toContain('lacks a device identifier');
     const out = sent()
