@@ -104,7 +104,7 @@ export type { Decision, Gap, History, Unlinked, Use, UseEvent, UsePlan } from '.
 export type { RegistryEntry } from './registry/entry/entries.js';
 export { type CaseEntries, registryEntries } from './registry/entry/entries.js';
 export type { PseudonymKey, RegistryOptions } from './registry/options.js';
-export type { CaseFate, RegistryManifest, RegistrySubmission } from './registry/submission.js';
+export type { CaseFate, RegistryManifest } from './registry/submission.js';
 export { loadPdf } from './report/pdf/load.js';
 export type { PdfMaker, PdfOptions } from './report/pdf/options.js';
 export type { ReadPictures, StoredPicture, StoredPictures } from './report/pictures/stored.js';

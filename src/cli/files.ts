@@ -25,13 +25,16 @@ export async function readBytes(path: string): Promise<Uint8Array> {
   }
 }
 
+/** What is written: whole, or piece by piece. */
+export type FileContent = string | Uint8Array | Iterable<string>;
+
 /**
  * Writes all files or none: they are written beside the folder and moved in when the last one is on disk.
  * Files of the same names that were there before are replaced.
  */
 export async function writeAll(
   folder: string,
-  files: Readonly<Record<string, string | Uint8Array>>,
+  files: Readonly<Record<string, FileContent>>,
   mode = 0o644,
 ): Promise<void> {
   const target = resolve(folder);
@@ -40,7 +43,7 @@ export async function writeAll(
     await mkdir(target, { recursive: true });
     staging = await mkdtemp(join(dirname(target), `.${basename(target)}-`));
     for (const [name, content] of Object.entries(files))
-      await writeFile(join(staging, name), content, { flush: true, mode });
+      await writeFile(join(staging, name), chunked(content), { flush: true, mode });
     for (const name of Object.keys(files)) await rename(join(staging, name), join(target, name));
   } catch (error) {
     throw new CasetallyError('file-unwritable', `${target} cannot be written: ${reason(error)}.`, {
@@ -50,6 +53,25 @@ export async function writeAll(
     if (staging !== undefined) await rm(staging, { recursive: true, force: true });
   }
 }
+
+/** Small pieces are joined: each chunk is a call of the system. */
+function chunked(content: FileContent): string | Uint8Array | Iterable<string> {
+  return typeof content === 'string' || content instanceof Uint8Array ? content : joined(content);
+}
+
+/** The same text in fewer pieces. */
+export function* joined(pieces: Iterable<string>): Generator<string> {
+  let chunk = '';
+  for (const piece of pieces) {
+    chunk += piece;
+    if (chunk.length < CHUNK) continue;
+    yield chunk;
+    chunk = '';
+  }
+  if (chunk !== '') yield chunk;
+}
+
+const CHUNK = 64 * 1024;
 
 /** Writes one file whole or not at all: beside its place first, and then moved there. */
 export async function writeOne(path: string, content: string | Uint8Array): Promise<void> {

@@ -15,12 +15,13 @@ const NAMED = 8;
  * Addresses in FHIR JSON that nobody can own, each once; those of our profiles and code systems as their common start.
  * Somebody else's record keeps them for good, and another sender may use the same.
  */
-export function reservedAddresses(json: string): string[] {
+export function reservedAddresses(text: string | Iterable<string>): string[] {
   const found = new Set<string>();
-  for (const [, whole, encoded] of json.matchAll(ADDRESS)) {
-    const address = whole ?? decoded(encoded ?? '');
-    if (RESERVED.test(hostOf(address))) found.add(address.startsWith(`${OWN_BASE}/`) ? OWN_BASE : address);
-  }
+  for (const json of typeof text === 'string' ? [text] : text)
+    for (const [, whole, encoded] of json.matchAll(ADDRESS)) {
+      const address = whole ?? decoded(encoded ?? '');
+      if (RESERVED.test(hostOf(address))) found.add(address.startsWith(`${OWN_BASE}/`) ? OWN_BASE : address);
+    }
   return [...found].sort();
 }
 
@@ -36,11 +37,12 @@ function decoded(text: string): string {
 
 /**
  * One finding for all that a submission would leave with somebody else.
+ * @param text FHIR JSON that is left there, whole or in pieces that cut no address in two
  * @param to name of the destination or registry
  * @param address of the server: on this machine, where cases are tried, it is a mere note
  */
-export function reservedHosts(json: string, to: string, address?: string): Finding[] {
-  const addresses = reservedAddresses(json);
+export function reservedHosts(text: string | Iterable<string>, to: string, address?: string): Finding[] {
+  const addresses = reservedAddresses(text);
   if (addresses.length === 0) return [];
   const found = finding('delivery.reserved-host', 'destination', {
     destination: to,

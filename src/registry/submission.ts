@@ -1,8 +1,7 @@
 import { createHash } from 'node:crypto';
-import { compareText } from '../findings/finding.js';
 import type { RegistryDefinition } from './definition/schema.js';
 import type { EntryElements } from './entry/elements.js';
-import { batchText, mediaTypeOf } from './format/batch.js';
+import { batchPieces, mediaTypeOf } from './format/batch.js';
 import type { RegistryOptions } from './options.js';
 
 /** What became of a case that was given to a build. */
@@ -17,14 +16,6 @@ export type CaseFate =
   | 'superseded'
   /** It has nothing that a registry holds. */
   | 'without devices';
-
-/** A case as far as a submission is made of it. */
-export interface SubmittedCase {
-  /** Pseudonym of the case. */
-  readonly pseudonym: string;
-  readonly fate: CaseFate;
-  readonly entries: readonly EntryElements[];
-}
 
 /** What is in a registry build: enough to check a transfer without opening the entries, and no number of the site's. */
 export interface RegistryManifest {
@@ -48,49 +39,66 @@ export interface RegistryManifest {
   readonly unreadable: number;
 }
 
-/** A registry build: the entries, in the format of the registry, and what describes them. */
-export interface RegistrySubmission {
-  readonly text: string;
-  readonly manifest: RegistryManifest;
-}
-
 /** How entries are written where no definition says it. */
 const PLAIN = { elements: {}, format: { kind: 'fhir ndjson' } } as const;
 
-/** Joins the entries of many cases; sorting makes the file independent of their order. */
-export function registrySubmission(
-  cases: readonly SubmittedCase[],
-  unreadable: number,
-  name: string,
-  options: RegistryOptions,
-  definition: Pick<RegistryDefinition, 'elements' | 'format'> = PLAIN,
-): RegistrySubmission {
-  const entries = cases.flatMap(one => one.entries);
-  const text = batchText(
-    entries.toSorted((a, b) => compareText(a.entry, b.entry)),
-    definition,
-    options,
-  );
-  const dates = entries.map(({ date }) => date).sort();
-  const [from] = dates;
-  const to = dates.at(-1);
-  const pseudonyms = (some: (one: SubmittedCase) => boolean) =>
-    [...new Set(cases.filter(some).map(({ pseudonym }) => pseudonym))].sort();
-  return {
-    text,
-    manifest: {
+type Format = Pick<RegistryDefinition, 'elements' | 'format'>;
+
+/** Gathers what the manifest of a build says, case by case and line by line. */
+export class Submission {
+  readonly #of: { readonly name: string; readonly options: RegistryOptions; readonly format: Format };
+  readonly #heldBack = new Set<string>();
+  #waiting = 0;
+  #cases = 0;
+
+  constructor(name: string, options: RegistryOptions, format: Format = PLAIN) {
+    this.#of = { name, options, format };
+  }
+
+  /**
+   * A case that counts.
+   * @param pseudonym of it
+   * @param entries how many lines are of it
+   */
+  addCase(pseudonym: string, fate: CaseFate, entries: number): void {
+    if (fate === 'held back') this.#heldBack.add(pseudonym);
+    if (fate === 'waiting') this.#waiting += 1;
+    if (entries > 0) this.#cases += 1;
+  }
+
+  /** The lines in the format of the registry, piece by piece; in the order of their entries the file is always the same. */
+  pieces(lines: Iterable<EntryElements>): Iterable<string> {
+    return batchPieces(lines, this.#of.format, this.#of.options);
+  }
+
+  /** @param unreadable files that could not be read as a whole case */
+  manifest(lines: Iterable<EntryElements>, unreadable: number): RegistryManifest {
+    const { name, options, format } = this.#of;
+    const hash = createHash('sha256');
+    let entries = 0;
+    let [from, to]: [string?, string?] = [];
+    function* counted(): Generator<EntryElements> {
+      for (const line of lines) {
+        entries += 1;
+        if (from === undefined || line.date < from) from = line.date;
+        if (to === undefined || line.date > to) to = line.date;
+        yield line;
+      }
+    }
+    for (const piece of this.pieces(counted())) hash.update(piece, 'utf8');
+    return {
       registry: name,
-      format: mediaTypeOf(definition),
-      entries: entries.length,
-      cases: pseudonyms(one => one.entries.length > 0).length,
+      format: mediaTypeOf(format),
+      entries,
+      cases: this.#cases,
       ...(from !== undefined && { from }),
       ...(to !== undefined && { to }),
-      sha256: createHash('sha256').update(text, 'utf8').digest('hex'),
+      sha256: hash.digest('hex'),
       keyId: options.keyId,
       settings: { dates: options.dates, serials: options.serials, lots: options.lots, ages: options.ages },
-      heldBack: pseudonyms(({ fate }) => fate === 'held back'),
-      waiting: pseudonyms(({ fate }) => fate === 'waiting').length,
+      heldBack: [...this.#heldBack].sort(),
+      waiting: this.#waiting,
       unreadable,
-    },
-  };
+    };
+  }
 }

@@ -2,8 +2,8 @@ import { type Finding, finding } from '../../findings/finding.js';
 import type { RegistryDefinition } from '../../registry/definition/schema.js';
 import { COARSEST, coarser, groupsOf, stepOf } from '../../registry/disclosure/coarser.js';
 import type { EntryElements } from '../../registry/entry/elements.js';
-import type { SubmittedCase } from '../../registry/submission.js';
-import type { TakenCase } from './collect.js';
+import type { CaseFate } from '../../registry/submission.js';
+import type { BuildScratch, KeptCase, TakenCase } from './collect.js';
 
 type Alike = NonNullable<RegistryDefinition['alike']>;
 
@@ -27,31 +27,33 @@ export function stepOfCase(
   return { step: step ?? COARSEST, findings: [finding('registry.few-alike', '', params)] };
 }
 
-/** Cases as they are submitted, where people are counted among the cases themselves. Findings go by file. */
+/**
+ * Works out the lines of a submission, where people are counted among its cases themselves, and leaves them in the scratch,
+ * with what there is to say of each case.
+ * @param onCase what became of each case
+ */
 export function alikeWithin(
-  cases: readonly TakenCase[],
+  cases: Iterable<KeptCase>,
   definition: RegistryDefinition | undefined,
-): {
-  readonly entered: readonly SubmittedCase[];
-  readonly findings: ReadonlyMap<string, readonly Finding[]>;
-} {
+  scratch: BuildScratch,
+  onCase: (one: TakenCase, fate: CaseFate, entries: number) => void,
+): void {
   const alike = definition?.alike;
-  const people = new Map<string, Set<string>>();
   if (alike)
-    for (const one of cases)
-      for (const group of groupsOf(fitElements(one), alike)) {
-        const known = people.get(group) ?? new Set();
-        for (const { elements } of one.entries) known.add(elements.patient);
-        people.set(group, known);
-      }
-  const counts = new Map([...people].map(([group, known]) => [group, known.size]));
-  const findings = new Map<string, readonly Finding[]>();
-  const entered = cases.map((one): SubmittedCase => {
-    const { pseudonym, fate } = one;
-    const { step, findings: said } = stepOfCase(one, alike, counts);
-    if (said.length > 0) findings.set(one.file, said);
-    if (step === undefined) return { pseudonym, fate: 'held back', entries: [] };
-    return { pseudonym, fate, entries: fitElements(one).map(elements => coarser(elements, step)) };
-  });
-  return { entered, findings };
+    for (const one of cases) {
+      const people = new Set(one.entries.map(({ elements }) => elements.patient));
+      for (const group of groupsOf(fitElements(one), alike))
+        for (const person of people) scratch.addAlike(group, person, alike.least);
+    }
+  for (const one of cases) {
+    const fit = fitElements(one);
+    const groups = alike ? groupsOf(fit, alike) : [];
+    const counts = new Map(groups.map(group => [group, scratch.alike(group, alike?.least ?? 0)]));
+    const { step, findings } = stepOfCase(one, alike, counts);
+    if (step !== undefined)
+      for (const elements of fit) scratch.addLine(elements.entry, coarser(elements, step));
+    if (findings.length > 0) scratch.replace(one.seq, { ...one, findings: [...one.findings, ...findings] });
+    if (step === undefined) onCase(one, 'held back', 0);
+    else onCase(one, one.fate, fit.length);
+  }
 }

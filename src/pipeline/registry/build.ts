@@ -1,28 +1,43 @@
 import type { Finding } from '../../findings/finding.js';
 import type { EarlierDevice } from '../../registry/entry/earlier.js';
-import { type RegistrySubmission, registrySubmission } from '../../registry/submission.js';
+import type { EntryElements } from '../../registry/entry/elements.js';
+import { type RegistryManifest, Submission } from '../../registry/submission.js';
 import type { OpenedCase } from '../open-case.js';
 import { reservedHosts } from '../reserved-hosts.js';
 import { alikeWithin } from './alike.js';
-import { type BuiltFile, CaseCollector, type RegistryToBuild } from './collect.js';
+import { type BuildScratch, type BuiltFile, CaseCollector, type RegistryToBuild } from './collect.js';
+import { Scratch } from './scratch.js';
 
-/** A registry build, and what there is to say of each file. */
-export interface RegistryBuild extends RegistrySubmission {
-  readonly files: readonly BuiltFile[];
+/**
+ * A registry build, and what there is to say of each file. Its lines lie on the disk until the builder is closed, and are
+ * read anew each time they are gone through.
+ */
+export interface RegistryBuild {
+  readonly manifest: RegistryManifest;
+  /** The entries, in the format of the registry, piece by piece. */
+  readonly pieces: () => Iterable<string>;
+  readonly files: Iterable<BuiltFile>;
   /** True where a file is no case record at all. */
   readonly noCase: boolean;
   /** Of the build as a whole. */
   readonly findings: readonly Finding[];
 }
 
-/** Collects the entries of cases for one registry into one text; see `CaseCollector` for the gate. */
+/** Collects the entries of cases for one registry into one submission; see `CaseCollector` for the gate. */
 export class RegistryBuilder {
   readonly #registry: RegistryToBuild;
+  readonly #scratch: BuildScratch;
   readonly #collector: CaseCollector;
 
-  constructor(registry: RegistryToBuild) {
+  private constructor(registry: RegistryToBuild, scratch: BuildScratch) {
     this.#registry = registry;
-    this.#collector = new CaseCollector(registry);
+    this.#scratch = scratch;
+    this.#collector = new CaseCollector(registry, scratch);
+  }
+
+  /** @throws CasetallyError 'optional-package-missing': what waits on the disk needs the package of the outbox. */
+  static async open(registry: RegistryToBuild): Promise<RegistryBuilder> {
+    return new RegistryBuilder(registry, await Scratch.open());
   }
 
   /** @param earlier what the register knows of devices that were carried in, by their key */
@@ -34,12 +49,23 @@ export class RegistryBuilder {
   finish(): RegistryBuild {
     const { name, options, definition } = this.#registry;
     const { cases, files, unreadable, noCase } = this.#collector.finish();
-    const { entered, findings } = alikeWithin(cases, definition);
-    const built = registrySubmission(entered, unreadable, name, options, definition);
-    const said = (file: BuiltFile): BuiltFile => {
-      const more = findings.get(file.file) ?? [];
-      return more.length === 0 ? file : { ...file, findings: [...file.findings, ...more] };
+    const submission = new Submission(name, options, definition);
+    alikeWithin(cases, definition, this.#scratch, (one, fate, entries) =>
+      submission.addCase(one.pseudonym, fate, entries),
+    );
+    const lines = (): Iterable<EntryElements> => this.#scratch.lines();
+    const pieces = () => submission.pieces(lines());
+    return {
+      manifest: submission.manifest(lines(), unreadable),
+      pieces,
+      files,
+      noCase,
+      findings: reservedHosts(pieces(), name),
     };
-    return { ...built, files: files.map(said), noCase, findings: reservedHosts(built.text, name) };
+  }
+
+  /** Lets go of what lies on the disk. */
+  close(): void {
+    this.#scratch.close();
   }
 }

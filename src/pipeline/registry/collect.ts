@@ -4,7 +4,6 @@ import { ownProfile } from '../../fhir/profiles.js';
 import { reportVersion } from '../../fhir/resources/version.js';
 import { type Finding, finding, stops } from '../../findings/finding.js';
 import { recordDigest } from '../../record/digest.js';
-import { grouped } from '../../record/grouped.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { agreed, askedBy, isTaken } from '../../registry/definition/agreed.js';
 import type { RegistryDefinition } from '../../registry/definition/schema.js';
@@ -17,7 +16,8 @@ import type { PseudonymKey, RegistryOptions } from '../../registry/options.js';
 import { type PatientNumber, patientNumber } from '../../registry/patient-number.js';
 import type { CaseFate } from '../../registry/submission.js';
 import type { OpenedCase } from '../open-case.js';
-import { SerialsSeen } from './serials.js';
+import type { Scratch } from './scratch.js';
+import { type Sighting, serialFindings, sightingOf } from './serials.js';
 
 /** A registry, and what entries for it are made with. */
 export interface RegistryToBuild {
@@ -39,9 +39,7 @@ export interface BuiltFile {
 }
 
 /** A file that is no whole case. */
-interface UnreadFile extends BuiltFile {
-  readonly noCase: boolean;
-}
+type UnreadFile = Pick<BuiltFile, 'file' | 'findings'>;
 
 /** An entry of a case that was taken. */
 export interface TakenEntry {
@@ -66,10 +64,30 @@ export interface TakenCase {
   readonly findings: readonly Finding[];
 }
 
-const isTakenCase = (one: TakenCase | UnreadFile): one is TakenCase => 'digest' in one;
+/** A case, and where it is kept. */
+export interface KeptCase extends TakenCase {
+  readonly seq: number;
+}
+
+type Read = TakenCase | UnreadFile;
+
+const isTakenCase = (one: Read): one is TakenCase => 'digest' in one;
+
+/** What became of the cases that were given to a collector. It is read from the disk each time it is gone through. */
+export interface Collected {
+  /** Each case as it counts: the newest version of it has its entries. */
+  readonly cases: Iterable<KeptCase>;
+  readonly files: Iterable<BuiltFile>;
+  readonly unreadable: number;
+  /** True where a file is no case record at all. */
+  readonly noCase: boolean;
+}
+
+/** Working memory of a build. */
+export type BuildScratch = Scratch<Read, Sighting, EntryElements>;
 
 /**
- * Makes the entries of cases for one registry, case by case; of each only what is sent is kept in memory.
+ * Makes the entries of cases for one registry, case by case; what is sent of each waits on the disk.
  *
  * The gate is that of sending: an error of the record holds the case back, as does an entry that does not conform to our
  * profile of it, or lacks what the registry cannot do without. A preliminary report waits; of several versions of a case
@@ -78,12 +96,14 @@ const isTakenCase = (one: TakenCase | UnreadFile): one is TakenCase => 'digest' 
 export class CaseCollector {
   readonly #registry: RegistryToBuild;
   readonly #extras: EntryExtras;
-  /** In the order in which they were added. */
-  readonly #files: (TakenCase | UnreadFile)[] = [];
-  readonly #serials = new SerialsSeen();
+  readonly #kept: BuildScratch;
+  #unreadable = 0;
+  #noCase = false;
 
-  constructor(registry: RegistryToBuild) {
+  /** @param scratch opened by the caller, who closes it */
+  constructor(registry: RegistryToBuild, scratch: BuildScratch) {
     this.#registry = registry;
+    this.#kept = scratch;
     const { definition, extras } = registry;
     this.#extras = { ...extras, ...(definition && { asked: askedBy(definition) }) };
   }
@@ -92,7 +112,9 @@ export class CaseCollector {
   add(file: string, opened: OpenedCase, earlier?: ReadonlyMap<string, EarlierDevice>): void {
     const { record, assessment, parsed } = opened;
     if (!record || !assessment) {
-      this.#files.push({ file, findings: opened.findings, noCase: opened.unreadable });
+      this.#unreadable += 1;
+      this.#noCase ||= opened.unreadable;
+      this.#kept.add(undefined, { file, findings: opened.findings });
       return;
     }
     const { options, key } = this.#registry;
@@ -104,7 +126,7 @@ export class CaseCollector {
     const judged = made.entries.map(entry => this.#judged(entry, record.case.id));
     const said = [...made.findings, ...judged.flatMap(({ findings }) => findings)];
     const fit = judged.some(({ entry }) => entry.fit);
-    this.#files.push({
+    const seq = this.#kept.add(record.case.id, {
       file,
       id: record.case.id,
       pseudonym: casePseudonym(record, key),
@@ -116,37 +138,44 @@ export class CaseCollector {
       findings: said.map(f => ({ ...f, ...parsed.locate(f.path) })),
     });
     const number = patientNumber(record, options) ?? record.patient.identifiers[0];
-    for (const device of assessment.devices.values())
-      this.#serials.add(device, {
-        case: record.case.id,
-        date: record.case.date,
-        patient: number ? `${number.system}|${number.value}` : '',
-      });
+    const patient = number ? `${number.system}|${number.value}` : '';
+    for (const device of assessment.devices.values()) {
+      const seen = sightingOf(device, { case: record.case.id, date: record.case.date, patient });
+      if (seen) this.#kept.sight(seen.key, seq, seen.sighting);
+    }
   }
 
-  /** What became of each case: the newest version of it counts. */
-  finish(): {
-    readonly cases: readonly TakenCase[];
-    readonly files: readonly BuiltFile[];
-    readonly unreadable: number;
-    /** True where a file is no case record at all. */
-    readonly noCase: boolean;
-  } {
-    const serials = this.#serials.findings();
-    const counted = newest(this.#files.filter(isTakenCase));
-    const unread = this.#files.flatMap(one => (isTakenCase(one) ? [] : [one]));
-    const told = ({ file, fate, findings, id }: TakenCase): BuiltFile => ({
-      file,
-      fate,
-      findings: [...findings, ...(fate === 'superseded' ? [] : (serials.get(id) ?? []))],
-    });
+  /** Ends the collecting: which version of each case counts, and which serial numbers are in two places. */
+  finish(): Collected {
+    const kept = this.#kept;
+    for (const versions of kept.repeated()) {
+      const counted = newest(versions.map(([, one]) => one).filter(isTakenCase));
+      for (const [seq, one] of versions) {
+        const judged = isTakenCase(one) ? counted.get(one) : undefined;
+        if (judged && judged !== one) kept.replace(seq, judged);
+      }
+    }
+    for (const sightings of kept.sightings()) {
+      const found = serialFindings(sightings.map(([, sighting]) => sighting));
+      for (const of of new Set(found.map(([one]) => one))) {
+        const more = found.flatMap(([one, said]) => (one === of ? [said] : []));
+        const seqs = new Set(sightings.flatMap(([seq, sighting]) => (sighting.case === of ? [seq] : [])));
+        for (const seq of seqs) {
+          const one = kept.file(seq);
+          if (one && isTakenCase(one) && one.fate !== 'superseded')
+            kept.replace(seq, { ...one, findings: [...one.findings, ...more] });
+        }
+      }
+    }
     return {
-      cases: [...counted.values()],
-      files: this.#files.map(one =>
-        isTakenCase(one) ? told(counted.get(one) ?? one) : { file: one.file, findings: one.findings },
-      ),
-      unreadable: unread.length,
-      noCase: unread.some(({ noCase }) => noCase),
+      cases: walking(kept, (one, seq) => (isTakenCase(one) ? { ...one, seq } : undefined)),
+      files: walking(kept, one => ({
+        file: one.file,
+        findings: one.findings,
+        ...(isTakenCase(one) && { fate: one.fate }),
+      })),
+      unreadable: this.#unreadable,
+      noCase: this.#noCase,
     };
   }
 
@@ -188,33 +217,40 @@ function gated(
   return { findings: [] };
 }
 
-/** Each case as it counts: of its versions the newest keeps its entries. Two texts of one version count neither. */
-function newest(all: readonly TakenCase[]): Map<TakenCase, TakenCase> {
+/** What can be gone through again and again. */
+function walking<One>(kept: BuildScratch, as: (one: Read, seq: number) => One | undefined): Iterable<One> {
+  return {
+    *[Symbol.iterator]() {
+      for (const [seq, one] of kept.files()) {
+        const made = as(one, seq);
+        if (made !== undefined) yield made;
+      }
+    },
+  };
+}
+
+/** Of the versions of one case the newest keeps its entries. Two texts of one version count neither. */
+function newest(versions: readonly TakenCase[]): Map<TakenCase, TakenCase> {
   const superseded = (one: TakenCase, by: Finding): TakenCase => ({
     ...one,
     fate: 'superseded',
     entries: [],
     findings: [by],
   });
-  const judged = new Map(all.map(one => [one, one]));
-  for (const versions of grouped(all, ({ id }) => id).values()) {
-    const last = Math.max(...versions.map(({ version }) => version));
-    const latest = versions.filter(({ version }) => version === last);
-    const digests = new Set(latest.map(({ digest }) => digest));
-    const [first] = latest;
-    for (const one of versions) {
-      if (one.version !== last) {
-        const params = { case: one.id, version: `${last}` };
-        judged.set(one, superseded(one, finding('registry.newer-version', 'report.version', params)));
-      } else if (digests.size > 1) {
-        const said = finding('registry.version-twice', 'report.version', {
-          case: one.id,
-          version: `${last}`,
-        });
-        judged.set(one, { ...one, fate: 'held back', entries: [], findings: [...one.findings, said] });
-      } else if (one !== first)
-        judged.set(one, superseded(one, finding('registry.given-twice', '', { case: one.id })));
-    }
+  const judged = new Map<TakenCase, TakenCase>();
+  const last = Math.max(...versions.map(({ version }) => version));
+  const latest = versions.filter(({ version }) => version === last);
+  const digests = new Set(latest.map(({ digest }) => digest));
+  const [first] = latest;
+  for (const one of versions) {
+    if (one.version !== last) {
+      const params = { case: one.id, version: `${last}` };
+      judged.set(one, superseded(one, finding('registry.newer-version', 'report.version', params)));
+    } else if (digests.size > 1) {
+      const said = finding('registry.version-twice', 'report.version', { case: one.id, version: `${last}` });
+      judged.set(one, { ...one, fate: 'held back', entries: [], findings: [...one.findings, said] });
+    } else if (one !== first)
+      judged.set(one, superseded(one, finding('registry.given-twice', '', { case: one.id })));
   }
   return judged;
 }

@@ -48,27 +48,26 @@ export interface Resend {
 
 /** Works out what the registry is to hear of cases, from what it was sent before. Nothing is sent. */
 export async function planCases(
-  cases: readonly TakenCase[],
+  cases: Iterable<TakenCase>,
   work: Pick<SendWork, 'registry' | 'definition' | 'submissions' | 'clock' | 'settleMs'>,
   resend: Resend = { missing: false, refused: false },
 ): Promise<Planned> {
   const { registry, definition, submissions } = work;
-  const counting = cases.filter(({ fate }) => fate !== 'superseded' && fate !== 'waiting');
+  const counts = ({ fate }: TakenCase) => fate !== 'superseded' && fate !== 'waiting';
   const unsettled = await unsettledBatches(work);
   const { alike } = definition;
-  const groups = new Map<TakenCase, readonly string[]>();
   if (alike)
-    for (const one of counting) {
-      const of = groupsOf(fitElements(one), alike);
-      groups.set(one, of);
+    for (const one of cases) {
+      const of = counts(one) ? groupsOf(fitElements(one), alike) : [];
       if (of.length > 0 && one.number) await submissions.setAlike(registry, one.id, personId(one.number), of);
     }
   const [lines, again]: [NewLine[], NewLine[]] = [[], []];
   const withheld: Omit<Withheld, 'number'>[] = [];
   const findings = new Map<string, Finding[]>();
-  for (const one of counting) {
-    const counts = await submissions.alike(registry, groups.get(one) ?? []);
-    const { step, findings: said } = stepOfCase(one, alike, counts);
+  for (const one of cases) {
+    if (!counts(one)) continue;
+    const groups = alike ? groupsOf(fitElements(one), alike) : [];
+    const { step, findings: said } = stepOfCase(one, alike, await submissions.alike(registry, groups));
     const told = [...said];
     if (said.length > 0) findings.set(one.file, told);
     for (const { device, codes } of one.entries)

@@ -7,21 +7,35 @@ import type { ElementName, EntryElements } from '../entry/elements.js';
 type CsvFormat = Extract<RegistryDefinition['format'], { kind: 'csv' }>;
 
 /** Entries as a CSV file in the dialect of a registry, a line each, in the order given. */
-export function csvBatch(
-  entries: readonly EntryElements[],
+export function* csvBatch(
+  entries: Iterable<EntryElements>,
   definition: Pick<RegistryDefinition, 'elements' | 'format'>,
   format: CsvFormat,
-): string {
+): Generator<string> {
   const { columns } = format;
-  const header = columns.map(name => definition.elements[name]?.column ?? name);
-  const rows = entries.map(entry => columns.map(name => cell(entry, name, definition, format)));
-  return stringify(format.header ? [header, ...rows] : rows, {
-    bom: format.byteOrderMark,
-    delimiter: format.delimiter,
-    quoted: format.quote === 'always',
-    quoted_empty: format.quote === 'always',
-    record_delimiter: format.newline === 'CRLF' ? 'windows' : 'unix',
-  });
+  const line = (cells: readonly string[], bom = false) =>
+    stringify([[...cells]], {
+      bom,
+      delimiter: format.delimiter,
+      quoted: format.quote === 'always',
+      quoted_empty: format.quote === 'always',
+      record_delimiter: format.newline === 'CRLF' ? 'windows' : 'unix',
+    });
+  let bom = format.byteOrderMark;
+  if (format.header) {
+    yield line(
+      columns.map(name => definition.elements[name]?.column ?? name),
+      bom,
+    );
+    bom = false;
+  }
+  for (const entry of entries) {
+    yield line(
+      columns.map(name => cell(entry, name, definition, format)),
+      bom,
+    );
+    bom = false;
+  }
 }
 
 function cell(

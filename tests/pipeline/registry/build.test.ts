@@ -4,6 +4,7 @@ import { parse, stringify } from 'yaml';
 import { messageOf } from '../../../src/findings/finding.js';
 import { openBytes } from '../../../src/pipeline/open-case.js';
 import { type RegistryBuild, RegistryBuilder } from '../../../src/pipeline/registry/build.js';
+import type { BuiltFile } from '../../../src/pipeline/registry/collect.js';
 import { registrySchema } from '../../../src/registry/options.js';
 import { unconfiguredSite } from '../../../src/site/site.js';
 import { exampleFiles, exampleText, testTools } from '../../support/examples.js';
@@ -25,19 +26,29 @@ const version = (number: number, more: Loose = {}) =>
     Object.assign(data['report'], more);
   });
 
-async function build(texts: readonly string[], settings: object = {}): Promise<RegistryBuild> {
+async function build(texts: readonly string[], settings: object = {}): Promise<Built> {
   const options = registrySchema.parse({ name: 'Test', ...settings });
   const { validator } = testTools();
-  const builder = new RegistryBuilder({ name: 'test', options, key, validator });
+  const builder = await RegistryBuilder.open({ name: 'test', options, key, validator });
   const site = { site: unconfiguredSite, given: false, folder: '.' };
   for (const [n, text] of texts.entries())
     builder.add(`case-${n}.yaml`, await openBytes(Buffer.from(text), site));
-  return builder.finish();
+  return read(builder);
 }
 
-const fates = ({ files }: RegistryBuild) => files.map(({ fate }) => fate);
-const codes = ({ files }: RegistryBuild) => files.map(file => file.findings.map(({ code }) => code));
-const lines = ({ text }: RegistryBuild): Loose[] =>
+/** A build read whole, since its lines are gone when the builder is closed. */
+function read(builder: RegistryBuilder): Built {
+  const built = builder.finish();
+  const whole = { ...built, text: [...built.pieces()].join(''), files: [...built.files] };
+  builder.close();
+  return whole;
+}
+
+type Built = Omit<RegistryBuild, 'files'> & { readonly text: string; readonly files: readonly BuiltFile[] };
+
+const fates = ({ files }: Built) => files.map(({ fate }) => fate);
+const codes = ({ files }: Built) => files.map(file => file.findings.map(({ code }) => code));
+const lines = ({ text }: Built): Loose[] =>
   text
     .split('\n')
     .filter(line => line !== '')
@@ -101,7 +112,7 @@ describe('the gate of a build', () => {
 
   it('holds an entry back that does not conform to our profile of it', async () => {
     const { validator } = testTools();
-    const builder = new RegistryBuilder({
+    const builder = await RegistryBuilder.open({
       name: 'test',
       // A numbering system that is no address: FHIR does not take it.
       options: { ...registrySchema.parse({ name: 'Test' }), pseudonymSystem: 'our numbers' },
@@ -110,7 +121,7 @@ describe('the gate of a build', () => {
     });
     const site = { site: unconfiguredSite, given: false, folder: '.' };
     builder.add('case.yaml', await openBytes(Buffer.from(exampleText(stent)), site));
-    const built = builder.finish();
+    const built = read(builder);
     expect(fates(built)).toEqual(['held back']);
     expect(codes(built)[0]?.some(code => code.startsWith('conformance.'))).toBe(true);
     expect(built.text).toBe('');

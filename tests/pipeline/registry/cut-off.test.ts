@@ -5,10 +5,12 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { unsealed } from '../../../src/delivery/outbox/sealing.js';
 import { openBytes } from '../../../src/pipeline/open-case.js';
 import {
+  type BuildScratch,
   CaseCollector,
   type RegistryToBuild,
   type TakenCase,
 } from '../../../src/pipeline/registry/collect.js';
+import { Scratch } from '../../../src/pipeline/registry/scratch.js';
 import { planCases, type SendWork, sendLines } from '../../../src/pipeline/registry/send.js';
 import { settleBatches } from '../../../src/pipeline/registry/settle.js';
 import type { Transport } from '../../../src/pipeline/registry/transport/transport.js';
@@ -105,11 +107,14 @@ function transportTo(registry: InventedRegistry): Transport {
   };
 }
 
-async function collected(cases: readonly string[]): Promise<readonly TakenCase[]> {
-  const collector = new CaseCollector(toBuild);
+async function collected(texts: readonly string[]): Promise<readonly TakenCase[]> {
+  const scratch: BuildScratch = await Scratch.open();
+  const collector = new CaseCollector(toBuild, scratch);
   const site = { site: unconfiguredSite, given: false, folder: '.' };
-  for (const [n, text] of cases.entries()) collector.add(`${n}`, await openBytes(Buffer.from(text), site));
-  return collector.finish().cases;
+  for (const [n, text] of texts.entries()) collector.add(`${n}`, await openBytes(Buffer.from(text), site));
+  const cases = [...collector.finish().cases];
+  scratch.close();
+  return cases;
 }
 
 let ids = 0;

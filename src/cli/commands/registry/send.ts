@@ -1,6 +1,7 @@
 import { stops } from '../../../findings/finding.js';
-import { type BuiltFile, CaseCollector } from '../../../pipeline/registry/collect.js';
+import { type BuildScratch, type BuiltFile, CaseCollector } from '../../../pipeline/registry/collect.js';
 import { locatedIn } from '../../../pipeline/registry/locate.js';
+import { Scratch } from '../../../pipeline/registry/scratch.js';
 import {
   type Planned,
   planCases,
@@ -92,13 +93,18 @@ async function planOf(
   opened: OpenedRegistry,
   again?: Resend,
 ) {
-  const collector = new CaseCollector(opened.registry);
-  const { unread, sources } = await collectCases(places, collector, opened, flags, output);
-  const { cases, files, noCase } = collector.finish();
-  const planned = await planCases(cases, work, again);
-  const results = files.map(file => withPlan(file, planned, sources, opened.site.site));
-  const read = unread.length > 0 || noCase ? exitCodes.usage : exitCodes.ok;
-  return { planned, results, sources, exit: worstOf([read, exitOfFiles(results)]) };
+  const scratch: BuildScratch = await Scratch.open();
+  try {
+    const collector = new CaseCollector(opened.registry, scratch);
+    const { unread, sources } = await collectCases(places, collector, opened, flags, output);
+    const { cases, files, noCase } = collector.finish();
+    const planned = await planCases(cases, work, again);
+    const results = [...files].map(file => withPlan(file, planned, sources, opened.site.site));
+    const read = unread.length > 0 || noCase ? exitCodes.usage : exitCodes.ok;
+    return { planned, results, sources, exit: worstOf([read, exitOfFiles(results)]) };
+  } finally {
+    scratch.close();
+  }
 }
 
 /** A file with what the registry makes of it, at the lines of the file where its text is at hand. */
