@@ -19,6 +19,8 @@ const allowed: Record<string, readonly string[]> = {
   // The register of devices: what is inside whom. Its stores use the connections of the outbox.
   register: ['findings', 'record', 'trade', 'devices', 'clinical', 'fhir', 'registry', 'delivery'],
   site: ['findings', 'record', 'delivery', 'registry', 'fhir', 'report'],
+  // Sources of a record: an order, a kit, a dose report, a form, a scan, spoken lines. Nothing but values comes out.
+  intake: ['findings', 'json', 'record', 'trade', 'devices', 'clinical', 'fhir'],
   pipeline: [
     'findings',
     'json',
@@ -33,6 +35,7 @@ const allowed: Record<string, readonly string[]> = {
     'registry',
     'register',
     'site',
+    'intake',
   ],
   service: [
     'findings',
@@ -44,6 +47,7 @@ const allowed: Record<string, readonly string[]> = {
     'delivery',
     'report',
     'register',
+    'intake',
   ],
   cli: [
     'findings',
@@ -57,6 +61,7 @@ const allowed: Record<string, readonly string[]> = {
     'registry',
     'register',
     'site',
+    'intake',
     'pipeline',
     'service',
   ],
