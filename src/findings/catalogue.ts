@@ -9,6 +9,7 @@ import { deliveryWording } from './wording/delivery.js';
 import { deliveryConflictsWording } from './wording/delivery-conflicts.js';
 import { deliveryProfilesWording } from './wording/delivery-profiles.js';
 import { doseWording } from './wording/doses.js';
+import { intakeOrderWording } from './wording/intake-order.js';
 import { labelWording } from './wording/labels.js';
 import { leftWording } from './wording/left.js';
 import { missingWording } from './wording/missing.js';
@@ -29,6 +30,7 @@ import { tradeWording } from './wording/trade.js';
 /** Every finding Casetally can give: one row a code, wording apart from the rules that use it. */
 export const catalogue = {
   ...recordWording,
+  ...intakeOrderWording,
   ...labelWording,
   ...sizeWording,
   ...tallyWording,

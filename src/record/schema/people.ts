@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { When } from '../time.js';
+import type { Dimension } from '../units.js';
 import {
   type Coded,
   coded,
@@ -80,25 +81,27 @@ export function teamSchema() {
     );
 }
 
+/** What a laboratory value may be of. */
+export const labDimensions = [
+  'molarConcentration',
+  'massConcentration',
+  'cellCount',
+  'ratio',
+  'count',
+  'duration',
+  'flow',
+  'clearance',
+  'catalysis',
+  'activityConcentration',
+  'osmolality',
+  'pressure',
+] as const satisfies readonly Dimension[];
+
 /** A laboratory value and when its sample was taken. */
 function labSchema(when: TimeFields['when']) {
   return z.strictObject({
     what: coded.describe('INR, platelets, creatinine, haemoglobin, bilirubin …'),
-    value: quantity(
-      '88 µmol/L',
-      'molarConcentration',
-      'massConcentration',
-      'cellCount',
-      'ratio',
-      'count',
-      'duration',
-      'flow',
-      'clearance',
-      'catalysis',
-      'activityConcentration',
-      'osmolality',
-      'pressure',
-    ),
+    value: quantity('88 µmol/L', ...labDimensions),
     at: when.describe('When the sample was taken'),
   });
 }

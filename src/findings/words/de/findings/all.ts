@@ -9,6 +9,7 @@ import { deliveryFindings } from './delivery.js';
 import { deliveryConflictsFindings } from './delivery-conflicts.js';
 import { deliveryProfilesFindings } from './delivery-profiles.js';
 import { doseFindings } from './doses.js';
+import { intakeOrderFindings } from './intake-order.js';
 import { labelFindings } from './labels.js';
 import { leftFindings } from './left.js';
 import { missingFindings } from './missing.js';
@@ -38,6 +39,7 @@ export const findings = {
   ...missingFindings,
   ...reactionFindings,
   ...sizeFindings,
+  ...intakeOrderFindings,
   ...labelFindings,
   ...tradeFindings,
   ...correctionFindings,
