@@ -1,12 +1,12 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import type { About, Contribution, GivenValue, Typed } from '../../intake/contribution.js';
+import { deviceKey } from '../../intake/device-key.js';
 import { fieldOf, isGroup, isList, type Plain, plainRecord } from '../../record/plain.js';
 import type { Use } from '../../register/use.js';
 import type { Site } from '../../site/site.js';
 import type { OpenedCase } from '../open-case.js';
 import { factsOfCase } from '../register/take.js';
 import { caseSystemOf } from '../settings.js';
-import { carriedKey } from './carried-key.js';
 
 /** What describes a device, whichever case it is in. How often, for what and how it was used belongs to the earlier one. */
 const DESCRIBING = [
@@ -70,7 +70,7 @@ export function earlierCaseContribution(
       site: fact.site,
       side: fact.side,
     };
-    return fieldsOf(carriedKey(fact.kind, keys), [
+    return fieldsOf(deviceKey(fact.kind, keys, 'earlier'), [
       ...kept.map(([name, text]): [string, Typed] => [name, typed(text)]),
       ...(fact.inside > 1 ? [['count', `${fact.inside}`] as [string, Typed]] : []),
       ['carried', present(carried)],
@@ -125,7 +125,7 @@ export function registerContribution(
         site: use.site,
         side: use.side,
       };
-      return fieldsOf(carriedKey(use.kind, keys), [
+      return fieldsOf(deviceKey(use.kind, keys, 'earlier'), [
         ...Object.entries(fields).flatMap(([name, text]): [string, Typed][] =>
           text === undefined ? [] : [[name, text]],
         ),

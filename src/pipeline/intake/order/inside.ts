@@ -1,7 +1,7 @@
 import { type ExactObject, listAt, objectAt, textAt } from '../../../delivery/answer/exact-json.js';
 import { type Finding, finding } from '../../../findings/finding.js';
 import type { GivenValue, Typed } from '../../../intake/contribution.js';
-import { carriedKey } from '../carried-key.js';
+import { deviceKey } from '../../../intake/device-key.js';
 import { conceptAt, isVoid, numbersAt, referenceTo, timeAt, wordsOf } from './resource.js';
 import type { Taken } from './taken.js';
 
@@ -57,7 +57,7 @@ export function insideValues(uses: readonly ExactObject[], devices: ReadonlyMap<
         ...(site !== undefined && { site }),
       },
     };
-    const key = carriedKey(kind, keys);
+    const key = deviceKey(kind, keys, 'earlier');
     for (const [name, value] of Object.entries(fields))
       if (value !== undefined && value !== '')
         values.push({ path: ['devices', key, name], value, as: 'set' });
