@@ -254,7 +254,7 @@ export const recordWording = define({
   },
   'record.source-of-nothing': {
     severity: 'warning',
-    message: "sources says where {place} came from, but the record has nothing there.",
+    message: 'sources says where {place} came from, but the record has nothing there.',
     remedy: 'Take the line out of sources, or correct its path.',
     basis: RECORD_FORMAT,
   },

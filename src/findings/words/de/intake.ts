@@ -13,4 +13,13 @@ export const intake = {
   'source.line': 'diktierte Zeile',
   'source.earlier case': 'früherer Fall',
   'source.register': 'Register',
+  'intake.says': '{value} ({source})',
+  'intake.typed': '{value} (getippt)',
+  'intake.theRecord': 'der Akte',
+  'intake.fact': '{what} {value}',
+  'about.name': 'Name',
+  'about.birthDate': 'Geburtsdatum',
+  'about.sex': 'Geschlecht',
+  'about.identifier': 'Patientennummer',
+  'about.accession': 'Auftragsnummer',
 };

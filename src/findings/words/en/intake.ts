@@ -13,4 +13,13 @@ export const intake = {
   'source.line': 'dictated line',
   'source.earlier case': 'earlier case',
   'source.register': 'register',
+  'intake.says': '{value} ({source})',
+  'intake.typed': '{value} (typed)',
+  'intake.theRecord': 'the record',
+  'intake.fact': '{what} {value}',
+  'about.name': 'name',
+  'about.birthDate': 'birth date',
+  'about.sex': 'sex',
+  'about.identifier': 'patient number',
+  'about.accession': 'accession number',
 } as const;

@@ -13,4 +13,13 @@ export const intake = {
   'source.line': 'línea dictada',
   'source.earlier case': 'caso anterior',
   'source.register': 'registro',
+  'intake.says': '{value} ({source})',
+  'intake.typed': '{value} (tecleado)',
+  'intake.theRecord': 'el registro',
+  'intake.fact': '{what} {value}',
+  'about.name': 'nombre',
+  'about.birthDate': 'fecha de nacimiento',
+  'about.sex': 'sexo',
+  'about.identifier': 'número de paciente',
+  'about.accession': 'número de petición',
 };

@@ -13,4 +13,13 @@ export const intake = {
   'source.line': 'ligne dictée',
   'source.earlier case': 'intervention antérieure',
   'source.register': 'registre',
+  'intake.says': '{value} ({source})',
+  'intake.typed': '{value} (saisi)',
+  'intake.theRecord': 'le dossier',
+  'intake.fact': '{what} {value}',
+  'about.name': 'nom',
+  'about.birthDate': 'date de naissance',
+  'about.sex': 'sexe',
+  'about.identifier': 'numéro de patient',
+  'about.accession': 'numéro d’examen',
 };

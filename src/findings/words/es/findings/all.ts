@@ -9,6 +9,7 @@ import { deliveryFindings } from './delivery.js';
 import { deliveryConflictsFindings } from './delivery-conflicts.js';
 import { deliveryProfilesFindings } from './delivery-profiles.js';
 import { doseFindings } from './doses.js';
+import { intakeFindings } from './intake.js';
 import { labelFindings } from './labels.js';
 import { leftFindings } from './left.js';
 import { missingFindings } from './missing.js';
@@ -52,6 +53,7 @@ export const findings = {
   ...registerFindings,
   ...registerDestinationFindings,
   ...registryFindings,
+  ...intakeFindings,
   ...templateFindings,
   ...conformanceFindings,
   ...conformanceBundleFindings,
