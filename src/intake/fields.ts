@@ -10,6 +10,9 @@ const schema = recordSchema({});
 /** Fields of the record, from the outside in. */
 export type Path = readonly string[];
 
+/** Sections of a record, in the order of the format. */
+export const fieldOrder: readonly string[] = keysAt(schema, []);
+
 /** Groups under keys of people: one entry of them is one thing, such as a device. */
 const isThing = (path: Path): boolean => path.length === 2 && shapesOf(path.slice(0, 1)).has('keyed');
 
@@ -25,7 +28,7 @@ export function isWhole(path: Path): boolean {
   return (
     (names.has('text') && names.has('codes')) ||
     (names.has('system') && names.has('value')) ||
-    names.has('family')
+    (names.has('family') && names.has('given'))
   );
 }
 
@@ -73,5 +76,3 @@ function isWritable(tree: Tree): boolean {
     parts.length > 0 && Object.keys(tree).every(name => !UNPRINTABLE.test(name)) && parts.every(isWritable)
   );
 }
-
-export type { Path, Typed };
