@@ -1,5 +1,4 @@
-import type { Finding } from '../findings/finding.js';
-import { sortFindings } from '../findings/finding.js';
+import { type Finding, finding, sortFindings } from '../findings/finding.js';
 import { parseCase, placed } from '../record/parse.js';
 import { readText, type Tree } from '../record/read.js';
 import { valueAt } from '../record/sources.js';
@@ -13,7 +12,7 @@ import { addTo } from './lists.js';
 import { meaningOf } from './meaning.js';
 import { byPlace, placeOf } from './places.js';
 import { setAll } from './set-all.js';
-import { inOrder, type Source } from './source.js';
+import { inOrder, isDated, type Source, sourceOf, sourceSaid } from './source.js';
 
 /** What merging needs beside record and sources. */
 export interface MergeOptions {
@@ -61,7 +60,9 @@ export function mergeSources(
       findings: sortFindings(parsed.findings),
     };
   const tree = text === undefined ? undefined : readText(text.replace(/^\uFEFF/, '')).tree;
-  const { taken, held, findings } = admit(inOrder(contributions), tree);
+  const sorted = inOrder(contributions);
+  const { taken, held, findings } = admit(sorted.filter(isDated), tree);
+  const undated = sorted.filter(one => !isDated(one)).map(undatedFinding);
   const claims = claimsOf(taken);
   const context = contextOf(tree, claims.set, options);
   const day = context.date ?? options.today;
@@ -91,6 +92,7 @@ export function mergeSources(
   ].filter(proposal => !isThere(proposal, tree, [...fields.taken, ...added], context));
   const all = [
     ...findings,
+    ...undated,
     ...claims.findings,
     ...set.findings,
     ...add.findings,
@@ -106,6 +108,10 @@ export function mergeSources(
     findings: sortFindings(parsed ? placed(all, parsed.locate) : all),
   };
 }
+
+/** Of a source without a time of its own nobody could tell later which word was the last. */
+const undatedFinding = (one: Contribution): Finding =>
+  finding('intake.not-a-value', 'sources', { source: sourceSaid(sourceOf(one)), place: 'sources.at' });
 
 /** Date and zone of the case: the record's, else what a source gives. */
 function contextOf(tree: Tree | undefined, set: readonly Claim[], { timeZone }: MergeOptions): TimeContext {

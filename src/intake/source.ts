@@ -1,7 +1,7 @@
 import { compareText } from '../findings/finding.js';
 import { type Message, message, type Param } from '../findings/message.js';
 import { shownText } from '../record/issues.js';
-import { readWhen, type TimeContext } from '../record/time.js';
+import { readMoment, readWhen, type TimeContext } from '../record/time.js';
 import type { Contribution, SourceKind, Typed } from './contribution.js';
 
 /** One source, as `sources` of a record names it. */
@@ -28,9 +28,10 @@ const RANKS: readonly SourceKind[] = [
 
 export const rankOf = ({ from }: Pick<Source, 'from'>): number => RANKS.indexOf(from);
 
+/** Whole seconds, as a record has them. */
 export const sourceOf = ({ from, at, by }: Contribution): Source => ({
   from,
-  at,
+  at: at.trim().replace(/\.\d+(?=Z|[+-]|$)/, ''),
   ...(by !== undefined && by.trim() !== '' && { by: by.trim() }),
 });
 
@@ -57,6 +58,9 @@ export function epochOf(text: string, context: TimeContext): number | undefined 
   const epoch = moment ? moment.epoch : Date.parse(iso);
   return Number.isNaN(epoch) ? undefined : epoch;
 }
+
+/** True for a source whose time a record can hold: a moment with its offset. */
+export const isDated = (one: Contribution): boolean => readMoment(sourceOf(one).at, {}).ok;
 
 /** In an order of their own, each once: it makes no difference in which order sources are brought in. */
 export function inOrder(contributions: readonly Contribution[]): Contribution[] {

@@ -18,7 +18,7 @@ export function thingsIn(
 ): { readonly claims: Claim[]; readonly findings: Finding[] } {
   const findings: Finding[] = [];
   const dropped = new Set<Claim>();
-  const alone = new Set(set.flatMap(claim => (claim.whole ? [] : [placeOf(claim.path)])));
+  const spokenOf = new Set(set.flatMap(claim => (claim.whole ? [] : [placeOf(claim.path)])));
   const things = byPlace(
     set.flatMap(claim => (claim.whole ? [{ ...claim, path: thingOf(claim.path) ?? [] }] : [])),
   );
@@ -38,7 +38,7 @@ export function thingsIn(
     // Where another source speaks of the same field, the two still have to agree.
     const missing = within.filter(
       claim =>
-        !dropped.has(claim) && valueAt(tree, claim.path) === undefined && !alone.has(placeOf(claim.path)),
+        !dropped.has(claim) && valueAt(tree, claim.path) === undefined && !spokenOf.has(placeOf(claim.path)),
     );
     for (const claim of missing) dropped.add(claim);
     for (const source of each(missing.map(claim => claim.source))) {

@@ -83,7 +83,8 @@ export const intakeWording = define({
   'intake.kit-device-open': {
     severity: 'error',
     message: '{device} came to the table with {source}, and nothing says what became of it.',
-    remedy: 'Add its events, or write use: unopened, opened unused or failed in devices.{key}.',
+    remedy:
+      'Add its events, or write use: unopened, opened unused or failed in devices.{key}; use: used for what never goes in.',
     basis: COUNT,
   },
 });

@@ -110,7 +110,7 @@ class Places {
     const indent = ' '.repeat(
       inside ? this.columnOf(startOf(value) ?? 0) : this.columnOf(startOf(after) ?? 0),
     );
-    return [this.lines(endOf(after), `${indent}# ${text}`, inside ? 0.5 : 0.25)];
+    return [this.lines(endOf(after), `${indent}# ${text}`, inside ? 0.5 : pair ? 0.25 : -1)];
   }
 
   private flowStyle(): Style {

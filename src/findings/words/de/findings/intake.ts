@@ -42,5 +42,5 @@ export const intakeFindings = {
   'finding.intake.kit-device-open':
     '{device} kam mit {source} auf den Tisch, und nichts sagt, was daraus wurde.',
   'remedy.intake.kit-device-open':
-    'Ergänzen Sie die Ereignisse, oder schreiben Sie in devices.{key} use: unopened, opened unused oder failed.',
+    'Ergänzen Sie die Ereignisse, oder schreiben Sie in devices.{key} use: unopened, opened unused oder failed; use: used bei dem, was nie in den Körper kommt.',
 } as const satisfies Partial<Record<MessageKey, string>>;

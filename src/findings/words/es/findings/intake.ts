@@ -39,5 +39,5 @@ export const intakeFindings = {
   'remedy.intake.kit-other-kind': 'Compruebe que es el juego correcto.',
   'finding.intake.kit-device-open': '{device} llegó a la mesa con {source}, y nada dice qué fue de ello.',
   'remedy.intake.kit-device-open':
-    'Añada sus eventos, o escriba en devices.{key} use: unopened, opened unused o failed.',
+    'Añada sus eventos, o escriba en devices.{key} use: unopened, opened unused o failed; use: used para lo que nunca entra.',
 } as const satisfies Partial<Record<MessageKey, string>>;

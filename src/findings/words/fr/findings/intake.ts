@@ -42,5 +42,5 @@ export const intakeFindings = {
   'finding.intake.kit-device-open':
     '{device} est arrivé sur la table avec {source}, et rien ne dit ce qu’il est devenu.',
   'remedy.intake.kit-device-open':
-    'Ajoutez ses événements, ou inscrivez dans devices.{key} use: unopened, opened unused ou failed.',
+    'Ajoutez ses événements, ou inscrivez dans devices.{key} use: unopened, opened unused ou failed ; use: used pour ce qui n’entre jamais.',
 } as const satisfies Partial<Record<MessageKey, string>>;
