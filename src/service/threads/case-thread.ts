@@ -9,7 +9,7 @@ import { CasetallyError, type ErrorCode } from '../../findings/errors.js';
 import { sourceFrom } from '../../pipeline/outbox-item.js';
 import { caseTools } from '../../pipeline/prepare-opened.js';
 import { faultReply } from '../api/fault.js';
-import type { Reply } from '../api/reply.js';
+import { type Reply, refusal } from '../api/reply.js';
 import {
   acceptCaseHandler,
   checkCaseHandler,
@@ -63,6 +63,8 @@ async function answerOrFault(job: CaseJob, ask: Ask<CaseQuestion>): Promise<Repl
 async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<CaseQuestion>): Promise<Reply> {
   const sent = await sentCase(body, type, maxBytes);
   if ('refused' in sent) return sent.refused;
+  if (sent.sources.length > 0 && wanted.do !== 'merge')
+    return refusal(400, 'invalid', 'Sources are brought into a record at /intake/merge alone.');
   const ports = { site, tools, language: wanted.language };
   switch (wanted.do) {
     case 'check':

@@ -1,5 +1,6 @@
 import type { BroughtIn } from '../../../pipeline/intake/bring-in.js';
 import { pathText } from '../../../record/path.js';
+import { isJson } from '../../../intake/write/splice.js';
 import { counted, jsonText, type Output } from '../../output.js';
 import { filled } from '../../terminal/fill.js';
 import { findingsText } from '../../terminal/findings.js';
@@ -35,9 +36,10 @@ export function tell(
     output.out(jsonText(resultOf(brought, { file, written, ...flags })));
     return;
   }
+  const noRemarks = merged.proposals.length > 0 && isJson(String(brought.text ?? ''));
   const parts = [
     counted(merged.set.length + merged.add.length, 'value', 'values'),
-    `${counted(merged.proposals.length, 'proposal', 'proposals')} as comments`,
+    `${counted(merged.proposals.length, 'proposal', 'proposals')} ${noRemarks ? 'left out: JSON has no comments' : 'as comments'}`,
     ...(merged.held.length > 0 ? [`${counted(merged.held.length, 'source', 'sources')} held back`] : []),
   ];
   output.err(filled(`${file}: ${written ? 'written' : 'not written'}; ${parts.join(', ')}`, output.columns));
