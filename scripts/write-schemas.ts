@@ -1,5 +1,6 @@
-/** Writes the JSON Schemas of the case record and of the site configuration to the project's root, for editors. */
+/** Writes the JSON Schemas of the case record, of kits and of the site configuration to the project's root, for editors. */
 import { writeFileSync } from 'node:fs';
+import { kitJsonSchema } from '../src/intake/kits/schema.js';
 import { caseRecordJsonSchema } from '../src/record/json-schema.js';
 import { siteJsonSchema } from '../src/site/json-schema.js';
 
@@ -8,3 +9,4 @@ const write = (name: string, schema: object) =>
 
 write('case-record.schema.json', caseRecordJsonSchema());
 write('site.schema.json', siteJsonSchema());
+write('kit.schema.json', kitJsonSchema());

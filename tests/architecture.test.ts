@@ -20,7 +20,8 @@ const allowed: Record<string, readonly string[]> = {
   register: ['findings', 'record', 'trade', 'devices', 'clinical', 'fhir', 'registry', 'delivery'],
   site: ['findings', 'record', 'delivery', 'registry', 'fhir', 'report'],
   // Sources of a record: an order, a kit, a dose report, a form, a scan, spoken lines. Nothing but values comes out.
-  intake: ['findings', 'json', 'record', 'trade', 'devices', 'clinical', 'fhir'],
+  // Names of people are compared as at a destination.
+  intake: ['findings', 'json', 'record', 'trade', 'devices', 'clinical', 'fhir', 'delivery'],
   pipeline: [
     'findings',
     'json',

@@ -48,6 +48,11 @@ const REGISTRY: Meanings = {
   3: 'the registry refused a line, or a batch',
   4: 'the registry could not be reached, or it is not known whether a batch arrived',
 };
+const BROUGHT_IN: Meanings = {
+  0: 'written, or nothing to write; nothing disagrees',
+  1: 'something disagrees, was held back or could not be taken; the rest is written',
+  2: 'usage, or a record, kit or site configuration that cannot be read or written',
+};
 const SENT: Meanings = {
   2: 'usage, a record that cannot be read, or settings or an outbox that must be mended',
   3: 'the destination refused it',
@@ -57,6 +62,8 @@ const SENT: Meanings = {
 /** The codes that a command can end with, and what they mean there. */
 const OF_COMMANDS: Readonly<Record<string, Meanings>> = {
   check: { 0: 'no error in any case', 1: 'at least one error', 2: 'usage, or a file that is no case record' },
+  new: BROUGHT_IN,
+  add: BROUGHT_IN,
   prepare: { 0: 'written', 1: 'at least one error; nothing was written' },
   report: { 0: 'printed', 1: 'at least one error; a draft at the most was printed' },
   aftercare: { 0: 'printed', 1: 'at least one error in the record: the plan may lack something' },

@@ -1,4 +1,4 @@
-import { mkdir, mkdtemp, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { lstat, mkdir, mkdtemp, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { CasetallyError, reason } from '../findings/errors.js';
 
@@ -73,12 +73,21 @@ export function* joined(pieces: Iterable<string>): Generator<string> {
 
 const CHUNK = 64 * 1024;
 
-/** Writes one file whole or not at all: beside its place first, and then moved there. */
-export async function writeOne(path: string, content: string | Uint8Array): Promise<void> {
+/** @throws CasetallyError `usage` where there is something at the place already */
+export async function mustBeNew(path: string): Promise<void> {
+  const there = await lstat(path).catch(() => undefined);
+  if (there) throw new CasetallyError('usage', `${path} is there already: name another file.`);
+}
+
+/**
+ * Writes one file whole or not at all: beside its place first, and then moved there.
+ * @param mode of the file; that of any new file when absent
+ */
+export async function writeOne(path: string, content: string | Uint8Array, mode?: number): Promise<void> {
   const target = resolve(path);
   const staging = join(dirname(target), `.${basename(target)}-${process.pid}`);
   try {
-    await writeFile(staging, content, { flush: true });
+    await writeFile(staging, content, { flush: true, ...(mode !== undefined && { mode }) });
     await rename(staging, target);
   } catch (error) {
     await rm(staging, { force: true });

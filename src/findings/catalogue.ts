@@ -9,6 +9,7 @@ import { deliveryWording } from './wording/delivery.js';
 import { deliveryConflictsWording } from './wording/delivery-conflicts.js';
 import { deliveryProfilesWording } from './wording/delivery-profiles.js';
 import { doseWording } from './wording/doses.js';
+import { intakeWording } from './wording/intake.js';
 import { intakeOrderWording } from './wording/intake-order.js';
 import { labelWording } from './wording/labels.js';
 import { leftWording } from './wording/left.js';
@@ -55,6 +56,7 @@ export const catalogue = {
   ...registerDestinationWording,
   ...registryWording,
   ...siteWording,
+  ...intakeWording,
   ...templateWording,
 } satisfies Record<string, CatalogueEntry>;
 

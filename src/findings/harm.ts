@@ -16,6 +16,7 @@ const harms: readonly (readonly string[])[] = [
     'tally.left-never',
     'tally.left-removed',
     'tally.carried-unsaid',
+    'intake.kit-device-open',
   ],
   [
     'clinical.death',

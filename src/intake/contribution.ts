@@ -1,18 +1,7 @@
 import type { Finding } from '../findings/finding.js';
+import type { SourceKind } from '../record/schema/sources.js';
 
-/** Where a value of a record can come from; what is not listed in `sources` was typed. */
-export const sourceKinds = [
-  'order',
-  'kit',
-  'dose report',
-  'form',
-  'scan',
-  'line',
-  'earlier case',
-  'register',
-] as const;
-
-export type SourceKind = (typeof sourceKinds)[number];
+export { type SourceKind, sourceKinds } from '../record/schema/sources.js';
 
 /** A value as it would be typed in a case file: text, with its unit and its digits as they stand. */
 export type Typed = string | boolean | readonly Typed[] | { readonly [name: string]: Typed };

@@ -51,6 +51,24 @@ function asks(schema: z.core.$ZodType, path: readonly PropertyKey[]): ReturnType
   return { optional: fields.every(field => field === undefined || field instanceof z.ZodOptional), none };
 }
 
+/** What a value of the schema may be: fields by name, entries under keys of people, a list, or one value. */
+export type Shape = 'group' | 'keyed' | 'list' | 'value';
+
+/** What may stand at a path; nothing where the schema knows no such path. */
+export function shapesAt(schema: z.core.$ZodType, path: readonly PropertyKey[]): ReadonlySet<Shape> {
+  return new Set(
+    reach(schema, path).map(node =>
+      node instanceof z.ZodObject
+        ? 'group'
+        : node instanceof z.ZodRecord
+          ? 'keyed'
+          : node instanceof z.ZodArray
+            ? 'list'
+            : 'value',
+    ),
+  );
+}
+
 /** True when the schema wants a number at a path. */
 export function wantsNumber(schema: z.core.$ZodType, path: readonly PropertyKey[]): boolean {
   return reach(schema, path).some(node => node instanceof z.ZodNumber);

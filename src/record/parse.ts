@@ -10,6 +10,7 @@ import { decodeUtf8, readText, type Tree } from './read.js';
 import { checkReferences } from './references.js';
 import { type CaseRecord, recordSchema } from './schema/record.js';
 import { checkSense } from './sense.js';
+import { checkSources } from './sources.js';
 import { isCalendarDate, isTimeZone, type Moment, type TimeContext } from './time.js';
 
 /** What reading needs besides the text. */
@@ -152,6 +153,7 @@ function parseTree(tree: Tree, options: ParseOptions): ParsedTree {
       ...findings,
       ...checkReferences(first.data),
       ...checkSense(first.data),
+      ...checkSources(tree),
       ...otherDayNotes(moved, context),
     ];
     // Every check counts days from that of the case: without a real one there is nothing to go on with.
@@ -176,7 +178,11 @@ function parseTree(tree: Tree, options: ParseOptions): ParsedTree {
   const fresh = more.filter(
     f => !(f.code === 'record.not-recorded' && [...faulty].some(p => p.startsWith(f.path))),
   );
-  return { partial: rest.record, findings: [...findings, ...schemaFindings, ...fresh], original };
+  return {
+    partial: rest.record,
+    findings: [...findings, ...schemaFindings, ...fresh, ...checkSources(tree)],
+    original,
+  };
 }
 
 /** One note for all times that were put on the day before, and one for those on the next day. */

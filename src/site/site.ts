@@ -7,6 +7,7 @@ import { deviceFamilies } from '../record/schema/devices.js';
 import { isTimeZone } from '../record/time.js';
 import { registrySchema } from '../registry/options.js';
 import { aftercareSchema, clinicalSchema } from './clinical.js';
+import { intakeSchema } from './intake.js';
 import { routeSchema } from './routes.js';
 import { serviceSchema } from './service.js';
 
@@ -166,6 +167,7 @@ export const siteSchema = z
       .prefault({}),
     clinical: clinicalSchema.prefault({}),
     aftercare: aftercareSchema.prefault({}),
+    intake: intakeSchema.prefault({}),
     destinations: z
       .record(
         text,

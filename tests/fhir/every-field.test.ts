@@ -36,6 +36,7 @@ const others: Readonly<Record<string, unknown>> = {
   'report.status': 'final',
   'report.version': 5,
   'report.author': 'nurse',
+  'sources.from': 'form',
 };
 
 /** The same text with its first digit raised: another amount, time or number. */

@@ -397,4 +397,8 @@ export const fullCase = {
     signedAt: '11:05',
     change: { of: '1', by: 'nurse', at: '11:20', why: 'zq why' },
   },
+  sources: [
+    { path: 'devices.needle', from: 'kit', at: '2024-03-14T08:12', by: 'zq kit' },
+    { path: 'radiation.frames', from: 'dose report', at: '2024-03-14T10:51' },
+  ],
 };

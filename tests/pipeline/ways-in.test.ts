@@ -62,7 +62,7 @@ async function byService(): Promise<string> {
   const outbox = new MemoryOutbox(process.newId);
   const tools = await caseTools(opened, softwareVersion);
   const ports = { site: opened, tools, store: outbox, secrets, process };
-  const sent = { record: bytes, previous: [], pictures: new Map() };
+  const sent = { record: bytes, previous: [], pictures: new Map(), sources: [] };
   expect((await acceptCaseHandler(sent, undefined, ports)).status).toBe(202);
   return (await outbox.list())[0]?.payload ?? '';
 }

@@ -3,6 +3,7 @@ import { type Message, message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { EndState, TallyEntry, TallyEvent } from '../types.js';
 import { closeParts } from './close-parts.js';
+import { kitOf } from './kit.js';
 import { conditionMissing, type LeftLine, type LeftLines, leftCount, leftState, named } from './left.js';
 import { whyMissing } from './missing.js';
 import { removalOf } from './remedies.js';
@@ -223,6 +224,7 @@ function closeUnused(record: CaseRecord, state: DeviceState, left: LeftLines): C
   const entries: TallyEntry[] = [];
   const findings: Finding[] = [];
   const { use } = state.details.entry;
+  const kit = use === undefined ? kitOf(record, state.key) : undefined;
   if (state.discarded > 0) {
     const time = state.discardedBy?.event.at.clock ?? '';
     const end = use === 'unopened' ? 'discarded unused unopened' : 'discarded unused opened';
@@ -235,8 +237,8 @@ function closeUnused(record: CaseRecord, state: DeviceState, left: LeftLines): C
   else if (use === 'opened unused' || use === 'failed') {
     const because = message(use === 'failed' ? 'end.failed' : 'end.openedUnused');
     entries.push(row(state, 'discarded unused opened', because, rest));
-  } else if (state.outside) entries.push(row(state, 'removed intact', message('end.outside'), rest));
-  else if (record.case.status === 'not done' && rest === state.total)
+  } else if (state.outside && !kit) entries.push(row(state, 'removed intact', message('end.outside'), rest));
+  else if (record.case.status === 'not done' && rest === state.total && !kit)
     entries.push(row(state, 'discarded unused unopened', message('end.notDone'), rest));
   else {
     const open = notFound(state, left, rest, undefined);
@@ -245,7 +247,9 @@ function closeUnused(record: CaseRecord, state: DeviceState, left: LeftLines): C
     const path = `devices.${state.key}`;
     findings.push(
       open.rest === state.total
-        ? finding('tally.no-events', path, { device: state.label })
+        ? kit
+          ? finding('intake.kit-device-open', path, { device: state.label, source: kit, key: state.key })
+          : finding('tally.no-events', path, { device: state.label })
         : finding('tally.count-unaccounted', path, {
             device: state.label,
             number: `${open.rest}`,

@@ -1,5 +1,7 @@
 import type { Device, Provenance } from 'fhir/r4.js';
+import { say } from '../../findings/say.js';
 import { recordDigest } from '../../record/digest.js';
+import { sourcedValues } from '../../record/sourced.js';
 import { activities, agentTypes } from '../codes/document.js';
 import type { KnownCode } from '../codes/types.js';
 import { knownConcept } from '../concept.js';
@@ -52,14 +54,27 @@ export function addProvenance(context: MappingContext): void {
               },
             },
           ]),
+      ...sourcesOf(context),
       ...version.follows.map(follows => ({ role: 'revision' as const, what: documentOf(context, follows) })),
     ],
   };
   context.add('provenance', resource, {
     from: 'report',
-    sources: { reason: 'report.change.why', agent: 'report.author' },
+    sources: {
+      reason: 'report.change.why',
+      agent: 'report.author',
+      entity: record.sources && 'sources',
+    },
     summary: ['Origin of the resources of this case'],
   });
+}
+
+/** What was not typed came from these: an order, a kit, a dose report. They are no resources, so words name them. */
+function sourcesOf({ record }: MappingContext): NonNullable<Provenance['entity']> {
+  return sourcedValues(record).map(({ source, at, places }) => ({
+    role: 'source' as const,
+    what: { display: `${say(source)}, ${at.iso}: ${places.map(place => say(place)).join('; ')}` },
+  }));
 }
 
 function activityOf({ record, version }: MappingContext): KnownCode {

@@ -252,4 +252,10 @@ export const recordWording = define({
     remedy: 'Correct the date or time, or the clock of this computer.',
     basis: 'a record tells what has happened',
   },
+  'record.source-of-nothing': {
+    severity: 'warning',
+    message: 'sources says where {place} came from, but the record has nothing there.',
+    remedy: 'Take the line out of sources, or correct its path.',
+    basis: RECORD_FORMAT,
+  },
 });

@@ -23,6 +23,7 @@ import {
   vitalsSchema,
 } from './people.js';
 import { accessSchema, targetSchema } from './places.js';
+import { sourcesSchema } from './sources.js';
 
 /** The case itself: numbers, day, kind, where. */
 function caseSchema({ moment }: TimeFields) {
@@ -121,6 +122,7 @@ export function recordSchema(context: TimeContext, moved: (moment: Moment, days:
     conclusion: text.optional(),
     acknowledged: z.array(acknowledgementSchema).optional(),
     report: reportSchema(times),
+    sources: sourcesSchema(times).optional().describe('What no person typed, and where it came from'),
   });
 }
 

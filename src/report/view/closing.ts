@@ -1,5 +1,6 @@
 import { type Finding, messageOf } from '../../findings/finding.js';
 import type { ChangedFact } from '../../record/changes/compare.js';
+import { sourcedValues } from '../../record/sourced.js';
 import type { ReportOptions } from '../options.js';
 import type { Printer } from '../print/printer.js';
 import { absent, detail, fact, facts, said, section, table } from './blocks.js';
@@ -157,7 +158,19 @@ export function signatureSection(p: Printer, { changes, digest }: ReportOptions)
       ...detail(p, 'digest', digest),
     ]),
     ...(changes && changes.length > 0 ? [changesTable(p, changes)] : []),
+    ...sourcesTables(p),
   ]);
+}
+
+/** Which values nobody typed, and what they were taken from; nothing where all were typed. */
+function sourcesTables(p: Printer): TableBlock[] {
+  const sourced = sourcedValues(p.record);
+  if (sourced.length === 0) return [];
+  const rows = sourced.map(({ path, source, at, places }) => ({
+    key: path,
+    cells: [p.text({ sentence: source }), p.fullMoment(at), places.map(place => p.text(place))],
+  }));
+  return [table(p, 'sources.caption', ['source', 'sourceAt', 'sourced'], rows, true)];
 }
 
 /** Each fact that differs from the version before: the value then and now, and for longer text the words struck and added. */

@@ -75,6 +75,15 @@ function inLanguage<T extends object>(
   return { ...wanted, ...(language.word && { language: language.word }) };
 }
 
+/** Kits by name, one `?kit=` each. */
+function mergeWanted(asked: Asked): Wanted | Reply {
+  const given = asked.query['kit'] ?? [];
+  const kits = Array.isArray(given) ? given : [given];
+  if (kits.length > 50 || !kits.every(name => typeof name === 'string' && name.trim() !== ''))
+    return no('Write ?kit= with the name of a kit, once for each, 50 at most.');
+  return inLanguage(asked, { do: 'merge', kits: kits as string[] });
+}
+
 function prepareWanted(asked: Asked): Wanted | Reply {
   const audience = wordOf(asked, 'audience', audiences);
   if ('status' in audience) return audience;
@@ -186,6 +195,7 @@ export const routes: readonly Route[] = [
     takes: 'case',
     wanted: asked => inLanguage(asked, { do: 'check' }),
   },
+  { path: '/intake/merge', right: 'check', takes: 'case', wanted: mergeWanted },
   { path: '/cases/prepare', right: 'check', takes: 'case', wanted: prepareWanted },
   { path: '/cases/report', right: 'check', takes: 'case', wanted: reportWanted },
   { path: '/cases', right: 'send', takes: 'case', wanted: storeWanted },

@@ -9,7 +9,7 @@ import { CasetallyError, type ErrorCode } from '../../findings/errors.js';
 import { sourceFrom } from '../../pipeline/outbox-item.js';
 import { caseTools } from '../../pipeline/prepare-opened.js';
 import { faultReply } from '../api/fault.js';
-import type { Reply } from '../api/reply.js';
+import { type Reply, refusal } from '../api/reply.js';
 import {
   acceptCaseHandler,
   checkCaseHandler,
@@ -17,6 +17,7 @@ import {
   reportCaseHandler,
 } from './case-handlers.js';
 import type { CaseJob, CaseQuestion, CaseThreadData, CaseTold } from './case-job.js';
+import { mergeHandler } from './merge-handler.js';
 import { sentCase } from './sent-case.js';
 import { type Ask, serveJobs } from './thread.js';
 
@@ -62,10 +63,14 @@ async function answerOrFault(job: CaseJob, ask: Ask<CaseQuestion>): Promise<Repl
 async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<CaseQuestion>): Promise<Reply> {
   const sent = await sentCase(body, type, maxBytes);
   if ('refused' in sent) return sent.refused;
+  if (sent.sources.length > 0 && wanted.do !== 'merge')
+    return refusal(400, 'invalid', 'Sources are brought into a record at /intake/merge alone.');
   const ports = { site, tools, language: wanted.language };
   switch (wanted.do) {
     case 'check':
       return checkCaseHandler(sent, ports);
+    case 'merge':
+      return mergeHandler(sent, wanted.kits, ports);
     case 'prepare':
       return prepareCaseHandler(sent, wanted, ports);
     case 'report':

@@ -7,6 +7,8 @@ export interface SentCase {
   readonly previous: readonly Uint8Array[];
   /** Pictures by the name that the record gives them. */
   readonly pictures: ReadonlyMap<string, Uint8Array>;
+  /** What other programs give as sources. */
+  readonly sources: readonly Uint8Array[];
 }
 
 const RECORD = /^(application\/(json|yaml|x-yaml)|text\/(yaml|x-yaml|plain))\b/i;
@@ -17,7 +19,7 @@ export const isInParts = (type: string | undefined): boolean => PARTS.test(type 
 
 /**
  * Reads the body of a request: a case record as it is, or parts named `case`, `previous` (any number) and `picture` (any
- * number, each with the file name that the record gives it).
+ * number, each with the file name that the record gives it), `source` (any number).
  * @param maxBytes of one record
  */
 export async function sentCase(
@@ -34,16 +36,20 @@ export async function sentCase(
     );
   if (!(body instanceof Uint8Array) || body.length === 0)
     return no(400, 'structure', 'The request has no body: send a case record.');
-  if (!PARTS.test(type)) return { record: body, previous: [], pictures: new Map() };
+  if (!PARTS.test(type)) return { record: body, previous: [], pictures: new Map(), sources: [] };
   let parts: FormData;
   try {
     parts = await new Response(new Uint8Array(body), { headers: { 'content-type': type } }).formData();
   } catch {
     return no(400, 'structure', 'The parts of the request cannot be read as multipart/form-data.');
   }
-  const unknown = [...parts.keys()].find(name => !['case', 'previous', 'picture'].includes(name));
+  const unknown = [...parts.keys()].find(name => !['case', 'previous', 'picture', 'source'].includes(name));
   if (unknown !== undefined)
-    return no(400, 'structure', "Parts are named 'case', 'previous' and 'picture', and nothing else.");
+    return no(
+      400,
+      'structure',
+      "Parts are named 'case', 'previous', 'picture' and 'source', and nothing else.",
+    );
   const records = await Promise.all([...parts.getAll('case'), ...parts.getAll('previous')].map(bytesOf));
   const [record, ...previous] = records;
   if (!record || record.length === 0 || parts.getAll('case').length !== 1)
@@ -55,7 +61,8 @@ export async function sentCase(
     if (typeof part === 'string') return no(400, 'structure', 'A picture is a file part with a file name.');
     pictures.set(part.name, await bytesOf(part));
   }
-  return { record, previous, pictures };
+  const sources = await Promise.all(parts.getAll('source').map(bytesOf));
+  return { record, previous, pictures, sources };
 }
 
 type Part = ReturnType<FormData['getAll']>[number];

@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -17,6 +17,7 @@ organization: { name: Test site }
 references: { patient: include, encounter: include, order: include }
 destinations:
   records: { url: "http://127.0.0.1:9/fhir" }
+intake: { kits: kits }
 service: { token: env:SERVICE_TOKEN, work: { threads: 1 } }
 `;
 const site = join(folder, 'site.yaml');
@@ -28,6 +29,7 @@ const serve = (args: readonly string[], env: Record<string, string> = {}) =>
 let service: Running;
 beforeAll(async () => {
   writeFileSync(site, siteText);
+  cpSync(join(examplesFolder, 'kits'), join(folder, 'kits'), { recursive: true });
   service = await serve(['--site', site], { SERVICE_TOKEN: TOKEN });
 });
 afterAll(async () => {
@@ -42,6 +44,51 @@ const ask = (path: string, init: RequestInit = {}, token: string | undefined = T
   });
 const post = (path: string, body: string, type = 'application/yaml') =>
   ask(path, { method: 'POST', body, headers: { 'content-type': type } });
+
+describe('sources', () => {
+  const source = {
+    from: 'dose report',
+    at: '2024-05-02T10:00:00Z',
+    by: 'a.dcm',
+    values: [{ path: ['radiation', 'peakSkinDose'], value: '1.10 Gy', as: 'set' }],
+  };
+  const parts = (...given: readonly (readonly [string, string])[]) => {
+    const form = new FormData();
+    for (const [name, text] of given) form.append(name, new Blob([text]), name);
+    return form;
+  };
+
+  it('of kits and other programs are brought into the record that is sent, and nothing is kept', async () => {
+    const body = parts(['case', caseText], ['source', JSON.stringify(source)]);
+    const answer = await ask('/v1/intake/merge?kit=biopsy&kit=caval-filter', { method: 'POST', body });
+    const merged = (await answer.json()) as { record: string; findings: { code: string }[]; set: unknown[] };
+    expect(answer.status).toBe(200);
+    expect(merged.record).toContain('  coaxial: { kind: coaxial needle');
+    expect(merged.record).toContain('peakSkinDose: 1.10 Gy');
+    expect(merged.findings.map(f => f.code)).toContain('intake.kit-other-kind');
+    const again = await post('/intake/merge?kit=biopsy', merged.record);
+    expect(((await again.json()) as { record: string }).record).toBe(merged.record);
+  });
+
+  it.each([
+    ['a kit that there is not', '/intake/merge?kit=../site', caseText],
+    ['an empty name', '/intake/merge?kit=', caseText],
+    ['no record', '/intake/merge?kit=biopsy', 'x: ['],
+  ])('%s is refused', async (_, path, body) => {
+    expect((await post(path, body)).status).toBe(400);
+  });
+
+  it('that cannot be read are refused with their line, and so are sources elsewhere', async () => {
+    const broken = parts(['case', caseText], ['source', '{"from":"rumour"}']);
+    const answer = await ask('/intake/merge', { method: 'POST', body: broken });
+    expect([answer.status, JSON.stringify(await answer.json())]).toEqual([
+      400,
+      expect.stringContaining('rumour'),
+    ]);
+    const elsewhere = parts(['case', caseText], ['source', JSON.stringify(source)]);
+    expect((await ask('/cases/check', { method: 'POST', body: elsewhere })).status).toBe(400);
+  });
+});
 
 describe('the service', () => {
   it('says that it is healthy without a token, and nothing else', async () => {

@@ -161,6 +161,9 @@ report:
   author: op
   signedAt: 2024-03-15T08:10
   change: { of: "1", by: op, at: 2024-03-15T08:05, why: the lot number of the stent was wrong }
+sources:
+  - { path: devices.stiff, from: kit, at: 2024-03-14T21:40, by: Biliary drainage }
+  - { path: "before.labs[1]", from: order, at: 2024-03-14T20:12 }
 `;
 
 /** The least a record may hold. */

@@ -6,6 +6,7 @@ import { ends } from './ends.js';
 import { events } from './events.js';
 import { fields } from './fields.js';
 import { findings } from './findings/all.js';
+import { intake } from './intake.js';
 import { kinds } from './kinds.js';
 import { labels } from './labels.js';
 import { next } from './next.js';
@@ -27,6 +28,7 @@ import { reactionWarnings } from './warnings-reactions.js';
 
 /** Everything that is said in German. */
 export const de = {
+  ...intake,
   ...labels,
   ...kinds,
   ...phrases,

@@ -5,6 +5,7 @@ import { doses } from './doses.js';
 import { ends } from './ends.js';
 import { events } from './events.js';
 import { fields } from './fields.js';
+import { intake } from './intake.js';
 import { kinds } from './kinds.js';
 import { labels } from './labels.js';
 import { next } from './next.js';
@@ -23,6 +24,7 @@ import { unsized } from './unsized.js';
 
 /** Everything that is said in English (UK), findings aside. The keys are the contract for the other languages. */
 export const en = {
+  ...intake,
   ...labels,
   ...kinds,
   ...phrases,

@@ -6,6 +6,7 @@ import { ends } from './ends.js';
 import { events } from './events.js';
 import { fields } from './fields.js';
 import { findings } from './findings/all.js';
+import { intake } from './intake.js';
 import { kinds } from './kinds.js';
 import { labels } from './labels.js';
 import { next } from './next.js';
@@ -25,6 +26,7 @@ import { warnings } from './warnings.js';
 
 /** Everything that is said in French. */
 export const fr = {
+  ...intake,
   ...labels,
   ...kinds,
   ...phrases,

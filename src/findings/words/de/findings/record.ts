@@ -106,4 +106,7 @@ export const recordFindings = {
     'Setzen Sie seine Zeit auf {from} bis höchstens {to}; ist sie richtig, berichtigen Sie, was daraus folgt.',
   'finding.record.in-future': '{what} ({time}) liegt in der Zukunft.{more}',
   'remedy.record.in-future': 'Berichtigen Sie Datum oder Uhrzeit, oder die Uhr dieses Rechners.',
+  'finding.record.source-of-nothing':
+    'sources sagt, woher {place} kommt, aber an dieser Stelle steht nichts.',
+  'remedy.record.source-of-nothing': 'Zeile aus sources streichen oder ihren Pfad berichtigen.',
 } satisfies Partial<Record<MessageKey, string>>;

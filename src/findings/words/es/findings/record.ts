@@ -97,4 +97,6 @@ export const recordFindings = {
     'Corrija su hora a {from} o una posterior hasta {to}; si es correcta, corrija lo que depende de ella.',
   'finding.record.in-future': '{what} ({time}) está en el futuro.{more}',
   'remedy.record.in-future': 'Corrija la fecha o la hora, o el reloj de este ordenador.',
+  'finding.record.source-of-nothing': 'sources dice de dónde viene {place}, pero en ese lugar no hay nada.',
+  'remedy.record.source-of-nothing': 'Quite la línea de sources o corrija su ruta.',
 } as const satisfies Partial<Record<MessageKey, string>>;

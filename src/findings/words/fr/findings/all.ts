@@ -9,6 +9,7 @@ import { deliveryFindings } from './delivery.js';
 import { deliveryConflictsFindings } from './delivery-conflicts.js';
 import { deliveryProfilesFindings } from './delivery-profiles.js';
 import { doseFindings } from './doses.js';
+import { intakeFindings } from './intake.js';
 import { intakeOrderFindings } from './intake-order.js';
 import { labelFindings } from './labels.js';
 import { leftFindings } from './left.js';
@@ -54,6 +55,7 @@ export const findings = {
   ...registerFindings,
   ...registerDestinationFindings,
   ...registryFindings,
+  ...intakeFindings,
   ...templateFindings,
   ...conformanceFindings,
   ...conformanceBundleFindings,

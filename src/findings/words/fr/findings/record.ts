@@ -104,4 +104,7 @@ export const recordFindings = {
     'Corrigez son heure en {from} ou une heure suivante jusqu’à {to} ; si elle est juste, corrigez ce qui en découle.',
   'finding.record.in-future': '{what} ({time}) : c’est dans le futur.{more}',
   'remedy.record.in-future': 'Corrigez la date ou l’heure, ou l’horloge de cet ordinateur.',
+  'finding.record.source-of-nothing':
+    'sources indique d’où vient {place}, mais rien ne figure à cet endroit.',
+  'remedy.record.source-of-nothing': 'Retirez la ligne de sources, ou corrigez son chemin.',
 } as const satisfies Partial<Record<MessageKey, string>>;

@@ -1,0 +1,57 @@
+import { type Finding, sortFindings } from '../../findings/finding.js';
+import { type Beginning, beginRecord, openRemarks } from '../../intake/begin.js';
+import type { Contribution } from '../../intake/contribution.js';
+import { otherKind } from '../../intake/kits/agree.js';
+import { type Kit, kitContribution } from '../../intake/kits/read.js';
+import { type Merged, mergeSources } from '../../intake/merge.js';
+import { writeRecord, writeRemarks } from '../../intake/write/write.js';
+import { parseCase } from '../../record/parse.js';
+import { readText } from '../../record/read.js';
+import { valueAt } from '../../record/sources.js';
+import type { Site } from '../../site/site.js';
+
+/** What is brought into a record. */
+export interface Sources {
+  readonly contributions: readonly Contribution[];
+  readonly kits: readonly Kit[];
+}
+
+/** What came of it. */
+export interface BroughtIn {
+  /** The record as it is to be now; absent where nothing may be written. */
+  readonly text?: string;
+  readonly merged: Merged;
+  readonly findings: readonly Finding[];
+  /** The text was no record at all. */
+  readonly unreadable: boolean;
+}
+
+/**
+ * Brings sources into the text of a record. Pure: the same text, sources and time give the same text.
+ * @param now ISO 8601 with offset: when kits are put on the table
+ */
+export function bringIn(text: string, { contributions, kits }: Sources, site: Site, now: string): BroughtIn {
+  const { timeZone, intake } = site;
+  const zone = timeZone === undefined ? {} : { timeZone };
+  const all = [...contributions, ...kits.map(kit => kitContribution(kit, now))];
+  const merged = mergeSources(text, all, { olderThan: intake.olderThan, today: now.slice(0, 10), ...zone });
+  const { unreadable } = parseCase(text, zone);
+  if (unreadable) return { merged, findings: merged.findings, unreadable };
+  const written = writeRecord(text, merged);
+  const kind = valueAt(readText((written.text ?? text).replace(/^\uFEFF/, '')).tree, ['case', 'kind']);
+  const others = kits.flatMap(kit => otherKind(kit, typeof kind === 'string' ? kind : undefined, now));
+  return {
+    ...(written.text !== undefined && { text: written.text }),
+    merged,
+    findings: sortFindings([...merged.findings, ...written.findings, ...others]),
+    unreadable,
+  };
+}
+
+/** Begins a record from sources; remarks say what is still open. */
+export function beginFrom(beginning: Beginning, sources: Sources, site: Site, now: string): BroughtIn {
+  const begun = bringIn(beginRecord(beginning), sources, site, now);
+  if (begun.text === undefined) return begun;
+  const { text } = writeRemarks(begun.text, openRemarks(begun.text, site.timeZone));
+  return text === undefined ? begun : { ...begun, text };
+}
