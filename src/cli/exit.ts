@@ -52,6 +52,7 @@ const BROUGHT_IN: Meanings = {
   0: 'written, or nothing to write; nothing disagrees',
   1: 'something disagrees, was held back or could not be taken; the rest is written',
   2: 'usage, or a record, kit or site configuration that cannot be read or written',
+  4: 'the destination that has the order could not be reached; the rest is written',
 };
 const SENT: Meanings = {
   2: 'usage, a record that cannot be read, or settings or an outbox that must be mended',

@@ -7,16 +7,22 @@ export function addIntake(
   program: Command,
   output: Output,
   done: (code: ExitCode) => void,
-  { site, json, verbose }: { site(): Option; json(): Option; verbose(): Option },
+  { site, json, verbose, data }: { site(): Option; json(): Option; verbose(): Option; data(): Option },
 ): void {
   const several = (value: string, before: readonly string[] = []) => [...before, value];
-  const kit = (command: Command) =>
-    command.option(
-      '--kit <name>',
-      'kit of the site, or the file of one; may be given several times',
-      several,
-    );
-  kit(program.command('new'))
+  const sources = (command: Command) =>
+    command
+      .option('--kit <name>', 'kit of the site, or the file of one; may be given several times', several)
+      .option('--order <number>', 'number of an order, an accession or an encounter, or SYSTEM|NUMBER')
+      .option('--from <destination>', 'destination that has the order; the only one of the site when absent')
+      .option(
+        '--earlier <case>',
+        'earlier case, for what it left inside; may be given several times',
+        several,
+      )
+      .option('--register', 'what the register has inside the patient')
+      .addOption(data());
+  sources(program.command('new'))
     .description('Begin a case record from sources; comments say what is still open')
     .option('--case <id>', 'number of the case')
     .option('--date <day>', 'day of the case, YYYY-MM-DD')
@@ -27,7 +33,7 @@ export function addIntake(
     .action(async options =>
       done(await (await import('./commands/intake/new.js')).newCase(options, outputFor(output, options))),
     );
-  kit(program.command('add'))
+  sources(program.command('add'))
     .description('Bring sources into a case record; what a person typed stays')
     .argument('<case>', 'case record (YAML or JSON)')
     .option('--out <file>', 'file to write; the record itself when absent')

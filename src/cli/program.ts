@@ -180,7 +180,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
       done(await (await import('./commands/send.js')).send(file, options, outputFor(output, options))),
     );
 
-  addIntake(program, output, done, { site, json, verbose });
+  addIntake(program, output, done, { site, json, verbose, data });
   addConformance(program, output, done, { site, json, data, verbose });
 
   program

@@ -25,19 +25,20 @@ export async function openOne(
   return opened && openOneOf(opened, flags, output);
 }
 
-/** Opens the destination of `--to` under a site that was opened before. */
+/** Opens the destination of `--to`, or of another flag, under a site that was opened before. */
 export async function openOneOf(
   opened: OpenedSite,
   flags: { readonly site?: string; readonly to?: string },
   output: Output,
+  flag = '--to',
 ): Promise<OpenedDestination | undefined> {
   const { site, folder } = opened;
   const process = processDeps(undefined);
-  const [name = ''] = destinationsOf({ ...site, routes: [] }, undefined, flags.to);
+  const [name = ''] = destinationsOf({ ...site, routes: [] }, undefined, flags.to, flag);
   const { target, findings } = await openDestination(site, name, secretsFrom(folder), process.clock);
   if (target)
     return { opened, site, target, session: openSession(target.destination, { ...process, ...target }) };
-  output.err(findingsText(flags.site ?? '--to', findings, output));
+  output.err(findingsText(flags.site ?? flag, findings, output));
   return undefined;
 }
 

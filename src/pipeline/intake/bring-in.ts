@@ -14,6 +14,8 @@ import type { Site } from '../../site/site.js';
 export interface Sources {
   readonly contributions: readonly Contribution[];
   readonly kits: readonly Kit[];
+  /** What there is to say of sources that were asked for and gave nothing. */
+  readonly findings?: readonly Finding[];
 }
 
 /** What came of it. */
@@ -30,7 +32,12 @@ export interface BroughtIn {
  * Brings sources into the text of a record. Pure: the same text, sources and time give the same text.
  * @param now ISO 8601 with offset: when kits are put on the table
  */
-export function bringIn(text: string, { contributions, kits }: Sources, site: Site, now: string): BroughtIn {
+export function bringIn(
+  text: string,
+  { contributions, kits, findings = [] }: Sources,
+  site: Site,
+  now: string,
+): BroughtIn {
   const { timeZone, intake } = site;
   const zone = timeZone === undefined ? {} : { timeZone };
   const all = [...contributions, ...kits.map(kit => kitContribution(kit, now))];
@@ -43,7 +50,7 @@ export function bringIn(text: string, { contributions, kits }: Sources, site: Si
   return {
     ...(written.text !== undefined && { text: written.text }),
     merged,
-    findings: sortFindings([...merged.findings, ...written.findings, ...others]),
+    findings: sortFindings([...findings, ...merged.findings, ...written.findings, ...others]),
     unreadable,
   };
 }

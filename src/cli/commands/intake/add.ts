@@ -1,7 +1,9 @@
 import { realpath, stat } from 'node:fs/promises';
 import { CasetallyError } from '../../../findings/errors.js';
-import { bringIn } from '../../../pipeline/intake/bring-in.js';
-import { decodeUtf8 } from '../../../record/read.js';
+import { bringIn, type Sources } from '../../../pipeline/intake/bring-in.js';
+import type { OpenedSite } from '../../../pipeline/open-case.js';
+import { decodeUtf8, readText } from '../../../record/read.js';
+import { valueAt } from '../../../record/sources.js';
 import { type ExitCode, exitCodes, exitFor } from '../../exit.js';
 import { mustBeNew, readBytes, writeOne } from '../../files.js';
 import type { Output } from '../../output.js';
@@ -21,8 +23,30 @@ export async function add(file: string, flags: AddFlags, output: Output): Promis
   needsSource(flags);
   if (flags.out !== undefined) await mustBeNew(flags.out);
   const site = await openSite(flags.site, output);
-  const sources = site && (await contributionsOf(flags, site, output));
-  if (!sources) return exitCodes.usage;
+  if (!site) return exitCodes.usage;
+  return intoFile(file, flags, site, output, async (text, now) => {
+    const sources = await contributionsOf(flags, site, { patient: numbersIn(text), now }, output);
+    return sources && { sources, unreached: sources.unreached };
+  });
+}
+
+/** What is to be brought into a record, and whether whoever was asked for it gave an answer. */
+interface Gathered {
+  readonly sources: Sources;
+  readonly unreached?: boolean;
+}
+
+/**
+ * Brings sources into the file of a record. It is written whole or not at all, and only as long as nobody else changed it.
+ * @param gather makes the sources, from the text and the time of now; undefined where they cannot be had, which is said
+ */
+export async function intoFile(
+  file: string,
+  flags: Pick<AddFlags, 'out' | 'json'>,
+  site: OpenedSite,
+  output: Output,
+  gather: (text: string, now: string) => Promise<Gathered | undefined>,
+): Promise<ExitCode> {
   const bytes = await readBytes(file);
   const decoded = decodeUtf8(bytes);
   if ('finding' in decoded) {
@@ -31,7 +55,9 @@ export async function add(file: string, flags: AddFlags, output: Output): Promis
   }
   const mark = Buffer.from(bytes).subarray(0, 3).equals(Buffer.from('\uFEFF')) ? '\uFEFF' : '';
   const before = mark + decoded.text;
-  const brought = bringIn(before, sources, site.site, new Date().toISOString());
+  const gathered = await gather(before, new Date().toISOString());
+  if (!gathered) return exitCodes.usage;
+  const brought = bringIn(before, gathered.sources, site.site, new Date().toISOString());
   if (brought.unreadable) {
     output.err(findingsText(file, brought.findings, output, ownLines(output, bytes)));
     return exitCodes.usage;
@@ -51,5 +77,15 @@ export async function add(file: string, flags: AddFlags, output: Output): Promis
   }
   const json = flags.json ? { json: true, ...(text !== undefined && { text }) } : {};
   tell(flags.out ?? file, brought, text !== undefined, text ?? bytes, json, output);
-  return exitFor(brought.findings);
+  return gathered.unreached ? exitCodes.unreachable : exitFor(brought.findings);
+}
+
+/** Numbers of the patient, as far as the text has them. */
+function numbersIn(text: string): readonly { readonly system: string; readonly value: string }[] {
+  const list = valueAt(readText(text.replace(/^\uFEFF/, '')).tree, ['patient', 'identifiers']);
+  if (!Array.isArray(list)) return [];
+  return list.flatMap(one => {
+    const [system, value] = [valueAt(one, ['system']), valueAt(one, ['value'])];
+    return typeof system === 'string' && typeof value === 'string' ? [{ system, value }] : [];
+  });
 }

@@ -25,13 +25,14 @@ export async function newCase(flags: NewFlags, output: Output): Promise<ExitCode
     throw new CasetallyError('usage', '--case is empty: give the number of the case.');
   if (out !== undefined) await mustBeNew(out);
   const site = await openSite(flags.site, output);
-  const sources = site && (await contributionsOf(flags, site, output));
+  const now = new Date().toISOString();
+  const sources = site && (await contributionsOf(flags, site, { patient: [], now }, output));
   if (!sources) return exitCodes.usage;
-  const begun = beginFrom({ id: flags.case, date }, sources, site.site, new Date().toISOString());
+  const begun = beginFrom({ id: flags.case, date }, sources, site.site, now);
   const { text } = begun;
   if (text !== undefined && out !== undefined) await writeOne(out, text, 0o600);
   const json = flags.json ? { json: true, ...(text !== undefined && { text }) } : {};
   if (out === undefined && !flags.json && text !== undefined) output.out(text);
   tell(out ?? 'new record', begun, text !== undefined, text ?? '', json, output);
-  return exitFor(begun.findings);
+  return sources.unreached ? exitCodes.unreachable : exitFor(begun.findings);
 }

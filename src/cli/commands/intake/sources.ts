@@ -1,25 +1,51 @@
 import { CasetallyError } from '../../../findings/errors.js';
-import { stops } from '../../../findings/finding.js';
+import { type Finding, stops } from '../../../findings/finding.js';
+import { carriedOnce } from '../../../intake/carried.js';
+import type { Contribution } from '../../../intake/contribution.js';
 import type { Sources } from '../../../pipeline/intake/bring-in.js';
+import { earlierCaseContribution, registerContribution } from '../../../pipeline/intake/earlier.js';
 import { kitFile, kitsNamed } from '../../../pipeline/intake/kits.js';
-import type { OpenedSite } from '../../../pipeline/open-case.js';
+import { fetchOrder } from '../../../pipeline/intake/order/fetch.js';
+import { orderContribution } from '../../../pipeline/intake/order/read.js';
+import { type OpenedSite, openBytes } from '../../../pipeline/open-case.js';
+import { caseSystemOf } from '../../../pipeline/settings.js';
+import { readBytes } from '../../files.js';
 import type { Output } from '../../output.js';
+import { openRegister } from '../../process.js';
 import { findingsText } from '../../terminal/findings.js';
+import { openOneOf } from '../open-destination.js';
 
 /** Where the values of a command come from. */
 export interface SourceFlags {
   readonly kit?: readonly string[];
+  readonly order?: string;
+  readonly from?: string;
+  readonly earlier?: readonly string[];
+  readonly register?: boolean;
+  readonly data?: string;
+  readonly site?: string;
 }
+
+/** What was read of the sources, and what came of asking others. */
+export interface ReadSources extends Sources {
+  /** A destination that was asked gave no answer. */
+  readonly unreached: boolean;
+}
+
+type Numbers = NonNullable<NonNullable<Contribution['about']>['identifiers']>;
 
 /**
  * Reads everything that the flags name. Each further kind of source has its lines here, and gives contributions.
+ * @param patient numbers that the record has of its patient already
+ * @param now ISO 8601 with offset
  * @returns undefined where something cannot be read; that is said
  */
 export async function contributionsOf(
   flags: SourceFlags,
   site: OpenedSite,
+  { patient, now }: { readonly patient: Numbers; readonly now: string },
   output: Output,
-): Promise<Sources | undefined> {
+): Promise<ReadSources | undefined> {
   const kits = await Promise.all(
     (flags.kit ?? []).map(async name =>
       /[/\\]|\.(?:ya?ml|json)$/i.test(name) ? [await kitFile(name)] : await kitsNamed([name], site),
@@ -28,11 +54,96 @@ export async function contributionsOf(
   const files = kits.flat();
   for (const { file, findings } of files) output.err(findingsText(file, findings, output));
   if (files.some(({ kit, findings }) => !kit || findings.some(stops))) return undefined;
-  return { contributions: [], kits: files.flatMap(({ kit }) => kit ?? []) };
+  const earlier = await Promise.all((flags.earlier ?? []).map(file => earlierCase(file, site, now, output)));
+  if (earlier.some(one => one === undefined)) return undefined;
+  const order = flags.order === undefined ? undefined : await orderOf(flags, flags.order, site, now, output);
+  if (order === 'unusable') return undefined;
+  const numbers = [...patient, ...(order?.contribution?.about?.identifiers ?? [])];
+  const inside = flags.register ? [await insideOf(numbers, flags, site, now)] : [];
+  const contributions = [...inside, ...earlier, order?.contribution].flatMap(one => one ?? []);
+  return {
+    contributions: carriedOnce(contributions),
+    kits: files.flatMap(({ kit }) => kit ?? []),
+    findings: order?.findings ?? [],
+    unreached: order?.unreached ?? false,
+  };
 }
 
 /** @throws CasetallyError `usage` where nothing is to be brought in */
-export function needsSource(flags: SourceFlags): void {
-  if ((flags.kit ?? []).length === 0)
-    throw new CasetallyError('usage', 'Name what is to be brought in: --kit.');
+export function needsSource({ kit = [], earlier = [], order, register }: SourceFlags): void {
+  if (kit.length + earlier.length === 0 && order === undefined && !register)
+    throw new CasetallyError(
+      'usage',
+      'name what is to be brought in: --kit, --order, --earlier or --register.',
+    );
+}
+
+async function orderOf(
+  flags: SourceFlags,
+  number: string,
+  site: OpenedSite,
+  now: string,
+  output: Output,
+): Promise<
+  | {
+      readonly contribution?: Contribution;
+      readonly findings: readonly Finding[];
+      readonly unreached: boolean;
+    }
+  | 'unusable'
+> {
+  const { from } = flags;
+  const opened = await openOneOf(
+    site,
+    { ...flags, ...(from !== undefined && { to: from }) },
+    output,
+    '--from',
+  );
+  if (!opened) return 'unusable';
+  output.progress?.(`Asking ${opened.target.destination.name}`);
+  const { held, findings, unreached } = await fetchOrder(opened.session, number.trim());
+  if (!held) return { findings, unreached };
+  const destination = opened.target.destination.name;
+  return { contribution: orderContribution(held, { destination, number, at: now }), findings, unreached };
+}
+
+async function earlierCase(
+  file: string,
+  site: OpenedSite,
+  now: string,
+  output: Output,
+): Promise<Contribution | undefined> {
+  const opened = await openBytes(await readBytes(file), site, Date.parse(now));
+  const made = earlierCaseContribution(opened, site.site, now);
+  if (!made) output.err(findingsText(file, opened.findings.filter(stops), output));
+  return made;
+}
+
+/** @throws CasetallyError `usage` where the site keeps no register, or nobody knows yet who the patient is */
+async function insideOf(
+  numbers: Numbers,
+  { data }: SourceFlags,
+  { site }: OpenedSite,
+  at: string,
+): Promise<Contribution | undefined> {
+  if (!site.register)
+    throw new CasetallyError('usage', 'the site keeps no register: write register: {} in its configuration.');
+  if (numbers.length === 0)
+    throw new CasetallyError(
+      'usage',
+      'the register is asked by a number of the patient: give --order, or write patient.identifiers first.',
+    );
+  const own = caseSystemOf(site);
+  const { register } = await openRegister(data, own);
+  try {
+    for (const { system, value } of numbers) {
+      if (system === undefined) continue;
+      const [person, another] = await register.people(value, system);
+      if (person && !another)
+        return registerContribution(await register.usesOf(person.id), own, { number: { system, value }, at });
+    }
+    return undefined;
+  } finally {
+    await register.close();
+  }
 }
