@@ -1,6 +1,6 @@
+import { isJson } from '../../../intake/write/splice.js';
 import type { BroughtIn } from '../../../pipeline/intake/bring-in.js';
 import { pathText } from '../../../record/path.js';
-import { isJson } from '../../../intake/write/splice.js';
 import { counted, jsonText, type Output } from '../../output.js';
 import { filled } from '../../terminal/fill.js';
 import { findingsText } from '../../terminal/findings.js';
