@@ -72,6 +72,8 @@ A submission with \`fhir.contents: core\` carries the groups marked core; \`full
 |---|---|---|
 ${groups.join('\n')}
 
+**Where values came from**: what the record lists under \`sources\` is in \`Provenance.entity\` with the role \`source\`, one entity for each order, kit or dose report; its display names the source, its time and the values taken from it ([docs/intake.md](intake.md)). Sources are no resources of the case, so words name them. A record without \`sources\` has the same Provenance as before.
+
 Three things that R4 says in places of its own:
 
 - **When a device is to come out** is the end of \`DeviceUseStatement.timingPeriod\` while its status is \`active\`: in R4 the end of a period that lies in the future is the planned one. It is sent for what an item of aftercare takes out or changes on a day, never for an implant that is meant to stay. Status alone says that a device is out: one that is \`active\` past its end is overdue.

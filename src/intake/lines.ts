@@ -1,7 +1,7 @@
 import { pathText } from '../record/path.js';
 import type { Tree } from '../record/read.js';
-import { type SourceKind, sourceKinds } from '../record/schema/sources.js';
 import { segmentsOf, valueAt } from '../record/sources.js';
+import { type SourceKind, sourceKinds } from './contribution.js';
 import type { Source } from './source.js';
 
 /** One line of `sources`, its path in steps. */

@@ -18,6 +18,22 @@ const cases = [
   '../tests/support/born/contrast-reaction.yaml',
 ].map(file => [file, preparedExample(file, fullSite)] as const);
 
+/** The same with values that nobody typed. */
+const sourced = [
+  [
+    'values from sources',
+    preparedExample(
+      'liver-biopsy.yaml',
+      fullSite,
+      `${exampleText('liver-biopsy.yaml')}
+sources:
+  - { path: case.kind, from: order, at: "2024-03-14T08:12:00Z", by: ORD-55 }
+  - { path: "team[0]", from: form, at: "2024-03-14T08:14:00Z" }
+`,
+    ),
+  ] as const,
+];
+
 const saidBy = ({ quantity, value }: Leaf) =>
   quantity ? printed(value, quantity.unit, quantity.code) : value;
 const resourcePool = (leaves: readonly Leaf[]) =>
@@ -30,7 +46,7 @@ const resourcePool = (leaves: readonly Leaf[]) =>
 const words = textsOf('en-GB');
 const sorted = (list: readonly string[]) => [...list].sort();
 
-describe.each(cases)('%s', (_, prepared) => {
+describe.each([...cases, ...sourced])('%s', (_, prepared) => {
   const lines = paperLines(prepared.reports.record.html);
   const leaves = leavesOf(prepared.submission);
 
@@ -189,6 +205,18 @@ describe('one change in the record is one change on both sides', () => {
         side,
       ).not.toEqual([]);
   });
+});
+
+it('a source is on paper and in the resources, and nowhere without one', () => {
+  const [, prepared] = sourced[0] ?? [];
+  const facts = prepared && factsOf(prepared);
+  const plainFacts = factsOf(preparedExample('liver-biopsy.yaml', fullSite));
+  for (const side of ['paper', 'resources'] as const) {
+    const more = gained(facts?.[side] ?? [], plainFacts[side]).join('\n');
+    expect(more, side).toMatch(/order ORD-55/i);
+    expect(more, side).toContain('Case: kind');
+    expect(plainFacts[side].join('\n')).not.toContain('ORD-55');
+  }
 });
 
 describe('the comparison itself finds what is lost', () => {

@@ -7,7 +7,7 @@ export const intake = {
   'source.named': '{source} {by}',
   'source.order': 'demande',
   'source.kit': 'set',
-  'source.dose report': 'rapport de dose',
+  'source.dose report': 'compte rendu de dose',
   'source.form': 'formulaire',
   'source.scan': 'lecture de code',
   'source.line': 'ligne dictée',
