@@ -1,0 +1,8 @@
+import type { Finding } from '../../findings/finding.js';
+
+/** Ends the reading of one file with what is said of it. It is caught where reading begins and never leaves this folder. */
+export class Unreadable extends Error {
+  constructor(readonly finding: Finding) {
+    super(finding.code);
+  }
+}
