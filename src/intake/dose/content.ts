@@ -1,5 +1,11 @@
-import type { DicomElement } from 'dcmjs';
 import { sureText } from './charset.js';
+
+/** One element; `_rawValue` keeps the text of a string as it stands, digits included. */
+interface DicomElement {
+  readonly vr: string;
+  readonly Value?: readonly unknown[];
+  readonly _rawValue?: unknown;
+}
 
 /** A data set or an item as the library gives it, by tags of eight hexadecimal digits. */
 export type DicomSet = Readonly<Record<string, DicomElement>>;
@@ -27,7 +33,8 @@ export interface ContentItem {
 export function textOf(set: DicomSet, tag: string, foreign = true): string | undefined {
   const raw = set[tag]?._rawValue ?? set[tag]?.Value;
   const first: unknown = Array.isArray(raw) ? raw[0] : raw;
-  const text = typeof first === 'string' ? sureText(first, foreign)?.replace(/^[\s\0]+|[\s\0]+$/g, '') : undefined;
+  const text =
+    typeof first === 'string' ? sureText(first, foreign)?.replace(/^[\s\0]+|[\s\0]+$/g, '') : undefined;
   return text === '' ? undefined : text;
 }
 
@@ -62,9 +69,10 @@ export function contentOf(set: DicomSet, foreign: boolean): ContentItem {
     ...(concept && { concept }),
     ...(coded && { coded }),
     ...(text !== undefined && { text }),
-    ...(digits !== undefined && {
-      number: { digits, unit: codeOf(measured, '004008EA', foreign)?.code ?? '' },
-    }),
+    ...(measured !== undefined &&
+      digits !== undefined && {
+        number: { digits, unit: codeOf(measured, '004008EA', foreign)?.code ?? '' },
+      }),
     children: itemsOf(set, '0040A730').map(child => contentOf(child, foreign)),
   };
 }

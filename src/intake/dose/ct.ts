@@ -1,14 +1,15 @@
 import { finding } from '../../findings/finding.js';
 import { concepts } from './concepts.js';
-import { childOf, childrenOf, type ContentItem } from './content.js';
+import { type ContentItem, childOf, childrenOf } from './content.js';
 import { type Figures, known } from './figures.js';
 import type { CtEvent, DoseReport } from './report.js';
 
 /** Totals of CT: TID 10012. */
-export function ctTotalsOf(root: ContentItem, figures: Figures): DoseReport['ct'] {
+export function ctTotalsOf(root: ContentItem, figures: Figures): NonNullable<DoseReport['ct']> {
   const found = childrenOf(root, concepts.ctAccumulated);
   const [item] = found;
-  if (found.length > 1) figures.findings.push(finding('dose-report.said-twice', '', { what: 'CT Accumulated Dose Data' }));
+  if (found.length > 1)
+    figures.findings.push(finding('dose-report.said-twice', '', { what: 'CT Accumulated Dose Data' }));
   if (!item || found.length > 1) return {};
   return known<NonNullable<DoseReport['ct']>>({
     events: figures.of(item, concepts.ctEvents, 'count'),

@@ -1,7 +1,7 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
 import { unitOfCode } from '../../record/units.js';
-import { childrenOf, type ContentItem, type DoseCode } from './content.js';
+import { type ContentItem, childrenOf, type DoseCode } from './content.js';
 import { type DoseFigure, plainDigits } from './numbers.js';
 
 /** What a figure measures, as units of the record go; `other` takes any unit and is only shown. */

@@ -1,6 +1,6 @@
 import { isCalendarDate } from '../../record/time.js';
 import { concepts } from './concepts.js';
-import { childOf, type ContentItem, type DicomSet, itemsOf, textOf } from './content.js';
+import { type ContentItem, childOf, type DicomSet, itemsOf, textOf } from './content.js';
 import { known } from './figures.js';
 import type { DoseHead } from './report.js';
 
@@ -61,7 +61,8 @@ function dayOf(text: string | undefined): string | undefined {
 function momentOf(date?: string, time?: string, zone?: string): string | undefined {
   const day = dayOf(date);
   if (day === undefined) return undefined;
-  const [, h, m, s = '00'] = /^([01]\d|2[0-3]):?([0-5]\d)(?::?([0-5]\d))?(?:\.\d{1,6})?$/.exec(time ?? '') ?? [];
+  const [, h, m, s = '00'] =
+    /^([01]\d|2[0-3]):?([0-5]\d)(?::?([0-5]\d))?(?:\.\d{1,6})?$/.exec(time ?? '') ?? [];
   const [, sign, hours, minutes] = /^([+-])(0\d|1[0-4])([0-5]\d)$/.exec(zone ?? '') ?? [];
   if (h === undefined) return day;
   return `${day}T${h}:${m}:${s}${sign === undefined ? '' : `${sign}${hours}:${minutes}`}`;

@@ -50,7 +50,10 @@ const halfPlace = (value: string) => new Decimal(10).pow(-placesOf(value)).div(2
 export function sameRounded(typed: string, exact: string): boolean {
   const apart = new Decimal(typed).minus(exact).abs();
   // Less than a whole place: some consoles cut the digits off.
-  return apart.lessThanOrEqualTo(halfPlace(typed)) || (apart.lessThan(halfPlace(typed).times(2)) && new Decimal(typed).lessThan(exact));
+  return (
+    apart.lessThanOrEqualTo(halfPlace(typed)) ||
+    (apart.lessThan(halfPlace(typed).times(2)) && new Decimal(typed).lessThan(exact))
+  );
 }
 
 /** The power of ten between two numbers that are otherwise the same to the typed digits; undefined where there is none. */

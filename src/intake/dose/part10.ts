@@ -60,7 +60,10 @@ function inflated(bytes: Uint8Array): Uint8Array {
   try {
     return inflateRawSync(bytes, { maxOutputLength: MAX_DATA_BYTES });
   } catch (error) {
-    if (error instanceof RangeError || (error instanceof Error && 'code' in error && error.code === 'ERR_BUFFER_TOO_LARGE'))
+    if (
+      error instanceof RangeError ||
+      (error instanceof Error && 'code' in error && error.code === 'ERR_BUFFER_TOO_LARGE')
+    )
       throw new Unreadable(
         finding('dose-report.too-big', '', { found: `> ${MAX_DATA_BYTES}`, limit: `${MAX_DATA_BYTES}` }),
       );

@@ -7,7 +7,7 @@ import { ctEventsOf, ctTotalsOf } from './ct.js';
 import { Unreadable } from './fault.js';
 import { Figures } from './figures.js';
 import { headOf } from './head.js';
-import { dataBytes, damaged, withHeader } from './part10.js';
+import { damaged, dataBytes, withHeader } from './part10.js';
 import type { DoseReport } from './report.js';
 import { walk } from './structure.js';
 import { totalsFindings } from './totals.js';
@@ -54,13 +54,13 @@ async function dataSetOf(bytes: Uint8Array): Promise<{ set: DicomSet; foreign: b
 function read(set: DicomSet, foreign: boolean): ReadDose {
   const root = contentOf(set, foreign);
   if (root.concept?.code !== concepts.report || root.concept.scheme !== 'DCM')
-    throw new Unreadable(
-      finding('dose-report.other-report', '', { found: root.concept?.meaning ?? '-' }),
-    );
+    throw new Unreadable(finding('dose-report.other-report', '', { found: root.concept?.meaning ?? '-' }));
   const figures = new Figures();
   const head = headOf(set, root, foreign);
   const scope = figures.coded(root, concepts.scope);
-  const ct = root.children.some(({ concept }) => concept?.code === concepts.ctAccumulated || concept?.code === concepts.ctAcquisition);
+  const ct = root.children.some(
+    ({ concept }) => concept?.code === concepts.ctAccumulated || concept?.code === concepts.ctAcquisition,
+  );
   const report: DoseReport = {
     ...head,
     kind: ct ? 'ct' : 'x-ray',
@@ -72,14 +72,21 @@ function read(set: DicomSet, foreign: boolean): ReadDose {
   };
   return {
     report,
-    findings: [...headFindings(set, report), ...figures.findings, ...ignored(set, root), ...totalsFindings(report)],
+    findings: [
+      ...headFindings(set, report),
+      ...figures.findings,
+      ...ignored(set, root),
+      ...totalsFindings(report),
+    ],
   };
 }
 
 function headFindings(set: DicomSet, { patient, instance }: DoseReport): Finding[] {
   const named = set['00100010']?._rawValue ?? '';
   return [
-    ...(patient.name === undefined && String(named) !== '' ? [finding('dose-report.name-unread', '', {})] : []),
+    ...(patient.name === undefined && String(named) !== ''
+      ? [finding('dose-report.name-unread', '', {})]
+      : []),
     ...(instance === undefined ? [finding('dose-report.no-instance', '', {})] : []),
     ...(textOf(set, '0040A491') === 'PARTIAL' ? [finding('dose-report.partial', '', {})] : []),
   ];

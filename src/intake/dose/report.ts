@@ -88,10 +88,18 @@ export interface DoseReport extends DoseHead {
   readonly ctEvents: readonly CtEvent[];
 }
 
+/** A report and the file it came from. */
+export interface DoseFile {
+  readonly file: string;
+  readonly report: DoseReport;
+}
+
 /** `Larkfield Imaging Arc Nine, ROOM-2`. */
 export function systemText({ system }: Pick<DoseReport, 'system'>): string | undefined {
   const { manufacturer, model, station, serial } = system;
   const maker = [manufacturer, model].filter(part => part !== undefined).join(' ');
-  const text = [maker === '' ? serial : maker, station].filter(part => part !== undefined && part !== '').join(', ');
+  const text = [maker === '' ? serial : maker, station]
+    .filter(part => part !== undefined && part !== '')
+    .join(', ');
   return text === '' ? undefined : text;
 }

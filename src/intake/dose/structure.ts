@@ -21,9 +21,7 @@ const ITEM = 0xfffee000;
 const ITEM_END = 0xfffee00d;
 const SEQUENCE_END = 0xfffee0dd;
 const UNDEFINED = 0xffffffff;
-const SHORT = new Set(
-  'AE AS AT CS DA DS DT FD FL IS LO LT PN SH SL SS ST TM UI UL US'.split(' '),
-);
+const SHORT = new Set('AE AS AT CS DA DS DT FD FL IS LO LT PN SH SL SS ST TM UI UL US'.split(' '));
 const LONG = new Set('OB OD OF OL OV OW SQ SV UC UN UR UT UV'.split(' '));
 
 /**
@@ -98,7 +96,10 @@ export function walk({ data: bytes, implicit }: DataBytes): Walked {
       vr === 'SQ' ||
       (vr === undefined &&
         (length === UNDEFINED || ((tag >>> 16) % 2 === 0 && length >= 8 && tagAt(at) === ITEM)));
-    if (nested) return sequence(length, end, depth + 1);
+    if (nested) {
+      sequence(length, end, depth + 1);
+      return;
+    }
     if (length === UNDEFINED) throw damaged(start);
     if (tag === 0x00080005) charsets.push({ at, length });
     if (tag === 0x00080016 && depth === 0) mustBeReport(bytes.subarray(at, at + length));

@@ -1,6 +1,6 @@
 import { finding } from '../../findings/finding.js';
 import { concepts, planeCodes } from './concepts.js';
-import { childrenOf, type ContentItem } from './content.js';
+import { type ContentItem, childrenOf } from './content.js';
 import { type Figures, known } from './figures.js';
 import type { PlaneTotals, XrayEvent } from './report.js';
 

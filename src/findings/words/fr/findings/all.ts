@@ -8,6 +8,7 @@ import { courseFindings } from './course.js';
 import { deliveryFindings } from './delivery.js';
 import { deliveryConflictsFindings } from './delivery-conflicts.js';
 import { deliveryProfilesFindings } from './delivery-profiles.js';
+import { doseReportFindings } from './dose-reports.js';
 import { doseFindings } from './doses.js';
 import { labelFindings } from './labels.js';
 import { leftFindings } from './left.js';
@@ -34,6 +35,7 @@ export const findings = {
   ...agreementFindings,
   ...courseFindings,
   ...doseFindings,
+  ...doseReportFindings,
   ...leftFindings,
   ...missingFindings,
   ...reactionFindings,
