@@ -112,13 +112,13 @@ export const doseReportWording = define({
   },
   'dose-report.no-total': {
     severity: 'warning',
-    message: '{what}: the report gives no total, and not every event has the value.',
+    message: '{what}: the report gives no usable total, and not every event has the value.',
     remedy: 'Read the value from the console and type it.',
     basis: 'DICOM PS3.16, TID 10001 to 10013',
   },
   'dose-report.summed': {
     severity: 'information',
-    message: '{what}: the report gives no total; {sum} is the sum of its events ({n}).',
+    message: '{what}: the report gives no usable total; {sum} is the sum of its events ({n}).',
     remedy: 'Compare it with the console.',
     basis: 'DICOM PS3.16, TID 10001 to 10013',
   },

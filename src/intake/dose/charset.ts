@@ -1,3 +1,5 @@
+import { UNPRINTABLE } from '../../record/schema/fields.js';
+
 /*
  * dcmjs decodes one character set an object and refuses the rest. What a report names is therefore brought to one that
  * can read all of it, where there is one; where there is none, names with other letters are not read, and said so.
@@ -64,7 +66,8 @@ const ANNOUNCED = '\u001b$)C';
  */
 export function sureText(text: string, foreign: boolean): string | undefined {
   const plain = text.replaceAll(ANNOUNCED, '');
-  if (plain.includes('\ufffd')) return undefined;
+  // An escape that is left over is a set that was not decoded; no record takes a control character.
+  if (plain.includes('\ufffd') || UNPRINTABLE.test(plain)) return undefined;
   // biome-ignore lint/suspicious/noControlCharactersInRegex: everything outside ASCII
   return foreign || /^[\u0000-\u007f]*$/.test(plain) ? plain : undefined;
 }

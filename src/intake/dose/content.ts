@@ -33,9 +33,8 @@ export interface ContentItem {
 export function textOf(set: DicomSet, tag: string, foreign = true): string | undefined {
   const raw = set[tag]?._rawValue ?? set[tag]?.Value;
   const first: unknown = Array.isArray(raw) ? raw[0] : raw;
-  const text =
-    typeof first === 'string' ? sureText(first, foreign)?.replace(/^[\s\0]+|[\s\0]+$/g, '') : undefined;
-  return text === '' ? undefined : text;
+  const text = typeof first === 'string' ? first.replace(/^[\s\0]+|[\s\0]+$/g, '') : '';
+  return text === '' ? undefined : sureText(text, foreign);
 }
 
 /** Items of a sequence. */

@@ -35,9 +35,7 @@ export async function readDoseReport(bytes: Uint8Array): Promise<ReadDose> {
 
 async function dataSetOf(bytes: Uint8Array): Promise<{ set: DicomSet; foreign: boolean }> {
   const found = dataBytes(bytes);
-  const { charsets } = walk(found);
-  // The character sets are settled in a copy: what the caller holds stays as it is.
-  const data = charsets.length > 0 ? found.data.slice() : found.data;
+  const { data, charsets } = walk(found);
   const settled = charsets.map(({ at, length }) => settleCharset(data.subarray(at, at + length)));
   // Loaded for the first file: other commands do without its 70 ms.
   const { default: library } = await import('dcmjs');

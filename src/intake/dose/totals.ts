@@ -144,7 +144,9 @@ export function totalsFindings(report: DoseReport): Finding[] {
   const stated = names.flatMap(name => {
     const what = figureLabels[name];
     const found = figures[name];
-    if (!found) return [finding('dose-report.no-total', `radiation.${name}`, { what })];
+    // Many systems state no frames where none were stored.
+    const severity = name === 'frames' ? 'information' : 'warning';
+    if (!found) return [finding('dose-report.no-total', `radiation.${name}`, { what }, { severity })];
     if (found.fromEvents === undefined) return [];
     const n = `${found.fromEvents}`;
     return [finding('dose-report.summed', `radiation.${name}`, { what, n, sum: asQuantity(found) })];
@@ -162,23 +164,24 @@ function xrayDisagreements(report: DoseReport): Finding[] {
     const totals = report.planes.find(one => one.plane === plane);
     if (!totals) return [];
     const { fluoroDoseAreaProduct, acquisitionDoseAreaProduct, fluoroDoseRp, acquisitionDoseRp } = totals;
-    return [
-      ...apart(
-        'kermaAreaProduct',
-        totals.doseAreaProduct,
-        events.map(one => one.doseAreaProduct),
-      ),
-      ...apart(
-        'airKerma',
-        totals.doseRp,
-        events.map(one => one.doseRp),
-      ),
-      ...apart('kermaAreaProduct', totals.doseAreaProduct, [
-        fluoroDoseAreaProduct,
-        acquisitionDoseAreaProduct,
-      ]),
-      ...apart('airKerma', totals.doseRp, [fluoroDoseRp, acquisitionDoseRp]),
-    ];
+    return (
+      [
+        [
+          'kermaAreaProduct',
+          totals.doseAreaProduct,
+          'doseAreaProduct',
+          [fluoroDoseAreaProduct, acquisitionDoseAreaProduct],
+        ],
+        ['airKerma', totals.doseRp, 'doseRp', [fluoroDoseRp, acquisitionDoseRp]],
+      ] as const
+    ).flatMap(([name, total, event, parts]) => {
+      const own = apart(
+        name,
+        total,
+        events.map(one => one[event]),
+      );
+      return own.length > 0 ? own : apart(name, total, parts);
+    });
   });
 }
 

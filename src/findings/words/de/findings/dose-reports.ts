@@ -53,10 +53,10 @@ export const doseReportFindings = {
   'finding.dose-report.private': '{n} private Teile des Berichts wurden nicht gelesen ({names}).',
   'remedy.dose-report.private': 'Nichts zu tun.',
   'finding.dose-report.no-total':
-    '{what}: Der Bericht nennt keine Summe, und nicht jedes Ereignis hat den Wert.',
+    '{what}: Der Bericht nennt keine brauchbare Summe, und nicht jedes Ereignis hat den Wert.',
   'remedy.dose-report.no-total': 'Lesen Sie den Wert an der Konsole ab und tragen Sie ihn ein.',
   'finding.dose-report.summed':
-    '{what}: Der Bericht nennt keine Summe; {sum} ist die Summe seiner Ereignisse ({n}).',
+    '{what}: Der Bericht nennt keine brauchbare Summe; {sum} ist die Summe seiner Ereignisse ({n}).',
   'remedy.dose-report.summed': 'Vergleichen Sie den Wert mit der Konsole.',
   'finding.dose-report.no-events':
     'Der Bericht führt keine Bestrahlungsereignisse auf: Seine Summen sind nicht daran zu prüfen.',

@@ -50,9 +50,10 @@ export const doseReportFindings = {
   'finding.dose-report.private': 'No se leyeron {n} partes privadas del informe ({names}).',
   'remedy.dose-report.private': 'No hace falta nada.',
   'finding.dose-report.no-total':
-    '{what}: el informe no da un total, y no todos los eventos tienen el valor.',
+    '{what}: el informe no da un total utilizable, y no todos los eventos tienen el valor.',
   'remedy.dose-report.no-total': 'Lea el valor en la consola y escríbalo.',
-  'finding.dose-report.summed': '{what}: el informe no da un total; {sum} es la suma de sus eventos ({n}).',
+  'finding.dose-report.summed':
+    '{what}: el informe no da un total utilizable; {sum} es la suma de sus eventos ({n}).',
   'remedy.dose-report.summed': 'Compárelo con la consola.',
   'finding.dose-report.no-events':
     'El informe no enumera eventos de irradiación: sus totales no se pueden comprobar con ellos.',

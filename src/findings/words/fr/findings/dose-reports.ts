@@ -53,10 +53,10 @@ export const doseReportFindings = {
   'finding.dose-report.private': '{n} parties privées du rapport n’ont pas été lues ({names}).',
   'remedy.dose-report.private': 'Rien à faire.',
   'finding.dose-report.no-total':
-    '{what} : le rapport ne donne pas de total, et tous les événements n’ont pas la valeur.',
+    '{what} : le rapport ne donne pas de total utilisable, et tous les événements n’ont pas la valeur.',
   'remedy.dose-report.no-total': 'Relevez la valeur à la console et saisissez-la.',
   'finding.dose-report.summed':
-    '{what} : le rapport ne donne pas de total ; {sum} est la somme de ses événements ({n}).',
+    '{what} : le rapport ne donne pas de total utilisable ; {sum} est la somme de ses événements ({n}).',
   'remedy.dose-report.summed': 'Comparez avec la console.',
   'finding.dose-report.no-events':
     'Le rapport ne liste aucun événement d’irradiation : ses totaux ne peuvent pas être vérifiés.',
