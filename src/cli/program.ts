@@ -9,6 +9,7 @@ import { type Output, outputFor, withoutProgress } from './output.js';
 import { addCodes } from './program-codes.js';
 import { addConformance } from './program-conformance.js';
 import { addDelivery } from './program-delivery.js';
+import { addIntake } from './program-intake.js';
 import { addRegister } from './program-register.js';
 import { addRegistry } from './program-registry.js';
 import { addService } from './program-service.js';
@@ -191,6 +192,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
       done(await (await import('./commands/label.js')).label(labels, options, output)),
     );
 
+  addIntake(program, output, done, { site, json, verbose });
   addVersions(program, output, done, { site, json, data, verbose });
   addRegistry(program, output, done, { site, json, data, verbose });
   addRegister(program, output, done, { site, json, data, verbose });

@@ -153,7 +153,8 @@ function written(
   lengths: readonly { at: number; value: number }[],
   cuts: readonly number[],
 ): Uint8Array {
-  const whole = bytes.slice();
+  // Not slice(): of a Buffer that is the same memory.
+  const whole = new Uint8Array(bytes);
   const out = new DataView(whole.buffer);
   for (const { at, value } of lengths) out.setUint32(at, value, true);
   let to = 0;
