@@ -8,7 +8,7 @@ import { doseLines } from '../../intake/dose/lines.js';
 import type { DoseFigure } from '../../intake/dose/numbers.js';
 import { inUnit } from '../../intake/dose/numbers.js';
 import { type DoseReport, type PlaneTotals, systemText } from '../../intake/dose/report.js';
-import { type FigureName, figureLabels } from '../../intake/dose/totals.js';
+import { type CaseFigure, type FigureName, figureLabels } from '../../intake/dose/totals.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { unitOfCode } from '../../record/units.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
@@ -75,7 +75,10 @@ function print(reading: DoseReading, output: Output): void {
   if (names.length > 0) {
     const rows = names.map(name => {
       const figure = figures[name];
-      return [say(figureLabels[name], output.language), figure ? bothWays(figure) : ''];
+      return [
+        say(figureLabels[name], output.language),
+        figure ? `${bothWays(figure)}${howMade(figure)}` : '',
+      ];
     });
     const title = added.length > 1 ? `All ${added.length} reports` : 'In total';
     output.out(table([[title, ''], ...rows], output.columns));
@@ -89,6 +92,12 @@ function sayFindings({ files, summary, compared }: DoseReading, output: Output):
   for (const { file, findings } of files) output.err(findingsText(file, findings, output));
   output.err(findingsText('The reports together', summary.findings, output));
   output.err(findingsText('Compared with the record', compared, output));
+}
+
+/** What the reports do not state themselves is said to be worked out. */
+function howMade({ fromEvents, meanOf }: CaseFigure): string {
+  if (fromEvents !== undefined) return `, sum of ${counted(fromEvents, 'event', 'events')}`;
+  return meanOf === undefined ? '' : `, mean of ${meanOf} scans`;
 }
 
 /** Whom it is about, which study and system, events, and the totals of each plane. */
@@ -113,7 +122,7 @@ function reportText(file: string, report: DoseReport, output: Output): string {
     ),
   ];
   const shown = rows.flatMap(([name, value]) =>
-    value ? filled(value, output.columns, `  ${name.padEnd(22)} `) : [],
+    value ? filled(value, output.columns, `  ${name.padEnd(24)} `) : [],
   );
   return `${filled(file, output.columns)}${shown.join('')}\n`;
 }

@@ -186,6 +186,12 @@ export const routes: readonly Route[] = [
     takes: 'case',
     wanted: asked => inLanguage(asked, { do: 'check' }),
   },
+  {
+    path: '/dose/check',
+    right: 'check',
+    takes: 'case',
+    wanted: asked => inLanguage(asked, { do: 'dose' }),
+  },
   { path: '/cases/prepare', right: 'check', takes: 'case', wanted: prepareWanted },
   { path: '/cases/report', right: 'check', takes: 'case', wanted: reportWanted },
   { path: '/cases', right: 'send', takes: 'case', wanted: storeWanted },

@@ -9,6 +9,7 @@ export type Wanted = WhatToDo & { readonly language?: Language };
 
 type WhatToDo =
   | { readonly do: 'check' }
+  | { readonly do: 'dose' }
   | ({ readonly do: 'prepare' } & WantedReports)
   | { readonly do: 'report'; readonly report: WantedReport }
   | {
