@@ -45,7 +45,7 @@ export function combineDose(files: readonly DoseFile[]): DoseSummary {
   const out = new Set<DoseFile>();
   once.forEach((a, i) => {
     for (const b of once.slice(i + 1)) {
-      if (out.has(a) || out.has(b)) continue;
+      if (held || out.has(a) || out.has(b)) continue;
       const [early, late] = laterOf(a, b);
       const names = { file: early.file, other: late.file };
       const found = relation(early.report, late.report);
