@@ -46,7 +46,7 @@ export const doseReportWording = define({
   },
   'dose-report.other-report': {
     severity: 'error',
-    message: 'This structured report is no radiation dose report; its title is {found}.',
+    message: 'This structured report is not a dose report; its title is {found}.',
     remedy: 'Choose the report titled X-Ray Radiation Dose Report.',
     basis: 'DICOM PS3.16, TID 10001 and TID 10011',
   },

@@ -181,6 +181,6 @@ describe('flipped and cut bytes', () => {
       wrong += 1;
       expect(findings.length, `bit ${bit}: ${is}`).toBeGreaterThan(0);
     }
-    expect(wrong).toBeGreaterThan(10);
+    expect(wrong).toBeGreaterThan(5);
   });
 });
