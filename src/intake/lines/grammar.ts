@@ -44,14 +44,31 @@ const saidUnits: Readonly<Record<string, string>> = {
 };
 
 /** Spellings that are words of their own in a line (`in`, `a`, `m`). */
-const notUnits = new Set(['in', 'a', 'm', 'd', 'l', 'u', '"', '″', 'ch', 'ie', '', '1', 'torr', 'pound', 'pounds']);
+const notUnits = new Set([
+  'in',
+  'a',
+  'm',
+  'd',
+  'l',
+  'u',
+  '"',
+  '″',
+  'ch',
+  'ie',
+  '',
+  '1',
+  'torr',
+  'pound',
+  'pounds',
+]);
 
 const spellings = new Map<string, string>();
 for (const unit of units)
   if (measured.includes(unit.dimension))
     for (const spelling of unit.spellings) {
       const plain = spelling.toLowerCase();
-      if (!notUnits.has(plain) && !/[[\]{}]/.test(plain) && !spellings.has(plain)) spellings.set(plain, unit.display);
+      if (!notUnits.has(plain) && !/[[\]{}]/.test(plain) && !spellings.has(plain))
+        spellings.set(plain, unit.display);
     }
 for (const [said, unit] of Object.entries(saidUnits)) spellings.set(said, unit);
 

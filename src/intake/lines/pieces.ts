@@ -17,9 +17,21 @@ export type Piece = Placed &
   (
     | { readonly is: 'time'; readonly at: string }
     | { readonly is: 'wire'; readonly amount: string }
-    | { readonly is: 'pair'; readonly first: string; readonly second: string; readonly unit?: string; readonly lengthUnit?: string }
+    | {
+        readonly is: 'pair';
+        readonly first: string;
+        readonly second: string;
+        readonly unit?: string;
+        readonly lengthUnit?: string;
+      }
     | { readonly is: 'span'; readonly amount: string }
-    | { readonly is: 'amount'; readonly amount: string; readonly value: string; readonly unit: string; readonly dimension: Dimension }
+    | {
+        readonly is: 'amount';
+        readonly amount: string;
+        readonly value: string;
+        readonly unit: string;
+        readonly dimension: Dimension;
+      }
     | { readonly is: 'number'; readonly value: string }
     | { readonly is: 'word'; readonly word: string }
     | { readonly is: 'mark'; readonly mark: string }
@@ -38,7 +50,9 @@ function clockOf(text: string): string | undefined {
   const [hour = '', ...rest] = splitSpoken(text);
   const minute = rest.reduce((sum, word) => sum + (numberWords.get(word) ?? 0), 0);
   const hours = numberWords.get(hour);
-  return hours === undefined || hours > 23 || minute > 59 || rest.length === 0 ? undefined : `${two(hours)}:${two(minute)}`;
+  return hours === undefined || hours > 23 || minute > 59 || rest.length === 0
+    ? undefined
+    : `${two(hours)}:${two(minute)}`;
 }
 
 const splitSpoken = (text: string) => text.toLowerCase().split(/[\s-]+/);
@@ -49,7 +63,10 @@ function numberOf(text: string): string {
   const half = /[\s-]+and a half$/.test(plain);
   const bare = plain.replace(/[\s-]+and a half$/, '');
   if (/^[\d.,]+$/.test(bare)) {
-    const digits = bare.replace(/,/g, '').replace(/^\./, '0.').replace(/^0+(?=\d)/, '');
+    const digits = bare
+      .replace(/,/g, '')
+      .replace(/^\./, '0.')
+      .replace(/^0+(?=\d)/, '');
     return half ? `${digits}.5` : digits;
   }
   let total = 0;

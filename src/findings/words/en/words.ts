@@ -7,6 +7,7 @@ import { events } from './events.js';
 import { fields } from './fields.js';
 import { kinds } from './kinds.js';
 import { labels } from './labels.js';
+import { lines } from './lines.js';
 import { next } from './next.js';
 import { parts } from './parts.js';
 import { patient } from './patient.js';
@@ -40,6 +41,7 @@ export const en = {
   ...parts,
   ...answers,
   ...reading,
+  ...lines,
   ...scans,
   ...unsized,
   ...doses,

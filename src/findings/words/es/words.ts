@@ -8,6 +8,7 @@ import { fields } from './fields.js';
 import { findings } from './findings/all.js';
 import { kinds } from './kinds.js';
 import { labels } from './labels.js';
+import { lines } from './lines.js';
 import { next } from './next.js';
 import { parts } from './parts.js';
 import { patient } from './patient.js';
@@ -44,6 +45,7 @@ export const es = {
   ...parts,
   ...answers,
   ...reading,
+  ...lines,
   ...scans,
   ...unsized,
   ...doses,

@@ -1,0 +1,120 @@
+import { kindNamed } from '../../devices/kinds.js';
+import { message } from '../../findings/message.js';
+import { readMoment } from '../../record/time.js';
+import { Bench, LineNotes } from './bench.js';
+import { type Clause, clausesOf, type Token, tokensOf } from './clauses.js';
+import { corrected } from './corrected.js';
+import { drugIn, giveDrug } from './drug-lines.js';
+import { interpret } from './interpret.js';
+import { piecesOf } from './pieces.js';
+import type { LineContext, LineReading } from './types.js';
+
+/** Characters that are read of a line. */
+export const LONGEST_LINE = 400;
+
+/** Reads one line after others, on the bench that they have left. */
+export function readLine(line: string, bench: Bench): LineReading {
+  const notes = new LineNotes(bench, line);
+  const pieces = piecesOf(line);
+  const [first, ...rest] = pieces;
+  const own = first?.is === 'time' ? first.at : undefined;
+  const tokens = asNouns(tokensOf(own === undefined ? pieces : rest));
+  const meant = corrected(tokens);
+  if (meant) notes.doubt(message('line.corrected'));
+  const clauses = joined(clausesOf(meant ?? tokens), notes);
+  const later = clauses.find(({ at }) => at !== undefined)?.at;
+  const at = own ?? later ?? bench.context.at;
+  if (at === undefined) notes.doubt(message('line.noTime'));
+  else if (bench.context.time) {
+    const moment = readMoment(at, bench.context.time);
+    if (!moment.ok) notes.doubt(moment.why);
+  }
+  const route = clauses
+    .map(({ tokens: some }) => some.find(({ entry }) => entry?.role === 'route')?.entry)
+    .find(Boolean);
+  clauses.forEach(clause => {
+    const when = clause.at ?? at;
+    if (drugIn(clause)) giveDrug(notes, clause, when, route?.role === 'route' ? route.route : undefined);
+    else interpret(notes, clause, when);
+  });
+  if (notes.unknown.length > 0)
+    notes.doubt(message('line.words', { words: notes.unknown.map(({ text }) => text).join(', ') }));
+  const proposes = notes.events.length > 0 || notes.drugs.length > 0;
+  if (!proposes && notes.why.length === 0) notes.doubt(message('line.noAct'));
+  return {
+    line,
+    certainty: !proposes ? 'not understood' : notes.why.length > 0 ? 'uncertain' : 'understood',
+    why: notes.why,
+    events: notes.events,
+    drugs: notes.drugs,
+    devices: notes.devices,
+    meant: notes.meant,
+    unknown: [...notes.unknown].sort((a, b) => a.start - b.start),
+  };
+}
+
+/** `biopsy needle`, `flush catheter`, `exchange wire`: a verb that is part of a name is none. */
+function asNouns(tokens: readonly Token[]): Token[] {
+  const fluid = tokens.some(({ entry }) => entry?.role === 'fluid');
+  return tokens.map((token, index) => {
+    const { entry, text } = token;
+    if (entry?.role !== 'act' && entry?.role !== 'specimen' && entry?.role !== 'fixing') return token;
+    const next = tokens
+      .slice(index + 1, index + 3)
+      .map(one => (one.piece?.is === 'word' && one.entry === undefined ? one.text : ''));
+    const names = [next.slice(0, 1), next].some(
+      words => words[0] && kindNamed(`${text} ${words.join(' ').trim()}`)?.how === 'listed',
+    );
+    if (!names || (fluid && index === 0)) return token;
+    const { entry: _, ...noun } = token;
+    return noun;
+  });
+}
+
+/** `pusher and wire out`: both are out. What has no verb of its own goes with what stands before it. */
+function joined(clauses: readonly Clause[], notes: LineNotes): Clause[] {
+  const out: Clause[] = [];
+  clauses.forEach((clause, index) => {
+    const next = clauses[index + 1];
+    const bare = clause.acts.length === 0 && clause.particles.size === 0 && clause.amounts.length === 0;
+    const things =
+      clause.nouns.length > 0 && clause.nouns.every(({ preposition }) => preposition === undefined);
+    if (
+      bare &&
+      things &&
+      next?.joint === 'and' &&
+      next.nouns.some(({ preposition }) => preposition === undefined) &&
+      !drugIn(clause)
+    ) {
+      clause.acts.push(...next.acts);
+      for (const one of next.particles) clause.particles.add(one);
+    }
+    const last = out.at(-1);
+    if (last && isRun(last, clause)) out.pop();
+    out.push(clause);
+  });
+  void notes;
+  return out;
+}
+
+/** `angiogram, 10 mL of contrast`: the run is the injection. */
+function isRun(last: Clause, clause: Clause): boolean {
+  return (
+    last.acts.length === 1 &&
+    last.acts[0]?.act === 'image' &&
+    clause.tokens.some(
+      ({ entry, text }) => (entry?.role === 'fluid' && !entry.out) || /^io\w+ol$/i.test(text),
+    ) &&
+    clause.acts.length === 0 &&
+    last.tokens.every(({ entry }) => entry?.role !== 'doubt')
+  );
+}
+
+/**
+ * Reads lines as they were said or typed, one after another, against the devices of a record and where they are.
+ * Nothing is asserted: every reading is a proposal, and says what of it is not sure.
+ */
+export function readLines(lines: readonly string[], context: LineContext = {}): LineReading[] {
+  const bench = new Bench(context);
+  return lines.map(line => readLine(line, bench));
+}
