@@ -1,6 +1,7 @@
 import { message } from '../../findings/message.js';
 import { drugsIn } from '../../trade/drugs/table.js';
 import type { Act } from './acts.js';
+import type { Token } from './clauses.js';
 import { isBalloon, isPlaced } from './plans.js';
 import { named, type Reading, rolesOf } from './reading.js';
 import { agentOf, countOf } from './said.js';
@@ -29,7 +30,10 @@ export function actOf(reading: Reading): Act | undefined {
       if (out) return 'remove';
       if (particles.has('in')) return 'insert';
       if (down) return 'deflate';
-      if (back) return 'withdraw';
+      if (back) {
+        notes.doubt(message('line.askBack', { word: 'back' }));
+        return 'withdraw';
+      }
       if (rolesOf(clause, 'specimen').length > 0) return 'sample';
       return to ? 'advance' : undefined;
     case 'pull':
@@ -43,6 +47,18 @@ export function actOf(reading: Reading): Act | undefined {
     case 'insert':
       return out ? 'remove' : 'insert';
     case 'inflate':
+      if (agentOf(clause) === 'air' || agentOf(clause) === 'carbon dioxide') {
+        notes.doubt(message('line.askBack', { word: rolesOf(clause, 'act')[0]?.text ?? '' }));
+        return 'inject';
+      }
+      // A tract dilated to a French size: something of that size went in.
+      if (
+        amounts.pressure === undefined &&
+        nouns.some(({ preposition, tokens }) => preposition === 'to' && tokens.some(isCalibre))
+      ) {
+        notes.doubt(message('line.askBack', { word: rolesOf(clause, 'act')[0]?.text ?? '' }));
+        return 'insert';
+      }
       return back || down ? 'deflate' : 'inflate';
     case 'image':
       return fluid && amounts.volume !== undefined ? 'inject' : 'image';
@@ -61,7 +77,10 @@ export function actOf(reading: Reading): Act | undefined {
   if (down && balloon && !to) return 'deflate';
   if (up && balloon && !to) return 'inflate';
   if (particles.has('in')) return 'insert';
-  if (back) return 'withdraw';
+  if (back) {
+    notes.doubt(message('line.askBack', { word: 'back' }));
+    return 'withdraw';
+  }
   if (amounts.pressure !== undefined)
     return /^(?:mmHg|cmH2O|kPa)$/.test(amounts.pressureUnit ?? '')
       ? 'measure'
@@ -81,6 +100,8 @@ export function actOf(reading: Reading): Act | undefined {
     ? 'advance'
     : undefined;
 }
+
+const isCalibre = ({ piece }: Token) => piece?.is === 'amount' && piece.dimension === 'calibre';
 
 /** A volume of a fluid without a verb: contrast is injected, pus was aspirated. */
 function fluidActs({ clause, amounts, notes }: Reading): Act | undefined {

@@ -49,7 +49,7 @@ const forms: Readonly<Record<Act, string>> = {
     'insert inserted inserts inserting place placed places placing introduce introduced introducing pass passed passing ' +
     'feed fed feeding thread threaded threading put railroad',
   advance:
-    'advance advanced advances advancing readvance readvanced push pushed pushing negotiate negotiated',
+    'advance advanced advances advancing readvance readvanced push pushed pushing negotiate negotiated positioned parked seated sited',
   withdraw: 'withdraw withdrew withdrawn withdrawing retract retracted retracting',
   remove: 'remove removed removes removing extract extracted extubate',
   pull: 'pull pulled pulling drew draw drawn',
@@ -61,7 +61,7 @@ const forms: Readonly<Record<Act, string>> = {
     'inflate inflated inflating inflation dilate dilated dilating dilatation dilation predilate predilated predilatation ' +
     'postdilate postdilated postdilatation ballooned angioplasty angioplastied plastied reinflate reinflated',
   deflate: 'deflate deflated deflating deflation',
-  deploy: 'deploy deployed deploying deployment redeployed fired',
+  deploy: 'deploy deployed deploying deployment redeployed fired closed',
   release: 'release released releasing',
   detach: 'detach detached detaching',
   capture: 'capture captured capturing catch caught catching snared grabbed engaged',
@@ -74,7 +74,7 @@ const forms: Readonly<Record<Act, string>> = {
   sample: 'biopsied sampled',
   puncture: 'puncture punctured puncturing stuck accessed',
   fix: 'fix fixed fixing suture sutured suturing stitch stitched sewn secure secured securing taped glued fixated',
-  setting: 'clamp clamped capped spigotted spigoted left connected attached',
+  setting: 'clamp clamped capped spigotted spigoted',
   'peel away': 'peeled peeling',
   measure: 'measure measured measuring measures',
   ablate: 'ablate ablated ablating ablation',
@@ -90,7 +90,7 @@ const forms: Readonly<Record<Act, string>> = {
     'tubogram sinogram pyelogram arteriogram aortogram cbct',
   count: 'counted',
   happened:
-    'burst ruptured kinked formed coiled fractured broke broken snapped sheared migrated dislodged leaked jammed',
+    'burst ruptured kinked formed coiled fractured broke broken snapped sheared migrated dislodged leaked jammed sent moved transferred',
   lost: 'lost lose dropped',
 };
 

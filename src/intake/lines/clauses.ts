@@ -14,8 +14,8 @@ export interface Noun {
   readonly tokens: Token[];
   /** It stands with this; absent for what something is done to, or who does it. */
   readonly preposition?: Preposition;
-  /** It stands behind the verb. */
-  readonly after: boolean;
+  /** The preposition as it stands in the line. */
+  readonly lead?: Span;
 }
 
 /** One part of a line, between marks or joining words. */
@@ -49,7 +49,10 @@ export function tokensOf(pieces: readonly Piece[]): Token[] {
       if (one.is !== 'word') break;
       words.push(plainWord(one.word));
     }
-    const found = entryAt(words);
+    const times = /^x(\d{1,2})$/.exec(words[0] ?? '')?.[1];
+    const found = times
+      ? { entry: { role: 'which' as const, count: Number(times) }, length: 1 }
+      : entryAt(words);
     const last = pieces[index + (found?.length ?? 1) - 1] as Piece;
     tokens.push({
       start: piece.start,
@@ -96,8 +99,8 @@ export function clausesOf(tokens: readonly Token[]): Clause[] {
     clause = start(clauses.length === 0 ? 'start' : joint);
     noun = undefined;
   };
-  const openNoun = (preposition?: Preposition) => {
-    noun = { tokens: [], after: clause.acts.length > 0, ...(preposition && { preposition }) };
+  const openNoun = (preposition?: Preposition, lead?: Token) => {
+    noun = { tokens: [], ...(preposition && { preposition }), ...(lead && { lead }) };
     clause.nouns.push(noun);
     return noun;
   };
@@ -118,11 +121,11 @@ export function clausesOf(tokens: readonly Token[]): Clause[] {
     else if (entry?.role === 'act') {
       clause.acts.push(entry);
       noun = undefined;
-    } else if (entry?.role === 'preposition') openNoun(entry.preposition);
+    } else if (entry?.role === 'preposition') openNoun(entry.preposition, token);
     else if (entry?.role === 'particle') {
       const place = entry.particle === 'in' || entry.particle === 'down' || entry.particle === 'up';
       if (place && token.text.indexOf(' ') < 0 && namesNext(next))
-        openNoun(entry.particle === 'in' ? 'in' : 'into');
+        openNoun(entry.particle === 'in' ? 'in' : 'into', token);
       else {
         clause.particles.add(entry.particle);
         noun = undefined;

@@ -27,7 +27,7 @@ export function fields(
   const count = countOf(clause);
   if (
     count !== undefined &&
-    (act === 'sample' || device === undefined || device.count > 1 || isPlaced(device))
+    (count > 1 || act === 'sample' || device === undefined || device.count > 1 || isPlaced(device))
   )
     event.count = count;
   const guided = rolesOf(clause, 'guidance')[0]?.entry;
@@ -67,7 +67,8 @@ function fixing(clause: Clause, line: string): string {
   const said = clause.tokens
     .filter(({ entry }) => entry?.role === 'fixing')
     .map(({ start, end }) => line.slice(start, end));
-  const verb = clause.tokens.find(({ entry }) => entry?.role === 'act')?.text ?? '';
+  const verbs = clause.tokens.filter(({ entry }) => entry?.role === 'act').map(({ text }) => text);
+  const verb = verbs.find(one => /^(?:sutur|stitch|sewn)/i.test(one)) ?? verbs[0] ?? '';
   if (/^(?:sutur|stitch|sewn)/i.test(verb)) return ['suture', ...said].join(' and ');
   return said.join(' and ') || verb.toLowerCase();
 }

@@ -72,6 +72,10 @@ for (const unit of units)
     }
 for (const [said, unit] of Object.entries(saidUnits)) spellings.set(said, unit);
 
+const sizeSpellings = [...spellings]
+  .filter(([, unit]) => ['mm', 'cm', 'µm', 'in', 'Fr', 'G'].includes(unit))
+  .map(([said]) => said);
+
 /** How a unit of a line is printed: `French` gives `Fr`. `G` and `g` are one here: what follows tells them apart. */
 export function unitOfLine(said: string): string {
   const exact = unitNamed(said);
@@ -128,7 +132,7 @@ export const lineGrammar = grammar(String.raw`
     inch = (caseInsensitive<"inches"> | caseInsensitive<"inch"> | caseInsensitive<"in">) ~alnum -- word
          | "\""                                                                                -- sign
 
-    pair = number (gap? unit)? gap? by gap? number (gap? unit)?
+    pair = number (gap? sizeUnit)? gap? by gap? number (gap? sizeUnit)? ~(gap? unit)
     by = caseInsensitive<"x"> | "×" | "*" | caseInsensitive<"by">
     span = number until number gap? unit
     until = space* ("-" | "–") space*          -- sign
@@ -137,6 +141,8 @@ export const lineGrammar = grammar(String.raw`
            | (caseInsensitive<"a"> | caseInsensitive<"an">) gap unit (gap caseInsensitive<"and a half"> ~alnum)?  -- one
            | caseInsensitive<"half a"> gap unit                -- half
     unit = (${quoted(spellings.keys())}) ~alnum
+
+    sizeUnit = (${quoted(sizeSpellings)}) ~alnum
 
     number = thousands | decimal | spoken
     thousands = digit digit? digit? "," digit digit digit ~alnum ~("," digit)

@@ -9,6 +9,9 @@ import { type Draft, propose, type Reading, rolesOf, textOf } from './reading.js
 import { relations } from './relations.js';
 import { amountsOf } from './said.js';
 import { subjectOf } from './subject.js';
+import type { ProposedEvent } from './types.js';
+
+const questions = /^(?:was|is|are|were|did|does|has|have|had|can)$/i;
 
 /** Proposes the event of one clause. */
 export function interpret(notes: LineNotes, clause: Clause, at: string | undefined): void {
@@ -22,6 +25,9 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
   for (const token of clause.tokens)
     if (token.entry?.role === 'act' && token.entry.doing)
       notes.doubt(message('line.open', { word: token.text }));
+  if (belongs(reading) && attach(reading)) return;
+  const asks = clause.tokens[0]?.text ?? '';
+  if (questions.test(asks)) notes.doubt(message('line.open', { word: asks }));
   const act = actOf(reading);
   if (act === undefined) {
     if (!attach(reading)) nothingDone(reading);
@@ -37,7 +43,21 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
   const device = subject.device;
   if (device) event.device = device.key;
   if (act === 'advance' || act === 'insert') event.do = enters(reading, act, device);
-  if (act === 'insert' && device && isPlaced(device) && clause.acts.length === 0) event.do = 'deploy';
+  if (act === 'inflate' && device?.family === 'dilator') {
+    notes.doubt(message('line.askBack', { word: textOf(clause, notes.line) }));
+    event.do = 'insert';
+  }
+  if (event.do === 'insert' && device && isPlaced(device) && clause.acts.length === 0) event.do = 'deploy';
+  if (device && !device.used && clause.tokens.some(({ text }) => /^back in$/i.test(text)))
+    notes.doubt(message('line.askBack', { word: 'back in' }));
+  if (
+    !device &&
+    !plan.alone &&
+    notes.why.some(one => one.key === 'line.noFit') &&
+    notes.unknown.length > 0 &&
+    act !== 'happened'
+  )
+    return;
   relations(reading, event, act, subject.used);
   fields(reading, event, act, device);
   const denied = doubts.some(({ kind }) => kind === 'denied');
@@ -53,9 +73,30 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
   if (act === 'happened' || act === 'lost') {
     notes.doubt(message('line.askBack', { word: rolesOf(clause, 'act')[0]?.text ?? '' }));
     event.result = textOf(clause, notes.line);
+    delete event.into;
   }
   // What did not happen, or not yet, moves nothing.
   propose(reading, event, doubts.length === 0);
+}
+
+/** What each verb is measured by. */
+const measuredBy: Readonly<Partial<Record<ProposedEvent['do'], readonly string[]>>> = {
+  inflate: ['pressure', 'duration', 'volume'],
+  compress: ['duration'],
+  ablate: ['duration'],
+  inject: ['volume', 'duration'],
+  flush: ['volume'],
+  aspirate: ['volume'],
+  measure: ['pressure'],
+};
+
+/** Whether a clause of amounts alone says more of the event before it: `balloon up, 6 atm, 180 seconds`. */
+function belongs({ notes, clause, plain, amounts }: Reading): boolean {
+  const last = notes.events.at(-1);
+  if (!last || plain.length > 0 || clause.acts.length > 0 || clause.particles.size > 0) return false;
+  const here = (['pressure', 'duration', 'volume'] as const).filter(name => amounts[name] !== undefined);
+  const takes = measuredBy[last.do] ?? [];
+  return here.length > 0 && here.every(name => takes.includes(name) && last[name] === undefined);
 }
 
 /** Adds what a clause without a verb says to the event before it in the line. */
@@ -74,6 +115,10 @@ function attach(reading: Reading): boolean {
   if (last.do === 'set' && own.fixedBy !== undefined && last.fixedBy !== undefined)
     own.fixedBy = `${last.fixedBy} and ${own.fixedBy}`;
   const { do: _, ...rest } = own;
+  if (last.state !== undefined && rest.state !== undefined && last.state !== rest.state) {
+    notes.doubt(message('line.askBack', { word: textOf(clause, notes.line) }));
+    delete rest.state;
+  }
   Object.assign(last, rest);
   return true;
 }

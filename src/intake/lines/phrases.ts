@@ -78,8 +78,8 @@ export const phrases: readonly (readonly [string, Entry])[] = [
   ...all('that|this|same|the same|that same', { role: 'pointing', alone: false }),
   ...all('it|that one|this one|the same one', { role: 'pointing', alone: true }),
   ...all(
-    'i|we|was|is|were|are|has been|have been|been|has|have|had|now|again|gently|slowly|carefully|easily|smoothly|ok|okay|' +
-      'uneventfully|in place|in position|of|so|there|successfully|under vision|performed|done|made|given|via the|size|sized|gave|give',
+    'i|we|access|was|is|were|are|has been|have been|been|has|have|had|now|again|gently|slowly|carefully|easily|smoothly|ok|okay|' +
+      'uneventfully|in place|in position|of|so|there|successfully|under vision|performed|done|made|given|via the|size|sized|gave|give|x|together',
     { role: 'filler' },
   ),
   ...doubt(
@@ -149,7 +149,8 @@ export const phrases: readonly (readonly [string, Entry])[] = [
   ...all('pressure|pressures|gradient|mean|mean pressure|systolic', { role: 'reading' }),
   ...all(
     'free flow|good flow|brisk flow|good position|satisfactory position|good result|waist gone|no waist|well positioned|' +
-      'good opacification|position confirmed|position checked|confirmed',
+      'good opacification|position confirmed|position checked|confirmed|no extravasation|no leak|no residual stenosis|no residual|no bleeding|no pneumothorax|no complication|no complications|' +
+      'no immediate complication|no free fluid|good backflow|good backbleed|aspirates and flushes well',
     { role: 'seen' },
   ),
 ];

@@ -40,7 +40,7 @@ export const plans: Readonly<Record<Act, Plan>> = {
   exchange: { do: 'exchange', where: 'outside' },
   inflate: { do: 'inflate', where: 'inside', can: balloons, instrument: true },
   deflate: { do: 'deflate', where: 'inside', can: balloons },
-  deploy: { do: 'deploy', where: 'anywhere', can: placed },
+  deploy: { do: 'deploy', where: 'anywhere', can: placed, instrument: true },
   release: { do: 'release', where: 'anywhere', can: of('stent', 'filter', 'embolic', 'drain') },
   detach: { do: 'detach', where: 'anywhere', can: of('embolic', 'stent') },
   capture: { do: 'capture', where: 'inside', can: of('filter', 'retrieval') },

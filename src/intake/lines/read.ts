@@ -23,6 +23,8 @@ export function readLine(line: string, bench: Bench): LineReading {
   if (meant) notes.doubt(message('line.corrected'));
   const clauses = joined(clausesOf(meant ?? tokens), notes);
   const later = clauses.find(({ at }) => at !== undefined)?.at;
+  if (own !== undefined && clauses[0]?.at !== undefined && clauses[0].at !== own)
+    notes.doubt(message('line.open', { word: clauses[0].at }));
   const at = own ?? later ?? bench.context.at;
   if (at === undefined) notes.doubt(message('line.noTime'));
   else if (bench.context.time) {
@@ -53,18 +55,31 @@ export function readLine(line: string, bench: Bench): LineReading {
   };
 }
 
+/** What can be a word of a name as well. */
+const nameable: ReadonlySet<string> = new Set(['act', 'specimen', 'fixing', 'reading', 'fluid']);
+const unnamed: ReadonlySet<string | undefined> = new Set([
+  'preposition',
+  'particle',
+  'article',
+  'joint',
+  'pointing',
+  'filler',
+]);
+
 /** `biopsy needle`, `flush catheter`, `exchange wire`: a verb that is part of a name is none. */
 function asNouns(tokens: readonly Token[]): Token[] {
   const fluid = tokens.some(({ entry }) => entry?.role === 'fluid');
   return tokens.map((token, index) => {
     const { entry, text } = token;
-    if (entry?.role !== 'act' && entry?.role !== 'specimen' && entry?.role !== 'fixing') return token;
-    const next = tokens
-      .slice(index + 1, index + 3)
-      .map(one => (one.piece?.is === 'word' && one.entry === undefined ? one.text : ''));
-    const names = [next.slice(0, 1), next].some(
-      words => words[0] && kindNamed(`${text} ${words.join(' ').trim()}`)?.how === 'listed',
-    );
+    if (!entry || !(nameable.has(entry.role) || text.toLowerCase() === 'access')) return token;
+    const word = (one: Token | undefined) =>
+      one?.piece?.is === 'word' && !unnamed.has(one.entry?.role) ? one.text : undefined;
+    const [before, next, third] = [tokens[index - 1], tokens[index + 1], tokens[index + 2]].map(word);
+    const names = [
+      [text, next],
+      [text, next, third],
+      [before, text, next],
+    ].some(words => words.every(one => one !== undefined) && kindNamed(words.join(' '))?.how === 'listed');
     if (!names || (fluid && index === 0)) return token;
     const { entry: _, ...noun } = token;
     return noun;

@@ -4,7 +4,7 @@ import type { Noun } from './clauses.js';
 import { type Draft, named, type Reading } from './reading.js';
 import { agentOf, placeText, targetOf } from './said.js';
 import type { OnTable } from './table.js';
-import { wordTokens } from './which.js';
+import { isPlace, wordTokens } from './which.js';
 
 /** What the device ran over and through, where it went, what helped. */
 export function relations(reading: Reading, event: Draft, act: Act, used: ReadonlySet<Noun>): void {
@@ -39,8 +39,9 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
         if (noun.tokens.some(({ entry }) => entry?.role === 'setting')) event.to = place;
         else if (act === 'setting' || act === 'measure' || act === 'inject' || act === 'flush') {
           if (noun.preposition === 'in') event.into = place;
-          else aside.push(notes.line.slice(noun.tokens[0]?.start, noun.tokens.at(-1)?.end));
-        } else event.into = place;
+          else aside.push(withLead(noun, notes.line));
+        } else if (noun.preposition === 'to' && !moves.has(act)) notes.unclear(noun.tokens);
+        else event.into = place;
         break;
       case 'on':
         if (noun.tokens.some(({ entry }) => entry?.role === 'setting')) event.to = place;
@@ -61,19 +62,23 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
       }
       case 'near':
       case 'from':
-        aside.push(place);
+        aside.push(withLead(noun, notes.line));
         break;
       case undefined:
         if (act === 'puncture' && event.into === undefined) event.into = place;
         else if (act === 'cross' && event.across === undefined && isNarrow(place))
           event.across = targetOf(notes, place);
+        else if (act === 'measure' || act === 'image') {
+          aside.push(place);
+          notes.unclear(noun.tokens.filter(({ piece }) => piece?.is === 'number'));
+        } else if (isNarrow(place) && event.across === undefined) event.across = targetOf(notes, place);
+        else if (isPlace(noun)) aside.push(place);
         else if (
           agentOf(clause) !== undefined &&
           wordTokens(noun).every(({ text }) => agentOf(clause)?.includes(text))
         )
           break;
-        else if (act !== 'image') notes.unclear(wordTokens(noun));
-        else aside.push(place);
+        else notes.unclear(amounts.left(noun));
         break;
       default:
         notes.unclear(noun.tokens);
@@ -82,4 +87,21 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
   if (aside.length > 0) event.note = aside.join('; ');
 }
 
-const isNarrow = (place: string) => /strict|sten|occlu|lesion|narrow|obstruct|block|tumou?r/i.test(place);
+const moves: ReadonlySet<Act> = new Set([
+  'insert',
+  'advance',
+  'withdraw',
+  'pull',
+  'move',
+  'remove',
+  'deploy',
+  'exchange',
+  'puncture',
+  'reposition',
+]);
+
+/** The words of a group with its preposition: `above the bifurcation`. */
+const withLead = ({ lead, tokens }: Noun, line: string) =>
+  line.slice(lead?.start ?? tokens[0]?.start, tokens.at(-1)?.end);
+
+const isNarrow = (place: string) => /strict|stenos|occlu|lesion|narrow|obstruct|block|tumou?r/i.test(place);

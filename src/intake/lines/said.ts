@@ -24,8 +24,11 @@ export function amountsOf(clause: Clause): Amounts {
     const { piece } = token;
     if (piece?.is === 'amount') {
       const { dimension, amount } = piece;
+      // `in a minute` is when, not how long.
+      const soon = dimension === 'duration' && tokens[index - 1]?.text.toLowerCase() === 'in';
       if (dimension === 'pressure' && found.pressure === undefined)
         Object.assign(found, { pressure: amount, pressureUnit: piece.unit });
+      else if (soon) others.push(token);
       else if ((dimension === 'duration' || dimension === 'volume') && found[dimension] === undefined)
         found[dimension] = amount;
       else if (dimension !== 'length' && dimension !== 'calibre') others.push(token);
@@ -41,12 +44,13 @@ export function amountsOf(clause: Clause): Amounts {
         used.add(token);
       }
     }
-    if (token.entry?.role === 'specimen' && tokens[index - 1]?.piece?.is === 'number')
-      used.add(tokens[index - 1] as Token);
+    if (piece?.is === 'number' && /^(?:specimen|which)$/.test(tokens[index + 1]?.entry?.role ?? ''))
+      used.add(token);
   });
   const meaningless = (token: Token) =>
     used.has(token) ||
     token.entry?.role === 'article' ||
+    token.entry?.role === 'which' ||
     token.entry?.role === 'filler' ||
     token.entry?.role === 'fluid' ||
     token.entry?.role === 'guidance';

@@ -26,5 +26,7 @@ export function apply(table: readonly OnTable[], event: ProposedEvent): number |
   const left = device.count - device.inside;
   const count = event.count ?? 1;
   device.inside = Math.min(device.count, device.inside + count);
-  return device.proposed || count <= left || event.do === 'inject' || !counted ? undefined : left;
+  return device.proposed || count <= left || event.do === 'inject' || (!counted && count < 2)
+    ? undefined
+    : left;
 }

@@ -5,7 +5,7 @@ import { type Plan, plans } from './plans.js';
 import { named, type Reading } from './reading.js';
 import { agentOf, placeText } from './said.js';
 import type { OnTable } from './table.js';
-import { type Named, wordTokens } from './which.js';
+import { isPlace, type Named, type Where, wordTokens } from './which.js';
 
 /** The device that something is done to or with. */
 export function subjectOf(
@@ -27,8 +27,13 @@ export function subjectOf(
     'sample',
     'release',
   ].includes(act);
+  const sized =
+    act === 'insert'
+      ? clause.nouns.filter(one => one.preposition === 'to' && wordTokens(one).length === 0)
+      : [];
   const candidates = [
     ...plain,
+    ...sized,
     ...clause.nouns.filter(
       ({ preposition }) =>
         (preposition === 'with' && plan.instrument === true) ||
@@ -41,7 +46,7 @@ export function subjectOf(
     ),
   ];
   for (const noun of candidates) {
-    const one = named(reading, noun, plan);
+    const one = named(reading, noun, { ...plan, where: whereFor(reading, act, plan, noun) });
     if (!one || (one.fit.length === 0 && !brings)) continue;
     // Something is injected through what is named with `through`, unless it is itself on the table.
     if (found.length > 0) continue;
@@ -56,14 +61,43 @@ export function subjectOf(
     used.add(noun);
   }
   const [one] = found;
+  // Without a verb it may as well be the one that is in already.
+  const inAlready =
+    one && act === 'advance' && clause.acts.length === 0 && one.device && one.device.inside === 0
+      ? rivals(reading, used)
+      : [];
+  if (one && inAlready.length > 0 && one.by === 'state')
+    notes.doubt(
+      message('line.twoFit', { said: one.said, devices: [one.device?.key ?? '', ...inAlready].join(', ') }),
+    );
   if (one) return { device: notes.take('device', one, brings), used };
-  const lost = plain.filter(noun => wordTokens(noun).length > 0);
+  const lost = plain.filter(noun => wordTokens(noun).length > 0 && !isPlace(noun));
   if (lost.length > 0 && !plan.alone) {
     for (const noun of lost) notes.unclear(wordTokens(noun));
     notes.doubt(message('line.noFit', { said: lost.map(noun => placeText(noun, notes.line)).join(', ') }));
     return { device: undefined, used: new Set(lost) };
   }
   return { device: implied(reading, plan), used };
+}
+
+/** Those that the same words mean and that are inside. */
+const rivals = (reading: Reading, used: ReadonlySet<Noun>): string[] =>
+  [...used]
+    .flatMap(noun => named(reading, noun, { where: 'anywhere' })?.fit ?? [])
+    .flatMap(({ inside, key }) => (inside > 0 ? [key] : []));
+
+/** Where the device must be: what goes over or through something comes in, what only goes further is in. */
+function whereFor(reading: Reading, act: Act, { where }: Plan, noun: Noun): Where {
+  const { clause } = reading;
+  const any = named(reading, noun, { where: 'anywhere' })?.fit ?? [];
+  if (act === 'inject' && any.some(({ family }) => family === 'embolic')) return 'anywhere';
+  if (act !== 'advance') return where;
+  const runs = clause.nouns.some(({ preposition }) => preposition === 'over' || preposition === 'through');
+  const says = clause.acts.some(one => one.act === 'advance');
+  const inside = any.some(one => one.inside > 0);
+  const outside = any.some(one => one.inside < one.count);
+  if (inside && outside) return runs && !says ? 'outside' : 'inside';
+  return 'anywhere';
 }
 
 /** The device of a clause that names none. */

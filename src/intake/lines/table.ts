@@ -12,7 +12,9 @@ export interface OnTable {
   readonly peels: boolean;
   readonly count: number;
   readonly parts: Readonly<Record<string, string>>;
-  /** Words that can stand for it, as they are compared. */
+  /** Words of its key, kind, description and family, as they are compared. */
+  readonly own: ReadonlySet<string>;
+  /** Those, and words of other names of its kind. */
   readonly words: ReadonlySet<string>;
   /** Diameters and lengths that are known of it. */
   readonly measures: readonly Quantity[];
@@ -39,32 +41,53 @@ const familyWords: Partial<Record<DeviceFamily, string>> = {
   retrieval: 'snare',
 };
 
-/** Families that a bare word means before any other. */
-const familyOfWord: Readonly<Record<string, DeviceFamily>> = {
-  wire: 'guidewire',
-  guidewire: 'guidewire',
-  gw: 'guidewire',
-  catheter: 'catheter',
-  cath: 'catheter',
-  sheath: 'sheath',
-  needle: 'needle',
-  balloon: 'balloon',
-  stent: 'stent',
-  drain: 'drain',
-  tube: 'tube',
-  filter: 'filter',
-  dilator: 'dilator',
-};
+/** Things that are called by each other's names. Common practice, no source. */
+const calledAlike: readonly (readonly string[])[] = [
+  ['particle', 'bead', 'microsphere', 'sphere'],
+  ['coil', 'microcoil'],
+];
 
-export const familyNamed = (word: string): DeviceFamily | undefined =>
-  Object.hasOwn(familyOfWord, word) ? familyOfWord[word] : undefined;
+/** Families that a bare word means before any other. */
+const familyOfWord: ReadonlyMap<string, DeviceFamily> = new Map(
+  (
+    [
+      ['wire', 'guidewire'],
+      ['guidewire', 'guidewire'],
+      ['gw', 'guidewire'],
+      ['catheter', 'catheter'],
+      ['cath', 'catheter'],
+      ['sheath', 'sheath'],
+      ['needle', 'needle'],
+      ['balloon', 'balloon'],
+      ['stent', 'stent'],
+      ['drain', 'drain'],
+      ['tube', 'tube'],
+      ['filter', 'filter'],
+      ['dilator', 'dilator'],
+    ] as const
+  ).map(([word, family]) => [wordsOf(word)[0] ?? word, family]),
+);
+
+/** @param word as `wordsOf` gives it */
+export const familyNamed = (word: string): DeviceFamily | undefined => familyOfWord.get(word);
+
+/**
+ * Whether words can stand for a device. A bare `balloon` is none of a stent that a balloon opens, whatever its other
+ * names have in them.
+ */
+export function canBeCalled(device: OnTable, words: readonly string[]): boolean {
+  const head = words.at(-1) ?? '';
+  return (
+    words.every(word => device.words.has(word)) && (familyNamed(head) === undefined || device.own.has(head))
+  );
+}
 
 /** Any device as it is listed, with the words and measures that lines may use for it. */
 export function onTable(device: ListedDevice, proposed = false): OnTable {
   const row = kindNamed(device.kind)?.row;
   const family = device.family ?? row?.family;
-  const names = [device.key, device.kind, device.description ?? '', row?.name ?? '', ...(row?.aliases ?? [])];
-  const own = family ? (familyWords[family] ?? '') : '';
+  const called = family ? (familyWords[family] ?? '') : '';
+  const own = wordsOfAll([device.key, device.kind, device.description ?? '', row?.name ?? '', called]);
   const size = device.size === undefined ? undefined : readSize(device.size);
   const measures = [device.diameter, device.length].flatMap(text => {
     const read = text === undefined ? undefined : readQuantity(text, ['length', 'calibre']);
@@ -79,18 +102,21 @@ export function onTable(device: ListedDevice, proposed = false): OnTable {
     peels: row?.traits.includes('peelable') ?? false,
     count: device.count ?? 1,
     parts: device.parts ?? {},
-    words: new Set(
-      [...names, own].flatMap(name => [
-        ...wordsOf(name),
-        ...wordsOf(name.replace(/([a-z])([A-Z])/g, '$1 $2')),
-      ]),
-    ),
+    own: new Set(own),
+    words: withLike([...own, ...wordsOfAll(row?.aliases ?? [])]),
     measures,
     proposed,
     inside: device.inside ?? 0,
     used: device.used ?? (device.inside ?? 0) > 0,
   };
 }
+
+/** Words of names, those of keys such as `highPressure` apart. */
+const wordsOfAll = (names: readonly string[]) =>
+  names.flatMap(name => [...wordsOf(name), ...wordsOf(name.replace(/([a-z])([A-Z])/g, '$1 $2'))]);
+
+const withLike = (words: readonly string[]): ReadonlySet<string> =>
+  new Set([...words, ...calledAlike.filter(group => group.some(one => words.includes(one))).flat()]);
 
 /** Whether one of the measures of a device is this: figures alone where no unit was said. */
 export function hasMeasure(device: OnTable, value: string, unit?: string): boolean {

@@ -1,8 +1,9 @@
-import { kindNamed } from '../../devices/kinds.js';
+import { kindNamed, kindOfFamily } from '../../devices/kinds.js';
+import type { DeviceKind } from '../../trade/devices/kind.js';
 import { wordsOf } from '../../trade/words.js';
 import type { Noun, Token } from './clauses.js';
 import type { Piece } from './pieces.js';
-import { familyNamed, hasMeasure, type OnTable } from './table.js';
+import { canBeCalled, familyNamed, hasMeasure, type OnTable } from './table.js';
 import type { Meant, ProposedDevice } from './types.js';
 
 /** Where a device must be for what is said of it. */
@@ -87,7 +88,7 @@ export function namedBy(noun: Noun, asked: Asked): Named | undefined {
     tokens.length === 1
       ? table.find(one => one.key.toLowerCase() === tokens[0]?.text.toLowerCase())
       : undefined;
-  if (key && fitsSizes(key, sizes, true) && familyNamed(key.key.toLowerCase()) === undefined)
+  if (key && fitsSizes(key, sizes, true) && familyNamed(wordsOf(key.key)[0] ?? '') === undefined)
     return { device: key, fit: [key], by: 'key', said, misplaced: !isIn(key, where), unknown: [] };
 
   if (tokens.length === 0) {
@@ -100,50 +101,88 @@ export function namedBy(noun: Noun, asked: Asked): Named | undefined {
       return undefined;
     const fit = table.filter(one => fitsSizes(one, sizes, counting) && (asked.can?.(one) ?? true));
     const chosen = choose(fit, [], asked, said, pointing !== undefined, true);
-    return (
-      chosen ??
-      (asked.kind === undefined ? undefined : { ...nothing(said), proposal: proposed(asked.kind, [], sizes) })
-    );
+    if (chosen || asked.kind === undefined) return chosen;
+    const figures = noun.tokens.filter(({ piece }) => piece?.is === 'number');
+    return { ...nothing(said), proposal: proposed(rowOf(asked.kind), [], sizes), unknown: figures };
   }
 
-  const words = wordsOf(tokens.map(({ text }) => text).join(' ')).filter(
-    word => !unheeded.has(word) && !/^\d/.test(word),
-  );
+  if (isPlace(noun)) return undefined;
+  const words = wordsIn(tokens);
   const sized = table.filter(one => fitsSizes(one, sizes, counting));
   const fit = preferFamily(
-    sized.filter(one => words.every(word => one.words.has(word))),
+    sized.filter(one => canBeCalled(one, words)),
     words,
   );
-  const chosen =
-    words.length > 0 || sizes.length > 0
-      ? choose(fit, [], asked, said, pointing !== undefined, sizes.length > 0)
-      : undefined;
-  if (chosen && !(chosen.misplaced && where === 'outside' && sizes.length === 0 && chosen.fit.length > 1))
-    return chosen;
+  const chosen = choose(fit, [], asked, said, pointing !== undefined, sizes.length > 0);
+  if (chosen) {
+    const exact = chosen.fit.filter(
+      one => one.kind === kindNamed(tokens.map(({ text }) => text).join(' '))?.row.name,
+    );
+    const guess = key && chosen.fit.includes(key) ? key : exact.length === 1 ? exact[0] : undefined;
+    return guess ? { ...chosen, device: guess } : chosen;
+  }
 
   const kind = kindOf(tokens, words);
   // Words that a device of the table does not have may tell it from another: a person must say.
-  const head = words.at(-1) ?? '';
-  const near = sized.filter(one => one.words.has(head) && (words.length > 1 || !kind));
-  if (
-    near.length > 0 &&
-    !(
-      kind &&
-      where === 'outside' &&
-      kind.row.name !== near[0]?.kind &&
-      kind.how === 'listed' &&
-      words.length > 1
-    )
-  ) {
-    const unknown = tokens.filter(({ text }) =>
-      wordsOf(text).some(word => !near.some(one => one.words.has(word))),
-    );
-    const weak = choose(preferFamily(near, [head]), unknown, asked, said, pointing !== undefined, false);
-    if (weak && unknown.length > 0) return weak;
-  }
+  const [part, head] = partOf(words);
+  const near = preferFamily(
+    sized.filter(one => head !== undefined && canBeCalled(one, [head])),
+    [head ?? ''],
+  );
+  const other =
+    kind && where === 'outside' && kind.how === 'listed' && near.every(one => one.kind !== kind.row.name);
+  const unknown = tokens.filter(({ text }) =>
+    wordsOf(text).some(word => word === part || !near.some(one => one.words.has(word))),
+  );
+  if (near.length > 0 && unknown.length > 0 && !(other && words.length > 1))
+    return choose(near, unknown, asked, said, pointing !== undefined, false);
   if (!kind) return undefined;
-  return { ...nothing(said), proposal: proposed(kind.row.name, kind.rest, sizes) };
+  const proposal = proposed(kind.row, kind.rest, sizes);
+  // Another of the family lies ready and no size tells them apart; or a figure says nothing that a size would.
+  const unsized = proposal.size === undefined && proposal.diameter === undefined;
+  const alike =
+    unsized &&
+    table.some(
+      one => one.family === kind.row.family && (sizes.length > 0 || (one.inside < one.count && !one.used)),
+    );
+  const figures = noun.tokens.filter(
+    ({ piece }) =>
+      (piece?.is === 'number' && !counting) || (piece?.is === 'pair' && proposal.size === undefined),
+  );
+  return { ...nothing(said), proposal, unknown: alike ? tokens : figures };
 }
+
+const wordsIn = (tokens: readonly Token[]) =>
+  wordsOf(tokens.map(({ text }) => text).join(' ')).filter(word => !unheeded.has(word) && !/^\d/.test(word));
+
+/** Parts that a device may be named by. */
+const parts = new Set([
+  'hook',
+  'tip',
+  'hub',
+  'leg',
+  'string',
+  'thread',
+  'end',
+  'cuff',
+  'loop',
+  'half',
+  'lumen',
+  'port',
+]);
+
+/** A part at the end of the words, and the word of the device before it. */
+function partOf(words: readonly string[]): readonly [string | undefined, string | undefined] {
+  const last = words.at(-1);
+  return last !== undefined && words.length > 1 && parts.has(last) ? [last, words.at(-2)] : [undefined, last];
+}
+
+/** Words that end the name of a place, and of no device. Common practice, no source. */
+const places =
+  /^(?:strict\w*|stenos\w*|occlusions?|lesions?|narrowing|obstruction|tumours?|tumors?|mass|tract|clot|thrombus|veins?|arter(?:y|ies)|ducts?|branch(?:es)?|fistula|segments?|poles?|lobes?|pelvis|bladder|kidneys?|liver|cavity|collection|abscess|stomach|skin|calyx|ureter|aneurysm|node|nodule|cava|aorta|atrium|groin|vessel|outflow|inflow|anastomosis|waist|spine|lung|pleura|abdomen)$/i;
+
+/** Whether a group of words ends as a place does. */
+export const isPlace = (noun: Noun): boolean => places.test(wordTokens(noun).at(-1)?.text ?? '');
 
 const nothing = (said: string): Named => ({ fit: [], by: 'new', said, misplaced: false, unknown: [] });
 
@@ -182,47 +221,53 @@ function preferFamily(fit: readonly OnTable[], words: readonly string[]): readon
   return family !== undefined && own.length > 0 ? own : fit;
 }
 
+/** Whose names are often cut short: `the cobra`. */
+const heads = ['', ' catheter', ' needle', ' wire', ' sheath', ' drain', ' stent', ' balloon', ' tube'];
+
 /** The kind that the words name, and the words that describe it. */
 function kindOf(tokens: readonly Token[], words: readonly string[]) {
-  for (let from = 0; from < tokens.length; from++) {
-    const text = tokens
-      .slice(from)
-      .map(one => one.text)
-      .join(' ');
-    const found = kindNamed(text);
-    if (!found) continue;
-    const own = new Set([found.row.name, ...found.row.aliases].flatMap(wordsOf));
-    const rest = tokens
-      .filter(({ text: one }) => wordsOf(one).some(word => !own.has(word)))
-      .map(({ text: one }) => one);
-    return { ...found, rest: rest.filter(one => words.some(word => wordsOf(one).includes(word))) };
-  }
+  for (const head of heads)
+    for (let from = 0; from < tokens.length; from++) {
+      const some = tokens
+        .slice(from)
+        .map(one => one.text)
+        .join(' ');
+      const found = kindNamed(`${some}${head}`);
+      if (!found || (head !== '' && found.how !== 'listed')) continue;
+      const own = new Set([found.row.name, ...found.row.aliases].flatMap(wordsOf));
+      const rest = tokens
+        .filter(({ text }) => wordsOf(text).some(word => words.includes(word) && !own.has(word)))
+        .map(({ text }) => text);
+      return { ...found, rest };
+    }
   return undefined;
 }
 
-function proposed(kind: string, rest: readonly string[], sizes: readonly Sized[]): ProposedDevice {
-  const description = rest.length > 0 ? { description: rest.join(' ') } : {};
-  const wire = sizes.find(size => size.is === 'wire');
-  const pair = sizes.find(size => size.is === 'pair');
-  const amount = sizes.find(size => size.is === 'amount');
-  const bare = sizes.find(size => size.is === 'span');
-  if (wire?.is === 'wire') return { kind, diameter: wire.amount, ...description };
-  if (pair?.is === 'pair') {
-    const size = pairText(pair);
-    return { kind, ...(size !== undefined && { size }), ...description };
+const rowOf = (kind: string): DeviceKind => kindNamed(kind)?.row ?? kindOfFamily(kind, 'accessory');
+
+function proposed(row: DeviceKind, rest: readonly string[], sizes: readonly Sized[]): ProposedDevice {
+  const base = { kind: row.name, ...(rest.length > 0 && { description: rest.join(' ') }) };
+  const [size] = sizes.filter(one => one.is !== 'number');
+  if (size?.is === 'wire') return { ...base, diameter: size.amount };
+  if (size?.is === 'span') return { ...base, size: size.amount };
+  if (size?.is === 'pair') {
+    const text = pairText(row, size);
+    return text === undefined ? base : { ...base, size: text };
   }
-  if (bare?.is === 'span') return { kind, size: bare.amount, ...description };
-  if (amount?.is === 'amount')
-    return amount.unit === 'cm'
-      ? { kind, length: amount.amount, ...description }
-      : { kind, size: amount.amount, ...description };
-  return { kind, ...description };
+  if (size?.is !== 'amount') return base;
+  return size.unit === 'cm' ? { ...base, length: size.amount } : { ...base, size: size.amount };
 }
 
-/** A pair without units stays unsaid, since 4 by 8 is 8 mm of a balloon and 8 cm of a coil. */
-function pairText(pair: Extract<Piece, { is: 'pair' }>): string | undefined {
-  const unit = pair.unit ?? (pair.lengthUnit === 'mm' ? 'mm' : undefined);
-  return unit !== undefined && pair.lengthUnit !== undefined
-    ? `${pair.first} ${unit} x ${pair.second} ${pair.lengthUnit}`
+/**
+ * `6 by 40` is millimetres of a balloon or stent, `8 by 24` French and centimetres of a ureteric one. A short second
+ * figure, and any other device, say no unit. Common practice, no source.
+ */
+function pairText({ family, traits }: DeviceKind, pair: Extract<Sized, { is: 'pair' }>): string | undefined {
+  const { first, second, unit, lengthUnit } = pair;
+  if (lengthUnit !== undefined) return `${first} ${unit ?? lengthUnit} x ${second} ${lengthUnit}`;
+  if (unit !== undefined) return undefined;
+  if (traits.includes('ureteric')) return Number(second) >= 10 ? `${first} Fr x ${second} cm` : undefined;
+  return (family === 'balloon' || family === 'stent') && Number(second) >= 15
+    ? `${first} mm x ${second} mm`
     : undefined;
 }

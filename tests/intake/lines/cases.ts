@@ -49,7 +49,9 @@ function listed(key: string, row: Row, inside: boolean): ListedDevice {
     ...given('length'),
     ...given('description'),
     ...(row['count'] !== undefined && { count: Number(row['count']) }),
-    ...(parts && { parts: Object.fromEntries(Object.entries(parts).map(([part, { kind }]) => [part, kind])) }),
+    ...(parts && {
+      parts: Object.fromEntries(Object.entries(parts).map(([part, { kind }]) => [part, kind])),
+    }),
     inside: inside ? 1 : 0,
   };
 }
@@ -67,12 +69,18 @@ function sameAmount(a: unknown, b: unknown): boolean {
 }
 
 const bare = (value: unknown) =>
-  value === undefined ? undefined : String(value).toLowerCase().replace(/\b(?:the|a|an) /g, '').trim();
+  value === undefined
+    ? undefined
+    : String(value)
+        .toLowerCase()
+        .replace(/\b(?:the|a|an) /g, '')
+        .trim();
 
 /** Events that the same person would call the same. */
 function differences(wanted: Row, event: ProposedEvent, keys: ReadonlyMap<string, string>): string[] {
   const got = event as unknown as Row;
-  const key = (value: unknown) => (value === undefined ? undefined : (keys.get(String(value)) ?? String(value)));
+  const key = (value: unknown) =>
+    value === undefined ? undefined : (keys.get(String(value)) ?? String(value));
   const out: string[] = [];
   const differ = (name: string, same: boolean) => {
     if (!same) out.push(`${name}: wanted ${String(wanted[name])}, got ${String(got[name])}`);
@@ -83,14 +91,26 @@ function differences(wanted: Row, event: ProposedEvent, keys: ReadonlyMap<string
   for (const name of ['pressure', 'duration', 'volume', 'diameter', 'depth'])
     differ(name, sameAmount(wanted[name], got[name]));
   differ('count', Number(wanted['count'] ?? 1) === Number(got['count'] ?? 1));
-  if (wanted['agent'] !== undefined) differ('agent', wordsOf(String(wanted['agent'])).some(word => wordsOf(String(got['agent'] ?? '')).includes(word)));
+  if (wanted['agent'] !== undefined)
+    differ(
+      'agent',
+      wordsOf(String(wanted['agent'])).some(word => wordsOf(String(got['agent'] ?? '')).includes(word)),
+    );
   for (const name of ['to', 'fixedBy'])
-    if (wanted[name] !== undefined) differ(name, wordsOf(String(wanted[name])).some(word => wordsOf(String(got[name] ?? '')).includes(word)));
+    if (wanted[name] !== undefined)
+      differ(
+        name,
+        wordsOf(String(wanted[name])).some(word => wordsOf(String(got[name] ?? '')).includes(word)),
+      );
   return out;
 }
 
 /** Keys that the file gives to new devices, and those that were proposed for them, by kind and order. */
-function match(wanted: Readonly<Record<string, Row>>, reading: LineReading, keys: Map<string, string>): string[] {
+function match(
+  wanted: Readonly<Record<string, Row>>,
+  reading: LineReading,
+  keys: Map<string, string>,
+): string[] {
   const open = new Map(Object.entries(reading.devices));
   return Object.entries(wanted).flatMap(([key, row]) => {
     const kind = kindNamed(String(row['kind']))?.row;
@@ -98,7 +118,9 @@ function match(wanted: Readonly<Record<string, Row>>, reading: LineReading, keys
     const found = [...open].find(([, device]) => {
       const own = kindNamed(device.kind)?.row;
       const measure = device.size ?? device.diameter;
-      return own?.family === kind?.family && (size === undefined || sameAmount(size, measure) || size === measure);
+      return (
+        own?.family === kind?.family && (size === undefined || sameAmount(size, measure) || size === measure)
+      );
     });
     if (!found) return [`new ${key}: not proposed`];
     open.delete(found[0]);
@@ -118,7 +140,9 @@ export function judged(file: string): Judged[] {
   const tables = parse(readFileSync(file, 'utf8')) as readonly Table[];
   return tables.flatMap(table => {
     const inside = new Set(table.in ?? []);
-    const devices = Object.entries(table.devices ?? {}).map(([key, row]) => listed(key, row, inside.has(key)));
+    const devices = Object.entries(table.devices ?? {}).map(([key, row]) =>
+      listed(key, row, inside.has(key)),
+    );
     const readings = readLines(
       table.lines.map(({ say }) => say),
       { devices },
@@ -133,13 +157,20 @@ export function judged(file: string): Judged[] {
         return event ? differences(row, event, keys) : ['no event'];
       });
       wrong.push(...each.flat());
-      if (reading.events.length > wanted.length) wrong.push(`${reading.events.length - wanted.length} events too many`);
+      if (reading.events.length > wanted.length)
+        wrong.push(`${reading.events.length - wanted.length} events too many`);
       for (const [place, row] of (said.drugs ?? []).entries()) {
         const drug = reading.drugs[place];
         if (!drug || !sameDrug(row, drug as unknown as Row)) wrong.push(`drug ${String(row['drug'])}`);
       }
       if (reading.drugs.length > (said.drugs ?? []).length) wrong.push('drugs too many');
-      return { said, reading, wrong, events: wanted.length, right: each.filter(one => one.length === 0).length };
+      return {
+        said,
+        reading,
+        wrong,
+        events: wanted.length,
+        right: each.filter(one => one.length === 0).length,
+      };
     });
   });
 }
