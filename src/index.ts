@@ -45,6 +45,18 @@ export { findingRow, messageOf, remedyOf } from './findings/finding.js';
 export type { Language } from './findings/languages.js';
 export type { Message, Param } from './findings/message.js';
 export { say } from './findings/say.js';
+export type { Contribution, GivenValue } from './intake/contribution.js';
+export { lineContextOf } from './intake/lines/context.js';
+export { type LineContributionOptions, linesContribution } from './intake/lines/contribute.js';
+export { type ReadLines, readLines } from './intake/lines/read.js';
+export type {
+  LineContext,
+  LineReading,
+  ListedDevice,
+  ProposedDevice,
+  ProposedDrug,
+  ProposedEvent,
+} from './intake/lines/types.js';
 export type { CheckedCase, TallyRow } from './pipeline/check.js';
 export { assessParsed, checkCase, tallyRows } from './pipeline/check.js';
 export type { NamesOfCases, OpenName, ProposedCode } from './pipeline/codes/open-names.js';

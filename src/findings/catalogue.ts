@@ -11,6 +11,7 @@ import { deliveryProfilesWording } from './wording/delivery-profiles.js';
 import { doseWording } from './wording/doses.js';
 import { labelWording } from './wording/labels.js';
 import { leftWording } from './wording/left.js';
+import { lineWording } from './wording/lines.js';
 import { missingWording } from './wording/missing.js';
 import { pictureWording } from './wording/pictures.js';
 import { reactionWording } from './wording/reactions.js';
@@ -34,6 +35,7 @@ export const catalogue = {
   ...tallyWording,
   ...courseWording,
   ...leftWording,
+  ...lineWording,
   ...missingWording,
   ...agreementWording,
   ...clinicalWording,

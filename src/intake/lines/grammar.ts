@@ -137,9 +137,12 @@ export const lineGrammar = grammar(String.raw`
     span = number until number gap? unit
     until = space* ("-" | "–") space*          -- sign
           | gap caseInsensitive<"to"> gap      -- word
-    amount = number gap? unit                                  -- plain
+    amount = number gap? minutes gap (caseInsensitive<"and"> gap)? number gap? seconds -- both
+           | number gap? unit                                  -- plain
            | (caseInsensitive<"a"> | caseInsensitive<"an">) gap unit (gap caseInsensitive<"and a half"> ~alnum)?  -- one
            | caseInsensitive<"half a"> gap unit                -- half
+    minutes = (caseInsensitive<"minutes"> | caseInsensitive<"minute"> | caseInsensitive<"mins"> | caseInsensitive<"min">) ~alnum
+    seconds = (caseInsensitive<"seconds"> | caseInsensitive<"secs"> | caseInsensitive<"sec"> | caseInsensitive<"s">) ~alnum
     unit = (${quoted(spellings.keys())}) ~alnum
 
     sizeUnit = (${quoted(sizeSpellings)}) ~alnum

@@ -26,6 +26,7 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
     if (token.entry?.role === 'act' && token.entry.doing)
       notes.doubt(message('line.open', { word: token.text }));
   if (belongs(reading) && attach(reading)) return;
+  notes.unclear(clause.tokens.filter(({ piece, entry }) => piece?.is === 'mark' && entry === undefined));
   const asks = clause.tokens[0]?.text ?? '';
   if (questions.test(asks)) notes.doubt(message('line.open', { word: asks }));
   const act = actOf(reading);
@@ -58,6 +59,9 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
     act !== 'happened'
   )
     return;
+  const another = plain.flatMap(({ tokens }) => tokens).find(({ entry }) => entry?.role === 'which');
+  if (another && device?.count === 1 && !device.proposed && act !== 'sample')
+    notes.doubt(message('line.askBack', { word: another.text }));
   relations(reading, event, act, subject.used);
   fields(reading, event, act, device);
   const denied = doubts.some(({ kind }) => kind === 'denied');
@@ -115,16 +119,17 @@ function attach(reading: Reading): boolean {
   if (last.do === 'set' && own.fixedBy !== undefined && last.fixedBy !== undefined)
     own.fixedBy = `${last.fixedBy} and ${own.fixedBy}`;
   const { do: _, ...rest } = own;
-  if (last.state !== undefined && rest.state !== undefined && last.state !== rest.state) {
-    notes.doubt(message('line.askBack', { word: textOf(clause, notes.line) }));
-    delete rest.state;
-  }
+  for (const name of Object.keys(rest) as (keyof typeof rest)[])
+    if (name !== 'note' && last[name] !== undefined && last[name] !== rest[name]) {
+      notes.doubt(message('line.askBack', { word: textOf(clause, notes.line) }));
+      delete rest[name];
+    }
   Object.assign(last, rest);
   return true;
 }
 
-/** A clause in which nothing is done: kept as a note where it speaks of a device, else not understood. */
-function nothingDone({ notes, clause, plain, at, amounts }: Reading): void {
+/** A clause in which nothing is done that was understood. */
+function nothingDone({ notes, clause }: Reading): void {
   const words = clause.tokens.filter(
     ({ entry, piece }) => entry === undefined && piece?.is !== 'time' && piece?.is !== 'mark',
   );
@@ -133,9 +138,6 @@ function nothingDone({ notes, clause, plain, at, amounts }: Reading): void {
     clause.tokens.every(({ entry }) => entry?.role === 'filler' || entry?.role === 'article')
   )
     return;
-  void amounts;
-  void at;
-  void plain;
   notes.unclear(words);
   notes.doubt(message('line.noAct'));
 }

@@ -64,7 +64,7 @@ export const phrases: readonly (readonly [string, Entry])[] = [
   ...preposition('from|out of|off the', 'from'),
   ...preposition('under', 'under'),
   ...preposition(
-    'at|beyond|above|below|near|beside|along|just above|just below|proximal to|distal to|tip at|tip in',
+    'at|beyond|above|below|near|beside|along|just above|just below|alongside|proximal to|distal to|tip at|tip in',
     'near',
   ),
   ...particle('in|back in', 'in'),

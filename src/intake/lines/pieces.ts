@@ -1,4 +1,5 @@
 import type { Node } from 'ohm-js';
+import { Decimal } from '../../record/decimal.js';
 import { readQuantity } from '../../record/quantity.js';
 import type { Dimension } from '../../record/units.js';
 import { unitNamed } from '../../record/units.js';
@@ -167,6 +168,10 @@ semantics.addOperation<readonly Piece[]>('pieces', {
   span(first, _until, second, _gap, unit) {
     const said = `${numberOf(first.sourceString)}-${numberOf(second.sourceString)} ${unitOfLine(unit.sourceString)}`;
     return [{ ...placed(this), is: 'span', amount: said }];
+  },
+  amount_both(minutes, _gap, _minutes, _g2, _and, _g3, seconds, _g4, _seconds) {
+    const total = new Decimal(numberOf(minutes.sourceString)).times(60).plus(numberOf(seconds.sourceString));
+    return [amount(this, total.toString(), 's')];
   },
   amount_plain(number, _gap, unit) {
     return [amount(this, numberOf(number.sourceString), unitOfLine(unit.sourceString))];

@@ -1,5 +1,7 @@
 import { kindNamed } from '../../devices/kinds.js';
-import { message } from '../../findings/message.js';
+import { type Finding, finding } from '../../findings/finding.js';
+import { allOf, message } from '../../findings/message.js';
+import { UNPRINTABLE } from '../../record/schema/fields.js';
 import { readMoment } from '../../record/time.js';
 import { Bench, LineNotes } from './bench.js';
 import { type Clause, clausesOf, type Token, tokensOf } from './clauses.js';
@@ -9,11 +11,12 @@ import { interpret } from './interpret.js';
 import { piecesOf } from './pieces.js';
 import type { LineContext, LineReading } from './types.js';
 
-/** Characters that are read of a line. */
+/** Characters of a line, and lines of one call: no step of a case takes as many. */
 export const LONGEST_LINE = 400;
+export const MOST_LINES = 2000;
 
 /** Reads one line after others, on the bench that they have left. */
-export function readLine(line: string, bench: Bench): LineReading {
+function readLine(line: string, bench: Bench): LineReading {
   const notes = new LineNotes(bench, line);
   const pieces = piecesOf(line);
   const [first, ...rest] = pieces;
@@ -21,7 +24,7 @@ export function readLine(line: string, bench: Bench): LineReading {
   const tokens = asNouns(tokensOf(own === undefined ? pieces : rest));
   const meant = corrected(tokens);
   if (meant) notes.doubt(message('line.corrected'));
-  const clauses = joined(clausesOf(meant ?? tokens), notes);
+  const clauses = joined(clausesOf(meant ?? tokens));
   const later = clauses.find(({ at }) => at !== undefined)?.at;
   if (own !== undefined && clauses[0]?.at !== undefined && clauses[0].at !== own)
     notes.doubt(message('line.open', { word: clauses[0].at }));
@@ -87,7 +90,7 @@ function asNouns(tokens: readonly Token[]): Token[] {
 }
 
 /** `pusher and wire out`: both are out. What has no verb of its own goes with what stands before it. */
-function joined(clauses: readonly Clause[], notes: LineNotes): Clause[] {
+function joined(clauses: readonly Clause[]): Clause[] {
   const out: Clause[] = [];
   clauses.forEach((clause, index) => {
     const next = clauses[index + 1];
@@ -108,7 +111,6 @@ function joined(clauses: readonly Clause[], notes: LineNotes): Clause[] {
     if (last && isRun(last, clause)) out.pop();
     out.push(clause);
   });
-  void notes;
   return out;
 }
 
@@ -125,11 +127,50 @@ function isRun(last: Clause, clause: Clause): boolean {
   );
 }
 
+/** What lines were read as, and what there is to say of them. */
+export interface ReadLines {
+  readonly readings: readonly LineReading[];
+  readonly findings: readonly Finding[];
+}
+
 /**
  * Reads lines as they were said or typed, one after another, against the devices of a record and where they are.
- * Nothing is asserted: every reading is a proposal, and says what of it is not sure.
+ * Nothing is asserted: every reading is a proposal, and says what of it is not sure. A line of more than 400
+ * characters, or with a control character, is not read; nor is what comes after 2000 lines.
  */
-export function readLines(lines: readonly string[], context: LineContext = {}): LineReading[] {
+export function readLines(lines: readonly string[], context: LineContext = {}): ReadLines {
   const bench = new Bench(context);
-  return lines.map(line => readLine(line, bench));
+  const findings: Finding[] = [];
+  const readings = lines.slice(0, MOST_LINES).map((line, index): LineReading => {
+    const [path, n] = [`lines[${index}]`, `${index + 1}`];
+    if (line.length > LONGEST_LINE) {
+      findings.push(
+        finding('lines.too-long', path, { n, found: `${line.length}`, limit: `${LONGEST_LINE}` }),
+      );
+      return unread(line);
+    }
+    if (UNPRINTABLE.test(line)) {
+      findings.push(finding('lines.unprintable', path, { n }));
+      return unread(line);
+    }
+    const reading = readLine(line, bench);
+    const code = reading.certainty === 'not understood' ? 'lines.not-understood' : 'lines.uncertain';
+    if (reading.certainty !== 'understood')
+      findings.push(finding(code, path, { n, why: allOf(reading.why) }));
+    return reading;
+  });
+  if (lines.length > MOST_LINES)
+    findings.push(finding('lines.too-many', 'lines', { found: `${lines.length}`, limit: `${MOST_LINES}` }));
+  return { readings, findings };
 }
+
+const unread = (line: string): LineReading => ({
+  line: line.slice(0, 80),
+  certainty: 'not understood',
+  why: [],
+  events: [],
+  drugs: [],
+  devices: {},
+  meant: [],
+  unknown: [],
+});

@@ -41,6 +41,7 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
           if (noun.preposition === 'in') event.into = place;
           else aside.push(withLead(noun, notes.line));
         } else if (noun.preposition === 'to' && !moves.has(act)) notes.unclear(noun.tokens);
+        else if (wordTokens(noun).length === 0) notes.unclear(noun.tokens);
         else event.into = place;
         break;
       case 'on':

@@ -138,12 +138,14 @@ const asMillimetres = (own: Quantity, value: string) =>
 
 /** A key of letters and digits that no device has: `sheath5`. */
 export function newKey(kind: string, size: string | undefined, taken: ReadonlySet<string>): string {
-  const word = (
+  const family = kindNamed(kind)?.row.family;
+  const last =
     kind
       .split(/[^A-Za-z]+/)
       .filter(one => one.length > 1)
-      .at(-1) ?? 'device'
-  ).toLowerCase();
+      .at(-1) ?? 'device';
+  const word =
+    family && familyNamed(wordsOf(family)[0] ?? '') && family !== 'catheter' ? family : last.toLowerCase();
   const base = `${word}${(size?.match(/\d+/)?.[0] ?? '').slice(0, 3)}`;
   if (!taken.has(base)) return base;
   let n = 2;

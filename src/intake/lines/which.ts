@@ -62,14 +62,13 @@ const isIn = (device: OnTable, where: Where): boolean =>
   where === 'anywhere' || (where === 'inside' ? device.inside > 0 : device.inside < device.count);
 
 /** Bare numbers of a group say how many and not how large: `two coils`, `coil number three`. */
-export const countsIn = (noun: Noun): boolean =>
-  noun.tokens.some(({ entry }) => entry?.role === 'which') ||
-  noun.tokens.some(
+export const countsIn = ({ tokens }: Noun): boolean =>
+  tokens.some(({ entry }) => entry?.role === 'which') ||
+  tokens.some(
     ({ piece }, index) =>
       piece?.is === 'number' &&
-      /^[1-9]$|^1\d$/.test(piece.value) &&
-      /s$/i.test(noun.tokens[noun.tokens.length - 1]?.text ?? '') &&
-      index === 0,
+      /^(?:[1-9]|1\d)$/.test(piece.value) &&
+      /[^s]s$/i.test(tokens[index + 1]?.text ?? ''),
   );
 
 /** Finds the device that a group of words means; undefined where the words name no device at all. */

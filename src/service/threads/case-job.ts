@@ -9,6 +9,7 @@ export type Wanted = WhatToDo & { readonly language?: Language };
 
 type WhatToDo =
   | { readonly do: 'check' }
+  | { readonly do: 'events'; readonly at: string | undefined; readonly accept: boolean }
   | ({ readonly do: 'prepare' } & WantedReports)
   | { readonly do: 'report'; readonly report: WantedReport }
   | {

@@ -17,6 +17,7 @@ import {
   reportCaseHandler,
 } from './case-handlers.js';
 import type { CaseJob, CaseQuestion, CaseThreadData, CaseTold } from './case-job.js';
+import { eventsHandler } from './events-handler.js';
 import { sentCase } from './sent-case.js';
 import { type Ask, serveJobs } from './thread.js';
 
@@ -66,6 +67,8 @@ async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<Case
   switch (wanted.do) {
     case 'check':
       return checkCaseHandler(sent, ports);
+    case 'events':
+      return eventsHandler(sent, wanted, ports);
     case 'prepare':
       return prepareCaseHandler(sent, wanted, ports);
     case 'report':

@@ -7,6 +7,8 @@ export interface SentCase {
   readonly previous: readonly Uint8Array[];
   /** Pictures by the name that the record gives them. */
   readonly pictures: ReadonlyMap<string, Uint8Array>;
+  /** Spoken or typed lines. */
+  readonly lines?: string;
 }
 
 const RECORD = /^(application\/(json|yaml|x-yaml)|text\/(yaml|x-yaml|plain))\b/i;
@@ -17,7 +19,7 @@ export const isInParts = (type: string | undefined): boolean => PARTS.test(type 
 
 /**
  * Reads the body of a request: a case record as it is, or parts named `case`, `previous` (any number) and `picture` (any
- * number, each with the file name that the record gives it).
+ * number, each with the file name that the record gives it), `lines` (spoken or typed lines).
  * @param maxBytes of one record
  */
 export async function sentCase(
@@ -41,9 +43,13 @@ export async function sentCase(
   } catch {
     return no(400, 'structure', 'The parts of the request cannot be read as multipart/form-data.');
   }
-  const unknown = [...parts.keys()].find(name => !['case', 'previous', 'picture'].includes(name));
+  const unknown = [...parts.keys()].find(name => !['case', 'previous', 'picture', 'lines'].includes(name));
   if (unknown !== undefined)
-    return no(400, 'structure', "Parts are named 'case', 'previous' and 'picture', and nothing else.");
+    return no(
+      400,
+      'structure',
+      "Parts are named 'case', 'previous', 'picture' and 'lines', and nothing else.",
+    );
   const records = await Promise.all([...parts.getAll('case'), ...parts.getAll('previous')].map(bytesOf));
   const [record, ...previous] = records;
   if (!record || record.length === 0 || parts.getAll('case').length !== 1)
@@ -55,7 +61,10 @@ export async function sentCase(
     if (typeof part === 'string') return no(400, 'structure', 'A picture is a file part with a file name.');
     pictures.set(part.name, await bytesOf(part));
   }
-  return { record, previous, pictures };
+  const lines = parts.getAll('lines');
+  if (lines.length > 1) return no(400, 'structure', "One part, named 'lines', holds all lines.");
+  const [said] = await Promise.all(lines.map(bytesOf));
+  return { record, previous, pictures, ...(said && { lines: Buffer.from(said).toString('utf8') }) };
 }
 
 type Part = ReturnType<FormData['getAll']>[number];

@@ -143,7 +143,7 @@ export function judged(file: string): Judged[] {
     const devices = Object.entries(table.devices ?? {}).map(([key, row]) =>
       listed(key, row, inside.has(key)),
     );
-    const readings = readLines(
+    const { readings } = readLines(
       table.lines.map(({ say }) => say),
       { devices },
     );

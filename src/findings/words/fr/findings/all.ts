@@ -11,6 +11,7 @@ import { deliveryProfilesFindings } from './delivery-profiles.js';
 import { doseFindings } from './doses.js';
 import { labelFindings } from './labels.js';
 import { leftFindings } from './left.js';
+import { lineFindings } from './lines.js';
 import { missingFindings } from './missing.js';
 import { pictureFindings } from './pictures.js';
 import { reactionFindings } from './reactions.js';
@@ -35,6 +36,7 @@ export const findings = {
   ...courseFindings,
   ...doseFindings,
   ...leftFindings,
+  ...lineFindings,
   ...missingFindings,
   ...reactionFindings,
   ...sizeFindings,
