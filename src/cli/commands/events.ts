@@ -1,6 +1,6 @@
 import { text as readAll } from 'node:stream/consumers';
 import colors from 'picocolors';
-import { Document } from 'yaml';
+import { Document, isMap, isScalar, Scalar } from 'yaml';
 import { CasetallyError } from '../../findings/errors.js';
 import { say } from '../../findings/say.js';
 import type { LineReading, Meant, Span } from '../../intake/lines/types.js';
@@ -100,11 +100,15 @@ function marked(line: string, unknown: readonly Span[], { color }: Output): stri
 const meantText = ({ as, device, by, said, others = [] }: Meant): string =>
   `${as} ${device}: ${said === undefined ? '' : `'${shown(said)}', `}${by}${others.length > 0 ? `; also ${others.join(', ')}` : ''}`;
 
-/** One entry as a case file has it, on one line. */
+/** One entry as a case file has it, on one line; times in quotes, as the examples have them. */
 function flow(value: unknown): string {
   const document = new Document(value);
-  if (document.contents && 'flow' in document.contents) document.contents.flow = true;
-  return shown(document.toString({ lineWidth: 0, collectionStyle: 'flow' }).trim());
+  if (isMap(document.contents)) {
+    document.contents.flow = true;
+    const at = document.contents.get('at', true);
+    if (isScalar(at)) at.type = Scalar.QUOTE_DOUBLE;
+  }
+  return shown(document.toString({ lineWidth: 0 }).trim());
 }
 
 /**

@@ -1,7 +1,7 @@
 import { message } from '../../findings/message.js';
 import { drugsIn } from '../../trade/drugs/table.js';
-import type { Act } from './acts.js';
 import type { Token } from './clauses.js';
+import type { Act } from './entry.js';
 import { isBalloon, isPlaced } from './plans.js';
 import { named, type Reading, rolesOf } from './reading.js';
 import { agentOf, countOf } from './said.js';

@@ -1,47 +1,4 @@
-import type { Entry } from './phrases.js';
-
-/**
- * What somebody does. `move` takes its meaning from the word with it (`took … out`), `pull` too, else it is a removal;
- * `fix` and `setting` are both the verb `set` of a record, `happened` and `lost` its `note`.
- */
-export type Act =
-  | 'insert'
-  | 'advance'
-  | 'withdraw'
-  | 'remove'
-  | 'pull'
-  | 'move'
-  | 'exchange'
-  | 'inflate'
-  | 'deflate'
-  | 'deploy'
-  | 'release'
-  | 'detach'
-  | 'capture'
-  | 'retrieve'
-  | 'lock'
-  | 'unlock'
-  | 'flush'
-  | 'aspirate'
-  | 'inject'
-  | 'sample'
-  | 'puncture'
-  | 'fix'
-  | 'setting'
-  | 'peel away'
-  | 'measure'
-  | 'ablate'
-  | 'tunnel'
-  | 'compress'
-  | 'cross'
-  | 'discard'
-  | 'open'
-  | 'cut'
-  | 'reposition'
-  | 'image'
-  | 'count'
-  | 'happened'
-  | 'lost';
+import type { Act, Entry } from './entry.js';
 
 /** Forms of verbs, parted by blanks; a form in -ing tells of something not yet done. Common practice, no source. */
 const forms: Readonly<Record<Act, string>> = {

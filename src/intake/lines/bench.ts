@@ -58,8 +58,8 @@ export class LineNotes {
   }
 
   unclear(tokens: readonly Token[]): void {
-    for (const { start, end } of tokens)
-      if (!this.unknown.some(one => one.start <= start && end <= one.end))
+    for (const { start, end, entry } of tokens)
+      if (entry?.role !== 'article' && !this.unknown.some(one => one.start <= start && end <= one.end))
         this.unknown.push({ start, end, text: this.line.slice(start, end) });
   }
 

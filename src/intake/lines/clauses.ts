@@ -1,5 +1,5 @@
+import type { Entry, Particle, Preposition } from './entry.js';
 import { entryAt, plainWord } from './lexicon.js';
-import type { Entry, Particle, Preposition } from './phrases.js';
 import type { Piece } from './pieces.js';
 import type { Span } from './types.js';
 

@@ -1,7 +1,7 @@
 import { message } from '../../findings/message.js';
-import type { Act } from './acts.js';
 import type { LineNotes } from './bench.js';
 import type { Clause } from './clauses.js';
+import type { Act } from './entry.js';
 import { isPlaced } from './plans.js';
 import { type Draft, type Reading, rolesOf } from './reading.js';
 import { agentOf, countOf } from './said.js';

@@ -1,5 +1,6 @@
 import { acts } from './acts.js';
-import { type Entry, phrases } from './phrases.js';
+import type { Entry } from './entry.js';
+import { phrases } from './phrases.js';
 
 const lexicon = new Map<string, Entry>([...acts, ...phrases]);
 

@@ -1,5 +1,5 @@
 import type { DeviceFamily } from '../../devices/types.js';
-import type { Act } from './acts.js';
+import type { Act } from './entry.js';
 import type { OnTable } from './table.js';
 import type { ProposedEvent } from './types.js';
 import type { Where } from './which.js';

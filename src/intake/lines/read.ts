@@ -13,7 +13,7 @@ import type { LineContext, LineReading } from './types.js';
 
 /** Characters of a line, and lines of one call: no step of a case takes as many. */
 export const LONGEST_LINE = 400;
-export const MOST_LINES = 2000;
+export const MOST_LINES = 500;
 
 /** Reads one line after others, on the bench that they have left. */
 function readLine(line: string, bench: Bench): LineReading {
@@ -136,7 +136,7 @@ export interface ReadLines {
 /**
  * Reads lines as they were said or typed, one after another, against the devices of a record and where they are.
  * Nothing is asserted: every reading is a proposal, and says what of it is not sure. A line of more than 400
- * characters, or with a control character, is not read; nor is what comes after 2000 lines.
+ * characters, or with a control character, is not read; nor is what comes after 500 lines.
  */
 export function readLines(lines: readonly string[], context: LineContext = {}): ReadLines {
   const bench = new Bench(context);

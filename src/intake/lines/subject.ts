@@ -1,6 +1,6 @@
 import { message } from '../../findings/message.js';
-import type { Act } from './acts.js';
 import type { Noun } from './clauses.js';
+import type { Act } from './entry.js';
 import { type Plan, plans } from './plans.js';
 import { named, type Reading } from './reading.js';
 import { agentOf, placeText } from './said.js';
