@@ -55,7 +55,7 @@ export const phrases: readonly (readonly [string, Entry])[] = [
   ...doubt(
     'almost|nearly|partly|partially|half|halfway|half way|part of|most of|some of|will|going to|about to|should|shall|would|could|may|' +
       'might|maybe|perhaps|probably|possibly|think|plan|planning to|plan to|want to|need|need to|needs|if|unless|before|after|' +
-      'except|but|ready|ready to|either|or|else|other|the other|accidentally|?',
+      'except|but|ready|ready to|either|or|else|other|the other|accidentally|pieces|fragments|fragment|wrong|missing|retained|left behind|behind|stuck|twice|?',
     'open',
   ),
   ...all('no make that|make that|i mean|sorry|correction|no sorry|scratch that|rather|no wait|actually', {

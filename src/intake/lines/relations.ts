@@ -27,7 +27,8 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
           break;
         }
         const device = notes.take(noun.preposition, one, false);
-        if (device) event[noun.preposition] = device.key;
+        if (device && device.key === event.device) notes.unclear(noun.tokens);
+        else if (device) event[noun.preposition] = device.key;
         break;
       }
       case 'across':
@@ -57,13 +58,14 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
         if (noun.tokens.every(({ entry }) => entry?.role === 'fluid')) break;
         const one = named(reading, noun, { where: 'inside' });
         const device = one && one.fit.length > 0 ? notes.take('with', one, false) : undefined;
-        if (device) event.with = [device.key];
+        if (device && device.key !== event.device) event.with = [device.key];
         else notes.unclear(noun.tokens);
         break;
       }
       case 'near':
       case 'from':
         aside.push(withLead(noun, notes.line));
+        notes.unclear(noun.tokens.filter(({ piece }) => piece?.is === 'number'));
         break;
       case undefined:
         if (act === 'puncture' && event.into === undefined) event.into = place;
