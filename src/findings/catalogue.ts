@@ -9,6 +9,7 @@ import { deliveryWording } from './wording/delivery.js';
 import { deliveryConflictsWording } from './wording/delivery-conflicts.js';
 import { deliveryProfilesWording } from './wording/delivery-profiles.js';
 import { doseWording } from './wording/doses.js';
+import { formWording } from './wording/form.js';
 import { labelWording } from './wording/labels.js';
 import { leftWording } from './wording/left.js';
 import { missingWording } from './wording/missing.js';
@@ -49,6 +50,7 @@ export const catalogue = {
   ...deliveryConflictsWording,
   ...deliveryProfilesWording,
   ...codesWording,
+  ...formWording,
   ...registerWording,
   ...registerDestinationWording,
   ...registryWording,

@@ -9,6 +9,7 @@ import { deliveryFindings } from './delivery.js';
 import { deliveryConflictsFindings } from './delivery-conflicts.js';
 import { deliveryProfilesFindings } from './delivery-profiles.js';
 import { doseFindings } from './doses.js';
+import { formFindings } from './form.js';
 import { labelFindings } from './labels.js';
 import { leftFindings } from './left.js';
 import { missingFindings } from './missing.js';
@@ -46,6 +47,7 @@ export const findings = {
   ...reportPdfFindings,
   ...siteFindings,
   ...codesFindings,
+  ...formFindings,
   ...deliveryFindings,
   ...deliveryConflictsFindings,
   ...deliveryProfilesFindings,
