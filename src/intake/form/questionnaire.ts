@@ -8,6 +8,12 @@ import { type FormNode, isGroupNode, itemsOf } from './node.js';
 
 const BASE = 'http://hl7.org/fhir/StructureDefinition/';
 
+/** Which of two versions is the later one, which SDC asks for (sdc-2). */
+const VERSIONED: Extension = {
+  url: 'http://hl7.org/fhir/5.0/StructureDefinition/extension-Questionnaire.versionAlgorithm[x]',
+  valueCoding: { system: 'http://hl7.org/fhir/version-algorithm', code: 'semver' },
+};
+
 /** Fields in which people write sentences. */
 const LONG = /(?:^advice\.(?!contact)|\.(?:note|description|imaging|observations)$|^conclusion$)/;
 
@@ -32,6 +38,7 @@ export function questionnaire(options: FormOptions = {}): Questionnaire {
     resourceType: 'Questionnaire',
     id: 'case-record',
     language: 'en',
+    ...(options.version !== undefined && { extension: [VERSIONED] }),
     url: formAddress(options),
     ...(options.version !== undefined && { version: options.version }),
     name: 'CasetallyCaseRecord',
@@ -57,7 +64,8 @@ function itemOf(node: FormNode): QuestionnaireItem {
     ...labelOf(node),
     type: typeOf(node),
     ...(nodeByLinkId.has(`${linkId}.none`) && {
-      enableWhen: [{ question: `${linkId}.none`, operator: 'exists', answerBoolean: false }],
+      // Not `exists`: R4 states the rule about its answer (que-7) so that no answer keeps it.
+      enableWhen: [{ question: `${linkId}.none`, operator: '!=', answerCoding: { code: 'none' } }],
     }),
     ...(required && { required }),
     ...(repeatsIn(node) && { repeats: true }),
