@@ -12,7 +12,7 @@ import type { Identifier } from '../../record/schema/fields.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type FormOptions, formAddress } from './address.js';
 import { formNodes } from './model.js';
-import { type CodesItem, type FormNode, isGroupNode, type QuestionNode } from './node.js';
+import { type CodesItem, type FormNode, type GroupNode, isGroupNode, type QuestionNode } from './node.js';
 import { pictured } from './pictures.js';
 
 export interface ToResponseOptions extends FormOptions {
@@ -96,11 +96,7 @@ function itemsOfField(
     return answer.length > 0 ? [{ linkId, answer }] : [];
   }
   const filled = (entry: Tree, at: Path): QuestionnaireResponseItem[] => {
-    const fields = isGroup(entry)
-      ? entry
-      : node.kind !== 'keyed' && node.short
-        ? { [node.short]: entry }
-        : {};
+    const fields = isGroup(entry) && !isShort(node, entry) ? entry : longOf(node, entry);
     const item = itemsFor(node.children, fields, at, missed);
     return item.length > 0 ? [{ linkId, item }] : [];
   };
@@ -120,6 +116,14 @@ function itemsOfField(
     }
   }
 }
+
+/** True for text with its codes in place of a group that has them in one of its fields. */
+const isShort = (node: GroupNode, entry: Readonly<Record<string, Tree>>) =>
+  node.kind !== 'keyed' && node.short !== undefined && node.short !== 'text' && Object.hasOwn(entry, 'text');
+
+/** The group that a short entry stands for. */
+const longOf = (node: GroupNode, entry: Tree): Readonly<Record<string, Tree>> =>
+  node.kind === 'keyed' || node.short === undefined ? {} : { [node.short]: entry };
 
 /** Whole numbers that FHIR's integer can hold. */
 const MOST = 2_147_483_647;
@@ -157,6 +161,8 @@ function answersTo(
     case 'date':
       return [{ valueDate: String(value) }];
     case 'text':
+      // A scan of blanks is none: FHIR has no text without a character to be seen.
+      if (String(value).trim() === '') return [];
       return [{ valueString: node.scanned ? pictured(String(value)) : String(value) }];
     case 'none':
       return [];
