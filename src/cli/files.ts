@@ -52,11 +52,11 @@ export async function writeAll(
 }
 
 /** Writes one file whole or not at all: beside its place first, and then moved there. */
-export async function writeOne(path: string, content: string | Uint8Array): Promise<void> {
+export async function writeOne(path: string, content: string | Uint8Array, mode = 0o644): Promise<void> {
   const target = resolve(path);
   const staging = join(dirname(target), `.${basename(target)}-${process.pid}`);
   try {
-    await writeFile(staging, content, { flush: true });
+    await writeFile(staging, content, { flush: true, mode });
     await rename(staging, target);
   } catch (error) {
     await rm(staging, { force: true });

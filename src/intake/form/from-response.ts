@@ -81,7 +81,7 @@ function taken(response: JsonObject, notes: Notes, options: FromResponseOptions)
   const fields = placing.fieldsOf(response, formNodes, '', []);
   heldAgainst(response, fields, notes);
   const { leftOut } = notes;
-  const record = `${stringify({ casetally: '1', ...fields }, { lineWidth: 0 }).replace(/^casetally: .*/, 'casetally: 1')}${commentOf(leftOut)}`;
+  const record = `${stringify({ casetally: '1', ...fields }, { lineWidth: 0, compat: 'yaml-1.1' }).replace(/^casetally: .*/, 'casetally: 1')}${commentOf(leftOut)}`;
   const ofRecord = parseCase(record, options).findings.map(
     ({ line: _line, column: _column, ...found }): Finding => ({
       ...found,

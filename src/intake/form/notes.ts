@@ -21,7 +21,7 @@ export interface Spot {
 /** The most findings about one response that are listed one by one. */
 export const MAX_FINDINGS = 200;
 /** The most characters of an answer that a finding shows. */
-const MAX_SHOWN = 120;
+const MAX_SHOWN = 200;
 
 /** What there is to say about a response, in its order. */
 export class Notes {

@@ -49,7 +49,7 @@ const scanned = fc
 
 /** A value of a field as somebody could write it, from the schema alone. */
 function anyValue(schema: z.core.$ZodType, name: string): fc.Arbitrary<Value> {
-  const examples: unknown = z.globalRegistry.get(schema)?.examples;
+  const examples: unknown = z.globalRegistry.get(schema)?.['examples'];
   if (Array.isArray(examples)) return fc.constantFrom(...examples.map(String));
   if (schema instanceof z.ZodOptional) return anyValue(schema.unwrap(), name);
   if (schema instanceof z.ZodPipe) return anyValue(schema.in, name);
