@@ -9,6 +9,8 @@ export type Wanted = WhatToDo & { readonly language?: Language };
 
 type WhatToDo =
   | { readonly do: 'check' }
+  /** The body is a response to the form of the record. */
+  | { readonly do: 'from-response' }
   | ({ readonly do: 'prepare' } & WantedReports)
   | { readonly do: 'report'; readonly report: WantedReport }
   | {

@@ -17,6 +17,7 @@ import {
   reportCaseHandler,
 } from './case-handlers.js';
 import type { CaseJob, CaseQuestion, CaseThreadData, CaseTold } from './case-job.js';
+import { fromResponseHandler } from './response-handler.js';
 import { sentCase } from './sent-case.js';
 import { type Ask, serveJobs } from './thread.js';
 
@@ -60,6 +61,8 @@ async function answerOrFault(job: CaseJob, ask: Ask<CaseQuestion>): Promise<Repl
 }
 
 async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<CaseQuestion>): Promise<Reply> {
+  if (wanted.do === 'from-response')
+    return fromResponseHandler(body, type, { site, tools, language: wanted.language });
   const sent = await sentCase(body, type, maxBytes);
   if ('refused' in sent) return sent.refused;
   const ports = { site, tools, language: wanted.language };
