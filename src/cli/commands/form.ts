@@ -1,7 +1,6 @@
 import { fromResponse } from '../../intake/form/from-response.js';
 import { questionnaire } from '../../intake/form/questionnaire.js';
 import { toResponse } from '../../intake/form/to-response.js';
-import { writeFhirJson } from '../../json/write.js';
 import { canonicalOf } from '../../pipeline/settings.js';
 import type { Site } from '../../site/site.js';
 import { softwareVersion } from '../about.js';
@@ -30,7 +29,7 @@ const settings = (site: Site) => ({
 export async function form({ out, site }: FormFlags, output: Output): Promise<ExitCode> {
   const opened = await openSite(site, output);
   if (!opened) return exitCodes.usage;
-  const text = `${writeFhirJson(questionnaire(settings(opened.site)))}\n`;
+  const text = jsonText(questionnaire(settings(opened.site)));
   if (out === undefined) output.out(text);
   else await writeOne(out, text);
   return exitCodes.ok;
@@ -70,7 +69,7 @@ export async function responseOf(
   output.err(findingsText(file, findings, output, ownLines(output, bytes)));
   if (!response)
     return findings.some(({ severity }) => severity === 'fatal') ? exitCodes.usage : exitFor(findings);
-  const text = `${writeFhirJson(response)}\n`;
+  const text = jsonText(response);
   if (flags.out === undefined) output.out(text);
   else await writeOne(flags.out, text, PRIVATE);
   return exitFor(findings);

@@ -56,7 +56,7 @@ export const formWording = define({
   'form.other-questionnaire': {
     severity: 'error',
     message: 'The response answers another form: {found}.',
-    remedy: 'Fill in {expected}, which casetally questionnaire prints.',
+    remedy: 'Fill in {expected}; to print it, run casetally questionnaire.',
     basis: 'FHIR R4, QuestionnaireResponse',
   },
   'form.no-questionnaire': {
