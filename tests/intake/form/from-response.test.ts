@@ -181,7 +181,12 @@ describe('what cannot be placed is told and shown', () => {
       'teal-77',
     ],
     ['a device without a key', [group('devices', text('devices.lot', 'teal-77'))], 'form.no-key', 'teal-77'],
-    ['two devices of one key', [drain(), drain(text('devices.lot', 'teal-77'))], 'form.bad-key', 'teal-77'],
+    [
+      'two devices of one key',
+      [drain(), group('devices', text('devices.key', 'drain'), text('devices.lot', 'teal-77'))],
+      'form.bad-key',
+      'teal-77',
+    ],
     [
       'a key that is of the language',
       [group('devices', text('devices.key', '__proto__'), text('devices.lot', 'teal-77'))],
