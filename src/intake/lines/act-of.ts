@@ -35,7 +35,8 @@ export function actOf(reading: Reading): Act | undefined {
         return 'withdraw';
       }
       if (rolesOf(clause, 'specimen').length > 0) return 'sample';
-      return to ? 'advance' : undefined;
+      if (nouns.some(({ preposition }) => preposition === 'across')) return 'cross';
+      return to || nouns.some(({ preposition }) => preposition === 'over' || preposition === 'through') ? 'advance' : undefined;
     case 'pull':
       return back || (to && !out) ? 'withdraw' : 'remove';
     case 'withdraw':
@@ -70,6 +71,8 @@ export function actOf(reading: Reading): Act | undefined {
       return act;
   }
   if (out) return 'remove';
+  const failed = clause.tokens.some(({ entry }) => entry?.role === 'doubt' && entry.doubt === 'failed');
+  if (failed && nouns.some(({ preposition }) => preposition === 'across')) return 'cross';
   if (rolesOf(clause, 'specimen').length > 0) return 'sample';
   if (rolesOf(clause, 'fixing').length > 0 && plain.length === 0) return 'fix';
   const balloon =
@@ -89,7 +92,7 @@ export function actOf(reading: Reading): Act | undefined {
         : undefined;
   if (rolesOf(clause, 'reading').length > 0) return 'measure';
   if (fluidActs(reading)) return fluidActs(reading);
-  if (rolesOf(clause, 'setting').length > 0) return 'setting';
+  if (rolesOf(clause, 'setting').length > 0 || rolesOf(clause, 'atSkin').length > 0) return 'setting';
   const device = plain
     .map(noun => named(reading, noun, { where: 'anywhere' }))
     .find(one => one !== undefined);

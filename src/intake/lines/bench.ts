@@ -44,6 +44,8 @@ export class LineNotes {
   readonly meant: Meant[] = [];
   readonly why: Message[] = [];
   readonly unknown: Span[] = [];
+  /** What was seen before the first event. */
+  readonly seenFirst: string[] = [];
   /** Devices that events of this line are about. */
   readonly subjects: string[] = [];
 

@@ -1,9 +1,9 @@
 import { message } from '../../findings/message.js';
 import type { LineNotes } from './bench.js';
-import type { Clause } from './clauses.js';
+import type { Clause, Token } from './clauses.js';
 import type { Act } from './entry.js';
 import { isPlaced } from './plans.js';
-import { type Draft, type Reading, rolesOf } from './reading.js';
+import { type Draft, type Reading, rolesOf, textOf } from './reading.js';
 import { agentOf, countOf } from './said.js';
 import type { OnTable } from './table.js';
 import type { ProposedEvent } from './types.js';
@@ -20,20 +20,28 @@ export function fields(
   if (amounts.volume !== undefined) event.volume = amounts.volume;
   for (const other of amounts.others) notes.unclear([other]);
   const agent = agentOf(clause);
-  if (agent !== undefined && (act === 'inject' || act === 'flush')) event.agent = agent;
+  const fills = act === 'inflate' && agent !== 'air';
+  if (agent !== undefined && (act === 'inject' || act === 'flush' || fills)) event.agent = agent;
   else if (agent !== undefined) notes.unclear(rolesOf(clause, 'fluid'));
   const out = clause.tokens.find(({ entry }) => entry?.role === 'fluid' && entry.out);
   if (out) event.result = out.text;
   const count = countOf(clause);
-  if (
+  // Cores and passes are no devices: how many stands with what was got.
+  if (act === 'sample') event.result = textOf(clause, notes.line);
+  else if (
     count !== undefined &&
-    (count > 1 || act === 'sample' || device === undefined || device.count > 1 || isPlaced(device))
+    (count > 1 || device === undefined || device.count > 1 || isPlaced(device))
   )
     event.count = count;
   const guided = rolesOf(clause, 'guidance')[0]?.entry;
   if (guided?.role === 'guidance') event.guidance = guided.guidance;
   if (act === 'fix') event.fixedBy ??= fixing(clause, notes.line);
-  if (act === 'setting') event.to ??= setting(clause);
+  if (act === 'setting') {
+    const to = setting(clause);
+    if (to !== '') event.to ??= to;
+    const depth = rolesOf(clause, 'atSkin').length > 0 && clause.tokens.find(isLength);
+    if (depth && depth.piece?.is === 'amount') event.depth = depth.piece.amount;
+  }
   if (act === 'lock' && device) {
     const thread = Object.entries(device.parts).find(([, kind]) => /thread|string/i.test(kind));
     if (thread) event.part = thread[0];
@@ -45,6 +53,8 @@ export function fields(
   const seen = rolesOf(clause, 'seen');
   if (seen.length > 0) event.result = seen.map(({ text }) => text).join(', ');
 }
+
+const isLength = ({ piece }: Token) => piece?.is === 'amount' && piece.dimension === 'length';
 
 function stateOf(
   notes: LineNotes,

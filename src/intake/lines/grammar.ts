@@ -113,10 +113,13 @@ export const lineGrammar = grammar(String.raw`
     stamp = caseInsensitive<"at ">? space* clock ~(gap? (unit | by)) stampEnd?
     stampEnd = space* (":" | "-" | "–" | ".") &space
     clock = digit digit? ":" digit digit (":" digit digit)? ~alnum  -- colon
-          | digit digit "." digit digit ~(alnum | "." digit)        -- point
+          | digit digit? "." digit digit ~(alnum | "." digit)       -- point
           | digit digit digit digit caseInsensitive<"h">? ~alnum ~("." digit) ~(gap caseInsensitive<"of">)  -- plain
           | digit digit? caseInsensitive<"h"> digit digit ~alnum    -- hours
+          | zero gap one gap earlyMinutes ~alnum                       -- early
           | small gap spokenMinutes ~alnum                             -- spoken
+    earlyMinutes = zero gap one                                                       -- few
+                 | (${quoted(tens)} | ${quoted(teens)}) (gap? one)?  -- many
     spokenMinutes = zero gap one -- few
                   | small        -- many
     later = caseInsensitive<"at"> space+ clock ~(gap? (unit | by)) -- said

@@ -1,14 +1,16 @@
 import { message } from '../../findings/message.js';
 import { actOf, enters } from './act-of.js';
+import { setAside } from './aside.js';
 import type { LineNotes } from './bench.js';
 import type { Clause } from './clauses.js';
 import { exchange } from './exchange.js';
 import { fields } from './fields.js';
 import { isPlaced, plans } from './plans.js';
-import { type Draft, propose, type Reading, rolesOf, textOf } from './reading.js';
+import { type Draft, named, propose, type Reading, rolesOf, textOf } from './reading.js';
 import { relations } from './relations.js';
 import { amountsOf } from './said.js';
 import { subjectOf } from './subject.js';
+import type { OnTable } from './table.js';
 import type { ProposedEvent } from './types.js';
 
 const questions = /^(?:was|is|are|were|did|does|has|have|had|can)$/i;
@@ -21,7 +23,10 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
   const doubts = rolesOf(clause, 'doubt').flatMap(({ entry, text }) =>
     entry?.role === 'doubt' ? [{ kind: entry.doubt, text }] : [],
   );
-  for (const { text } of doubts) notes.doubt(message('line.open', { word: text }));
+  if (setAside(reading)) return;
+  const act = actOf(reading);
+  const failed = act === 'cross' && doubts.length > 0 && doubts.every(({ kind }) => kind === 'failed');
+  if (!failed) for (const { text } of doubts) notes.doubt(message('line.open', { word: text }));
   for (const token of clause.tokens)
     if (token.entry?.role === 'act' && token.entry.doing)
       notes.doubt(message('line.open', { word: token.text }));
@@ -29,9 +34,16 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
   notes.unclear(clause.tokens.filter(({ piece, entry }) => piece?.is === 'mark' && entry === undefined));
   const asks = clause.tokens[0]?.text ?? '';
   if (questions.test(asks)) notes.doubt(message('line.open', { word: asks }));
-  const act = actOf(reading);
   if (act === undefined) {
+    if (fetched(reading)) return;
     if (!attach(reading)) nothingDone(reading);
+    return;
+  }
+  // What was not done, or may be done later, is no event.
+  if (doubts.some(({ kind }) => kind === 'planned') || asks.length > 0 && questions.test(asks)) return;
+  if (doubts.some(({ kind }) => kind === 'denied') && act !== 'cross') return;
+  if (act === 'lost') {
+    notes.doubt(message('line.askBack', { word: rolesOf(clause, 'act')[0]?.text ?? '' }));
     return;
   }
   if (act === 'exchange') {
@@ -48,7 +60,8 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
     notes.doubt(message('line.askBack', { word: textOf(clause, notes.line) }));
     event.do = 'insert';
   }
-  if (event.do === 'insert' && device && isPlaced(device) && clause.acts.length === 0) event.do = 'deploy';
+  if (event.do === 'insert' && device && isPlaced(device) && clause.acts.length === 0 && !runs(clause))
+    event.do = 'deploy';
   if (device && !device.used && clause.tokens.some(({ text }) => /^back in$/i.test(text)))
     notes.doubt(message('line.askBack', { word: 'back in' }));
   if (
@@ -64,23 +77,44 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
     notes.doubt(message('line.askBack', { word: another.text }));
   relations(reading, event, act, subject.used);
   fields(reading, event, act, device);
-  const denied = doubts.some(({ kind }) => kind === 'denied');
-  const tried = doubts.some(({ kind }) => kind === 'tried') || (denied && act === 'cross');
+  const tried = doubts.some(({ kind }) => kind === 'tried' || kind === 'failed' || kind === 'denied');
   if (tried) {
-    event.do = 'attempt';
+    event.result = textOf(clause, notes.line);
     if (act === 'cross') event.crossed = 'no';
-    event.result = textOf(clause, notes.line);
-  } else if (denied) {
-    event.do = 'note';
-    event.result = textOf(clause, notes.line);
+    else event.do = 'attempt';
   }
-  if (act === 'happened' || act === 'lost') {
+  if (act === 'happened') {
     notes.doubt(message('line.askBack', { word: rolesOf(clause, 'act')[0]?.text ?? '' }));
     event.result = textOf(clause, notes.line);
     delete event.into;
   }
+  asMeant(event, device, clause);
   // What did not happen, or not yet, moves nothing.
   propose(reading, event, doubts.length === 0);
+}
+
+const runs = ({ nouns }: Clause): boolean => nouns.some(({ preposition }) => preposition === 'through');
+
+/** A needle that comes into tissue by itself punctures it; what is in and goes across a lesion crosses it. */
+function asMeant(event: Draft, device: OnTable | undefined, { nouns }: Clause): void {
+  const runsIn = event.through !== undefined || event.over !== undefined;
+  if (event.do === 'insert' && device?.family === 'needle' && event.into !== undefined && !runsIn)
+    event.do = 'puncture';
+  const crosses = device?.family === 'guidewire' || device?.family === 'catheter';
+  if (event.do === 'advance' && event.across !== undefined && crosses && nouns.length > 0) event.do = 'cross';
+}
+
+/** `got a 5 French sheath from the store`: it lies ready, and the line goes on with it. */
+function fetched(reading: Reading): boolean {
+  const { notes, clause, plain } = reading;
+  if (rolesOf(clause, 'fetched').length === 0 || rolesOf(clause, 'doubt').length > 0) return false;
+  const [noun] = plain;
+  const one = noun && named(reading, noun, { where: 'outside' });
+  const device = one && notes.take('device', one, true);
+  if (!device) return false;
+  notes.bench.subject = device.key;
+  notes.subjects.push(device.key);
+  return true;
 }
 
 /** What each verb is measured by. */

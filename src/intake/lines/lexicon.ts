@@ -1,8 +1,9 @@
 import { acts } from './acts.js';
 import type { Entry } from './entry.js';
 import { phrases } from './phrases.js';
+import { talk } from './talk.js';
 
-const lexicon = new Map<string, Entry>([...acts, ...phrases]);
+const lexicon = new Map<string, Entry>([...acts, ...talk, ...phrases]);
 
 /** Most words of one entry. */
 const LONGEST = Math.max(...[...lexicon.keys()].map(key => key.split(' ').length));

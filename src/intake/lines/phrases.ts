@@ -5,7 +5,7 @@ const all = (words: string, entry: Entry): [string, Entry][] => listOf(words).ma
 const preposition = (words: string, one: Preposition) =>
   all(words, { role: 'preposition', preposition: one });
 const particle = (words: string, one: Particle) => all(words, { role: 'particle', particle: one });
-const doubt = (words: string, one: 'denied' | 'tried' | 'open') => all(words, { role: 'doubt', doubt: one });
+const doubt = (words: string, one: 'denied' | 'tried' | 'failed' | 'planned' | 'open') => all(words, { role: 'doubt', doubt: one });
 const guidance = (words: string, one: string) => all(words, { role: 'guidance', guidance: one });
 const route = (words: string, one: string) => all(words, { role: 'route', route: one });
 const state = (words: string, one: 'intact' | 'damaged' | 'part missing') =>
@@ -16,7 +16,7 @@ const given = (words: string, agent: string) => all(words, { role: 'fluid', agen
 export const phrases: readonly (readonly [string, Entry])[] = [
   ...preposition('over|overtop', 'over'),
   ...preposition('through|thru|via|inside', 'through'),
-  ...preposition('across|past', 'across'),
+  ...preposition('across|past|beyond the', 'across'),
   ...preposition('into|in to|within', 'into'),
   ...preposition('to|up to|down to|as far as|until', 'to'),
   ...preposition('on|onto|left on|put on|placed on|connected to|attached to', 'on'),
@@ -25,43 +25,54 @@ export const phrases: readonly (readonly [string, Entry])[] = [
   ...preposition('from|out of|off the', 'from'),
   ...preposition('under', 'under'),
   ...preposition(
-    'at|beyond|above|below|near|beside|along|just above|just below|alongside|proximal to|distal to|tip at|tip in',
+    'to tilt|to free|to help|to secure|to hold|to support|to protect|to check|to confirm|to keep|to mark|to steer|to straighten|to stabilise|to opacify|to see|' +
+      'to get|to catch|to allow|to show|to clear|to measure|to engage|to reach|to turn|to rotate|to guide|for access|towards|toward|around|round|between|against|behind the|' +
+      'at|beyond|above|below|near|beside|along|just above|just below|alongside|proximal to|distal to|tip at|tip in',
     'near',
   ),
   ...particle('in|back in', 'in'),
-  ...particle('out|off|out again|back out|all the way out', 'out'),
+  ...particle('out|off|out again|back out|all the way out|right out', 'out'),
   ...particle('up', 'up'),
   ...particle('down', 'down'),
   ...particle('back', 'back'),
   ...all('and|&|plus', { role: 'joint', joint: 'and' }),
-  ...all('then|and then|followed by|next|afterwards', { role: 'joint', joint: 'then' }),
+  ...all('then|and then|followed by|next|afterwards|so|because|since|as there is|as there was', { role: 'joint', joint: 'then' }),
   ...all('the|a|an|my|our|his|her', { role: 'article' }),
   ...all('that|this|same|the same|that same', { role: 'pointing', alone: false }),
   ...all('it|that one|this one|the same one', { role: 'pointing', alone: true }),
   ...all(
     'i|we|access|was|is|were|are|has been|have been|been|has|have|had|now|again|gently|slowly|carefully|easily|smoothly|ok|okay|' +
-      'uneventfully|in place|in position|of|so|there|successfully|under vision|performed|done|made|given|via the|size|sized|gave|give|x|together',
+      'uneventfully|in place|in position|of|so far|there|successfully|under vision|performed|done|made|given|via the|size|sized|gave|give|x|together',
     { role: 'filler' },
   ),
   ...doubt(
-    "not|no|never|n't|without|didn't|did not|wasn't|nor|neither|instead of|rather than|don't|hasn't|isn't|won't|nil",
+    "not|no|never|n't|without|didn't|did not|wasn't|weren't|nor|neither|instead of|rather than|don't|do not|hasn't|haven't|hadn't|has not|have not|isn't|is not|was not|aren't|won't|will not|nil|nothing",
     'denied',
   ),
   ...doubt(
-    "tried|tried to|try to|trying to|attempted|attempted to|attempt to|attempt|attempting|failed|failed to|couldn't|could not|unable to|" +
-      "cannot|can't|wouldn't|would not|unsuccessful|unsuccessfully|difficulty|struggled to",
+    'tried|tried to|try to|trying to|attempted|attempted to|attempt to|attempt|attempting|difficulty|struggled to|struggling to|trying',
     'tried',
   ),
   ...doubt(
-    'almost|nearly|partly|partially|half|halfway|half way|part of|most of|some of|will|going to|about to|should|shall|would|could|may|' +
-      'might|maybe|perhaps|probably|possibly|think|plan|planning to|plan to|want to|need|need to|needs|if|unless|before|after|' +
-      'except|but|ready|ready to|either|or|else|other|the other|accidentally|pieces|fragments|fragment|wrong|missing|retained|left behind|behind|stuck|twice|?',
+    "failed|failed to|tried and failed to|tried to and failed|tried but failed to|attempted and failed to|tried but couldn't|couldn't|could not|unable to|" +
+      "cannot|can't|wouldn't|would not|won't go|will not go|unsuccessful|unsuccessfully|didn't manage to|did not manage to|not able to|no luck getting|" +
+      'failed attempt to|unsuccessful attempt to|failed to get',
+    'failed',
+  ),
+  ...doubt(
+    "will|going to|about to|should|shall|would|could|may|might|maybe|perhaps|probably|possibly|think|plan|planning to|plan to|want to|wants to|" +
+      "need|need to|needs|needs to|if|unless|ready|ready to|we'll|i'll|let's|gonna|next we|thinking of|considering|consider|should have|could have|would have|better to|happy to|hoping to|due to|expect to|to do",
+    'planned',
+  ),
+  ...doubt(
+    'almost|nearly|partly|partially|half|halfway|half way|part of|most of|some of|before|after|' +
+      'except|but|either|or|else|other|the other|accidentally|pieces|fragments|fragment|wrong|missing|retained|left behind|behind|stuck|twice|?',
     'open',
   ),
-  ...all('no make that|make that|i mean|sorry|correction|no sorry|scratch that|rather|no wait|actually', {
+  ...all('no make that|make that|i mean|sorry|sorry no|no i mean|correction|no sorry|scratch that|rather|no wait|actually', {
     role: 'correction',
   }),
-  ...state('intact|tip intact|complete|whole|in one piece|all intact|undamaged|inspected intact', 'intact'),
+  ...state('intact|tip intact|all in one piece|tip and all|complete|whole|in one piece|all intact|undamaged|inspected intact', 'intact'),
   ...state('bent|damaged|frayed|torn|broken tip|unravelled|kinked tip', 'damaged'),
   ...state('tip missing|part missing|incomplete|not complete', 'part missing'),
   ...all('another|one more|a further', { role: 'which', count: 1, more: true }),
@@ -81,20 +92,20 @@ export const phrases: readonly (readonly [string, Entry])[] = [
   ...route('iv|intravenous|intravenously', 'intravenous'),
   ...route('ia|intraarterial|intraarterially', 'intra-arterial'),
   ...route(
-    'local|locally|skin infiltration|local infiltration|local anaesthetic|local anesthetic|to skin|to the skin',
+    'local|locally|skin infiltration|to skin and muscle|to the skin and muscle|to skin and tract|to the tract|to skin and capsule|to skin and subcutaneous tissue|to skin and deeper tissues|to the skin and tract|to the puncture site|at the puncture site|subcutaneously infiltrated|infiltrated|infiltration|local infiltration|local anaesthetic|local anesthetic|to skin|to the skin',
     'local infiltration',
   ),
   ...route('po|oral|orally|by mouth', 'oral'),
   ...route('sc|subcut|subcutaneous|subcutaneously', 'subcutaneous'),
   ...route('im|intramuscular|intramuscularly', 'intramuscular'),
   ...guidance(
-    'ultrasound|us|ultrasound guided|us guided|ultrasound guidance|under ultrasound|under ultrasound guidance|under us|with ultrasound|' +
+    'ultrasound|us|on ultrasound|on us|by ultrasound|with us|using ultrasound|via ultrasound|sonographic guidance|ultrasound guided|us guided|ultrasound guidance|under ultrasound|under ultrasound guidance|under us|with ultrasound|' +
       'us guidance|under us guidance',
     'ultrasound',
   ),
-  ...guidance('ct guided|under ct|ct guidance|under ct guidance|with ct', 'computed tomography'),
+  ...guidance('ct|ct guided|on ct|by ct|using ct|cone beam guidance|under ct|ct guidance|under ct guidance|with ct', 'computed tomography'),
   ...guidance(
-    'under fluoro|under fluoroscopy|fluoroscopy|fluoroscopic guidance|under screening|under fluoroscopic guidance',
+    'fluoro|on fluoro|with fluoro|under fluoro|under fluoroscopy|fluoroscopy|fluoroscopic guidance|under screening|under fluoroscopic guidance',
     'fluoroscopy',
   ),
   ...all(

@@ -48,7 +48,10 @@ function clockOf(text: string): string | undefined {
     if (Number(hour) > 23 || Number(minute) > 59 || Number(second ?? 0) > 59) return undefined;
     return `${two(hour)}:${minute}${second === undefined ? '' : `:${second}`}`;
   }
-  const [hour = '', ...rest] = splitSpoken(text);
+  const [first = '', ...others] = splitSpoken(text);
+  // `oh nine fourteen`
+  const early = numberWords.get(first) === 0 && others.length > 1;
+  const [hour = '', ...rest] = early ? others : [first, ...others];
   const minute = rest.reduce((sum, word) => sum + (numberWords.get(word) ?? 0), 0);
   const hours = numberWords.get(hour);
   return hours === undefined || hours > 23 || minute > 59 || rest.length === 0

@@ -56,5 +56,7 @@ export function propose({ notes }: Reading, event: ProposedEvent, happened: bool
     notes.subjects.push(event.device);
     bench.speakOf(event.device);
   }
-  notes.events.push(event);
+  const seen = notes.seenFirst.splice(0);
+  const note = [...seen, ...(event.note === undefined ? [] : [event.note])].join('; ');
+  notes.events.push(note === '' ? event : { ...event, note });
 }

@@ -1,0 +1,126 @@
+import { message } from '../../findings/message.js';
+import type { Token } from './clauses.js';
+import { plainWord } from './lexicon.js';
+import { type Draft, named, type Reading, rolesOf, textOf } from './reading.js';
+import { findingWords, looksLikeAct } from './talk.js';
+import type { ProposedEvent } from './types.js';
+
+/** Roles of words that leave it at what was seen. */
+const plainRoles: ReadonlySet<string> = new Set([
+  'article',
+  'filler',
+  'which',
+  'seen',
+  'preposition',
+  'fluid',
+  'state',
+  'specimen',
+  'reading',
+  'guidance',
+  'everything',
+]);
+
+const denial = /^(?:no|not|nil|without|never)$/i;
+const leaves: ReadonlySet<ProposedEvent['do']> = new Set(['remove', 'retrieve', 'peel away', 'withdraw', 'exchange']);
+
+/**
+ * Takes what is said beside the acts: what stays where it is, in which state things came out, what was seen, what is
+ * not to be had. False where something may have been done.
+ */
+export function setAside(reading: Reading): boolean {
+  return onlyTalk(reading) || outOfStock(reading) || stays(reading) || cameOut(reading) || finding(reading);
+}
+
+function onlyTalk({ clause, notes }: Reading): boolean {
+  return clause.tokens.every(
+    ({ entry, piece }) =>
+      entry?.role === 'filler' ||
+      entry?.role === 'article' ||
+      (entry?.role === 'route' && notes.drugs.length > 0) ||
+      (entry === undefined && piece?.is === 'time'),
+  );
+}
+
+/** `no eight and a half on the shelf`: why something else was taken. */
+function outOfStock({ clause }: Reading): boolean {
+  return (
+    clause.acts.length === 0 &&
+    rolesOf(clause, 'stock').length > 0 &&
+    rolesOf(clause, 'doubt').some(({ text }) => denial.test(text))
+  );
+}
+
+/** `sheath stays`: nothing is done to what is in. */
+function stays(reading: Reading): boolean {
+  const { clause, notes, plain } = reading;
+  if (rolesOf(clause, 'stays').length === 0 || clause.acts.length > 0 || clause.particles.has('out')) return false;
+  if (rolesOf(clause, 'setting').length > 0 || rolesOf(clause, 'fixing').length > 0) return false;
+  for (const noun of plain) {
+    const one = named(reading, noun, { where: 'inside' });
+    if (!one || one.fit.length === 0) notes.unclear(noun.tokens);
+    else if (one.misplaced) notes.doubt(message('line.notIn', { device: one.fit[0]?.key ?? one.said }));
+  }
+  for (const { text } of rolesOf(clause, 'doubt')) notes.doubt(message('line.open', { word: text }));
+  return true;
+}
+
+/** `came out whole`, `everything intact`: of what this line took out. */
+function cameOut(reading: Reading): boolean {
+  const { clause, notes, plain } = reading;
+  const states = rolesOf(clause, 'state');
+  const [state] = states;
+  const everything = rolesOf(clause, 'everything').length > 0 || clause.tokens.some(({ text }) => /^(?:both|all)$/i.test(text));
+  const named_ = plain.some(noun => noun.tokens.some(({ entry }) => entry === undefined) && !everything);
+  if (state?.entry?.role !== 'state' || states.length > 1 || named_) return false;
+  if (clause.acts.some(({ act }) => act !== 'move' && act !== 'pull' && act !== 'remove')) return false;
+  if (rolesOf(clause, 'doubt').length > 0 || clause.nouns.some(noun => noun.preposition !== undefined)) return false;
+  const out = (notes.events as Draft[]).filter(event => leaves.has(event.do) && event.state === undefined);
+  const these = everything ? out : out.slice(-1);
+  const last = notes.events.at(-1) as Draft | undefined;
+  if (last && leaves.has(last.do) && last.state !== undefined && last.state !== state.entry.state) {
+    notes.doubt(message('line.askBack', { word: textOf(clause, notes.line) }));
+    return true;
+  }
+  if (these.length === 0 || (!everything && notes.events.at(-1) !== these[0])) return false;
+  for (const event of these) {
+    event.state = state.entry.state;
+    if (event.state !== 'intact') event.result = textOf(clause, notes.line);
+  }
+  return true;
+}
+
+/** What was seen after what was done: words of a finding, or words that name no device and can be no act. */
+function finding(reading: Reading): boolean {
+  const { clause, notes } = reading;
+  if (clause.acts.length > 0) return false;
+  const words = clause.tokens.map(token => plainWord(token.text));
+  const seen = clause.tokens.some(
+    ({ entry, text }, index) =>
+      entry?.role === 'seen' ||
+      (entry?.role === 'fluid' && entry.out) ||
+      plainWord(text).split(' ').some(word => findingWords.has(word)) ||
+      (index > 0 && entry?.role === 'particle' && entry.particle === 'back' && words.some(word => findingWords.has(word))),
+  );
+  const bare = clause.tokens.every(token => allowed(token, seen));
+  if (!bare || reading.amounts.others.some(({ text }) => !text.includes('%'))) return false;
+  if (reading.amounts.volume ?? reading.amounts.pressure ?? reading.amounts.duration) return false;
+  const devices = clause.nouns.filter(noun => (named(reading, noun, { where: 'anywhere' })?.fit ?? []).length > 0);
+  const relates = devices.some(({ preposition }) => preposition === 'over' || preposition === 'through' || preposition === 'into' || preposition === 'with');
+  const goes = clause.nouns.some(({ preposition }) => preposition === 'over' || preposition === 'across' || preposition === 'into');
+  if (relates || goes) return false;
+  if (!seen && (devices.length > 0 || words.some(looksLikeAct))) return false;
+  const text = textOf(clause, notes.line);
+  const last = notes.events.at(-1) as Draft | undefined;
+  if (last) last.result = [last.result, text].filter(Boolean).join('; ');
+  else if (seen && devices.length === 0) notes.seenFirst.push(text);
+  else return false;
+  return true;
+}
+
+function allowed({ entry, piece, text }: Token, seen: boolean): boolean {
+  if (entry === undefined)
+    return piece?.is === 'word' || piece?.is === 'mark' || (piece?.is === 'amount' && piece.unit === '%');
+  if (entry.role === 'doubt') return denial.test(text) || (seen && /^(?:some|half|but|most of|some of|nearly|almost|partly)$/i.test(text));
+  if (entry.role === 'particle') return seen && entry.particle !== 'out' && entry.particle !== 'in';
+  return plainRoles.has(entry.role);
+}
