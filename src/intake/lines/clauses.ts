@@ -138,6 +138,7 @@ export function clausesOf(tokens: readonly Token[]): Clause[] {
       entry.role === 'which'
     )
       (noun ?? openNoun()).tokens.push(token);
+    else if (entry.role === 'filler' && token.text.toLowerCase() === 'one' && noun) noun.tokens.push(token);
     else if (
       noun?.preposition === 'on' ||
       noun?.preposition === 'to' ||

@@ -55,6 +55,7 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
   const subject = subjectOf(reading, act, plan);
   const device = subject.device;
   if (device) event.device = device.key;
+  if (subject.part !== undefined) event.part = subject.part;
   if (act === 'advance' || act === 'insert') event.do = enters(reading, act, device);
   if (act === 'inflate' && device?.family === 'dilator') {
     notes.doubt(message('line.askBack', { word: textOf(clause, notes.line) }));
@@ -90,7 +91,16 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
   }
   asMeant(event, device, clause);
   // What did not happen, or not yet, moves nothing.
+  if (sameSetting(notes.events.at(-1), event, plain.length > 0)) return;
   propose(reading, event, doubts.length === 0);
+}
+
+/** `on free drainage, sutured`: one setting of one device, of several clauses. */
+function sameSetting(last: Draft | undefined, event: Draft, ownNoun: boolean): boolean {
+  if (last?.do !== 'set' || event.do !== 'set' || last.device !== event.device || ownNoun || last.at !== event.at) return false;
+  for (const name of ['to', 'fixedBy', 'depth'] as const)
+    if (event[name] !== undefined) last[name] = [last[name], event[name]].filter(Boolean).join(' and ');
+  return true;
 }
 
 const runs = ({ nouns }: Clause): boolean => nouns.some(({ preposition }) => preposition === 'through');

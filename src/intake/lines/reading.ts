@@ -31,13 +31,14 @@ export function textOf(clause: Clause, line: string): string {
 
 /** The device that a group of words means, on the table as it is now. */
 export function named(
-  { notes: { bench } }: Reading,
+  { notes: { bench, subjects } }: Reading,
   noun: Noun,
   { where, can }: Pick<Plan, 'where' | 'can'>,
   kind?: string,
 ): Named | undefined {
   return namedBy(noun, {
     ...{ table: bench.table, spokenOf: bench.spokenOf, where },
+    alike: bench.of(subjects.at(-1))?.family,
     ...(can && { can }),
     ...(kind !== undefined && { kind }),
   });

@@ -38,6 +38,8 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
       case 'in':
       case 'to':
         if (noun.tokens.some(({ entry }) => entry?.role === 'setting')) event.to = place;
+        else if (/^(?:down|up)$/i.test(noun.lead?.text ?? '') && lumen(reading, noun, event)) break;
+        else if (act === 'tunnel') aside.push(withLead(noun, notes.line));
         else if (act === 'setting' || act === 'measure' || act === 'inject' || act === 'flush') {
           if (noun.preposition === 'in') event.into = place;
           else aside.push(withLead(noun, notes.line));
@@ -89,6 +91,18 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
   }
   if (aside.length > 0) event.note = aside.join('; ');
 }
+
+/** `down the microcatheter`: through it. */
+function lumen(reading: Reading, noun: Noun, event: Draft): boolean {
+  const one = named(reading, noun, { where: 'inside', can: ({ key }) => key !== event.device });
+  const hollow = one?.fit.every(({ family }) => family !== undefined && hollows.has(family));
+  if (!one || one.fit.length === 0 || !hollow || isPlace(noun)) return false;
+  const device = reading.notes.take('through', one, false);
+  if (device) event.through = device.key;
+  return device !== undefined;
+}
+
+const hollows: ReadonlySet<string> = new Set(['needle', 'catheter', 'sheath', 'drain', 'tube', 'dilator']);
 
 const moves: ReadonlySet<Act> = new Set([
   'insert',

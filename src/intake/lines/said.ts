@@ -78,6 +78,7 @@ export function countOf({ tokens }: Clause): number | undefined {
     if (piece?.is === 'number' && /^\d{1,2}$/.test(piece.value)) {
       if (next?.entry?.role === 'which' && next.entry.more) return Number(piece.value);
       if (next?.entry?.role === 'specimen') return Number(piece.value);
+      if (next?.piece?.is === 'pair') return Number(piece.value);
       if (next?.piece?.is === 'word' && /[^s]s$/i.test(next.text)) return Number(piece.value);
     }
   }

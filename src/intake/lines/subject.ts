@@ -1,4 +1,5 @@
 import { message } from '../../findings/message.js';
+import { wordsOf } from '../../trade/words.js';
 import type { Noun } from './clauses.js';
 import type { Act } from './entry.js';
 import { type Plan, plans } from './plans.js';
@@ -12,7 +13,7 @@ export function subjectOf(
   reading: Reading,
   act: Act,
   plan: Plan,
-): { device: OnTable | undefined; used: ReadonlySet<Noun> } {
+): { device: OnTable | undefined; part?: string; used: ReadonlySet<Noun> } {
   const { notes, clause, plain } = reading;
   const used = new Set<Noun>();
   const found: Named[] = [];
@@ -54,7 +55,7 @@ export function subjectOf(
       !one.device &&
       one.fit.length === 0 &&
       one.proposal &&
-      (noun.preposition !== undefined || agentOf(clause) !== undefined)
+      ((noun.preposition !== undefined && act !== 'puncture') || agentOf(clause) !== undefined)
     )
       continue;
     found.push(one);
@@ -70,6 +71,8 @@ export function subjectOf(
     notes.doubt(
       message('line.twoFit', { said: one.said, devices: [one.device?.key ?? '', ...inAlready].join(', ') }),
     );
+  const part = !one || one.misplaced ? partIn(reading, act) : undefined;
+  if (part) return part;
   if (one) return { device: notes.take('device', one, brings), used };
   const lost = plain.filter(noun => wordTokens(noun).length > 0 && !isPlace(noun));
   if (lost.length > 0 && !plan.alone) {
@@ -78,6 +81,23 @@ export function subjectOf(
     return { device: undefined, used: new Set(lost) };
   }
   return { device: implied(reading, plan), used };
+}
+
+/** `dilator out`: a part of what is in, where no device of that name is. */
+function partIn({ notes, plain }: Reading, act: Act) {
+  if (!['remove', 'pull', 'move', 'cut', 'discard'].includes(act)) return undefined;
+  for (const noun of plain) {
+    const words = wordsOf(wordTokens(noun).map(({ text }) => text).join(' '));
+    const found = notes.bench.table.flatMap(device =>
+      device.inside === 0
+        ? []
+        : Object.entries(device.parts)
+            .filter(([key, kind]) => words.length > 0 && words.every(word => [...wordsOf(key), ...wordsOf(kind)].includes(word)))
+            .map(([part]) => ({ device, part, used: new Set([noun]) })),
+    );
+    if (found.length === 1) return found[0];
+  }
+  return undefined;
 }
 
 /** Those that the same words mean and that are inside. */

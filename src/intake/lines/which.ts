@@ -34,6 +34,8 @@ export interface Asked {
   readonly can?: (device: OnTable) => boolean;
   /** Kind for a size that has no word with it: `upsized to 10 French`. */
   readonly kind?: string;
+  /** Family of what the line was about: that of `the ten French one`. */
+  readonly alike?: OnTable['family'];
 }
 
 type Sized = Extract<Piece, { is: 'amount' | 'wire' | 'pair' | 'number' | 'span' }>;
@@ -61,6 +63,11 @@ function fitsSizes(device: OnTable, sizes: readonly Sized[], counting: boolean):
 const isIn = (device: OnTable, where: Where): boolean =>
   where === 'anywhere' || (where === 'inside' ? device.inside > 0 : device.inside < device.count);
 
+const isOne = ({ text, entry }: Token) => entry?.role === 'filler' && text.toLowerCase() === 'one';
+
+const isPair = (piece: Piece | undefined): boolean =>
+  piece?.is === 'pair' || (piece?.is === 'amount' && ['length', 'calibre'].includes(piece.dimension));
+
 /** Bare numbers of a group say how many and not how large: `two coils`, `coil number three`. */
 export const countsIn = ({ tokens }: Noun): boolean =>
   tokens.some(({ entry }) => entry?.role === 'which') ||
@@ -68,7 +75,7 @@ export const countsIn = ({ tokens }: Noun): boolean =>
     ({ piece }, index) =>
       piece?.is === 'number' &&
       /^(?:[1-9]|1\d)$/.test(piece.value) &&
-      /[^s]s$/i.test(tokens[index + 1]?.text ?? ''),
+      (/[^s]s$/i.test(tokens[index + 1]?.text ?? '') || isPair(tokens[index + 1]?.piece)),
   );
 
 /** Finds the device that a group of words means; undefined where the words name no device at all. */
@@ -98,7 +105,9 @@ export function namedBy(noun: Noun, asked: Asked): Named | undefined {
       (real.length === 1 && real[0]?.is === 'amount' && !['length', 'calibre'].includes(real[0].dimension))
     )
       return undefined;
-    const fit = table.filter(one => fitsSizes(one, sizes, counting) && (asked.can?.(one) ?? true));
+    const able = table.filter(one => fitsSizes(one, sizes, counting) && (asked.can?.(one) ?? true));
+    const alike = able.filter(({ family }) => family === asked.alike);
+    const fit = alike.length > 0 && noun.tokens.some(isOne) ? alike : able;
     const chosen = choose(fit, [], asked, said, pointing !== undefined, true);
     if (chosen || asked.kind === undefined) return chosen;
     const figures = noun.tokens.filter(({ piece }) => piece?.is === 'number');
@@ -117,7 +126,8 @@ export function namedBy(noun: Noun, asked: Asked): Named | undefined {
     const exact = chosen.fit.filter(
       one => one.kind === kindNamed(tokens.map(({ text }) => text).join(' '))?.row.name,
     );
-    const guess = key && chosen.fit.includes(key) ? key : exact.length === 1 ? exact[0] : undefined;
+    const guess =
+      key && chosen.fit.includes(key) ? key : (chosen.device ?? (exact.length === 1 ? exact[0] : undefined));
     return guess ? { ...chosen, device: guess } : chosen;
   }
 
@@ -178,10 +188,12 @@ function partOf(words: readonly string[]): readonly [string | undefined, string 
 
 /** Words that end the name of a place, and of no device. Common practice, no source. */
 const places =
-  /^(?:strict\w*|stenos\w*|occlusions?|lesions?|narrowing|obstruction|tumours?|tumors?|mass|tract|clot|thrombus|veins?|arter(?:y|ies)|ducts?|branch(?:es)?|fistula|segments?|poles?|lobes?|pelvis|bladder|kidneys?|liver|cavity|collection|abscess|stomach|skin|calyx|ureter|aneurysm|node|nodule|cava|aorta|atrium|groin|vessel|outflow|inflow|anastomosis|waist|spine|lung|pleura|abdomen)$/i;
+  /^(?:jugular|ijv?|cf[av]|sf[av]|[is]vc|sma|ima|aorta|brachial|radial|cephalic|basilic|femoral|subclavian|axillary|carotid|iliac|popliteal|duodenum|jejunum|bowel|colon|oesophagus|esophagus|hilum|hilus|confluence|muscle|wall|neck|arm|forearm|leg|thigh|chest|track|pocket|bone|disc|joint|vertebra|thyroid|breast|prostate|pancreas|adrenal|spleen|gallbladder|tree|system|ampulla|papilla|pylorus|rectum|effusion|ascites|arch|sinus|ostium|origin|territory|cyst|seroma|haematoma|hematoma|urinoma|biloma|ureters?|urethra|peritoneum|midline|shoulder|hip|knee|elbow|ankle|wrist|strict\w*|stenos\w*|occlusions?|lesions?|narrowing|obstruction|tumours?|tumors?|mass|tract|clot|thrombus|veins?|arter(?:y|ies)|ducts?|branch(?:es)?|fistula|segments?|poles?|lobes?|pelvis|bladder|kidneys?|liver|cavity|collection|abscess|stomach|skin|calyx|ureter|aneurysm|node|nodule|cava|aorta|atrium|groin|vessel|outflow|inflow|anastomosis|waist|spine|lung|pleura|abdomen)$/i;
 
 /** Whether a group of words ends as a place does. */
-export const isPlace = (noun: Noun): boolean => places.test(wordTokens(noun).at(-1)?.text ?? '');
+export const isPlace = (noun: Noun): boolean => isPlaceWord(wordTokens(noun).at(-1)?.text ?? '');
+
+export const isPlaceWord = (word: string): boolean => places.test(word);
 
 const nothing = (said: string): Named => ({ fit: [], by: 'new', said, misplaced: false, unknown: [] });
 
