@@ -26,11 +26,10 @@ export function fields(
   const out = clause.tokens.find(({ entry }) => entry?.role === 'fluid' && entry.out);
   if (out) event.result = out.text;
   const count = countOf(clause);
-  // Cores and passes are no devices: how many stands with what was got.
   if (act === 'sample') event.result = textOf(clause, notes.line);
-  else if (
+  if (
     count !== undefined &&
-    (count > 1 || device === undefined || device.count > 1 || isPlaced(device))
+    (count > 1 || act === 'sample' || device === undefined || device.count > 1 || isPlaced(device))
   )
     event.count = count;
   const guided = rolesOf(clause, 'guidance')[0]?.entry;

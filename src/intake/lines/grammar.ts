@@ -41,6 +41,8 @@ const saidUnits: Readonly<Record<string, string>> = {
   'mils per second': 'mL/s',
   'ml per second': 'mL/s',
   'ml a second': 'mL/s',
+  'a second': 'mL/s',
+  'per second': 'mL/s',
 };
 
 /** Spellings that are words of their own in a line (`in`, `a`, `m`). */
@@ -111,9 +113,10 @@ export const lineGrammar = grammar(String.raw`
     line = space* (stamp space*)? (piece space*)*
 
     stamp = caseInsensitive<"at ">? space* clock ~(gap? (unit | by)) stampEnd?
+    meridiem = space* (caseInsensitive<"am"> | caseInsensitive<"pm">) ~alnum
     stampEnd = space* (":" | "-" | "–" | ".") &space
-    clock = digit digit? ":" digit digit (":" digit digit)? ~alnum  -- colon
-          | digit digit? "." digit digit ~(alnum | "." digit)       -- point
+    clock = digit digit? ":" digit digit (":" digit digit)? meridiem? ~alnum  -- colon
+          | digit digit? "." digit digit meridiem? ~(alnum | "." digit)       -- point
           | digit digit digit digit caseInsensitive<"h">? ~alnum ~("." digit) ~(gap caseInsensitive<"of">)  -- plain
           | digit digit? caseInsensitive<"h"> digit digit ~alnum    -- hours
           | zero gap one gap earlyMinutes ~alnum                       -- early
@@ -123,7 +126,7 @@ export const lineGrammar = grammar(String.raw`
     spokenMinutes = zero gap one -- few
                   | small        -- many
     later = caseInsensitive<"at"> space+ clock ~(gap? (unit | by)) -- said
-          | digit digit? ":" digit digit ~alnum                    -- typed
+          | digit digit? ":" digit digit meridiem? ~alnum          -- typed
 
     piece = later -- time
           | wire | pair | span | amount | number -- bare
@@ -131,7 +134,7 @@ export const lineGrammar = grammar(String.raw`
 
     wire = "0"? "." "0" digit digit ~alnum (gap? inch)?            -- decimal
          | "0" digit digit ~alnum ~("." digit) ~(gap? (unit | by)) -- typed
-         | zero gap one gap one (gap? inch)?                        -- spoken
+         | zero gap one gap one (gap? (caseInsensitive<"inches"> | caseInsensitive<"inch">) ~alnum)?  -- spoken
     inch = (caseInsensitive<"inches"> | caseInsensitive<"inch"> | caseInsensitive<"in">) ~alnum -- word
          | "\""                                                                                -- sign
 

@@ -47,7 +47,9 @@ const isSized = (piece: Piece | undefined): piece is Sized =>
 export const wordTokens = (noun: Noun): Token[] =>
   noun.tokens.filter(({ piece, entry }) => piece?.is === 'word' && entry === undefined);
 
-const unheeded = new Set(['one', 'new', 'french', 'device', 'number', 'previous']);
+const unheeded = new Set(
+  'one new french device number previous old existing indwelling original initial fresh spare usual own second'.split(' '),
+);
 
 /** Whether a device has every size that was said. */
 function fitsSizes(device: OnTable, sizes: readonly Sized[], counting: boolean): boolean {
@@ -67,6 +69,14 @@ const isOne = ({ text, entry }: Token) => entry?.role === 'filler' && text.toLow
 
 const isPair = (piece: Piece | undefined): boolean =>
   piece?.is === 'pair' || (piece?.is === 'amount' && ['length', 'calibre'].includes(piece.dimension));
+
+/** `anchor two` is the one whose key is `anchor2`. */
+function numberedKey({ tokens }: Noun, table: readonly OnTable[]): OnTable | undefined {
+  const [word, number] = tokens.filter(({ entry }) => entry?.role !== 'article');
+  if (tokens.length > 3 || word?.piece?.is !== 'word' || number?.piece?.is !== 'number') return undefined;
+  const key = `${word.text}${number.piece.value}`.toLowerCase();
+  return table.find(one => one.key.toLowerCase() === key);
+}
 
 /** Bare numbers of a group say how many and not how large: `two coils`, `coil number three`. */
 export const countsIn = ({ tokens }: Noun): boolean =>
@@ -115,13 +125,16 @@ export function namedBy(noun: Noun, asked: Asked): Named | undefined {
   }
 
   if (isPlace(noun)) return undefined;
+  const numbered = numberedKey(noun, table);
+  if (numbered)
+    return { device: numbered, fit: [numbered], by: 'key', said, misplaced: !isIn(numbered, where), unknown: [] };
   const words = wordsIn(tokens);
   const sized = table.filter(one => fitsSizes(one, sizes, counting));
   const fit = preferFamily(
     sized.filter(one => canBeCalled(one, words)),
     words,
   );
-  const chosen = choose(fit, [], asked, said, pointing !== undefined, sizes.length > 0);
+  const chosen = choose(fit, [], asked, said, pointing !== undefined, sizes.length > 0, words);
   if (chosen) {
     const exact = chosen.fit.filter(
       one => one.kind === kindNamed(tokens.map(({ text }) => text).join(' '))?.row.name,
@@ -141,7 +154,7 @@ export function namedBy(noun: Noun, asked: Asked): Named | undefined {
   const other =
     kind && where === 'outside' && kind.how === 'listed' && near.every(one => one.kind !== kind.row.name);
   const unknown = tokens.filter(({ text }) =>
-    wordsOf(text).some(word => word === part || !near.some(one => one.words.has(word))),
+    wordsOf(text).some(word => !unheeded.has(word) && (word === part || !near.some(one => one.words.has(word)))),
   );
   if (near.length > 0 && unknown.length > 0 && !(other && words.length > 1))
     return choose(near, unknown, asked, said, pointing !== undefined, false);
@@ -204,10 +217,15 @@ function choose(
   said: string,
   pointed: boolean,
   sized: boolean,
+  words: readonly string[] = [],
 ): Named | undefined {
   if (fit.length === 0) return undefined;
   const right = fit.filter(one => isIn(one, where));
-  const left = right.length > 0 ? right : fit;
+  const there = right.length > 0 ? right : fit;
+  // Of those that nothing tells apart the first lies ready; else those whose own words they are.
+  const named = there.filter(one => words.length > 0 && words.every(word => one.own.has(word)));
+  const few = named.length > 0 ? named : there;
+  const left = where !== 'inside' && few.every(one => isAlike(one, few[0])) ? few.slice(0, 1) : few;
   const misplaced = right.length === 0;
   const last = spokenOf.find(key => left.some(one => one.key === key));
   const device = left.length === 1 ? left[0] : left.find(one => one.key === last);
@@ -215,6 +233,13 @@ function choose(
   const by = left.length > 1 ? 'spoken of last' : fit.length > 1 ? 'state' : sized ? 'size' : 'words';
   return { ...(device && { device }), fit: sure && device ? [device] : left, by, said, misplaced, unknown };
 }
+
+/** Nothing but its key tells it from another. */
+const isAlike = (one: OnTable, other: OnTable | undefined): boolean =>
+  other !== undefined &&
+  one.kind === other.kind &&
+  one.description === other.description &&
+  JSON.stringify(one.measures) === JSON.stringify(other.measures);
 
 /** `it`: what was spoken of last and is where it must be. */
 function pronoun(asked: Asked, said: string): Named | undefined {

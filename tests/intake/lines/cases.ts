@@ -70,6 +70,28 @@ function sameAmount(a: unknown, b: unknown): boolean {
   return same && convert(one.value, other.value.code)?.toNumber() === Number(other.value.value);
 }
 
+/** Short names of places: `into` is what was said, and both are the same place. From memory. */
+const placeNames: Readonly<Record<string, string>> = {
+  ij: 'internal jugular vein',
+  ijv: 'internal jugular vein',
+  'internal jugular': 'internal jugular vein',
+  cfa: 'common femoral artery',
+  gda: 'gastroduodenal artery',
+  gastroduodenal: 'gastroduodenal artery',
+  coeliac: 'coeliac trunk',
+  sma: 'superior mesenteric artery',
+  ivc: 'inferior vena cava',
+  svc: 'superior vena cava',
+};
+
+const place = (value: unknown): string | undefined => {
+  const text = bare(value);
+  if (text === undefined) return undefined;
+  const [name, full] = Object.entries(placeNames).find(([one]) => new RegExp(`\\b${one}$`).test(text)) ?? [];
+  const long = name && full && !text.endsWith(full) ? text.slice(0, -name.length) + full : text;
+  return long.replace(/\bsegment six\b/, 'segment 6');
+};
+
 const bare = (value: unknown) =>
   value === undefined
     ? undefined
@@ -112,10 +134,12 @@ function differences(
   differ('crossed', wanted['crossed'] !== 'no' || got['crossed'] === 'no');
   for (const name of ['at', 'part', 'state']) differ(name, text(wanted[name]) === text(got[name]));
   for (const name of ['device', 'over', 'through', 'replaces']) differ(name, key(wanted[name]) === got[name]);
-  for (const name of ['into', 'across']) differ(name, bare(wanted[name]) === bare(got[name]));
+  for (const name of ['into', 'across']) differ(name, place(wanted[name]) === place(got[name]));
   for (const name of ['pressure', 'duration', 'volume', 'diameter', 'depth'])
     differ(name, sameAmount(wanted[name], got[name]));
-  differ('count', Number(wanted['count'] ?? 1) === Number(got['count'] ?? 1));
+  // How many cores stands in the result, too: one of the two says it.
+  if (wanted['do'] !== 'sample' || wanted['count'] !== undefined)
+    differ('count', Number(wanted['count'] ?? 1) === Number(got['count'] ?? 1));
   if (wanted['agent'] !== undefined)
     differ(
       'agent',
@@ -143,8 +167,12 @@ function match(
     const found = [...open].find(([, device]) => {
       const own = kindNamed(device.kind)?.row;
       const measure = device.size ?? device.diameter;
+      const alike =
+        kind === undefined
+          ? String(row['kind']).includes(wordsOf(device.kind).at(-1) ?? ' ')
+          : own?.family === kind.family;
       return (
-        own?.family === kind?.family && (size === undefined || sameAmount(size, measure) || size === measure)
+        alike && (size === undefined || sameAmount(size, measure) || size === measure)
       );
     });
     if (!found) return [`new ${key}: not proposed`];
@@ -187,6 +215,10 @@ export function judged(file: string): Judged[] {
       for (const [key, device] of Object.entries(reading.devices))
         families.set(key, kindNamed(device.kind)?.row.family);
       const wrong = match(fresh, reading, keys);
+      // A new device of which a line says no more than that it is new.
+      const [own] = Object.keys(reading.devices);
+      if (own && said.new === undefined && (said.events ?? []).some(({ device }) => device === 'new'))
+        keys.set('new', own);
       const each = wanted.map((row, place) => {
         const event = reading.events[place];
         return event ? differences(row, event, keys, families) : ['no event'];
