@@ -65,6 +65,10 @@ const OF_COMMANDS: Readonly<Record<string, Meanings>> = {
   check: { 0: 'no error in any case', 1: 'at least one error', 2: 'usage, or a file that is no case record' },
   new: BROUGHT_IN,
   add: BROUGHT_IN,
+  scan: {
+    ...BROUGHT_IN,
+    1: 'a label could not be read, or nobody said what a device is; the rest is written',
+  },
   prepare: { 0: 'written', 1: 'at least one error; nothing was written' },
   report: { 0: 'printed', 1: 'at least one error; a draft at the most was printed' },
   aftercare: { 0: 'printed', 1: 'at least one error in the record: the plan may lack something' },

@@ -43,4 +43,16 @@ export function addIntake(
     .action(async (file: string, options) =>
       done(await (await import('./commands/intake/add.js')).add(file, options, outputFor(output, options))),
     );
+  program
+    .command('scan')
+    .description('Take labels from a scanner that types, or from photos, into the devices of a record')
+    .argument('<case>', 'case record (YAML or JSON)')
+    .option('--photo <file>', 'photo of labels, JPEG or PNG; may be given several times', several)
+    .option('--out <file>', 'file to write; the record itself when absent')
+    .addOption(site())
+    .addOption(verbose())
+    .addOption(json())
+    .action(async (file: string, options) =>
+      done(await (await import('./commands/intake/scan.js')).scan(file, options, outputFor(output, options))),
+    );
 }

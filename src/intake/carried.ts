@@ -73,6 +73,9 @@ function isSame(a: Carried, b: Carried): boolean {
 
 function dayOf({ fields }: Carried): string | undefined {
   const carried = fields.get('carried');
-  const date = typeof carried === 'object' && !Array.isArray(carried) ? (carried as { readonly date?: Typed }).date : undefined;
+  const date =
+    typeof carried === 'object' && !Array.isArray(carried)
+      ? (carried as { readonly date?: Typed }).date
+      : undefined;
   return typeof date === 'string' ? date : undefined;
 }

@@ -32,18 +32,30 @@ export async function openBytes(
   now?: number,
 ): Promise<OpenedCase> {
   const first = checkCase(bytes, site, undefined, now);
-  const { catalogue } = site.devices;
   const wanted = [...(first.assessment?.devices.values() ?? [])].flatMap(({ di }) => di ?? []);
-  if (catalogue === undefined || wanted.length === 0) return { ...first, bytes };
-  const { rows, findings } = await lookUp(resolve(folder, catalogue), wanted);
+  const { rows, findings } = await catalogued({ site, folder }, wanted);
+  if (rows.size === 0 && findings.length === 0) return { ...first, bytes };
   const second = assessParsed(first.parsed, site, rows, now);
   return { ...second, findings: sortFindings([...second.findings, ...findings]), bytes };
 }
 
-async function lookUp(
-  path: string,
+/** What the catalogue of a site has, and what is wrong with it. */
+interface Catalogued {
+  readonly rows: ReadonlyMap<string, CatalogueRow>;
+  readonly findings: readonly Finding[];
+}
+
+/** What the catalogue of the site knows of some device identifiers; nothing where the site has none. */
+export async function catalogued(
+  { site, folder }: Pick<OpenedSite, 'site' | 'folder'>,
   wanted: readonly string[],
-): Promise<{ rows: ReadonlyMap<string, CatalogueRow>; findings: readonly Finding[] }> {
+): Promise<Catalogued> {
+  const { catalogue } = site.devices;
+  if (catalogue === undefined || wanted.length === 0) return { rows: new Map(), findings: [] };
+  return lookUp(resolve(folder, catalogue), wanted);
+}
+
+async function lookUp(path: string, wanted: readonly string[]): Promise<Catalogued> {
   const format = extname(path).toLowerCase() === '.csv' ? 'csv' : 'json';
   const source = createReadStream(path);
   try {

@@ -1,6 +1,8 @@
 import { createInterface } from 'node:readline';
 import type { CatalogueRow } from '../../../devices/catalogue/row.js';
-import { type DeviceThere, scanContribution } from '../../../intake/scan/contribution.js';
+import type { LabelOptions } from '../../../devices/labels/types.js';
+import { scanContribution } from '../../../intake/scan/contribution.js';
+import { devicesIn } from '../../../intake/scan/there.js';
 import {
   emptyTray,
   type ScanOptions,
@@ -8,9 +10,8 @@ import {
   type ScanTray,
   scanned,
 } from '../../../intake/scan/tray.js';
-import { catalogueRows } from '../../../pipeline/open-case.js';
 import { symbolsIn } from '../../../pipeline/intake/photo.js';
-import { devicesThere, serialsThere } from '../../../pipeline/intake/devices-there.js';
+import { catalogued } from '../../../pipeline/open-case.js';
 import { type ExitCode, exitCodes, worstOf } from '../../exit.js';
 import { readBytes } from '../../files.js';
 import type { Output } from '../../output.js';
@@ -39,23 +40,30 @@ export async function scan(file: string, flags: ScanFlags, output: Output): Prom
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
   let left: ExitCode = exitCodes.ok;
+  if (output.watched && !flags.photo)
+    say(output, 'Scan the labels. After a label, type what the device is where it is not said; undo takes the last one back; Ctrl-D ends and writes.');
   const code = await intoFile(file, flags, site, output, async (text, now) => {
-    const there = devicesThere(text, site.site, now);
-    const options: ScanOptions = {
-      ...site.site.devices.scanner,
-      ...{ today: now.slice(0, 10), entry: 'scan', known: serialsThere(text, site.site, now) },
+    const { separators } = site.site.devices;
+    const labels: LabelOptions = {
+      ...{ today: now.slice(0, 10), entry: 'scan' },
+      ...(separators && { separatorAliases: separators }),
     };
+    const there = devicesIn(text, labels);
+    const options: ScanOptions = { ...labels, known: there.serials };
     const rows = new Map<string, CatalogueRow>();
     const tray = await fill(options, flags, output, async di => {
-      for (const [key, row] of await catalogueRows(site, [di])) rows.set(key, row);
+      if (!rows.has(di)) for (const [key, row] of (await catalogued(site, [di])).rows) rows.set(key, row);
       return rows.get(di);
     });
-    const { contribution, keys } = scanContribution(tray.tray, there, rows, now);
+    const { contribution, keys } = scanContribution(tray.tray, there.devices, rows, now);
     for (const [n, key] of keys.entries())
       if (key === undefined) {
         left = exitCodes.findings;
         const { di = '' } = tray.tray.devices[n]?.label ?? {};
-        say(output, `${di}: left out, since nobody said what it is. Scan it again and type what it is, such as guidewire.`);
+        say(
+          output,
+          `${di}: left out, since nobody said what it is. Scan it again and type what it is, such as guidewire.`,
+        );
       }
     if (tray.unread > 0 || tray.tray.waiting.length > 0) left = exitCodes.findings;
     for (const symbol of tray.tray.waiting)
@@ -70,7 +78,20 @@ const say = (output: Output, text: string) => output.err(filled(text, output.col
 async function* symbols({ photo = [], lines }: ScanFlags): AsyncGenerator<string> {
   for (const name of photo) for (const symbol of await symbolsIn(await readBytes(name), name)) yield symbol;
   if (photo.length > 0 && lines === undefined) return;
-  yield* lines ?? createInterface({ input: process.stdin, crlfDelay: Number.POSITIVE_INFINITY });
+  yield* lines ?? typed();
+}
+
+/** Lines of standard input until it ends, or somebody breaks off: what was scanned so far is written then too. */
+async function* typed(): AsyncGenerator<string> {
+  const input = createInterface({ input: process.stdin, crlfDelay: Number.POSITIVE_INFINITY });
+  const end = () => input.close();
+  const signals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
+  for (const signal of signals) process.once(signal, end);
+  try {
+    yield* input;
+  } finally {
+    for (const signal of signals) process.off(signal, end);
+  }
 }
 
 async function fill(
@@ -106,7 +127,11 @@ async function tell(
   const label = at?.label;
   const row = label?.di === undefined ? undefined : await lookUp(label.di);
   const name = at?.kind ?? row?.kind ?? row?.description ?? '';
-  const numbers = [label?.lot && `lot ${label.lot}`, label?.serial && `serial ${label.serial}`, label?.expires && `expires ${label.expires}`];
+  const numbers = [
+    label?.lot && `lot ${label.lot}`,
+    label?.serial && `serial ${label.serial}`,
+    label?.expires && `expires ${label.expires}`,
+  ];
   const what = [name === '' ? label?.di : name, ...numbers].filter(part => part).join(', ');
   switch (outcome.kind) {
     case 'new':
