@@ -135,6 +135,11 @@ const OF_COMMANDS: Readonly<Record<string, Meanings>> = {
   move: { ...SENT, 0: 'both were accepted', 1: 'one of the two was not sent because of findings' },
   demo: { ...SENT, 1: 'the example has an error' },
   label: { 0: 'valid', 1: 'at least one error', 2: 'not a label' },
+  dose: {
+    0: 'every report was read, with no error',
+    1: 'at least one error: another patient or case, reports that do not go together, a unit or point that is wrong',
+    2: 'usage, a file that is no dose report, or a record that cannot be read',
+  },
   'codes check': {
     0: 'all was read, whether a name has no code or not',
     1: 'with --fail-if-any: a name has no code',

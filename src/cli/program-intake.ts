@@ -2,7 +2,7 @@ import type { Command, Option } from 'commander';
 import type { ExitCode } from './exit.js';
 import { type Output, outputFor } from './output.js';
 
-/** The commands that begin a record from sources, and bring sources into one. */
+/** The commands that read sources of a record, begin one from them, and bring them into one. */
 export function addIntake(
   program: Command,
   output: Output,
@@ -14,6 +14,7 @@ export function addIntake(
     command
       .option('--kit <name>', 'kit of the site, or the file of one; may be given several times', several)
       .option('--order <number>', 'number of an order, an accession or an encounter, or SYSTEM|NUMBER')
+      .option('--dose <file>', 'dose report (DICOM SR); may be given several times', several)
       .option('--from <destination>', 'destination that has the order; the only one of the site when absent')
       .option(
         '--earlier <case>',
@@ -54,5 +55,19 @@ export function addIntake(
     .addOption(json())
     .action(async (file: string, options) =>
       done(await (await import('./commands/intake/scan.js')).scan(file, options, outputFor(output, options))),
+    );
+  program
+    .command('dose')
+    .description(
+      'Read the dose reports of a case (DICOM SR of X-ray and CT), and compare them with its record',
+    )
+    .argument('<file...>', 'dose reports (DICOM files)')
+    .option('--case <file>', 'case record (YAML or JSON) to compare with')
+    .option('--contribution', 'print what the reports give to a record, as JSON')
+    .addOption(site())
+    .addOption(verbose())
+    .addOption(json())
+    .action(async (files: string[], options) =>
+      done(await (await import('./commands/dose.js')).dose(files, options, outputFor(output, options))),
     );
 }

@@ -8,6 +8,7 @@ import { courseWording } from './wording/course.js';
 import { deliveryWording } from './wording/delivery.js';
 import { deliveryConflictsWording } from './wording/delivery-conflicts.js';
 import { deliveryProfilesWording } from './wording/delivery-profiles.js';
+import { doseReportWording } from './wording/dose-reports.js';
 import { doseWording } from './wording/doses.js';
 import { intakeWording } from './wording/intake.js';
 import { intakeOrderWording } from './wording/intake-order.js';
@@ -43,6 +44,7 @@ export const catalogue = {
   ...tradeWording,
   ...reactionWording,
   ...doseWording,
+  ...doseReportWording,
   ...reportWording,
   ...reportPdfWording,
   ...pictureWording,

@@ -1,7 +1,8 @@
 import { randomUUID } from 'node:crypto';
 import express, { type Express, type NextFunction, type Request, type Response } from 'express';
+import { MAX_DOSE_BYTES } from '../../intake/dose/limits.js';
 import { tooMany } from '../threads/cases.js';
-import { isInParts } from '../threads/sent-case.js';
+import { isDicom, isInParts } from '../threads/sent-case.js';
 import { faultReply } from './fault.js';
 import { type Caller, callerOf, type KnownToken, lacking } from './guard.js';
 import { healthHandler, type ServicePorts } from './handlers.js';
@@ -45,7 +46,7 @@ const MAX_PARTS = 64_000_000;
 const MAX_DECISION = 10_000;
 
 /** Addresses with their version; without it they stay what they are in this one. */
-const VERSIONED = /^\/v1\/(?:cases|destinations|healthz|intake|outbox|register|schema)(?=[/?]|$)/;
+const VERSIONED = /^\/v1\/(?:cases|destinations|dose|healthz|intake|outbox|register|schema)(?=[/?]|$)/;
 
 /** Answers are data: nothing may be run, framed, guessed or kept. The review page alone says otherwise of itself. */
 const HEADERS = {
@@ -114,9 +115,14 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
   });
 
   const inHand = new InHand();
-  const raw = [maxBytes, MAX_PARTS].map(limit => express.raw({ type: () => true, limit }));
+  const raw = new Map(
+    [maxBytes, MAX_DOSE_BYTES, MAX_PARTS].map(limit => [limit, express.raw({ type: () => true, limit })]),
+  );
   const json = (limit = MAX_DECISION) => express.json({ type: 'application/json', limit });
-  const mayHold = (request: Request) => (isInParts(request.get('content-type')) ? MAX_PARTS : maxBytes);
+  const mayHold = (request: Request) => {
+    const type = request.get('content-type');
+    return isInParts(type) ? MAX_PARTS : isDicom(type) ? MAX_DOSE_BYTES : maxBytes;
+  };
   const mayCome = (route: Route) => (_request: Request, response: Response, next: NextFunction) => {
     const why = lacking((response.locals as Known).caller ?? {}, route.right);
     if (why) send(response, why);
@@ -131,7 +137,7 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
     const full = giveBack ? ports.cases.busy() : tooMany();
     if (giveBack) response.once('close', giveBack);
     if (full) send(response, full);
-    else (most === MAX_PARTS ? raw[1] : raw[0])?.(request, response, next);
+    else raw.get(most)?.(request, response, next);
   };
   const askedBy = (request: Request, response: Response): Asked => ({
     query: request.query,

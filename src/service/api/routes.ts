@@ -196,6 +196,12 @@ export const routes: readonly Route[] = [
     wanted: asked => inLanguage(asked, { do: 'check' }),
   },
   { path: '/intake/merge', right: 'check', takes: 'case', wanted: mergeWanted },
+  {
+    path: '/dose/check',
+    right: 'check',
+    takes: 'case',
+    wanted: asked => inLanguage(asked, { do: 'dose' }),
+  },
   { path: '/cases/prepare', right: 'check', takes: 'case', wanted: prepareWanted },
   { path: '/cases/report', right: 'check', takes: 'case', wanted: reportWanted },
   { path: '/cases', right: 'send', takes: 'case', wanted: storeWanted },

@@ -10,6 +10,7 @@ export type Wanted = WhatToDo & { readonly language?: Language };
 type WhatToDo =
   | { readonly do: 'check' }
   | { readonly do: 'merge'; readonly kits: readonly string[] }
+  | { readonly do: 'dose' }
   | ({ readonly do: 'prepare' } & WantedReports)
   | { readonly do: 'report'; readonly report: WantedReport }
   | {

@@ -17,6 +17,7 @@ import {
   reportCaseHandler,
 } from './case-handlers.js';
 import type { CaseJob, CaseQuestion, CaseThreadData, CaseTold } from './case-job.js';
+import { doseHandler } from './dose-handler.js';
 import { mergeHandler } from './merge-handler.js';
 import { sentCase } from './sent-case.js';
 import { type Ask, serveJobs } from './thread.js';
@@ -61,11 +62,12 @@ async function answerOrFault(job: CaseJob, ask: Ask<CaseQuestion>): Promise<Repl
 }
 
 async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<CaseQuestion>): Promise<Reply> {
+  const ports = { site, tools, language: wanted.language };
+  if (wanted.do === 'dose') return doseHandler(body, type, maxBytes, ports);
   const sent = await sentCase(body, type, maxBytes);
   if ('refused' in sent) return sent.refused;
   if (sent.sources.length > 0 && wanted.do !== 'merge')
     return refusal(400, 'invalid', 'Sources are brought into a record at /intake/merge alone.');
-  const ports = { site, tools, language: wanted.language };
   switch (wanted.do) {
     case 'check':
       return checkCaseHandler(sent, ports);

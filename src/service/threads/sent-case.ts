@@ -17,6 +17,32 @@ const PARTS = /^multipart\/form-data\b/i;
 /** True for a request of several parts. */
 export const isInParts = (type: string | undefined): boolean => PARTS.test(type ?? '');
 
+/** True for a DICOM file. */
+export const isDicom = (type: string | undefined): boolean => /^application\/dicom\s*(;|$)/i.test(type ?? '');
+
+/** Parts of a request in the order they came; undefined where it cannot be read as parts. */
+export async function partsOf(
+  body: Uint8Array,
+  type: string,
+): Promise<{ readonly name: string; readonly file?: string; readonly bytes: Uint8Array }[] | undefined> {
+  const form = await formOf(body, type);
+  if (!form) return undefined;
+  const parts = [...form].map(async ([name, part]) => ({
+    name,
+    ...(typeof part !== 'string' && { file: part.name }),
+    bytes: await bytesOf(part),
+  }));
+  return Promise.all(parts);
+}
+
+async function formOf(body: Uint8Array, type: string): Promise<FormData | undefined> {
+  try {
+    return await new Response(new Uint8Array(body), { headers: { 'content-type': type } }).formData();
+  } catch {
+    return undefined;
+  }
+}
+
 /**
  * Reads the body of a request: a case record as it is, or parts named `case`, `previous` (any number) and `picture` (any
  * number, each with the file name that the record gives it), `source` (any number).
@@ -37,12 +63,8 @@ export async function sentCase(
   if (!(body instanceof Uint8Array) || body.length === 0)
     return no(400, 'structure', 'The request has no body: send a case record.');
   if (!PARTS.test(type)) return { record: body, previous: [], pictures: new Map(), sources: [] };
-  let parts: FormData;
-  try {
-    parts = await new Response(new Uint8Array(body), { headers: { 'content-type': type } }).formData();
-  } catch {
-    return no(400, 'structure', 'The parts of the request cannot be read as multipart/form-data.');
-  }
+  const parts = await formOf(body, type);
+  if (!parts) return no(400, 'structure', 'The parts of the request cannot be read as multipart/form-data.');
   const unknown = [...parts.keys()].find(name => !['case', 'previous', 'picture', 'source'].includes(name));
   if (unknown !== undefined)
     return no(

@@ -41,7 +41,10 @@ export async function scan(file: string, flags: ScanFlags, output: Output): Prom
   if (!site) return exitCodes.usage;
   let left: ExitCode = exitCodes.ok;
   if (output.watched && !flags.photo)
-    say(output, 'Scan the labels. After a label, type what the device is where it is not said; undo takes the last one back; Ctrl-D ends and writes.');
+    say(
+      output,
+      'Scan the labels. After a label, type what the device is where it is not said; undo takes the last one back; Ctrl-D ends and writes.',
+    );
   const code = await intoFile(file, flags, site, output, async (text, now) => {
     const { separators } = site.site.devices;
     const labels: LabelOptions = {

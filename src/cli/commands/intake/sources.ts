@@ -20,6 +20,7 @@ export interface SourceFlags {
   readonly kit?: readonly string[];
   readonly order?: string;
   readonly from?: string;
+  readonly dose?: readonly string[];
   readonly earlier?: readonly string[];
   readonly register?: boolean;
   readonly data?: string;
@@ -56,11 +57,13 @@ export async function contributionsOf(
   if (files.some(({ kit, findings }) => !kit || findings.some(stops))) return undefined;
   const earlier = await Promise.all((flags.earlier ?? []).map(file => earlierCase(file, site, now, output)));
   if (earlier.some(one => one === undefined)) return undefined;
+  const dose = await doseOf(flags.dose ?? [], now, output);
+  if (dose === 'unusable') return undefined;
   const order = flags.order === undefined ? undefined : await orderOf(flags, flags.order, site, now, output);
   if (order === 'unusable') return undefined;
   const numbers = [...patient, ...(order?.contribution?.about?.identifiers ?? [])];
   const inside = flags.register ? [await insideOf(numbers, flags, site, now)] : [];
-  const contributions = [...inside, ...earlier, order?.contribution].flatMap(one => one ?? []);
+  const contributions = [...inside, ...earlier, dose, order?.contribution].flatMap(one => one ?? []);
   return {
     contributions: carriedOnce(contributions),
     kits: files.flatMap(({ kit }) => kit ?? []),
@@ -70,11 +73,11 @@ export async function contributionsOf(
 }
 
 /** @throws CasetallyError `usage` where nothing is to be brought in */
-export function needsSource({ kit = [], earlier = [], order, register }: SourceFlags): void {
-  if (kit.length + earlier.length === 0 && order === undefined && !register)
+export function needsSource({ kit = [], dose = [], earlier = [], order, register }: SourceFlags): void {
+  if (kit.length + dose.length + earlier.length === 0 && order === undefined && !register)
     throw new CasetallyError(
       'usage',
-      'name what is to be brought in: --kit, --order, --earlier or --register.',
+      'name what is to be brought in: --kit, --order, --dose, --earlier or --register.',
     );
 }
 
@@ -105,6 +108,21 @@ async function orderOf(
   if (!held) return { findings, unreached };
   const destination = opened.target.destination.name;
   return { contribution: orderContribution(held, { destination, number, at: now }), findings, unreached };
+}
+
+/** What dose reports give; what cannot be read of them is said, and where one is no dose report, nothing is taken. */
+async function doseOf(
+  files: readonly string[],
+  now: string,
+  output: Output,
+): Promise<Contribution | undefined | 'unusable'> {
+  if (files.length === 0) return undefined;
+  const { readDoseFiles } = await import('../../../intake/dose/files.js');
+  const given = await Promise.all(files.map(async file => ({ file, bytes: await readBytes(file) })));
+  const { files: read, contribution } = await readDoseFiles(given, { readAt: now });
+  const unread = read.filter(({ report }) => !report);
+  for (const { file, findings } of unread) output.err(findingsText(file, findings, output));
+  return unread.length > 0 ? 'unusable' : contribution;
 }
 
 async function earlierCase(

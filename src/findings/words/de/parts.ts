@@ -23,6 +23,8 @@ export const parts: Record<keyof typeof en, string> = {
   either: '{one} oder {other}',
   'dose.together': '{what} mit früheren Fällen',
   'dose.step': ', und die Stufe bei {step}',
+  'dose.noUnit': 'keine Einheit',
+  'dose.number': 'Patientennummer',
   'risk.low': 'niedrig',
   'risk.high': 'hoch',
   'analyte.INR': 'INR',

@@ -21,6 +21,8 @@ export const parts = {
   either: '{one} or {other}',
   'dose.together': '{what} with earlier cases',
   'dose.step': ', and the step at {step}',
+  'dose.noUnit': 'no unit',
+  'dose.number': 'Patient number',
   'risk.low': 'low',
   'risk.high': 'high',
   'analyte.INR': 'INR',

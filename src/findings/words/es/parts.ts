@@ -23,6 +23,8 @@ export const parts: Record<keyof typeof en, string> = {
   either: '{one} o {other}',
   'dose.together': '{what} con casos anteriores',
   'dose.step': ', y el escalón de {step}',
+  'dose.noUnit': 'sin unidad',
+  'dose.number': 'Número de paciente',
   'risk.low': 'bajo',
   'risk.high': 'alto',
   'analyte.INR': 'INR',

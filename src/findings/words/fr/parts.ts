@@ -23,6 +23,8 @@ export const parts: Record<keyof typeof en, string> = {
   either: '{one} ou {other}',
   'dose.together': '{what} avec les interventions antérieures',
   'dose.step': ', et le palier à {step}',
+  'dose.noUnit': 'aucune unité',
+  'dose.number': 'Numéro de patient',
   'risk.low': 'faible',
   'risk.high': 'élevé',
   'analyte.INR': 'INR',

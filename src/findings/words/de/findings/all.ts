@@ -8,6 +8,7 @@ import { courseFindings } from './course.js';
 import { deliveryFindings } from './delivery.js';
 import { deliveryConflictsFindings } from './delivery-conflicts.js';
 import { deliveryProfilesFindings } from './delivery-profiles.js';
+import { doseReportFindings } from './dose-reports.js';
 import { doseFindings } from './doses.js';
 import { intakeFindings } from './intake.js';
 import { intakeOrderFindings } from './intake-order.js';
@@ -36,6 +37,7 @@ export const findings = {
   ...agreementFindings,
   ...courseFindings,
   ...doseFindings,
+  ...doseReportFindings,
   ...leftFindings,
   ...missingFindings,
   ...reactionFindings,

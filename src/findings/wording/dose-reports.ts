@@ -1,0 +1,242 @@
+import { COMMON_PRACTICE, define } from '../define.js';
+
+/** Wording of the findings about radiation dose reports. */
+export const doseReportWording = define({
+  'dose-report.too-big': {
+    severity: 'error',
+    message: 'The file has {found} bytes; dose reports of up to {limit} bytes are read.',
+    remedy: 'Check that this is the dose report and not an image of the study.',
+    basis: COMMON_PRACTICE,
+  },
+  'dose-report.not-dicom': {
+    severity: 'error',
+    message: 'This is not a DICOM file.',
+    remedy: 'Export the dose report from the archive as a DICOM file (.dcm).',
+    basis: 'DICOM PS3.10, section 7; PS3.5',
+  },
+  'dose-report.damaged': {
+    severity: 'error',
+    message: 'The file is damaged or incomplete (at byte {at}). Nothing of it was used.',
+    remedy: 'Export the dose report again.',
+    basis: 'DICOM PS3.10, section 7; PS3.5',
+  },
+  'dose-report.syntax': {
+    severity: 'error',
+    message: 'The file is written in the transfer syntax {found}, which is not read.',
+    remedy: 'Export it as explicit or implicit VR little endian.',
+    basis: 'DICOM PS3.5, annex A',
+  },
+  'dose-report.too-much': {
+    severity: 'error',
+    message: 'The file has more than {limit} elements, far more than a dose report. Nothing of it was used.',
+    remedy: 'Check that this is the dose report of one case.',
+    basis: COMMON_PRACTICE,
+  },
+  'dose-report.too-deep': {
+    severity: 'error',
+    message: 'The file nests sequences more than {limit} levels deep. Nothing of it was used.',
+    remedy: 'Export the dose report again.',
+    basis: COMMON_PRACTICE,
+  },
+  'dose-report.other-object': {
+    severity: 'error',
+    message: 'This DICOM object is no structured report (SOP class {found}).',
+    remedy: 'Choose the dose report of the study; its modality is SR.',
+    basis: 'DICOM PS3.4, annex B.5',
+  },
+  'dose-report.other-report': {
+    severity: 'error',
+    message: 'This structured report is not a dose report; its title is {found}.',
+    remedy: 'Choose the report titled X-Ray Radiation Dose Report.',
+    basis: 'DICOM PS3.16, TID 10001 and TID 10011',
+  },
+  'dose-report.said-twice': {
+    severity: 'warning',
+    message: 'The report gives {what} more than once, with different values. It was left out.',
+    remedy: 'Read the value from the console.',
+    basis: 'DICOM PS3.16, TID 10001 to 10013',
+  },
+  'dose-report.value': {
+    severity: 'warning',
+    message: '{what} has a value that is not a possible amount: {found}. It was left out.',
+    remedy: 'Read the value from the console.',
+    basis: 'DICOM PS3.16, TID 10001 to 10013',
+  },
+  'dose-report.unit': {
+    severity: 'warning',
+    message: '{what} is given in a unit that does not fit it: {unit}. It was left out.',
+    remedy: 'Read value and unit from the console.',
+    basis: 'DICOM PS3.16, TID 10001 to 10013',
+  },
+  'dose-report.plane-twice': {
+    severity: 'warning',
+    message: 'The report has several sets of totals for plane {plane}. None of them was used.',
+    remedy: 'Read the totals from the console.',
+    basis: 'DICOM PS3.16, TID 10001',
+  },
+  'dose-report.planes-mixed': {
+    severity: 'warning',
+    message: 'The report has totals for a single plane and for plane A or B. None of them was used.',
+    remedy: 'Read the totals from the console.',
+    basis: 'DICOM PS3.16, TID 10002; CID 10003',
+  },
+  'dose-report.plane-unknown': {
+    severity: 'warning',
+    message: 'Totals for an unknown plane were left out: {found}.',
+    remedy: 'Read the totals from the console.',
+    basis: 'DICOM PS3.16, CID 10003',
+  },
+  'dose-report.name-unread': {
+    severity: 'warning',
+    message: 'The patient name is in a character set that is not read. It was not compared.',
+    remedy: 'Compare the name yourself.',
+    basis: 'DICOM PS3.3, C.12.1.1.2',
+  },
+  'dose-report.no-instance': {
+    severity: 'warning',
+    message: 'The report has no SOP instance UID: the same report given twice cannot be recognised.',
+    remedy: 'Give each report once.',
+    basis: 'DICOM PS3.3, C.12.1',
+  },
+  'dose-report.partial': {
+    severity: 'warning',
+    message: 'The report says of itself that it is not complete.',
+    remedy: 'Use the report that was sent at the end of the case.',
+    basis: 'DICOM PS3.3, C.17.2 (Completion Flag)',
+  },
+  'dose-report.private': {
+    severity: 'information',
+    message: '{n} private parts of the report were not read ({names}).',
+    remedy: 'None needed.',
+    basis: 'DICOM PS3.5, 7.8; PS3.16, 8.2',
+  },
+  'dose-report.no-total': {
+    severity: 'warning',
+    message: '{what}: the report gives no usable total, and not every event has the value.',
+    remedy: 'Read the value from the console and type it.',
+    basis: 'DICOM PS3.16, TID 10001 to 10013',
+  },
+  'dose-report.summed': {
+    severity: 'information',
+    message: '{what}: the report gives no usable total; {sum} is the sum of its events ({n}).',
+    remedy: 'Compare it with the console.',
+    basis: 'DICOM PS3.16, TID 10001 to 10013',
+  },
+  'dose-report.no-events': {
+    severity: 'information',
+    message: 'The report lists no irradiation events: its totals cannot be checked against them.',
+    remedy: 'None needed if no radiation was used.',
+    basis: 'DICOM PS3.16, TID 10001 to 10013',
+  },
+  'dose-report.sum-differs': {
+    severity: 'warning',
+    message: '{what}: the report states {total} in total, but its parts add up to {sum}.',
+    remedy: 'Compare with the console before you use the value.',
+    basis: COMMON_PRACTICE,
+  },
+  'dose-report.events-missing': {
+    severity: 'warning',
+    message: 'The report counts {counted} irradiation events but lists {found}.',
+    remedy: 'Compare with the console before you use the values.',
+    basis: 'DICOM PS3.16, TID 10012',
+  },
+  'dose-report.same-twice': {
+    severity: 'information',
+    message: '{file} is the same report as {other} and was counted once.',
+    remedy: 'None needed.',
+    basis: 'DICOM PS3.3, C.12.1 (SOP Instance UID)',
+  },
+  'dose-report.instance-clash': {
+    severity: 'error',
+    message:
+      '{file} and {other} have the same SOP instance UID but different contents. Nothing was added up.',
+    remedy: 'Export both again and use the one that the archive has.',
+    basis: 'DICOM PS3.3, C.12.1 (SOP Instance UID)',
+  },
+  'dose-report.two-patients': {
+    severity: 'error',
+    message: '{file} and {other} are about different patients. Nothing was added up.',
+    remedy: 'Give the reports of one patient.',
+    basis: COMMON_PRACTICE,
+  },
+  'dose-report.two-cases': {
+    severity: 'error',
+    message: '{file} and {other} share neither study nor accession number. Nothing was added up.',
+    remedy: 'Give the reports of one case; earlier cases go to radiation.earlier.',
+    basis: COMMON_PRACTICE,
+  },
+  'dose-report.superseded': {
+    severity: 'information',
+    message: '{file} is contained in the later report {other} and was not added.',
+    remedy: 'None needed.',
+    basis: 'DICOM PS3.3, C.17.2 (Predecessor Documents Sequence); PS3.16, TID 10001',
+  },
+  'dose-report.overlap': {
+    severity: 'error',
+    message: 'It cannot be told whether {other} contains the dose of {file}. Nothing was added up.',
+    remedy: 'Compare both with the console and give the one that is complete.',
+    basis: 'DICOM PS3.16, TID 10001 (Scope of Accumulation)',
+  },
+  'dose-report.added': {
+    severity: 'information',
+    message: 'The figures of {n} reports were added: {systems}.',
+    remedy: 'Check that all of them belong to this case.',
+    basis: COMMON_PRACTICE,
+  },
+  'dose-report.other-patient': {
+    severity: 'error',
+    message:
+      '{file} seems to be about another patient. {what}: {found} in the report, {recorded} in the record.',
+    remedy: 'Check the patient on both. Take nothing from this report until it is settled.',
+    basis: COMMON_PRACTICE,
+  },
+  'dose-report.patient-differs': {
+    severity: 'warning',
+    message: '{what} differs in {file}: {found} in the report, {recorded} in the record.',
+    remedy: 'Check that both are about the same patient, and correct the one that is wrong.',
+    basis: COMMON_PRACTICE,
+  },
+  'dose-report.patient-unsaid': {
+    severity: 'warning',
+    message: '{file} and the record have nothing in common by which to compare the patient.',
+    remedy: 'Check yourself that the report is about this patient.',
+    basis: COMMON_PRACTICE,
+  },
+  'dose-report.other-case': {
+    severity: 'error',
+    message: '{file} belongs to another case: accession {found} in the report, {recorded} in the record.',
+    remedy: 'Check the accession number. Take nothing from this report until it is settled.',
+    basis: COMMON_PRACTICE,
+  },
+  'dose-report.said-none': {
+    severity: 'error',
+    message: 'The record says that no radiation was used, but there is a dose report.',
+    remedy: 'Correct radiation, or check that the report belongs to this case.',
+    basis: COMMON_PRACTICE,
+  },
+  'dose-report.not-recorded': {
+    severity: 'information',
+    message: '{what} is not in the record; the dose report gives {found}.',
+    remedy: 'Add it to the record.',
+    basis: COMMON_PRACTICE,
+  },
+  'dose-report.other-unit': {
+    severity: 'error',
+    message:
+      '{what}: {recorded} in the record, {found} in the dose report. The number would be right in {unit}.',
+    remedy: 'Correct the unit in the record.',
+    basis: COMMON_PRACTICE,
+  },
+  'dose-report.factor': {
+    severity: 'error',
+    message: '{what}: {recorded} in the record, {found} in the dose report: out by a factor of {factor}.',
+    remedy: 'Check the decimal point in the record.',
+    basis: COMMON_PRACTICE,
+  },
+  'dose-report.differs': {
+    severity: 'warning',
+    message: '{what}: {recorded} in the record, {found} in the dose report.',
+    remedy: 'Compare both with the console and correct the record.',
+    basis: COMMON_PRACTICE,
+  },
+});
