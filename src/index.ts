@@ -54,6 +54,17 @@ export type { DoseReport, PlaneTotals, XrayEvent } from './intake/dose/report.js
 export type { Kit } from './intake/kits/read.js';
 export { kitContribution, readKit } from './intake/kits/read.js';
 export { kitJsonSchema } from './intake/kits/schema.js';
+export { lineContextOf } from './intake/lines/context.js';
+export { type LineContributionOptions, linesContribution } from './intake/lines/contribute.js';
+export { type ReadLines, readLines } from './intake/lines/read.js';
+export type {
+  LineContext,
+  LineReading,
+  ListedDevice,
+  ProposedDevice,
+  ProposedDrug,
+  ProposedEvent,
+} from './intake/lines/types.js';
 export type { Merged, MergeOptions } from './intake/merge.js';
 export { mergeSources } from './intake/merge.js';
 export { readContribution } from './intake/read-contribution.js';

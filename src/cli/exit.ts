@@ -134,6 +134,11 @@ const OF_COMMANDS: Readonly<Record<string, Meanings>> = {
   },
   move: { ...SENT, 0: 'both were accepted', 1: 'one of the two was not sent because of findings' },
   demo: { ...SENT, 1: 'the example has an error' },
+  events: {
+    0: 'every line was understood',
+    1: 'a line is uncertain or was not understood',
+    2: 'usage, or a record that cannot be read',
+  },
   label: { 0: 'valid', 1: 'at least one error', 2: 'not a label' },
   dose: {
     0: 'every report was read, with no error',

@@ -184,6 +184,26 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
   addConformance(program, output, done, { site, json, data, verbose });
 
   program
+    .command('events')
+    .description('Read lines as people say or type them, and propose events; nothing is recorded')
+    .argument('<text...>', 'lines, each in quotes; - reads them from standard input')
+    .option('--case <file>', 'case record that they belong to: its devices, and where its events left them')
+    .option('--at <time>', 'time of receipt, HH:MM, for lines without one')
+    .option(
+      '--accept',
+      'with --yaml or --json: what was understood as entries of the record, and no longer as proposals',
+    )
+    .addOption(
+      new Option('--yaml', 'print what is proposed as it would stand in a case file').conflicts('json'),
+    )
+    .addOption(language('of what is said of them'))
+    .addOption(site())
+    .addOption(json())
+    .action(async (texts: string[], options) =>
+      done(await (await import('./commands/events.js')).events(texts, options, outputFor(output, options))),
+    );
+
+  program
     .command('label')
     .description('Read device labels (GS1, HIBC, ICCBBA), as scanned or as printed')
     .argument('[label...]', 'labels; quote them')

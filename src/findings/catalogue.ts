@@ -14,6 +14,7 @@ import { intakeWording } from './wording/intake.js';
 import { intakeOrderWording } from './wording/intake-order.js';
 import { labelWording } from './wording/labels.js';
 import { leftWording } from './wording/left.js';
+import { lineWording } from './wording/lines.js';
 import { missingWording } from './wording/missing.js';
 import { pictureWording } from './wording/pictures.js';
 import { reactionWording } from './wording/reactions.js';
@@ -38,6 +39,7 @@ export const catalogue = {
   ...tallyWording,
   ...courseWording,
   ...leftWording,
+  ...lineWording,
   ...missingWording,
   ...agreementWording,
   ...clinicalWording,

@@ -50,6 +50,9 @@ const TIME =
   /^(?:(\d{4}-\d{2}-\d{2})[T ])?([01]\d|2[0-3]):([0-5]\d)(?::([0-5]\d))?(Z|[+-](?:0\d|1[0-4]):[0-5]\d)?$/;
 const DATE = /^(\d{4})(?:-(\d{2})(?:-(\d{2}))?)?$/;
 
+/** True for a time of the day, `09:04` or `09:04:30`. */
+export const isClock = (text: string): boolean => /^(?:[01]\d|2[0-3]):[0-5]\d(?::[0-5]\d)?$/.test(text);
+
 /** True when the text names a day that exists. */
 export function isCalendarDate(text: string): boolean {
   try {

@@ -1,5 +1,6 @@
 import { type Language, languageOf, languages } from '../../findings/languages.js';
 import { type ReportFormat, reportFormats } from '../../pipeline/print-report.js';
+import { isClock } from '../../record/time.js';
 import { audiences } from '../../report/options.js';
 import { papers } from '../../report/pdf/options.js';
 import type { Right } from '../../site/service.js';
@@ -90,6 +91,15 @@ function prepareWanted(asked: Asked): Wanted | Reply {
   const draft = wordOf(asked, 'draft', ['yes']);
   if ('status' in draft) return draft;
   return inLanguage(asked, { do: 'prepare', audience: audience.word, draft: draft.word === 'yes' });
+}
+
+function eventsWanted(asked: Asked): Wanted | Reply {
+  const accept = wordOf(asked, 'accept', ['yes']);
+  if ('status' in accept) return accept;
+  const { at } = asked.query;
+  if (at !== undefined && (typeof at !== 'string' || !isClock(at)))
+    return no('Write ?at= with a time such as 09:04, or nothing.');
+  return inLanguage(asked, { do: 'events', at, accept: accept.word === 'yes' });
 }
 
 /** The form that `?format=` names, else the first that `Accept` lets pass; undefined where none is. */
@@ -202,6 +212,7 @@ export const routes: readonly Route[] = [
     takes: 'case',
     wanted: asked => inLanguage(asked, { do: 'dose' }),
   },
+  { path: '/cases/events', right: 'check', takes: 'case', wanted: eventsWanted },
   { path: '/cases/prepare', right: 'check', takes: 'case', wanted: prepareWanted },
   { path: '/cases/report', right: 'check', takes: 'case', wanted: reportWanted },
   { path: '/cases', right: 'send', takes: 'case', wanted: storeWanted },

@@ -11,6 +11,7 @@ type WhatToDo =
   | { readonly do: 'check' }
   | { readonly do: 'merge'; readonly kits: readonly string[] }
   | { readonly do: 'dose' }
+  | { readonly do: 'events'; readonly at: string | undefined; readonly accept: boolean }
   | ({ readonly do: 'prepare' } & WantedReports)
   | { readonly do: 'report'; readonly report: WantedReport }
   | {

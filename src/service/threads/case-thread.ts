@@ -18,6 +18,7 @@ import {
 } from './case-handlers.js';
 import type { CaseJob, CaseQuestion, CaseThreadData, CaseTold } from './case-job.js';
 import { doseHandler } from './dose-handler.js';
+import { eventsHandler } from './events-handler.js';
 import { mergeHandler } from './merge-handler.js';
 import { sentCase } from './sent-case.js';
 import { type Ask, serveJobs } from './thread.js';
@@ -73,6 +74,8 @@ async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<Case
       return checkCaseHandler(sent, ports);
     case 'merge':
       return mergeHandler(sent, wanted.kits, ports);
+    case 'events':
+      return eventsHandler(sent, wanted, ports);
     case 'prepare':
       return prepareCaseHandler(sent, wanted, ports);
     case 'report':

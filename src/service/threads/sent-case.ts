@@ -9,6 +9,8 @@ export interface SentCase {
   readonly pictures: ReadonlyMap<string, Uint8Array>;
   /** What other programs give as sources. */
   readonly sources: readonly Uint8Array[];
+  /** Spoken or typed lines. */
+  readonly lines?: string;
 }
 
 const RECORD = /^(application\/(json|yaml|x-yaml)|text\/(yaml|x-yaml|plain))\b/i;
@@ -45,7 +47,7 @@ async function formOf(body: Uint8Array, type: string): Promise<FormData | undefi
 
 /**
  * Reads the body of a request: a case record as it is, or parts named `case`, `previous` (any number) and `picture` (any
- * number, each with the file name that the record gives it), `source` (any number).
+ * number, each with the file name that the record gives it), `source` (any number) and `lines` (spoken or typed lines).
  * @param maxBytes of one record
  */
 export async function sentCase(
@@ -65,12 +67,14 @@ export async function sentCase(
   if (!PARTS.test(type)) return { record: body, previous: [], pictures: new Map(), sources: [] };
   const parts = await formOf(body, type);
   if (!parts) return no(400, 'structure', 'The parts of the request cannot be read as multipart/form-data.');
-  const unknown = [...parts.keys()].find(name => !['case', 'previous', 'picture', 'source'].includes(name));
+  const unknown = [...parts.keys()].find(
+    name => !['case', 'previous', 'picture', 'source', 'lines'].includes(name),
+  );
   if (unknown !== undefined)
     return no(
       400,
       'structure',
-      "Parts are named 'case', 'previous', 'picture' and 'source', and nothing else.",
+      "Parts are named 'case', 'previous', 'picture', 'source' and 'lines', and nothing else.",
     );
   const records = await Promise.all([...parts.getAll('case'), ...parts.getAll('previous')].map(bytesOf));
   const [record, ...previous] = records;
@@ -84,7 +88,11 @@ export async function sentCase(
     pictures.set(part.name, await bytesOf(part));
   }
   const sources = await Promise.all(parts.getAll('source').map(bytesOf));
-  return { record, previous, pictures, sources };
+  const lines = parts.getAll('lines');
+  if (lines.length > 1) return no(400, 'structure', "One part, named 'lines', holds all lines.");
+  const [said] = await Promise.all(lines.map(bytesOf));
+  const text = said && { lines: Buffer.from(said).toString('utf8') };
+  return { record, previous, pictures, sources, ...text };
 }
 
 type Part = ReturnType<FormData['getAll']>[number];

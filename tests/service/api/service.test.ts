@@ -332,6 +332,52 @@ describe('the service', () => {
       });
     });
 
+    it('proposes the events of lines, and keeps nothing', async () => {
+      const lines = '12:40 drain flushed with 10 of saline\r\nwibble\r\n';
+      const answer = await send(
+        '/cases/events',
+        parts([
+          ['case', newer],
+          ['lines', lines],
+        ]),
+      );
+      const body = (await answer.json()) as {
+        readings: { certainty: string; events: object[] }[];
+        contribution: { from: string; values: { as: string }[] };
+      };
+      expect(answer.status).toBe(200);
+      expect(body.readings.map(({ certainty }) => certainty)).toEqual(['understood', 'not understood']);
+      expect(body.readings[0]?.events).toEqual([
+        { at: '12:40', do: 'flush', device: 'drain', volume: '10 mL', agent: 'saline' },
+      ]);
+      expect([body.contribution.from, body.contribution.values.map(({ as }) => as)]).toEqual([
+        'line',
+        ['propose-entry'],
+      ]);
+      const taken = await send(
+        '/cases/events?accept=yes',
+        parts([
+          ['case', newer],
+          ['lines', lines],
+        ]),
+      );
+      expect(((await taken.json()) as typeof body).contribution.values.map(({ as }) => as)).toEqual(['add']);
+      for (const path of ['/cases/events?at=25:00', '/cases/events?accept=all'])
+        expect(
+          (
+            await send(
+              path,
+              parts([
+                ['case', newer],
+                ['lines', lines],
+              ]),
+            )
+          ).status,
+          path,
+        ).toBe(400);
+      expect((await send('/cases/events', parts([['case', newer]]))).status).toBe(400);
+    });
+
     it('says what is wrong with the parts', async () => {
       const faults: [number, FormData][] = [
         [400, parts([['previous', older]])],

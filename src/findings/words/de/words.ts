@@ -9,6 +9,7 @@ import { findings } from './findings/all.js';
 import { intake } from './intake.js';
 import { kinds } from './kinds.js';
 import { labels } from './labels.js';
+import { lines } from './lines.js';
 import { next } from './next.js';
 import { parts } from './parts.js';
 import { patient } from './patient.js';
@@ -46,6 +47,7 @@ export const de = {
   ...parts,
   ...answers,
   ...reading,
+  ...lines,
   ...scans,
   ...unsized,
   ...doses,

@@ -8,6 +8,7 @@ import { fields } from './fields.js';
 import { intake } from './intake.js';
 import { kinds } from './kinds.js';
 import { labels } from './labels.js';
+import { lines } from './lines.js';
 import { next } from './next.js';
 import { parts } from './parts.js';
 import { patient } from './patient.js';
@@ -42,6 +43,7 @@ export const en = {
   ...parts,
   ...answers,
   ...reading,
+  ...lines,
   ...scans,
   ...unsized,
   ...doses,

@@ -9,6 +9,7 @@ import { findings } from './findings/all.js';
 import { intake } from './intake.js';
 import { kinds } from './kinds.js';
 import { labels } from './labels.js';
+import { lines } from './lines.js';
 import { next } from './next.js';
 import { parts } from './parts.js';
 import { patient } from './patient.js';
@@ -40,6 +41,7 @@ export const fr = {
   ...parts,
   ...answers,
   ...reading,
+  ...lines,
   ...scans,
   ...unsized,
   ...doses,

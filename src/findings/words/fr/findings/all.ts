@@ -14,6 +14,7 @@ import { intakeFindings } from './intake.js';
 import { intakeOrderFindings } from './intake-order.js';
 import { labelFindings } from './labels.js';
 import { leftFindings } from './left.js';
+import { lineFindings } from './lines.js';
 import { missingFindings } from './missing.js';
 import { pictureFindings } from './pictures.js';
 import { reactionFindings } from './reactions.js';
@@ -39,6 +40,7 @@ export const findings = {
   ...doseFindings,
   ...doseReportFindings,
   ...leftFindings,
+  ...lineFindings,
   ...missingFindings,
   ...reactionFindings,
   ...sizeFindings,

@@ -1,0 +1,130 @@
+import { message } from '../../findings/message.js';
+import { drugsIn } from '../../trade/drugs/table.js';
+import type { Token } from './clauses.js';
+import type { Act } from './entry.js';
+import { isBalloon, isPlaced } from './plans.js';
+import { named, type Reading, rolesOf } from './reading.js';
+import { agentOf, countOf } from './said.js';
+import type { OnTable } from './table.js';
+import type { ProposedEvent } from './types.js';
+
+/** What was done: the verb with the words that go with it, or what follows from what is said without one. */
+export function actOf(reading: Reading): Act | undefined {
+  const { clause, notes, amounts, plain } = reading;
+  const all = [...new Set(clause.acts.map(({ act }) => act))];
+  const acts = all.length > 1 ? all.filter(act => act !== 'move' && act !== 'image') : all;
+  if (acts.length > 1) {
+    const kept = acts.filter(act => act !== 'pull' && act !== 'happened');
+    if (kept.length > 1 && !(acts.includes('compress') || acts.includes('fix')))
+      notes.doubt(message('line.twoActs', { verbs: acts.join(', ') }));
+  }
+  const act = acts.at(-1);
+  const { particles, nouns } = clause;
+  const to = nouns.some(
+    ({ preposition }) => preposition === 'into' || preposition === 'to' || preposition === 'in',
+  );
+  const [out, back, down, up] = (['out', 'back', 'down', 'up'] as const).map(one => particles.has(one));
+  const fluid = rolesOf(clause, 'fluid').length > 0;
+  switch (act) {
+    case 'move':
+      if (out) return 'remove';
+      if (particles.has('in')) return 'insert';
+      if (down) return 'deflate';
+      if (back) {
+        notes.doubt(message('line.askBack', { word: 'back' }));
+        return 'withdraw';
+      }
+      if (rolesOf(clause, 'specimen').length > 0) return 'sample';
+      return to ? 'advance' : undefined;
+    case 'pull':
+      return back || (to && !out) ? 'withdraw' : 'remove';
+    case 'withdraw':
+      if (!out && !to)
+        notes.doubt(
+          message('line.askBack', { word: clause.tokens.find(one => one.entry?.role === 'act')?.text ?? '' }),
+        );
+      return out ? 'remove' : 'withdraw';
+    case 'insert':
+      return out ? 'remove' : 'insert';
+    case 'inflate':
+      if (agentOf(clause) === 'air' || agentOf(clause) === 'carbon dioxide') {
+        notes.doubt(message('line.askBack', { word: rolesOf(clause, 'act')[0]?.text ?? '' }));
+        return 'inject';
+      }
+      // A tract dilated to a French size: something of that size went in.
+      if (
+        amounts.pressure === undefined &&
+        nouns.some(({ preposition, tokens }) => preposition === 'to' && tokens.some(isCalibre))
+      ) {
+        notes.doubt(message('line.askBack', { word: rolesOf(clause, 'act')[0]?.text ?? '' }));
+        return 'insert';
+      }
+      return back || down ? 'deflate' : 'inflate';
+    case 'image':
+      return fluid && amounts.volume !== undefined ? 'inject' : 'image';
+    case 'puncture':
+      return 'puncture';
+    case undefined:
+      break;
+    default:
+      return act;
+  }
+  if (out) return 'remove';
+  if (rolesOf(clause, 'specimen').length > 0) return 'sample';
+  if (rolesOf(clause, 'fixing').length > 0 && plain.length === 0) return 'fix';
+  const balloon =
+    plain.length === 0 || plain.some(noun => named(reading, noun, { where: 'inside' })?.fit.some(isBalloon));
+  if (down && balloon && !to) return 'deflate';
+  if (up && balloon && !to) return 'inflate';
+  if (particles.has('in')) return 'insert';
+  if (back) {
+    notes.doubt(message('line.askBack', { word: 'back' }));
+    return 'withdraw';
+  }
+  if (amounts.pressure !== undefined)
+    return /^(?:mmHg|cmH2O|kPa)$/.test(amounts.pressureUnit ?? '')
+      ? 'measure'
+      : balloon
+        ? 'inflate'
+        : undefined;
+  if (rolesOf(clause, 'reading').length > 0) return 'measure';
+  if (fluidActs(reading)) return fluidActs(reading);
+  if (rolesOf(clause, 'setting').length > 0) return 'setting';
+  const device = plain
+    .map(noun => named(reading, noun, { where: 'anywhere' }))
+    .find(one => one !== undefined);
+  if (!device) return undefined;
+  const counted = device.fit.length > 0 && device.fit.every(isPlaced);
+  if (counted && countOf(clause) !== undefined) return 'deploy';
+  return nouns.some(({ preposition }) => preposition !== undefined && preposition !== 'near')
+    ? 'advance'
+    : undefined;
+}
+
+const isCalibre = ({ piece }: Token) => piece?.is === 'amount' && piece.dimension === 'calibre';
+
+/** A volume of a fluid without a verb: contrast is injected, pus was aspirated. */
+function fluidActs({ clause, amounts, notes }: Reading): Act | undefined {
+  if (amounts.volume === undefined) return undefined;
+  const agent = agentOf(clause);
+  if (
+    agent === 'contrast' ||
+    (agent !== undefined && drugsIn(agent).some(({ families }) => families.some(one => /contrast/.test(one))))
+  )
+    return 'inject';
+  const out = clause.tokens.some(({ entry }) => entry?.role === 'fluid' && entry.out);
+  if (!out && agent === undefined) return undefined;
+  notes.doubt(message('line.noAct'));
+  return out ? 'aspirate' : 'flush';
+}
+
+/** Going in or going further: by where the device is. */
+export function enters(
+  { clause }: Reading,
+  act: 'advance' | 'insert',
+  device: OnTable | undefined,
+): ProposedEvent['do'] {
+  if (!device) return clause.acts.some(one => one.act === 'advance') ? 'advance' : 'insert';
+  if (act === 'insert') return 'insert';
+  return device.inside > 0 ? 'advance' : 'insert';
+}

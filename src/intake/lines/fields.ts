@@ -1,0 +1,85 @@
+import { message } from '../../findings/message.js';
+import type { LineNotes } from './bench.js';
+import type { Clause } from './clauses.js';
+import type { Act } from './entry.js';
+import { isPlaced } from './plans.js';
+import { type Draft, type Reading, rolesOf } from './reading.js';
+import { agentOf, countOf } from './said.js';
+import type { OnTable } from './table.js';
+import type { ProposedEvent } from './types.js';
+
+/** Amounts, counts, agents, states. */
+export function fields(
+  { clause, amounts, notes }: Reading,
+  event: Draft,
+  act: Act,
+  device: OnTable | undefined,
+): void {
+  if (amounts.pressure !== undefined) event.pressure = amounts.pressure;
+  if (amounts.duration !== undefined) event.duration = amounts.duration;
+  if (amounts.volume !== undefined) event.volume = amounts.volume;
+  for (const other of amounts.others) notes.unclear([other]);
+  const agent = agentOf(clause);
+  if (agent !== undefined && (act === 'inject' || act === 'flush')) event.agent = agent;
+  else if (agent !== undefined) notes.unclear(rolesOf(clause, 'fluid'));
+  const out = clause.tokens.find(({ entry }) => entry?.role === 'fluid' && entry.out);
+  if (out) event.result = out.text;
+  const count = countOf(clause);
+  if (
+    count !== undefined &&
+    (count > 1 || act === 'sample' || device === undefined || device.count > 1 || isPlaced(device))
+  )
+    event.count = count;
+  const guided = rolesOf(clause, 'guidance')[0]?.entry;
+  if (guided?.role === 'guidance') event.guidance = guided.guidance;
+  if (act === 'fix') event.fixedBy ??= fixing(clause, notes.line);
+  if (act === 'setting') event.to ??= setting(clause);
+  if (act === 'lock' && device) {
+    const thread = Object.entries(device.parts).find(([, kind]) => /thread|string/i.test(kind));
+    if (thread) event.part = thread[0];
+  }
+  const states = rolesOf(clause, 'state').flatMap(({ entry, text }) =>
+    entry?.role === 'state' ? [{ state: entry.state, text }] : [],
+  );
+  stateOf(notes, event, states);
+  const seen = rolesOf(clause, 'seen');
+  if (seen.length > 0) event.result = seen.map(({ text }) => text).join(', ');
+}
+
+function stateOf(
+  notes: LineNotes,
+  event: Draft,
+  states: readonly { state: NonNullable<ProposedEvent['state']>; text: string }[],
+): void {
+  const [first] = states;
+  if (!first) return;
+  const worst =
+    states.find(({ state }) => state === 'part missing') ??
+    states.find(({ state }) => state === 'damaged') ??
+    first;
+  if (states.some(({ state }) => state !== first.state))
+    notes.doubt(message('line.askBack', { word: states.map(({ text }) => text).join(', ') }));
+  event.state = worst.state;
+  if (worst.state !== 'intact') event.result = states.map(({ text }) => text).join(', ');
+}
+
+function fixing(clause: Clause, line: string): string {
+  const said = clause.tokens
+    .filter(({ entry }) => entry?.role === 'fixing')
+    .map(({ start, end }) => line.slice(start, end));
+  const verbs = clause.tokens.filter(({ entry }) => entry?.role === 'act').map(({ text }) => text);
+  const verb = verbs.find(one => /^(?:sutur|stitch|sewn)/i.test(one)) ?? verbs[0] ?? '';
+  if (/^(?:sutur|stitch|sewn)/i.test(verb)) return ['suture', ...said].join(' and ');
+  return said.join(' and ') || verb.toLowerCase();
+}
+
+function setting(clause: Clause): string {
+  const said = clause.tokens.find(({ entry }) => entry?.role === 'setting')?.text;
+  const verb = clause.tokens.find(
+    ({ entry, text }) => entry?.role === 'act' && /^(?:clamp|cap|spigot)/i.test(text),
+  )?.text;
+  return (
+    said ??
+    (verb === undefined ? '' : /^clamp/i.test(verb) ? 'clamped' : /^cap/i.test(verb) ? 'capped' : 'spigotted')
+  );
+}

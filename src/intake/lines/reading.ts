@@ -1,0 +1,60 @@
+import { message } from '../../findings/message.js';
+import type { LineNotes } from './bench.js';
+import type { Clause, Noun, Token } from './clauses.js';
+import type { Plan } from './plans.js';
+import type { Amounts } from './said.js';
+import { apply } from './state.js';
+import type { ProposedEvent } from './types.js';
+import { type Named, namedBy } from './which.js';
+
+/** An event as it is put together. */
+export type Draft = { -readonly [name in keyof ProposedEvent]: ProposedEvent[name] };
+
+/** A clause with what is read of it on the way. */
+export interface Reading {
+  readonly notes: LineNotes;
+  readonly clause: Clause;
+  readonly amounts: Amounts;
+  /** Nouns without a preposition. */
+  readonly plain: readonly Noun[];
+  readonly at: string | undefined;
+}
+
+export const rolesOf = (clause: Clause, role: string): Token[] =>
+  clause.tokens.filter(({ entry }) => entry?.role === role);
+
+export function textOf(clause: Clause, line: string): string {
+  const [first] = clause.tokens;
+  const last = clause.tokens.at(-1);
+  return first && last ? line.slice(first.start, last.end).trim() : '';
+}
+
+/** The device that a group of words means, on the table as it is now. */
+export function named(
+  { notes: { bench } }: Reading,
+  noun: Noun,
+  { where, can }: Pick<Plan, 'where' | 'can'>,
+  kind?: string,
+): Named | undefined {
+  return namedBy(noun, {
+    ...{ table: bench.table, spokenOf: bench.spokenOf, where },
+    ...(can && { can }),
+    ...(kind !== undefined && { kind }),
+  });
+}
+
+/** Adds an event to the line. */
+export function propose({ notes }: Reading, event: ProposedEvent, happened: boolean): void {
+  const { bench } = notes;
+  if (happened) {
+    const there = apply(bench.table, event);
+    if (there !== undefined)
+      notes.doubt(message('line.tooMany', { there: `${there}`, count: `${event.count ?? 1}` }));
+  }
+  if (event.device !== undefined) {
+    bench.subject = event.device;
+    notes.subjects.push(event.device);
+    bench.speakOf(event.device);
+  }
+  notes.events.push(event);
+}

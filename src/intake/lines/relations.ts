@@ -1,0 +1,110 @@
+import { message } from '../../findings/message.js';
+import type { Noun } from './clauses.js';
+import type { Act } from './entry.js';
+import { type Draft, named, type Reading } from './reading.js';
+import { agentOf, placeText, targetOf } from './said.js';
+import type { OnTable } from './table.js';
+import { isPlace, wordTokens } from './which.js';
+
+/** What the device ran over and through, where it went, what helped. */
+export function relations(reading: Reading, event: Draft, act: Act, used: ReadonlySet<Noun>): void {
+  const { notes, clause, amounts } = reading;
+  const aside: string[] = [];
+  for (const noun of clause.nouns) {
+    if (used.has(noun) || amounts.left(noun).length === 0) continue;
+    const place = placeText(noun, notes.line);
+    const others = { where: 'inside' as const, can: (one: OnTable) => one.key !== event.device };
+    switch (noun.preposition) {
+      case 'over':
+      case 'through': {
+        const one = named(reading, noun, others);
+        if (!one || (one.fit.length === 0 && !one.device)) {
+          if (noun.preposition === 'through' && isNarrow(place)) event.across = targetOf(notes, place);
+          else {
+            notes.unclear(noun.tokens);
+            notes.doubt(message('line.noFit', { said: place }));
+          }
+          break;
+        }
+        const device = notes.take(noun.preposition, one, false);
+        if (device && device.key === event.device) notes.unclear(noun.tokens);
+        else if (device) event[noun.preposition] = device.key;
+        break;
+      }
+      case 'across':
+        event.across = targetOf(notes, place);
+        break;
+      case 'into':
+      case 'in':
+      case 'to':
+        if (noun.tokens.some(({ entry }) => entry?.role === 'setting')) event.to = place;
+        else if (act === 'setting' || act === 'measure' || act === 'inject' || act === 'flush') {
+          if (noun.preposition === 'in') event.into = place;
+          else aside.push(withLead(noun, notes.line));
+        } else if (noun.preposition === 'to' && !moves.has(act)) notes.unclear(noun.tokens);
+        else if (wordTokens(noun).length === 0) notes.unclear(noun.tokens);
+        else event.into = place;
+        break;
+      case 'on':
+        if (noun.tokens.some(({ entry }) => entry?.role === 'setting')) event.to = place;
+        else if (act === 'compress') aside.push(`on ${place}`);
+        else notes.unclear(noun.tokens);
+        break;
+      case 'with': {
+        if (noun.tokens.some(({ entry, text }) => entry?.role === 'fixing' || /^sutures?$/i.test(text))) {
+          event.fixedBy = place;
+          break;
+        }
+        if (noun.tokens.every(({ entry }) => entry?.role === 'fluid')) break;
+        const one = named(reading, noun, { where: 'inside' });
+        const device = one && one.fit.length > 0 ? notes.take('with', one, false) : undefined;
+        if (device && device.key !== event.device) event.with = [device.key];
+        else notes.unclear(noun.tokens);
+        break;
+      }
+      case 'near':
+      case 'from':
+        aside.push(withLead(noun, notes.line));
+        notes.unclear(noun.tokens.filter(({ piece }) => piece?.is === 'number'));
+        break;
+      case undefined:
+        if (act === 'puncture' && event.into === undefined) event.into = place;
+        else if (act === 'cross' && event.across === undefined && isNarrow(place))
+          event.across = targetOf(notes, place);
+        else if (act === 'measure' || act === 'image') {
+          aside.push(place);
+          notes.unclear(noun.tokens.filter(({ piece }) => piece?.is === 'number'));
+        } else if (isNarrow(place) && event.across === undefined) event.across = targetOf(notes, place);
+        else if (isPlace(noun)) aside.push(place);
+        else if (
+          agentOf(clause) !== undefined &&
+          wordTokens(noun).every(({ text }) => agentOf(clause)?.includes(text))
+        )
+          break;
+        else notes.unclear(amounts.left(noun));
+        break;
+      default:
+        notes.unclear(noun.tokens);
+    }
+  }
+  if (aside.length > 0) event.note = aside.join('; ');
+}
+
+const moves: ReadonlySet<Act> = new Set([
+  'insert',
+  'advance',
+  'withdraw',
+  'pull',
+  'move',
+  'remove',
+  'deploy',
+  'exchange',
+  'puncture',
+  'reposition',
+]);
+
+/** The words of a group with its preposition: `above the bifurcation`. */
+const withLead = ({ lead, tokens }: Noun, line: string) =>
+  line.slice(lead?.start ?? tokens[0]?.start, tokens.at(-1)?.end);
+
+const isNarrow = (place: string) => /strict|stenos|occlu|lesion|narrow|obstruct|block|tumou?r/i.test(place);

@@ -1,0 +1,272 @@
+import { kindNamed, kindOfFamily } from '../../devices/kinds.js';
+import type { DeviceKind } from '../../trade/devices/kind.js';
+import { wordsOf } from '../../trade/words.js';
+import type { Noun, Token } from './clauses.js';
+import type { Piece } from './pieces.js';
+import { canBeCalled, familyNamed, hasMeasure, type OnTable } from './table.js';
+import type { Meant, ProposedDevice } from './types.js';
+
+/** Where a device must be for what is said of it. */
+export type Where = 'inside' | 'outside' | 'anywhere';
+
+/** What some words mean on the table. */
+export interface Named {
+  /** The device; absent where none fits, or several and nothing tells them apart. */
+  readonly device?: OnTable;
+  /** All that fit equally. */
+  readonly fit: readonly OnTable[];
+  readonly by: Meant['by'];
+  readonly said: string;
+  /** It is not where it must be. */
+  readonly misplaced: boolean;
+  /** Words of the group that this device does not have. */
+  readonly unknown: readonly Token[];
+  /** What would be put on the table, where the words name a kind and no device fits. */
+  readonly proposal?: ProposedDevice;
+}
+
+export interface Asked {
+  readonly table: readonly OnTable[];
+  /** Keys, those spoken of last first. */
+  readonly spokenOf: readonly string[];
+  readonly where: Where;
+  /** What it can be: of pronouns, and of sizes alone. */
+  readonly can?: (device: OnTable) => boolean;
+  /** Kind for a size that has no word with it: `upsized to 10 French`. */
+  readonly kind?: string;
+}
+
+type Sized = Extract<Piece, { is: 'amount' | 'wire' | 'pair' | 'number' | 'span' }>;
+
+const isSized = (piece: Piece | undefined): piece is Sized =>
+  piece !== undefined && ['amount', 'wire', 'pair', 'number', 'span'].includes(piece.is);
+
+/** Words of a group that name something: no article, no number, no `first`. */
+export const wordTokens = (noun: Noun): Token[] =>
+  noun.tokens.filter(({ piece, entry }) => piece?.is === 'word' && entry === undefined);
+
+const unheeded = new Set(['one', 'new', 'french', 'device', 'number', 'previous']);
+
+/** Whether a device has every size that was said. */
+function fitsSizes(device: OnTable, sizes: readonly Sized[], counting: boolean): boolean {
+  return sizes.every(size => {
+    if (size.is === 'amount') return hasMeasure(device, size.value, size.unit);
+    if (size.is === 'wire') return hasMeasure(device, size.amount.slice(0, -3), 'in');
+    if (size.is === 'number') return counting || hasMeasure(device, size.value);
+    if (size.is === 'span') return device.measures.length > 0;
+    return hasMeasure(device, size.first, size.unit) && hasMeasure(device, size.second, size.lengthUnit);
+  });
+}
+
+const isIn = (device: OnTable, where: Where): boolean =>
+  where === 'anywhere' || (where === 'inside' ? device.inside > 0 : device.inside < device.count);
+
+/** Bare numbers of a group say how many and not how large: `two coils`, `coil number three`. */
+export const countsIn = ({ tokens }: Noun): boolean =>
+  tokens.some(({ entry }) => entry?.role === 'which') ||
+  tokens.some(
+    ({ piece }, index) =>
+      piece?.is === 'number' &&
+      /^(?:[1-9]|1\d)$/.test(piece.value) &&
+      /[^s]s$/i.test(tokens[index + 1]?.text ?? ''),
+  );
+
+/** Finds the device that a group of words means; undefined where the words name no device at all. */
+export function namedBy(noun: Noun, asked: Asked): Named | undefined {
+  const { table, where } = asked;
+  const said = noun.tokens
+    .filter(({ entry }) => entry?.role !== 'article')
+    .map(({ text }) => text)
+    .join(' ');
+  const sizes = noun.tokens.map(({ piece }) => piece).filter(isSized);
+  const tokens = wordTokens(noun);
+  const pointing = noun.tokens.find(({ entry }) => entry?.role === 'pointing');
+  const counting = countsIn(noun);
+
+  const key =
+    tokens.length === 1
+      ? table.find(one => one.key.toLowerCase() === tokens[0]?.text.toLowerCase())
+      : undefined;
+  if (key && fitsSizes(key, sizes, true) && familyNamed(wordsOf(key.key)[0] ?? '') === undefined)
+    return { device: key, fit: [key], by: 'key', said, misplaced: !isIn(key, where), unknown: [] };
+
+  if (tokens.length === 0) {
+    if (pointing) return pronoun(asked, said);
+    const real = sizes.filter(size => size.is !== 'number' || !counting);
+    if (
+      real.length === 0 ||
+      (real.length === 1 && real[0]?.is === 'amount' && !['length', 'calibre'].includes(real[0].dimension))
+    )
+      return undefined;
+    const fit = table.filter(one => fitsSizes(one, sizes, counting) && (asked.can?.(one) ?? true));
+    const chosen = choose(fit, [], asked, said, pointing !== undefined, true);
+    if (chosen || asked.kind === undefined) return chosen;
+    const figures = noun.tokens.filter(({ piece }) => piece?.is === 'number');
+    return { ...nothing(said), proposal: proposed(rowOf(asked.kind), [], sizes), unknown: figures };
+  }
+
+  if (isPlace(noun)) return undefined;
+  const words = wordsIn(tokens);
+  const sized = table.filter(one => fitsSizes(one, sizes, counting));
+  const fit = preferFamily(
+    sized.filter(one => canBeCalled(one, words)),
+    words,
+  );
+  const chosen = choose(fit, [], asked, said, pointing !== undefined, sizes.length > 0);
+  if (chosen) {
+    const exact = chosen.fit.filter(
+      one => one.kind === kindNamed(tokens.map(({ text }) => text).join(' '))?.row.name,
+    );
+    const guess = key && chosen.fit.includes(key) ? key : exact.length === 1 ? exact[0] : undefined;
+    return guess ? { ...chosen, device: guess } : chosen;
+  }
+
+  const kind = kindOf(tokens, words);
+  // Words that a device of the table does not have may tell it from another: a person must say.
+  const [part, head] = partOf(words);
+  const near = preferFamily(
+    sized.filter(one => head !== undefined && canBeCalled(one, [head])),
+    [head ?? ''],
+  );
+  const other =
+    kind && where === 'outside' && kind.how === 'listed' && near.every(one => one.kind !== kind.row.name);
+  const unknown = tokens.filter(({ text }) =>
+    wordsOf(text).some(word => word === part || !near.some(one => one.words.has(word))),
+  );
+  if (near.length > 0 && unknown.length > 0 && !(other && words.length > 1))
+    return choose(near, unknown, asked, said, pointing !== undefined, false);
+  if (!kind) return undefined;
+  const proposal = proposed(kind.row, kind.rest, sizes);
+  // Another of the family lies ready and no size tells them apart; or a figure says nothing that a size would.
+  const unsized = proposal.size === undefined && proposal.diameter === undefined;
+  const alike =
+    unsized &&
+    table.some(
+      one => one.family === kind.row.family && (sizes.length > 0 || (one.inside < one.count && !one.used)),
+    );
+  const figures = noun.tokens.filter(
+    ({ piece }) =>
+      (piece?.is === 'number' && !counting) || (piece?.is === 'pair' && proposal.size === undefined),
+  );
+  return { ...nothing(said), proposal, unknown: alike ? tokens : figures };
+}
+
+const wordsIn = (tokens: readonly Token[]) =>
+  wordsOf(tokens.map(({ text }) => text).join(' ')).filter(word => !unheeded.has(word) && !/^\d/.test(word));
+
+/** Parts that a device may be named by. */
+const parts = new Set([
+  'hook',
+  'tip',
+  'hub',
+  'leg',
+  'string',
+  'thread',
+  'end',
+  'cuff',
+  'loop',
+  'half',
+  'lumen',
+  'port',
+]);
+
+/** A part at the end of the words, and the word of the device before it. */
+function partOf(words: readonly string[]): readonly [string | undefined, string | undefined] {
+  const last = words.at(-1);
+  return last !== undefined && words.length > 1 && parts.has(last) ? [last, words.at(-2)] : [undefined, last];
+}
+
+/** Words that end the name of a place, and of no device. Common practice, no source. */
+const places =
+  /^(?:strict\w*|stenos\w*|occlusions?|lesions?|narrowing|obstruction|tumours?|tumors?|mass|tract|clot|thrombus|veins?|arter(?:y|ies)|ducts?|branch(?:es)?|fistula|segments?|poles?|lobes?|pelvis|bladder|kidneys?|liver|cavity|collection|abscess|stomach|skin|calyx|ureter|aneurysm|node|nodule|cava|aorta|atrium|groin|vessel|outflow|inflow|anastomosis|waist|spine|lung|pleura|abdomen)$/i;
+
+/** Whether a group of words ends as a place does. */
+export const isPlace = (noun: Noun): boolean => places.test(wordTokens(noun).at(-1)?.text ?? '');
+
+const nothing = (said: string): Named => ({ fit: [], by: 'new', said, misplaced: false, unknown: [] });
+
+function choose(
+  fit: readonly OnTable[],
+  unknown: readonly Token[],
+  { where, spokenOf }: Asked,
+  said: string,
+  pointed: boolean,
+  sized: boolean,
+): Named | undefined {
+  if (fit.length === 0) return undefined;
+  const right = fit.filter(one => isIn(one, where));
+  const left = right.length > 0 ? right : fit;
+  const misplaced = right.length === 0;
+  const last = spokenOf.find(key => left.some(one => one.key === key));
+  const device = left.length === 1 ? left[0] : left.find(one => one.key === last);
+  const sure = left.length === 1 || pointed;
+  const by = left.length > 1 ? 'spoken of last' : fit.length > 1 ? 'state' : sized ? 'size' : 'words';
+  return { ...(device && { device }), fit: sure && device ? [device] : left, by, said, misplaced, unknown };
+}
+
+/** `it`: what was spoken of last and is where it must be. */
+function pronoun(asked: Asked, said: string): Named | undefined {
+  const { table, where, can, spokenOf } = asked;
+  const fit = table.filter(one => isIn(one, where) && (can?.(one) ?? true));
+  const last = spokenOf.find(key => fit.some(one => one.key === key));
+  const device = fit.find(one => one.key === last);
+  return device && { device, fit: [device], by: 'spoken of last', said, misplaced: false, unknown: [] };
+}
+
+/** A bare `balloon` is a balloon before it is a tube that a balloon holds. */
+function preferFamily(fit: readonly OnTable[], words: readonly string[]): readonly OnTable[] {
+  const family = familyNamed(words.at(-1) ?? '');
+  const own = fit.filter(one => one.family === family);
+  return family !== undefined && own.length > 0 ? own : fit;
+}
+
+/** Whose names are often cut short: `the cobra`. */
+const heads = ['', ' catheter', ' needle', ' wire', ' sheath', ' drain', ' stent', ' balloon', ' tube'];
+
+/** The kind that the words name, and the words that describe it. */
+function kindOf(tokens: readonly Token[], words: readonly string[]) {
+  for (const head of heads)
+    for (let from = 0; from < tokens.length; from++) {
+      const some = tokens
+        .slice(from)
+        .map(one => one.text)
+        .join(' ');
+      const found = kindNamed(`${some}${head}`);
+      if (!found || (head !== '' && found.how !== 'listed')) continue;
+      const own = new Set([found.row.name, ...found.row.aliases].flatMap(wordsOf));
+      const rest = tokens
+        .filter(({ text }) => wordsOf(text).some(word => words.includes(word) && !own.has(word)))
+        .map(({ text }) => text);
+      return { ...found, rest };
+    }
+  return undefined;
+}
+
+const rowOf = (kind: string): DeviceKind => kindNamed(kind)?.row ?? kindOfFamily(kind, 'accessory');
+
+function proposed(row: DeviceKind, rest: readonly string[], sizes: readonly Sized[]): ProposedDevice {
+  const base = { kind: row.name, ...(rest.length > 0 && { description: rest.join(' ') }) };
+  const [size] = sizes.filter(one => one.is !== 'number');
+  if (size?.is === 'wire') return { ...base, diameter: size.amount };
+  if (size?.is === 'span') return { ...base, size: size.amount };
+  if (size?.is === 'pair') {
+    const text = pairText(row, size);
+    return text === undefined ? base : { ...base, size: text };
+  }
+  if (size?.is !== 'amount') return base;
+  return size.unit === 'cm' ? { ...base, length: size.amount } : { ...base, size: size.amount };
+}
+
+/**
+ * `6 by 40` is millimetres of a balloon or stent, `8 by 24` French and centimetres of a ureteric one. A short second
+ * figure, and any other device, say no unit. Common practice, no source.
+ */
+function pairText({ family, traits }: DeviceKind, pair: Extract<Sized, { is: 'pair' }>): string | undefined {
+  const { first, second, unit, lengthUnit } = pair;
+  if (lengthUnit !== undefined) return `${first} ${unit ?? lengthUnit} x ${second} ${lengthUnit}`;
+  if (unit !== undefined) return undefined;
+  if (traits.includes('ureteric')) return Number(second) >= 10 ? `${first} Fr x ${second} cm` : undefined;
+  return (family === 'balloon' || family === 'stent') && Number(second) >= 15
+    ? `${first} mm x ${second} mm`
+    : undefined;
+}

@@ -1,0 +1,29 @@
+import { openBytes } from '../../pipeline/open-case.js';
+import { readCaseLines } from '../../pipeline/read-case-lines.js';
+import { type Reply, refusal, reply } from '../api/reply.js';
+import type { CasePorts } from './case-handlers.js';
+import type { SentCase } from './sent-case.js';
+
+/** POST /cases/events: the events that lines propose for a case, and what they would give to it. Nothing is kept. */
+export async function eventsHandler(
+  { record: bytes, lines }: SentCase,
+  { at, accept }: { readonly at: string | undefined; readonly accept: boolean },
+  { site, language }: CasePorts,
+): Promise<Reply> {
+  if (lines === undefined)
+    return refusal(400, 'structure', "One part, named 'lines', holds the lines, one a line.");
+  const now = Date.now();
+  const opened = await openBytes(bytes, site, now);
+  if (!opened.record)
+    return refusal(
+      422,
+      'invalid',
+      'The record must be readable as a whole first.',
+      opened.findings,
+      {},
+      language,
+    );
+  const said = new Date(now).toISOString();
+  const read = readCaseLines(lines.split(/\r?\n/), { opened, site: site.site, said, at, accept });
+  return reply(200, read, { language });
+}
