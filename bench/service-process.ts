@@ -60,7 +60,7 @@ async function served() {
         )
       : await inOneProcess(site);
   const service = await startService(
-    { site, outbox, cases, secrets: () => undefined, clock: () => Date.now() },
+    { site, outbox, cases, secrets: () => undefined, clock: () => Date.now(), softwareVersion: 'bench' },
     { port: 0, tokens: undefined },
   );
   return {

@@ -51,6 +51,12 @@ export type { About, Contribution, GivenValue, SourceKind, Typed } from './intak
 export type { DoseReading } from './intake/dose/files.js';
 export { readDoseFiles } from './intake/dose/files.js';
 export type { DoseReport, PlaneTotals, XrayEvent } from './intake/dose/report.js';
+export type { FormOptions } from './intake/form/address.js';
+export type { FromResponse, FromResponseOptions } from './intake/form/from-response.js';
+export { fromResponse } from './intake/form/from-response.js';
+export { questionnaire } from './intake/form/questionnaire.js';
+export type { ToResponse, ToResponseOptions } from './intake/form/to-response.js';
+export { toResponse } from './intake/form/to-response.js';
 export type { Kit } from './intake/kits/read.js';
 export { kitContribution, readKit } from './intake/kits/read.js';
 export { kitJsonSchema } from './intake/kits/schema.js';

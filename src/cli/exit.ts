@@ -150,6 +150,17 @@ const OF_COMMANDS: Readonly<Record<string, Meanings>> = {
     1: 'with --fail-if-any: a name has no code',
     2: 'usage, or a file that cannot be read as a case or as a list of codes',
   },
+  questionnaire: { 0: 'printed' },
+  'from-response': {
+    0: 'the record has no error',
+    1: 'at least one error; the record is written to be corrected, unless the response is refused',
+    2: 'usage, or a file that is no response',
+  },
+  'to-response': {
+    0: 'written',
+    1: 'at least one error in the record',
+    2: 'usage, or a file that is no case record',
+  },
   compare: { 0: 'both were read, whether they differ or not', 2: 'usage, or a record that cannot be read' },
   verify: { 0: 'it is', 1: 'it is not, or it cannot be told' },
   'packages write': { 0: 'written' },

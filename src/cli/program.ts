@@ -9,6 +9,7 @@ import { type Output, outputFor, withoutProgress } from './output.js';
 import { addCodes } from './program-codes.js';
 import { addConformance } from './program-conformance.js';
 import { addDelivery } from './program-delivery.js';
+import { addForm } from './program-form.js';
 import { addIntake } from './program-intake.js';
 import { addRegister } from './program-register.js';
 import { addRegistry } from './program-registry.js';
@@ -217,6 +218,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
   addRegistry(program, output, done, { site, json, data, verbose });
   addRegister(program, output, done, { site, json, data, verbose });
   addCodes(program, output, done, { site, json });
+  addForm(program, output, done, { site, json, data, verbose });
   addDelivery(program, output, done, { site, json, data, verbose });
   addService(program, output, done, { site, json, data, verbose });
 

@@ -10,6 +10,7 @@ import { deliveryConflictsWording } from './wording/delivery-conflicts.js';
 import { deliveryProfilesWording } from './wording/delivery-profiles.js';
 import { doseReportWording } from './wording/dose-reports.js';
 import { doseWording } from './wording/doses.js';
+import { formWording } from './wording/form.js';
 import { intakeWording } from './wording/intake.js';
 import { intakeOrderWording } from './wording/intake-order.js';
 import { labelWording } from './wording/labels.js';
@@ -56,6 +57,7 @@ export const catalogue = {
   ...deliveryConflictsWording,
   ...deliveryProfilesWording,
   ...codesWording,
+  ...formWording,
   ...registerWording,
   ...registerDestinationWording,
   ...registryWording,

@@ -52,7 +52,7 @@ export async function serve(flags: ServeFlags, output: Output): Promise<ExitCode
           ready: async () => (await outbox.depths()) !== undefined,
         });
       const service = await startService(
-        { site, outbox, secrets, cases, clock, ...(register && { register }) },
+        { site, outbox, secrets, cases, clock, softwareVersion, ...(register && { register }) },
         {
           ...{ port, tokens },
           ...(flags.host !== undefined && { host: flags.host }),

@@ -242,21 +242,28 @@ export function timeFields(context: TimeContext, moved: (moment: Moment, days: n
     return z.NEVER;
   };
   return {
-    moment: z.string().transform((input, issues) => {
-      const result = readMoment(input, context);
-      if (result.ok && result.moved !== undefined) moved(result.value, result.moved);
-      return take(result, issues);
-    }),
+    moment: z
+      .string()
+      .transform((input, issues) => {
+        const result = readMoment(input, context);
+        if (result.ok && result.moved !== undefined) moved(result.value, result.moved);
+        return take(result, issues);
+      })
+      .meta({ examples: ['09:04'] }),
     when: scalar
       .transform(String)
-      .transform((input, issues) => take(readWhen(input, context), issues, AS_DATE)),
-    term: scalar.transform(String).transform((input, issues): Term => {
-      const span = readQuantity(input, ['duration']);
-      if (span.ok) return { text: input.trim(), span: span.value };
-      const when = readWhen(input, context);
-      if (when.ok) return { text: input.trim(), when: when.value };
-      const why = message('reading.noTerm', { text: input });
-      return take<Term>({ ok: false, code: 'bad', why }, issues, AS_TERM);
-    }),
+      .transform((input, issues) => take(readWhen(input, context), issues, AS_DATE))
+      .meta({ examples: ['2024-03-14'] }),
+    term: scalar
+      .transform(String)
+      .transform((input, issues): Term => {
+        const span = readQuantity(input, ['duration']);
+        if (span.ok) return { text: input.trim(), span: span.value };
+        const when = readWhen(input, context);
+        if (when.ok) return { text: input.trim(), when: when.value };
+        const why = message('reading.noTerm', { text: input });
+        return take<Term>({ ok: false, code: 'bad', why }, issues, AS_TERM);
+      })
+      .meta({ examples: ['12 weeks'] }),
   };
 }

@@ -46,7 +46,8 @@ const MAX_PARTS = 64_000_000;
 const MAX_DECISION = 10_000;
 
 /** Addresses with their version; without it they stay what they are in this one. */
-const VERSIONED = /^\/v1\/(?:cases|destinations|dose|healthz|intake|outbox|register|schema)(?=[/?]|$)/;
+const VERSIONED =
+  /^\/v1\/(?:cases|destinations|dose|healthz|intake|outbox|questionnaire|register|schema)(?=[/?]|$)/;
 
 /** Answers are data: nothing may be run, framed, guessed or kept. The review page alone says otherwise of itself. */
 const HEADERS = {

@@ -1,6 +1,9 @@
 import type { SecretSource } from '../../delivery/auth/secrets.js';
 import type { Outbox } from '../../delivery/outbox/outbox.js';
+import { questionnaire } from '../../intake/form/questionnaire.js';
+import { writeFhirJson } from '../../json/write.js';
 import type { OpenedSite } from '../../pipeline/open-case.js';
+import { canonicalOf } from '../../pipeline/settings.js';
 import { caseRecordJsonSchema } from '../../record/json-schema.js';
 import type { Register } from '../../register/store/register.js';
 import type { CaseWork } from '../threads/cases.js';
@@ -15,6 +18,7 @@ export interface ServicePorts {
   readonly secrets: SecretSource;
   readonly cases: CaseWork;
   readonly clock: () => number;
+  readonly softwareVersion: string;
 }
 
 /** GET /destinations: names alone; an address may hold what is nobody's business. */
@@ -25,6 +29,16 @@ export function destinationsHandler({ site }: ServicePorts): Reply {
 /** GET /schema: the JSON Schema of the case record. */
 export function schemaHandler(): Reply {
   return { status: 200, body: JSON.stringify(caseRecordJsonSchema()) };
+}
+
+/** GET /questionnaire: the case record as a form. */
+export function questionnaireHandler({ site, softwareVersion }: ServicePorts): Reply {
+  const form = questionnaire({ ...canonicalOf(site.site), version: softwareVersion });
+  return {
+    status: 200,
+    body: writeFhirJson(form, 0),
+    headers: { 'content-type': 'application/fhir+json; charset=utf-8' },
+  };
 }
 
 /** Starts of threads that fail in a row before the service calls itself unwell. */

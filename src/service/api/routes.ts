@@ -8,7 +8,7 @@ import type { Wanted } from '../threads/case-job.js';
 import { secretsOf } from '../threads/cases.js';
 import { reportTypes } from '../threads/report-types.js';
 import type { Caller } from './guard.js';
-import { destinationsHandler, type ServicePorts, schemaHandler } from './handlers.js';
+import { destinationsHandler, questionnaireHandler, type ServicePorts, schemaHandler } from './handlers.js';
 import { decideHandler, outboxItemHandler, outboxListHandler, receiptHandler } from './outbox-handlers.js';
 import { type Reply, refusal } from './reply.js';
 
@@ -166,6 +166,11 @@ function storeWanted(asked: Asked, { site, secrets }: ServicePorts): Wanted | Re
 /** Addresses of cases and the outbox; those of the register stand beside them. */
 export const routes: readonly Route[] = [
   { path: '/schema', takes: 'nothing', answer: () => schemaHandler() },
+  {
+    path: '/questionnaire',
+    takes: 'nothing',
+    answer: (_asked, ports) => questionnaireHandler(ports),
+  },
   { path: '/destinations', takes: 'nothing', answer: (_asked, ports) => destinationsHandler(ports) },
   {
     path: '/outbox',
@@ -213,6 +218,12 @@ export const routes: readonly Route[] = [
     wanted: asked => inLanguage(asked, { do: 'dose' }),
   },
   { path: '/cases/events', right: 'check', takes: 'case', wanted: eventsWanted },
+  {
+    path: '/cases/from-response',
+    right: 'check',
+    takes: 'case',
+    wanted: asked => inLanguage(asked, { do: 'from-response' }),
+  },
   { path: '/cases/prepare', right: 'check', takes: 'case', wanted: prepareWanted },
   { path: '/cases/report', right: 'check', takes: 'case', wanted: reportWanted },
   { path: '/cases', right: 'send', takes: 'case', wanted: storeWanted },

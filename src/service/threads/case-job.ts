@@ -12,6 +12,8 @@ type WhatToDo =
   | { readonly do: 'merge'; readonly kits: readonly string[] }
   | { readonly do: 'dose' }
   | { readonly do: 'events'; readonly at: string | undefined; readonly accept: boolean }
+  /** The body is a response to the form of the record. */
+  | { readonly do: 'from-response' }
   | ({ readonly do: 'prepare' } & WantedReports)
   | { readonly do: 'report'; readonly report: WantedReport }
   | {

@@ -20,6 +20,7 @@ import type { CaseJob, CaseQuestion, CaseThreadData, CaseTold } from './case-job
 import { doseHandler } from './dose-handler.js';
 import { eventsHandler } from './events-handler.js';
 import { mergeHandler } from './merge-handler.js';
+import { fromResponseHandler } from './response-handler.js';
 import { sentCase } from './sent-case.js';
 import { type Ask, serveJobs } from './thread.js';
 
@@ -65,6 +66,7 @@ async function answerOrFault(job: CaseJob, ask: Ask<CaseQuestion>): Promise<Repl
 async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<CaseQuestion>): Promise<Reply> {
   const ports = { site, tools, language: wanted.language };
   if (wanted.do === 'dose') return doseHandler(body, type, maxBytes, ports);
+  if (wanted.do === 'from-response') return fromResponseHandler(body, type, ports);
   const sent = await sentCase(body, type, maxBytes);
   if ('refused' in sent) return sent.refused;
   if (sent.sources.length > 0 && wanted.do !== 'merge')

@@ -70,7 +70,10 @@ beforeEach(async () => {
     );
   log = [];
   const app = createServiceApp(
-    { outbox, cases, secrets: () => undefined, clock: () => 5, site: { site, given: true, folder: '.' } },
+    {
+      ...{ outbox, cases, secrets: () => undefined, clock: () => 5 },
+      ...{ softwareVersion: '0.0.0-test', site: { site, given: true, folder: '.' } },
+    },
     {
       tokens: tokensOf(site, () => WHOLE),
       ...{ maxBytes: 10_000, clock: () => 0, page: { language: 'en-GB', file: () => undefined } },

@@ -44,6 +44,7 @@ async function serve(register: Register | undefined): Promise<string> {
   const app = createServiceApp(
     {
       ...{ outbox: new MemoryOutbox(() => 'x'), cases, secrets: () => undefined },
+      softwareVersion: '0.0.0-test',
       clock: () => Date.UTC(2024, 3, 1),
       site: { site: site!, given: true, folder: '.' },
       ...(register && { register }),
