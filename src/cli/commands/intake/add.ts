@@ -1,6 +1,8 @@
 import { realpath, stat } from 'node:fs/promises';
+import { basename } from 'node:path';
 import { CasetallyError } from '../../../findings/errors.js';
 import { bringIn, type Sources } from '../../../pipeline/intake/bring-in.js';
+import { linesFor } from '../../../pipeline/intake/lines-for.js';
 import type { OpenedSite } from '../../../pipeline/open-case.js';
 import { decodeUtf8, readText } from '../../../record/read.js';
 import { valueAt } from '../../../record/sources.js';
@@ -13,6 +15,8 @@ import { contributionsOf, needsSource, type SourceFlags } from './sources.js';
 import { tell } from './told.js';
 
 interface AddFlags extends SourceFlags {
+  readonly lines?: string;
+  readonly accept?: boolean;
   readonly out?: string;
   readonly site?: string;
   readonly json?: boolean;
@@ -20,13 +24,33 @@ interface AddFlags extends SourceFlags {
 
 /** Brings sources into a record, in place: 0 when nothing disagrees, 1 when a person has to look. */
 export async function add(file: string, flags: AddFlags, output: Output): Promise<ExitCode> {
-  needsSource(flags);
+  if (flags.lines === undefined) needsSource(flags);
+  if (flags.accept && flags.lines === undefined)
+    throw new CasetallyError('usage', '--accept goes with --lines.');
   if (flags.out !== undefined) await mustBeNew(flags.out);
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
   return intoFile(file, flags, site, output, async (text, now) => {
-    const sources = await contributionsOf(flags, site, { patient: numbersIn(text), now }, output);
-    return sources && { sources, unreached: sources.unreached };
+    const read = await contributionsOf(flags, site, { patient: numbersIn(text), now }, output);
+    if (!read) return undefined;
+    const { unreached, ...sources } = read;
+    if (flags.lines === undefined) return { sources, unreached };
+    // Lines speak of devices that the other sources put on the table.
+    const base = bringIn(text, sources, site.site, now).text ?? text;
+    const lines = Buffer.from(await readBytes(flags.lines))
+      .toString('utf8')
+      .split(/\r?\n/);
+    const accept = flags.accept === true;
+    const said = linesFor(base, lines, site.site, { now, by: basename(flags.lines), accept });
+    if (!said.contribution) {
+      const verdict = 'lines cannot be read before this is mended';
+      output.err(findingsText(file, said.findings, output, { verdict }));
+      return undefined;
+    }
+    return {
+      sources: { ...sources, contributions: [...sources.contributions, said.contribution] },
+      unreached,
+    };
   });
 }
 

@@ -1,0 +1,58 @@
+import { type Finding, stops } from '../../findings/finding.js';
+import type { Contribution } from '../../intake/contribution.js';
+import { readText } from '../../record/read.js';
+import { valueAt } from '../../record/sources.js';
+import type { Site } from '../../site/site.js';
+import { checkCase } from '../check.js';
+import { readCaseLines } from '../read-case-lines.js';
+
+/** What a record cannot be read without. It is put in for reading lines alone, and is never written. */
+const WANTED = {
+  casetally: '1',
+  case: { id: '-', status: 'completed', kind: '-' },
+  patient: { identifiers: [{ system: 'urn:none', value: '-' }] },
+  team: [{ key: 'op', role: 'operator', name: '-' }],
+  indication: { text: '-' },
+  report: { status: 'preliminary', author: 'op' },
+};
+
+/** What lines are read by, beside devices and what became of them. */
+const CASE = ['date', 'timeZone', 'started'];
+
+/**
+ * Reads lines against a record that need not be whole yet: its devices and what is in the patient are known all the same.
+ * @param now ISO 8601 with offset
+ * @param accept true takes over as entries what was understood; else everything is proposed
+ * @returns findings alone where devices or events of the record cannot be read: every device would be taken for a new one
+ */
+export function linesFor(
+  text: string,
+  lines: readonly string[],
+  site: Site,
+  { now, by, accept }: { readonly now: string; readonly by: string; readonly accept: boolean },
+): { readonly contribution?: Contribution; readonly findings: readonly Finding[] } {
+  const { tree } = readText(text.replace(/^\uFEFF/, ''));
+  const own = (path: readonly string[]) => {
+    const value = tree === undefined ? undefined : valueAt(tree, path);
+    return value === undefined ? {} : { [path.at(-1) ?? '']: value };
+  };
+  const record = {
+    ...WANTED,
+    case: {
+      ...{ ...WANTED.case, date: now.slice(0, 10) },
+      ...Object.assign({}, ...CASE.map(name => own(['case', name]))),
+    },
+    ...own(['devices']),
+    ...own(['events']),
+    ...own(['targets']),
+    ...own(['access']),
+  };
+  const opened = checkCase(JSON.stringify(record), site);
+  if (!opened.record)
+    // Their lines are those of another text.
+    return {
+      findings: opened.parsed.findings.filter(stops).map(({ line: _, column: __, ...found }) => found),
+    };
+  const { contribution } = readCaseLines(lines, { opened, site, said: now, accept });
+  return { contribution: { ...contribution, by }, findings: [] };
+}
