@@ -3,7 +3,7 @@ import type { Contribution } from '../../intake/contribution.js';
 import { readText } from '../../record/read.js';
 import { valueAt } from '../../record/sources.js';
 import type { Site } from '../../site/site.js';
-import { checkCase } from '../check.js';
+import { type CheckedCase, checkCase } from '../check.js';
 import { readCaseLines } from '../read-case-lines.js';
 
 /** What a record cannot be read without. It is put in for reading lines alone, and is never written. */
@@ -20,17 +20,11 @@ const WANTED = {
 const CASE = ['date', 'timeZone', 'started'];
 
 /**
- * Reads lines against a record that need not be whole yet: its devices and what is in the patient are known all the same.
+ * The devices of a record that need not be whole yet, and what became of them, for reading lines against. Where they
+ * cannot be read, `record` is absent and `parsed` says why: every device would be taken for a new one.
  * @param now ISO 8601 with offset
- * @param accept true takes over as entries what was understood; else everything is proposed
- * @returns findings alone where devices or events of the record cannot be read: every device would be taken for a new one
  */
-export function linesFor(
-  text: string,
-  lines: readonly string[],
-  site: Site,
-  { now, by, accept }: { readonly now: string; readonly by: string; readonly accept: boolean },
-): { readonly contribution?: Contribution; readonly findings: readonly Finding[] } {
+export function openForLines(text: string, site: Site, now: string): CheckedCase {
   const { tree } = readText(text.replace(/^\uFEFF/, ''));
   const own = (path: readonly string[]) => {
     const value = tree === undefined ? undefined : valueAt(tree, path);
@@ -47,12 +41,26 @@ export function linesFor(
     ...own(['targets']),
     ...own(['access']),
   };
-  const opened = checkCase(JSON.stringify(record), site);
-  if (!opened.record)
-    // Their lines are those of another text.
-    return {
-      findings: opened.parsed.findings.filter(stops).map(({ line: _, column: __, ...found }) => found),
-    };
+  return checkCase(JSON.stringify(record), site);
+}
+
+/**
+ * Reads lines against a record that need not be whole yet.
+ * @param accept true takes over as entries what was understood; else everything is proposed
+ * @returns findings alone where devices or events of the record cannot be read
+ */
+export function linesFor(
+  text: string,
+  lines: readonly string[],
+  site: Site,
+  { now, by, accept }: { readonly now: string; readonly by: string; readonly accept: boolean },
+): { readonly contribution?: Contribution; readonly findings: readonly Finding[] } {
+  const opened = openForLines(text, site, now);
+  if (!opened.record) return { findings: whyUnread(opened) };
   const { contribution } = readCaseLines(lines, { opened, site, said: now, accept });
   return { contribution: { ...contribution, by }, findings: [] };
 }
+
+/** Why devices or events cannot be read; without places, which are those of another text. */
+export const whyUnread = ({ parsed }: CheckedCase): readonly Finding[] =>
+  parsed.findings.filter(stops).map(({ line: _, column: __, ...found }) => found);

@@ -69,10 +69,20 @@ describe('casetally events', () => {
 
   it('ends with 2 for a case that cannot be read, and without a line', async () => {
     const broken = join(folder, 'broken.yaml');
-    writeFileSync(broken, 'casetally: 1\n');
+    writeFileSync(broken, 'casetally: 1\ndevices: { wire: { kind: guidewire, diameter: wide } }\n');
     expect((await events('--case', broken, 'wire out')).code).toBe(2);
     expect((await events('--case', join(folder, 'none.yaml'), 'wire out')).code).toBe(2);
     expect((await events()).code).toBe(2);
+  });
+
+  it('reads lines against a case that was only begun', async () => {
+    const begun = join(folder, 'begun.yaml');
+    writeFileSync(
+      begun,
+      'casetally: 1\ncase: { id: HB-1, date: 2024-05-02 }\ndevices: { rope: { kind: guidewire } }\n',
+    );
+    const { code, out } = await events('--case', begun, '10:00 wire in');
+    expect([code, out]).toEqual([0, expect.stringContaining('device: rope')]);
   });
 
   it('says what was not read, and lets no line act on a terminal', async () => {
