@@ -45,15 +45,15 @@ export function valueText(value: Plain): string {
 /**
  * The way to a fact: `Device drain: size`, `Event 2024-11-07 11:12 +03:00 puncture needle: depth`.
  * @param spoken true names devices as people do and not by their keys, and of times the clock alone: `Event 11:12
- * puncture access needle 18 G`
+ * puncture access needle`
  */
 export function placeOf(path: readonly PropertyKey[], root: PlainGroup, spoken = false): Param {
   const devices = fieldOf(root, 'devices');
   const called = (key: string): string => {
     const device = spoken && devices !== undefined && isGroup(devices) ? fieldOf(devices, key) : undefined;
     if (device === undefined || !isGroup(device)) return key;
-    const words = ['kind', 'size', 'diameter'].flatMap(name => fieldOf(device, name) ?? []);
-    return words.map(valueText).join(' ') || key;
+    const kind = fieldOf(device, 'kind');
+    return typeof kind === 'string' ? kind : key;
   };
   const steps: Param[] = [];
   let here: Plain | undefined = root;
