@@ -1,7 +1,6 @@
 import { type Finding, stops } from '../../findings/finding.js';
 import type { Contribution } from '../../intake/contribution.js';
-import { readText } from '../../record/read.js';
-import { valueAt } from '../../record/sources.js';
+import { treeIn, valueAt } from '../../record/tree.js';
 import type { Site } from '../../site/site.js';
 import { type CheckedCase, checkCase } from '../check.js';
 import { readCaseLines } from '../read-case-lines.js';
@@ -25,9 +24,9 @@ const CASE = ['date', 'timeZone', 'started'];
  * @param now ISO 8601 with offset
  */
 export function openForLines(text: string, site: Site, now: string): CheckedCase {
-  const { tree } = readText(text.replace(/^\uFEFF/, ''));
+  const tree = treeIn(text);
   const own = (path: readonly string[]) => {
-    const value = tree === undefined ? undefined : valueAt(tree, path);
+    const value = valueAt(tree, path);
     return value === undefined ? {} : { [path.at(-1) ?? '']: value };
   };
   const record = {

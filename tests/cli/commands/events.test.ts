@@ -3,26 +3,14 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { run } from '../../../src/cli/program.js';
 import { examplesFolder } from '../../support/examples.js';
+import { casetally } from '../../support/run.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'events-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const file = join(examplesFolder, 'biliary-drainage-and-stent.yaml');
 
-async function events(...args: string[]) {
-  let [out, err] = ['', ''];
-  const code = await run(['events', ...args], {
-    out: text => {
-      out += text;
-    },
-    err: text => {
-      err += text;
-    },
-    color: false,
-  });
-  return { code, out, err };
-}
+const events = (...args: readonly string[]) => casetally(['events', ...args]);
 
 describe('casetally events', () => {
   it('prints line, event and device, and ends with 0 when all was understood', async () => {

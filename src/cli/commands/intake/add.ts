@@ -1,11 +1,12 @@
 import { realpath, stat } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { CasetallyError } from '../../../findings/errors.js';
+import { patientNumbers } from '../../../intake/about.js';
 import { bringIn, type Sources } from '../../../pipeline/intake/bring-in.js';
 import { linesFor } from '../../../pipeline/intake/lines-for.js';
 import type { OpenedSite } from '../../../pipeline/open-case.js';
-import { decodeUtf8, readText } from '../../../record/read.js';
-import { valueAt } from '../../../record/sources.js';
+import { decodeUtf8 } from '../../../record/read.js';
+import { treeIn } from '../../../record/tree.js';
 import { type ExitCode, exitCodes, exitFor } from '../../exit.js';
 import { mustBeNew, readBytes, writeOne } from '../../files.js';
 import type { Output } from '../../output.js';
@@ -31,7 +32,7 @@ export async function add(file: string, flags: AddFlags, output: Output): Promis
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
   return intoFile(file, flags, site, output, async (text, now) => {
-    const read = await contributionsOf(flags, site, { patient: numbersIn(text), now }, output);
+    const read = await contributionsOf(flags, site, { patient: patientNumbers(treeIn(text)), now }, output);
     if (!read) return undefined;
     const { unreached, ...sources } = read;
     if (flags.lines === undefined) return { sources, unreached };
@@ -82,7 +83,7 @@ export async function intoFile(
   const gathered = await gather(before, new Date().toISOString());
   if (!gathered) return exitCodes.usage;
   const brought = bringIn(before, gathered.sources, site.site, new Date().toISOString());
-  if (brought.unreadable) {
+  if (brought.merged.unreadable) {
     output.err(findingsText(file, brought.findings, output, ownLines(output, bytes)));
     return exitCodes.usage;
   }
@@ -102,14 +103,4 @@ export async function intoFile(
   const json = flags.json ? { json: true, ...(text !== undefined && { text }) } : {};
   tell(flags.out ?? file, brought, text !== undefined, text ?? bytes, json, output);
   return gathered.unreached ? exitCodes.unreachable : exitFor(brought.findings);
-}
-
-/** Numbers of the patient, as far as the text has them. */
-function numbersIn(text: string): readonly { readonly system: string; readonly value: string }[] {
-  const list = valueAt(readText(text.replace(/^\uFEFF/, '')).tree, ['patient', 'identifiers']);
-  if (!Array.isArray(list)) return [];
-  return list.flatMap(one => {
-    const [system, value] = [valueAt(one, ['system']), valueAt(one, ['value'])];
-    return typeof system === 'string' && typeof value === 'string' ? [{ system, value }] : [];
-  });
 }
