@@ -45,13 +45,13 @@ function tellingLines(): number {
 function type(): void {
   const record = parseDocument(readFileSync(file, 'utf8'));
   const typed = parseDocument(readFileSync(at('typed.yaml'), 'utf8'));
-  join2(record.contents as YAMLMap, typed.contents as YAMLMap);
+  joinInto(record.contents as YAMLMap, typed.contents as YAMLMap);
   writeFileSync(file, record.toString({ lineWidth: 0 }));
 }
-function join2(into: YAMLMap, from: YAMLMap): void {
+function joinInto(into: YAMLMap, from: YAMLMap): void {
   for (const { key, value } of from.items) {
     const own = into.get(key, true);
-    if (isMap(own) && isMap(value)) join2(own, value);
+    if (isMap(own) && isMap(value)) joinInto(own, value);
     else if (isSeq(own) && isSeq(value)) own.items.push(...value.items);
     else if (own === undefined) into.set(key, value);
     else own.value = isMap(value) || isSeq(value) ? value : (value as typeof own).value;
