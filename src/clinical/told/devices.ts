@@ -1,6 +1,7 @@
 import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { entriesOf } from '../../record/entries.js';
+import { remembered } from '../../record/remembered.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { canBe, type ToldDevice, toldDevices } from '../../trade/devices/told.js';
 import { clausesOf, isTold, reasonTexts, toldTexts } from './texts.js';
@@ -19,7 +20,7 @@ export function checkToldDevices(record: CaseRecord, devices: Devices): Finding[
     text: string,
     told: ToldDevice,
   ) => {
-    const device = said.has(told.name) ? undefined : namedIn(text, told);
+    const device = said.has(told.name) ? undefined : namedIn(text).get(told);
     if (device === undefined) return;
     said.add(told.name);
     found.push(finding(code, path, { text, device }));
@@ -41,8 +42,19 @@ export function checkToldDevices(record: CaseRecord, devices: Devices): Finding[
   return found;
 }
 
+/** The devices that a text names as there, each with its word. */
+const namedIn = remembered(
+  (text): ReadonlyMap<ToldDevice, string> =>
+    new Map(
+      toldDevices.flatMap(told => {
+        const word = nameIn(text, told);
+        return word === undefined ? [] : [[told, word] as const];
+      }),
+    ),
+);
+
 /** The word by which a text names it as there. */
-function namedIn(text: string, { words }: ToldDevice): string | undefined {
+function nameIn(text: string, { words }: ToldDevice): string | undefined {
   for (const clause of clausesOf(text))
     for (const match of clause.matchAll(words)) {
       // The last word is the thing; what stands before it may say 'earlier' or 'no'.
