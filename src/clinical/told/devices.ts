@@ -11,7 +11,8 @@ type Devices = ReadonlyMap<string, DeviceDetails>;
 /** Devices that texts name and the list does not have; silent where a record lists no devices at all. */
 export function checkToldDevices(record: CaseRecord, devices: Devices): Finding[] {
   if (devices.size === 0 || record.case.status === 'not done') return [];
-  const unlisted = toldDevices.filter(told => !isListed(record, told, devices));
+  const isListed = listedIn(record, devices);
+  const unlisted = toldDevices.filter(told => !isListed(told));
   const found: Finding[] = [];
   const said = new Set<string>();
   const say = (
@@ -64,9 +65,9 @@ function nameIn(text: string, { words }: ToldDevice): string | undefined {
   return undefined;
 }
 
-/** Listed as a device or a part of one, injected as an agent, or there before the case. */
-function isListed(record: CaseRecord, told: ToldDevice, devices: Devices): boolean {
-  for (const { kind, row, description, family, entry } of devices.values()) {
+/** Which devices are listed as a device or a part of one, injected as an agent, or there before the case. */
+function listedIn(record: CaseRecord, devices: Devices): (told: ToldDevice) => boolean {
+  const listed = [...devices.values()].map(({ kind, row, description, family, entry }) => {
     const parts = Object.values(entry.parts ?? {}).map(part => part.kind);
     const names = [
       kind,
@@ -76,14 +77,16 @@ function isListed(record: CaseRecord, told: ToldDevice, devices: Devices): boole
       entry.carried?.note ?? '',
       ...parts,
     ];
-    if (names.some(name => name !== '' && canBe(told, name, family))) return true;
-  }
+    return { family, names: names.filter(name => name !== '') };
+  });
   const given = [
     ...(record.events ?? []).map(({ agent }) => agent ?? ''),
     ...entriesOf(record.drugs).map(({ drug }) => drug.text),
   ];
-  if (given.some(text => told.listed.test(text))) return true;
   // A title that names what is not listed has a finding of its own.
   const named = [reasonTexts(record), record.case.kind, record.case.procedure?.text ?? ''].join('\n');
-  return [...named.matchAll(told.words)].length > 0;
+  return told =>
+    listed.some(({ family, names }) => names.some(name => canBe(told, name, family))) ||
+    given.some(text => told.listed.test(text)) ||
+    named.search(told.words) >= 0;
 }
