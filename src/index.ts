@@ -47,6 +47,7 @@ export type { Message, Param } from './findings/message.js';
 export { say } from './findings/say.js';
 export type { Beginning } from './intake/begin.js';
 export { beginRecord, openRemarks } from './intake/begin.js';
+export { carriedOnce } from './intake/carried.js';
 export type { About, Contribution, GivenValue, SourceKind, Typed } from './intake/contribution.js';
 export type { DoseReading } from './intake/dose/files.js';
 export { readDoseFiles } from './intake/dose/files.js';
@@ -74,6 +75,16 @@ export type {
 export type { Merged, MergeOptions } from './intake/merge.js';
 export { mergeSources } from './intake/merge.js';
 export { readContribution } from './intake/read-contribution.js';
+export { type DeviceThere, type Scans, scanContribution } from './intake/scan/contribution.js';
+export { devicesIn } from './intake/scan/there.js';
+export {
+  emptyTray,
+  type ScannedDevice,
+  type ScanOptions,
+  type ScanOutcome,
+  type ScanTray,
+  scanned,
+} from './intake/scan/tray.js';
 export type { Written } from './intake/write/write.js';
 export { writeRecord, writeRemarks } from './intake/write/write.js';
 export type { CheckedCase, TallyRow } from './pipeline/check.js';
@@ -86,7 +97,12 @@ export { withSiteCodes } from './pipeline/codes/site-codes.js';
 export { openDestinations } from './pipeline/destinations.js';
 export type { BroughtIn, Sources } from './pipeline/intake/bring-in.js';
 export { beginFrom, bringIn } from './pipeline/intake/bring-in.js';
+export { earlierCaseContribution, registerContribution } from './pipeline/intake/earlier.js';
 export { kitsNamed } from './pipeline/intake/kits.js';
+export { linesFor } from './pipeline/intake/lines-for.js';
+export { type FetchedOrder, fetchOrder, type OrderHeld } from './pipeline/intake/order/fetch.js';
+export { type OrderAsked, orderContribution } from './pipeline/intake/order/read.js';
+export { symbolsIn } from './pipeline/intake/photo.js';
 export type { OpenedCase, OpenedSite } from './pipeline/open-case.js';
 export { openBytes } from './pipeline/open-case.js';
 export { readPictures } from './pipeline/pictures/read.js';

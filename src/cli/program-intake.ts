@@ -37,6 +37,8 @@ export function addIntake(
   sources(program.command('add'))
     .description('Bring sources into a case record; what a person typed stays')
     .argument('<case>', 'case record (YAML or JSON)')
+    .option('--lines <file>', 'what was said or typed, a line each, as proposals')
+    .option('--accept', 'with --lines: take over as entries what was understood')
     .option('--out <file>', 'file to write; the record itself when absent')
     .addOption(site())
     .addOption(verbose())

@@ -1,12 +1,15 @@
 import { Temporal } from 'temporal-polyfill';
+import { remembered } from '../record/remembered.js';
 import type { CaseRecord } from '../record/schema/record.js';
 import type { When } from '../record/time.js';
 
 /** Whole years between two days. One born on 29 February completes a year on 1 March of a common year. */
-export function ageOn(birthDate: string, day: string): number {
-  return Temporal.PlainDate.from(birthDate).until(Temporal.PlainDate.from(day), { largestUnit: 'years' })
-    .years;
-}
+export const ageOn = (birthDate: string, day: string): number => yearsOf(`${birthDate}/${day}`);
+
+const yearsOf = remembered(span => {
+  const [from = '', to = ''] = span.split('/');
+  return Temporal.PlainDate.from(from).until(Temporal.PlainDate.from(to), { largestUnit: 'years' }).years;
+});
 
 /** Ages that a birth date of any precision leaves open on a day; undefined when there is none, or it lies later. */
 export function agesOn(
@@ -23,9 +26,7 @@ export function agesOn(
           .toString()
       : first;
   const most = ageOn(first, day);
-  return Temporal.PlainDate.compare(first, day) > 0
-    ? undefined
-    : { least: Math.max(0, ageOn(last, day)), most };
+  return first > day ? undefined : { least: Math.max(0, ageOn(last, day)), most };
 }
 
 /** Under 18 years on the day of the case, whichever day of the birth date's month or year it was. */

@@ -1,3 +1,4 @@
+import { remembered } from '../record/remembered.js';
 import type { CaseRecord } from '../record/schema/record.js';
 import { denies, wordsOf } from '../trade/words.js';
 
@@ -62,10 +63,13 @@ function walk(value: unknown, path: string, name: string): Phrase[] {
   );
 }
 
-const split = (text: string, path: string): Phrase[] =>
+const split = (text: string, path: string): Phrase[] => phrasesOf(text).map(phrase => ({ ...phrase, path }));
+
+const phrasesOf = remembered((text): readonly Omit<Phrase, 'path'>[] =>
   text
     .slice(0, 2000)
     .split(marks)
     .map(part => part.trim())
     .filter(part => part !== '')
-    .map(part => ({ text: part, words: wordsOf(part), path }));
+    .map(part => ({ text: part, words: wordsOf(part) })),
+);

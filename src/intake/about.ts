@@ -3,7 +3,7 @@ import { type Finding, finding } from '../findings/finding.js';
 import { message, type Param } from '../findings/message.js';
 import { shownText } from '../record/issues.js';
 import type { Tree } from '../record/read.js';
-import { valueAt } from '../record/sources.js';
+import { valueAt } from '../record/tree.js';
 import type { About, Contribution } from './contribution.js';
 import { rankOf, type Source, sourceOf, sourceSaid } from './source.js';
 
@@ -126,24 +126,29 @@ function numbers(ours: About, theirs: About): { agree: boolean; other?: { ours: 
   return { agree };
 }
 
+/** Numbers that a record has of its patient, as far as they can be read. */
+export function patientNumbers(
+  tree: Tree | undefined,
+): readonly { readonly system: string; readonly value: string }[] {
+  const list = valueAt(tree, ['patient', 'identifiers']);
+  return (Array.isArray(list) ? list : []).flatMap(one => {
+    const [system, value] = [valueAt(one, ['system']), valueAt(one, ['value'])];
+    return typeof system === 'string' && typeof value === 'string' ? [{ system, value }] : [];
+  });
+}
+
 /** What the record itself says; what cannot be read of it says nothing. */
 function aboutOf(tree: Tree | undefined): Known {
   const text = (...path: readonly string[]) => {
     const value = valueAt(tree, path);
     return typeof value === 'string' ? value : undefined;
   };
-  const list = valueAt(tree, ['patient', 'identifiers']);
-  const identifiers = (Array.isArray(list) ? list : []).flatMap(one => {
-    const value = valueAt(one, ['value']);
-    const system = valueAt(one, ['system']);
-    return typeof value === 'string' && typeof system === 'string' ? [{ system, value }] : [];
-  });
   const name = valueAt(tree, ['patient', 'name']);
   const said = typeof name === 'object' ? Object.values(name).flat().join(' ') : name;
   const [birthDate, sex] = [text('patient', 'birthDate'), text('patient', 'sex')];
   const accession = text('case', 'accession');
   return {
-    identifiers,
+    identifiers: patientNumbers(tree),
     ...(typeof said === 'string' && { name: said }),
     ...(birthDate !== undefined && { birthDate }),
     ...(sex !== undefined && { sex }),

@@ -1,8 +1,8 @@
 import { type Finding, finding } from '../findings/finding.js';
 import { pathText } from '../record/path.js';
 import { convert, readQuantity } from '../record/quantity.js';
-import { valueAt } from '../record/sources.js';
 import type { TimeContext } from '../record/time.js';
+import { valueAt } from '../record/tree.js';
 import type { Claim, Proposal } from './claims.js';
 import { epochOf, sourceSaid } from './source.js';
 

@@ -1,6 +1,7 @@
 import { pathText } from '../record/path.js';
 import type { Tree } from '../record/read.js';
-import { segmentsOf, valueAt } from '../record/sources.js';
+import { segmentsOf } from '../record/sources.js';
+import { valueAt } from '../record/tree.js';
 import { type SourceKind, sourceKinds } from './contribution.js';
 import type { Source } from './source.js';
 

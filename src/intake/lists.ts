@@ -1,7 +1,8 @@
 import type { Finding } from '../findings/finding.js';
+import { grouped } from '../record/grouped.js';
 import type { Tree } from '../record/read.js';
-import { valueAt } from '../record/sources.js';
 import type { TimeContext } from '../record/time.js';
+import { valueAt } from '../record/tree.js';
 import type { Claim } from './claims.js';
 import { meaningOf } from './meaning.js';
 import { differ, type Present, presentSide, sideOf } from './settle.js';
@@ -55,9 +56,7 @@ export function addTo(
   const added: Claim[] = [];
   const open: Claim[] = [];
   const findings: Finding[] = [];
-  const byId = new Map<string, Claim[]>();
-  for (const claim of claims) byId.set(idOf(claim.value), [...(byId.get(idOf(claim.value)) ?? []), claim]);
-  for (const [id, about] of byId) {
+  for (const [id, about] of grouped(claims, claim => idOf(claim.value))) {
     const at = entries.findIndex(entry => idOf(entry) === id);
     const there = entries[at];
     if (there !== undefined) {

@@ -1,8 +1,8 @@
 import { type Finding, finding, sortFindings } from '../findings/finding.js';
 import { parseCase, placed } from '../record/parse.js';
-import { readText, type Tree } from '../record/read.js';
-import { valueAt } from '../record/sources.js';
+import type { Tree } from '../record/read.js';
 import type { TimeContext } from '../record/time.js';
+import { treeIn, valueAt } from '../record/tree.js';
 import { admit } from './about.js';
 import { type AgeLimits, withoutOld } from './ages.js';
 import { type Claim, claimsOf, type Proposal } from './claims.js';
@@ -36,6 +36,8 @@ export interface Merged {
   /** Sources of which nothing was taken, because they speak of another patient or case. */
   readonly held: readonly Source[];
   readonly findings: readonly Finding[];
+  /** The text is no record at all: nothing was merged. */
+  readonly unreadable: boolean;
 }
 
 /**
@@ -58,8 +60,9 @@ export function mergeSources(
       sources: [],
       held: [],
       findings: sortFindings(parsed.findings),
+      unreadable: true,
     };
-  const tree = text === undefined ? undefined : readText(text.replace(/^\uFEFF/, '')).tree;
+  const tree = text === undefined ? undefined : treeIn(text);
   const sorted = inOrder(contributions);
   const { taken, held, findings } = admit(sorted.filter(isDated), tree);
   const undated = sorted.filter(one => !isDated(one)).map(undatedFinding);
@@ -105,6 +108,7 @@ export function mergeSources(
     proposals,
     sources: [...fields.sources, ...addedLines(added, tree)],
     held,
+    unreadable: false,
     findings: sortFindings(parsed ? placed(all, parsed.locate) : all),
   };
 }

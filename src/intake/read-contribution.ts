@@ -1,10 +1,6 @@
 import { z } from 'zod';
-import { type Finding, sortFindings } from '../findings/finding.js';
-import { beyondBounds } from '../record/bounds.js';
-import { findingsOf } from '../record/issues.js';
-import { fieldsOf } from '../record/keys.js';
-import { placed } from '../record/parse.js';
-import { decodeUtf8, readText } from '../record/read.js';
+import type { Finding } from '../findings/finding.js';
+import { readAs } from '../record/read-as.js';
 import { sourceKinds } from '../record/schema/sources.js';
 import type { Contribution, Typed } from './contribution.js';
 
@@ -43,16 +39,9 @@ export function readContribution(input: string | Uint8Array): {
   readonly contribution?: Contribution;
   readonly findings: readonly Finding[];
 } {
-  const decoded = typeof input === 'string' ? { text: input } : decodeUtf8(input);
-  if ('finding' in decoded) return { findings: [decoded.finding] };
-  const { tree, findings, locate } = readText(decoded.text.replace(/^\uFEFF/, ''));
-  if (tree === undefined || findings.length > 0) return { findings: sortFindings(placed(findings, locate)) };
-  const beyond = beyondBounds(tree);
-  if (beyond.length > 0) return { findings: placed(beyond, locate) };
-  const read = contributionSchema.safeParse(tree);
-  if (read.success) return { contribution: { ...present(read.data), findings: [] }, findings: [] };
-  const found = findingsOf(read.error.issues, tree, fieldsOf(contributionSchema));
-  return { findings: sortFindings(placed(found, locate)) };
+  const read = readAs(input, contributionSchema);
+  if ('findings' in read) return read;
+  return { contribution: { ...present(read.data), findings: [] }, findings: [] };
 }
 
 type Read = z.output<typeof contributionSchema>;

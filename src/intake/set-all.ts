@@ -1,7 +1,7 @@
 import type { Finding } from '../findings/finding.js';
 import type { Tree } from '../record/read.js';
-import { valueAt } from '../record/sources.js';
 import type { TimeContext } from '../record/time.js';
+import { valueAt } from '../record/tree.js';
 import type { Claim } from './claims.js';
 import { clashing } from './clashes.js';
 import { thingOf } from './fields.js';

@@ -1,6 +1,6 @@
 import { type Finding, finding } from '../findings/finding.js';
 import type { Tree } from '../record/read.js';
-import { valueAt } from '../record/sources.js';
+import { valueAt } from '../record/tree.js';
 import type { Claim } from './claims.js';
 import { thingOf } from './fields.js';
 import { type SourceLine, sourcesAt } from './lines.js';

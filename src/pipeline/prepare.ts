@@ -25,7 +25,7 @@ import { buildView } from '../report/view/view.js';
 import type { Site } from '../site/site.js';
 import { drawingsOf } from './drawings.js';
 import { lazily } from './lazily.js';
-import { readSent, sentAddresses, withSentDocument } from './sent-document.js';
+import { isDocumentIn, readSent, sentAddresses, withSentDocument } from './sent-document.js';
 import { canonicalOf, lettersOf, mappingOptions, reportOptions, submissionOptions } from './settings.js';
 import { changesSince, type EarlierVersion, inOrder, versionFindings } from './versions.js';
 
@@ -108,8 +108,12 @@ export function prepareCase(
   const sent = earlier.map(readSent);
   earlier.forEach((old, index) => {
     const since = changesSince(old.record, earlier.slice(0, index));
-    const { resources } = reportAndMap(old, site, tools, [...sets], since);
-    sets.push(withSentDocument(resources, sent[index] ?? {}));
+    const made = (by: Tools) => reportAndMap(old, site, by, [...sets], since).resources;
+    const there = sent[index] ?? {};
+    // Where what was sent is at hand, its PDF is not made again only to be put aside.
+    const { pdf, ...plain } = tools;
+    const quick = pdf && there.entry ? made(plain) : undefined;
+    sets.push(withSentDocument(quick && isDocumentIn(quick, there) ? quick : made(tools), there));
   });
   const version = { record, assessment, ...(options.pictures && { pictures: options.pictures }) };
   const made = reportAndMap(version, site, tools, sets, changes, options.sourceDigest);

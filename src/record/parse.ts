@@ -12,6 +12,7 @@ import { type CaseRecord, recordSchema } from './schema/record.js';
 import { checkSense } from './sense.js';
 import { checkSources } from './sources.js';
 import { isCalendarDate, isTimeZone, type Moment, type TimeContext } from './time.js';
+import { unmarked } from './tree.js';
 
 /** What reading needs besides the text. */
 export interface ParseOptions {
@@ -40,7 +41,7 @@ export interface ParsedCase {
 export function parseCase(input: string | Uint8Array, options: ParseOptions = {}): ParsedCase {
   const decoded = typeof input === 'string' ? { text: input } : decodeUtf8(input);
   if ('finding' in decoded) return unreadable([decoded.finding], () => undefined);
-  const { tree, findings, locate } = readText(decoded.text.replace(/^\uFEFF/, ''));
+  const { tree, findings, locate } = readText(unmarked(decoded.text));
   return ofTree(tree, findings, locate, options, { line: 1, column: 1 });
 }
 

@@ -144,24 +144,40 @@ export function readSize(text: string): Read<Size> {
   };
 }
 
+/** Size of each unit in the base unit of its dimension. */
+const factors = new Map(
+  units.flatMap(({ code, factor }) =>
+    factor ? [[code, { num: new Decimal(factor.num), den: new Decimal(factor.den) }] as const] : [],
+  ),
+);
+
+/** What was worked out before: many rules compare the same few quantities. */
+const inBase = new WeakMap<Quantity, Decimal>();
+
 /** A quantity in the base unit of its dimension (see `units`), or undefined where no factor exists (gauge, months). */
 export function inBaseUnit(quantity: Quantity): Decimal | undefined {
-  const factor = unitOfCode(quantity.code)?.factor;
-  return factor && new Decimal(quantity.value).times(factor.num).div(factor.den);
+  const factor = factors.get(quantity.code);
+  const known = inBase.get(quantity);
+  if (known || !factor) return known;
+  const base = new Decimal(quantity.value).times(factor.num).div(factor.den);
+  inBase.set(quantity, base);
+  return base;
 }
 
 /** Converts to another unit of the same dimension; undefined when that cannot be done by a factor. */
 export function convert(quantity: Quantity, code: string): Decimal | undefined {
   const from = unitOfCode(quantity.code);
   const to = unitOfCode(code);
+  const factor = factors.get(code);
   const base = inBaseUnit(quantity);
-  if (!base || !to?.factor || !from || !sameMeasure(from, to)) return undefined;
-  return base.times(to.factor.den).div(to.factor.num);
+  if (!base || !to || !factor || !from || !sameMeasure(from, to)) return undefined;
+  return base.times(factor.den).div(factor.num);
 }
+
+const lengths = new Set<Dimension>(['length', 'calibre']);
 
 /** French sizes are lengths too: both have millimetres as base. */
 function sameMeasure(a: Unit, b: Unit): boolean {
-  const lengths = new Set<Dimension>(['length', 'calibre']);
   return a.dimension === b.dimension || (lengths.has(a.dimension) && lengths.has(b.dimension));
 }
 

@@ -35,7 +35,7 @@ export function sourcedValues(record: CaseRecord): SourcedValues[] {
       source: by === undefined ? kind : message('source.named', { source: kind, by }),
       places: [],
     };
-    one.places.push(placeOf(segmentsOf(path), root));
+    one.places.push(placeOf(segmentsOf(path), root, true));
     found.set(id, one);
   });
   return [...found.values()];

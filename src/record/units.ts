@@ -160,5 +160,7 @@ export function unitNamed(written: string): Unit | undefined {
 
 /** Finds a unit by its UCUM code. */
 export function unitOfCode(code: string): Unit | undefined {
-  return units.find(unit => unit.code === code);
+  return byCode.get(code);
 }
+
+const byCode: ReadonlyMap<string, Unit> = new Map(units.map(unit => [unit.code, unit]));

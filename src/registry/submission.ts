@@ -48,8 +48,12 @@ type Format = Pick<RegistryDefinition, 'elements' | 'format'>;
 export class Submission {
   readonly #of: { readonly name: string; readonly options: RegistryOptions; readonly format: Format };
   readonly #heldBack = new Set<string>();
+  readonly #hash = createHash('sha256');
   #waiting = 0;
   #cases = 0;
+  #entries = 0;
+  #from: string | undefined;
+  #to: string | undefined;
 
   constructor(name: string, options: RegistryOptions, format: Format = PLAIN) {
     this.#of = { name, options, format };
@@ -71,29 +75,38 @@ export class Submission {
     return batchPieces(lines, this.#of.format, this.#of.options);
   }
 
-  /** @param unreadable files that could not be read as a whole case */
-  manifest(lines: Iterable<EntryElements>, unreadable: number): RegistryManifest {
-    const { name, options, format } = this.#of;
-    const hash = createHash('sha256');
-    let entries = 0;
-    let [from, to]: [string?, string?] = [];
-    function* counted(): Generator<EntryElements> {
-      for (const line of lines) {
-        entries += 1;
-        if (from === undefined || line.date < from) from = line.date;
-        if (to === undefined || line.date > to) to = line.date;
-        yield line;
-      }
+  /** The pieces, counted for the manifest on their way: to be gone through once, and whole. */
+  *counted(lines: Iterable<EntryElements>): Generator<string> {
+    const dated = (line: EntryElements) => {
+      this.#entries += 1;
+      if (this.#from === undefined || line.date < this.#from) this.#from = line.date;
+      if (this.#to === undefined || line.date > this.#to) this.#to = line.date;
+      return line;
+    };
+    function* noted(): Generator<EntryElements> {
+      for (const line of lines) yield dated(line);
     }
-    for (const piece of this.pieces(counted())) hash.update(piece, 'utf8');
+    for (const piece of this.pieces(noted())) {
+      this.#hash.update(piece, 'utf8');
+      yield piece;
+    }
+  }
+
+  /**
+   * Of all that was counted; once.
+   * @param unreadable files that could not be read as a whole case
+   */
+  manifest(unreadable: number): RegistryManifest {
+    const { name, options, format } = this.#of;
+    const [from, to] = [this.#from, this.#to];
     return {
       registry: name,
       format: mediaTypeOf(format),
-      entries,
+      entries: this.#entries,
       cases: this.#cases,
       ...(from !== undefined && { from }),
       ...(to !== undefined && { to }),
-      sha256: hash.digest('hex'),
+      sha256: this.#hash.digest('hex'),
       keyId: options.keyId,
       settings: { dates: options.dates, serials: options.serials, lots: options.lots, ages: options.ages },
       heldBack: [...this.#heldBack].sort(),

@@ -1,3 +1,5 @@
+import { remembered } from '../record/remembered.js';
+
 /** A part of the body whose side matters, or that has a left and a right branch. */
 export interface BodyPart {
   readonly name: string;
@@ -107,8 +109,9 @@ const parts: readonly BodyPart[] = [
 ];
 
 /** The parts of the body that a text names. */
-export const bodyPartsIn = (text: string): readonly BodyPart[] =>
-  parts.filter(({ words }) => words.test(text));
+export const bodyPartsIn: (text: string) => readonly BodyPart[] = remembered(text =>
+  parts.filter(({ words }) => words.test(text)),
+);
 
 /** Organs that one sex has. */
 const female =
@@ -117,10 +120,10 @@ const male =
   /\b(?:prostat(?:e|ic)|testicular|testis|testes|varicocele\w*|scrot(?:um|al)|peni(?:s|le)|spermatic|seminal|prostatectom\w+|orchi\w+|vasectom\w+|erectile|cryptorchid\w+)\b/i;
 
 /** The sex that a text can only be about; undefined where it tells of neither or of both. */
-export function sexOfOrgans(text: string): 'female' | 'male' | undefined {
+export const sexOfOrgans: (text: string) => 'female' | 'male' | undefined = remembered(text => {
   const [ofWoman, ofMan] = [female.test(text), male.test(text)];
   return ofWoman === ofMan ? undefined : ofWoman ? 'female' : 'male';
-}
+});
 
 const ofWoman = 'woman|girl|lady|female|widow|housewife|grandmother';
 const ofMan = 'man|boy|gentleman|male|widower|grandfather';
@@ -149,7 +152,7 @@ const another = new RegExp(
 );
 
 /** The sex of the patient by the words that speak of them; undefined where nothing tells, or both are told. */
-export function sexOfPerson(text: string): 'female' | 'male' | undefined {
+export const sexOfPerson: (text: string) => 'female' | 'male' | undefined = remembered(text => {
   const found = ways.flatMap((way, i) => {
     const match = way.exec(text);
     const word = match?.[1];
@@ -160,4 +163,4 @@ export function sexOfPerson(text: string): 'female' | 'male' | undefined {
     return [womanly.test(word)];
   });
   return found.length === 0 || new Set(found).size > 1 ? undefined : found[0] ? 'female' : 'male';
-}
+});

@@ -1,3 +1,4 @@
+import { remembered } from '../record/remembered.js';
 import { type ComplicationWord, complicationWords } from './complication-words.js';
 
 /** Complications that are told by one another's names: a perforated artery bleeds, and the blood is a haematoma. */
@@ -66,7 +67,7 @@ const stated =
   /(?:^|\b(?:because of|due to|given|in view of|after|had|has|there is|there was|developed|treated for) )(?:(?:a|an|the|his|her|known|new|small|large|big|moderate|tiny|severe|left|right|\d+ ?(?:mm|cm|mL)) )*$/i;
 
 /** The complications of which advice or a task speaks as of something that is there, not as of something to look for. */
-export const complicationsAdvised = (text: string): readonly ComplicationWord[] =>
+export const complicationsAdvised: (text: string) => readonly ComplicationWord[] = remembered(text =>
   complicationWords.filter(({ words }) =>
     text
       .slice(0, LONGEST)
@@ -80,8 +81,10 @@ export const complicationsAdvised = (text: string): readonly ComplicationWord[] 
           clause,
         );
       }),
-  );
+  ),
+);
 
 /** The complications that a text tells of. */
-export const complicationsTold = (text: string): readonly ComplicationWord[] =>
-  complicationWords.filter(({ words }) => tells(text, words));
+export const complicationsTold: (text: string) => readonly ComplicationWord[] = remembered(text =>
+  complicationWords.filter(({ words }) => tells(text, words)),
+);

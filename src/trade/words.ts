@@ -1,3 +1,5 @@
+import { remembered } from '../record/remembered.js';
+
 /** Word pairs that people write as one word or two, and what they are compared as. */
 const joined: readonly (readonly [string, string, string])[] = [
   ['guide', 'wire', 'guidewire'],
@@ -78,7 +80,7 @@ function singular(word: string): string {
 }
 
 /** Words of a text as they are compared: case, accents, hyphens, plurals and British or American spelling aside. */
-export function wordsOf(text: string): string[] {
+export const wordsOf: (text: string) => readonly string[] = remembered(text => {
   const plain = text
     .normalize('NFKD')
     .replace(/\p{M}/gu, '')
@@ -104,7 +106,7 @@ export function wordsOf(text: string): string[] {
     if (again) out.splice(-2, 2, again[2]);
   }
   return out;
-}
+});
 
 const denials = new Set([
   'no',

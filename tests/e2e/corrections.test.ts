@@ -3,7 +3,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { run } from '../../src/cli/program.js';
+import { casetally as runIn } from '../support/run.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'casetally-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -11,20 +11,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const example = (version: number) =>
   join(import.meta.dirname, '..', '..', 'examples', 'amended', `version-${version}.yaml`);
 
-async function casetally(...args: readonly string[]) {
-  let out = '';
-  let err = '';
-  const code = await run(args, {
-    out: text => {
-      out += text;
-    },
-    err: text => {
-      err += text;
-    },
-    color: false,
-  });
-  return { code, out, err };
-}
+const casetally = (...args: readonly string[]) => runIn(args);
 
 describe('casetally compare', () => {
   it('prints what differs, and ends well', async () => {

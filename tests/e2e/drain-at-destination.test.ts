@@ -3,10 +3,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Device, DeviceUseStatement, Resource, ServiceRequest, Task } from 'fhir/r4.js';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { run } from '../../src/cli/program.js';
 import { createValidator, loadDefinitions } from '../../src/conformance/index.js';
 import { type RunningSandbox, startSandbox } from '../../src/service/sandbox/server.js';
 import { type DrainCase, drainCase } from '../support/drain-life.js';
+import { casetally as runIn } from '../support/run.js';
 
 /*
  * The life of one drain at a destination, through the command line: placed, exchanged, removed, the removal withdrawn,
@@ -37,17 +37,7 @@ afterAll(async () => {
   rmSync(folder, { recursive: true });
 });
 
-async function casetally(...args: string[]) {
-  const out: string[] = [];
-  const err: string[] = [];
-  const code = await run([...args, '--data', data, '--site', site], {
-    out: text => void out.push(text),
-    err: text => void err.push(text),
-    color: false,
-    columns: 1_000,
-  });
-  return { code, out: out.join(''), err: err.join('') };
-}
+const casetally = (...args: string[]) => runIn([...args, '--data', data, '--site', site], 1_000);
 
 let files = 0;
 async function send(one: DrainCase) {

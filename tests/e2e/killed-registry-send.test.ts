@@ -17,10 +17,10 @@ import { join } from 'node:path';
 import { text } from 'node:stream/consumers';
 import { parse } from 'csv-parse/sync';
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { run } from '../../src/cli/program.js';
 import { program } from '../support/built.js';
 import { drainCase } from '../support/drain-life.js';
 import { examplePath } from '../support/examples.js';
+import { casetally, flat } from '../support/run.js';
 
 /* The program is killed while it gives a registry its entries. The next run sends what did not arrive, and nothing twice. */
 const folder = mkdtempSync(join(tmpdir(), 'killed-registry-'));
@@ -56,11 +56,7 @@ const args = () => [
   ...['registry', 'send', join(at, 'cases')],
   ...['--data', join(at, 'data'), '--site', join(at, 'site.yaml')],
 ];
-async function again(): Promise<{ readonly code: number; readonly out: string }> {
-  const out: string[] = [];
-  const code = await run(args(), { out: said => void out.push(said), err: () => undefined, color: false });
-  return { code, out: out.join('').replaceAll(/\s+/g, ' ') };
-}
+const again = async () => flat(await casetally(args()));
 /** Starts the command as a process of its own; `kill` ends it at once. */
 function started() {
   const child = spawn(process.execPath, [program, ...args()], { stdio: 'ignore' });

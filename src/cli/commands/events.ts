@@ -4,13 +4,18 @@ import { Document, isMap, isScalar, Scalar } from 'yaml';
 import { CasetallyError } from '../../findings/errors.js';
 import { say } from '../../findings/say.js';
 import type { LineReading, Meant, Span } from '../../intake/lines/types.js';
+import type { CheckedCase } from '../../pipeline/check.js';
+import { openForLines, whyUnread } from '../../pipeline/intake/lines-for.js';
+import type { OpenedSite } from '../../pipeline/open-case.js';
 import { type CaseLines, readCaseLines } from '../../pipeline/read-case-lines.js';
+import { decodeUtf8 } from '../../record/read.js';
 import { isClock } from '../../record/time.js';
 import { type ExitCode, exitCodes } from '../exit.js';
+import { readBytes } from '../files.js';
 import { jsonText, type Output } from '../output.js';
-import { findingsText, ownLines } from '../terminal/findings.js';
+import { findingsText } from '../terminal/findings.js';
 import { shown } from '../terminal/shown.js';
-import { openCase, openSite } from './open-case.js';
+import { openSite } from './open-case.js';
 
 interface EventsFlags {
   readonly case?: string;
@@ -34,13 +39,10 @@ export async function events(
     throw new CasetallyError('usage', 'write --at with a time such as 09:04.');
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
-  const opened = flags.case === undefined ? undefined : await openCase(flags.case, site, output);
-  if (opened && !opened.record) {
-    output.err(findingsText(opened.file, opened.findings, output, ownLines(output, opened.bytes)));
-    return exitCodes.usage;
-  }
-  const lines = await linesOf(texts);
   const said = new Date().toISOString();
+  const opened = flags.case === undefined ? undefined : await caseFor(flags.case, site, said, output);
+  if (opened === 'unread') return exitCodes.usage;
+  const lines = await linesOf(texts);
   const read = readCaseLines(lines, {
     ...{ opened, site: site.site, said, at: flags.at, accept: flags.accept === true },
   });
@@ -52,6 +54,21 @@ export async function events(
     if (bounds.length > 0) output.err(findingsText('lines', bounds, output));
   }
   return read.findings.length === 0 ? exitCodes.ok : exitCodes.findings;
+}
+
+/** The record that lines belong to, as far as they need it; what is wrong with it is said. */
+async function caseFor(
+  file: string,
+  { site }: OpenedSite,
+  now: string,
+  output: Output,
+): Promise<CheckedCase | 'unread'> {
+  const decoded = decodeUtf8(await readBytes(file));
+  const opened = 'finding' in decoded ? undefined : openForLines(decoded.text, site, now);
+  if (opened?.record) return opened;
+  const findings = 'finding' in decoded ? [decoded.finding] : opened ? whyUnread(opened) : [];
+  output.err(findingsText(file, findings, output));
+  return 'unread';
 }
 
 /** The lines of the call, and of standard input where one of them is `-`. */

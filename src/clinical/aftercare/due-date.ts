@@ -1,5 +1,6 @@
 import { Temporal } from 'temporal-polyfill';
 import { inBaseUnit, type Quantity } from '../../record/quantity.js';
+import { remembered } from '../../record/remembered.js';
 import type { Term } from '../../record/schema/fields.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { isTimeZone, type Moment } from '../../record/time.js';
@@ -71,9 +72,15 @@ export function dueDate(term: Term, from: CountedFrom): DueDate | undefined {
 function day({ code, value }: Quantity, caseDate: string): string | undefined {
   const unit = DAYS[code];
   if (!unit || !/^\d{1,5}$/.test(value)) return undefined;
-  const date = Temporal.PlainDate.from(caseDate).add({ [unit]: Number(value) }, { overflow: 'constrain' });
-  return date.year > 9999 ? undefined : date.toString();
+  return dayAfter(`${caseDate} ${value} ${unit}`);
 }
+
+/** The day so many days, weeks, months or years after another, asked for at every check of an item. */
+const dayAfter = remembered(span => {
+  const [from = '', count, unit = ''] = span.split(' ');
+  const date = Temporal.PlainDate.from(from).add({ [unit]: Number(count) }, { overflow: 'constrain' });
+  return date.year > 9999 ? undefined : date.toString();
+});
 
 /** Ten years in seconds: more hours than that are a mistake. */
 const MOST_SECONDS = 10 * 366 * 86_400;

@@ -58,16 +58,14 @@ const scales: readonly { readonly unit: string; readonly words: RegExp }[] = [
 
 /** French, gauge and particle sizes that no device has. */
 function sizes(record: CaseRecord, clause: string): Differing[] {
-  const written = Object.entries(record.devices ?? {}).map(([key, device]) => ({
-    key,
-    text: writtenOf(device),
-  }));
   return scales.flatMap(({ unit, words: pattern }) => {
-    const there = written.flatMap(({ key, text }) =>
-      [...text.matchAll(pattern)].map(([, value = '']) => ({ key, value: plain(value) })),
-    );
-    const known = new Set(there.map(({ value }) => value));
-    return [...clause.matchAll(pattern)].flatMap(([, value = '']) =>
+    const told = [...clause.matchAll(pattern)];
+    if (told.length === 0) return [];
+    const there = Object.values(record.devices ?? {}).flatMap(device => [
+      ...writtenOf(device).matchAll(pattern),
+    ]);
+    const known = new Set(there.map(([, value = '']) => plain(value)));
+    return told.flatMap(([, value = '']) =>
       known.size === 0 || known.has(plain(value))
         ? []
         : [
@@ -98,16 +96,17 @@ function lengths(record: CaseRecord, { path }: Told, clause: string): Differing[
   const own = about === undefined ? targets : targets.filter(([key]) => key === about);
   const [first] = own;
   if (!first?.[1].length || own.length > 1) return [];
+  const told = [...clause.matchAll(sized)].map(([, one, unit, two, unitTwo]) => ({
+    written: `${one ?? two} ${unit ?? unitTwo}`,
+    value: numberOf(one ?? two ?? '') * (/cm/i.test(unit ?? unitTwo ?? '') ? 10 : 1),
+  }));
+  if (told.length === 0) return [];
   const [key, target] = first;
   const known = [target.length, target.diameter, target.lumenBefore, target.lumenAfter].flatMap(one => {
     const value = one && convert(one, 'mm');
     return value ? [value.toNumber()] : [];
   });
   const elsewhere = `${record.indication.text} ${record.before?.imaging ?? ''} ${target.what.text} ${target.note ?? ''}`;
-  const told = [...clause.matchAll(sized)].map(([, one, unit, two, unitTwo]) => ({
-    written: `${one ?? two} ${unit ?? unitTwo}`,
-    value: numberOf(one ?? two ?? '') * (/cm/i.test(unit ?? unitTwo ?? '') ? 10 : 1),
-  }));
   // Where one of several figures is that of the target, the others are of something beside it.
   const fits = told.some(
     ({ written, value }) =>
@@ -158,6 +157,8 @@ const fluids: readonly {
 /** Volumes that came out or went in, as sums and single steps. */
 function volumes(record: CaseRecord, clause: string): Differing[] {
   return fluids.flatMap(({ does, agent, words: pattern }) => {
+    const told = [...clause.matchAll(pattern)];
+    if (told.length === 0) return [];
     const steps = (record.events ?? []).filter(event => {
       const kind = record.devices?.[event.device ?? '']?.kind ?? '';
       return does.includes(event.do) && (agent === undefined || agent.test(`${event.agent ?? ''} ${kind}`));
@@ -178,7 +179,7 @@ function volumes(record: CaseRecord, clause: string): Differing[] {
       ...(typeof loss === 'object' ? millilitres(loss) : []),
     ];
     if (each.length === 0) return [];
-    return [...clause.matchAll(pattern)].flatMap(([, one, unit, two, unitTwo]) => {
+    return told.flatMap(([, one, unit, two, unitTwo]) => {
       const value = numberOf(one ?? two ?? '') * (/^l/i.test(unit ?? unitTwo ?? '') ? 1000 : 1);
       if (known.some(n => Math.abs(n - value) <= Math.max(1, n * 0.1))) return [];
       const total = each.reduce((a, b) => a + b, 0);
@@ -227,6 +228,7 @@ function counts(record: CaseRecord, clause: string): Differing[] {
 
 /** Gradients in mmHg, where the record holds the pressures of its targets. */
 function gradients(record: CaseRecord, clause: string): Differing[] {
+  if (!/\bgradient\b/i.test(clause)) return [];
   const known = [
     ...Object.values(record.targets ?? {}).flatMap(({ pressureBefore, pressureAfter }) => [
       pressureBefore,

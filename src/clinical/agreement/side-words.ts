@@ -1,3 +1,4 @@
+import { remembered } from '../../record/remembered.js';
 import { type BodyPart, bodyPartsIn } from '../../trade/body.js';
 
 export type Side = 'left' | 'right';
@@ -27,12 +28,12 @@ const way = /\b(?:through|via|from|by way of|by) (?:the |a |an )?$/i;
 const both = (word: string) => /^b/i.test(word);
 
 /** The sides that a text gives to parts of the body, in the order of the text. */
-export function sideWordsIn(text: string): readonly SideWord[] {
-  return text
+export const sideWordsIn: (text: string) => readonly SideWord[] = remembered(text =>
+  text
     .slice(0, 5000)
     .split(/[;.()]|,\s|\bbut\b/i)
-    .flatMap(clause => (aside.test(clause) ? [] : inClause(clause)));
-}
+    .flatMap(clause => (aside.test(clause) ? [] : inClause(clause))),
+);
 
 function inClause(clause: string): SideWord[] {
   const found: SideWord[] = [];

@@ -2,6 +2,7 @@ import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
 import { entriesOf } from '../../record/entries.js';
+import { remembered } from '../../record/remembered.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { canBe, toldDevices } from '../../trade/devices/told.js';
 import { inParts, NUMBER, numberOf } from './figure.js';
@@ -13,38 +14,56 @@ type Devices = ReadonlyMap<string, DeviceDetails>;
 const apart =
   '(?:of|in|and|to|at|with|from|into|by|mL|mm|cm|µm|Fr|French|F|G|gauge|mg|µg|g|kg|IU|atm|bar|min|h|s|x)\\b';
 const sized = '(?:\\d[\\d.]*\\s?(?:G|Fr|mm|cm)\\s+)?';
-const pattern = (words: string) =>
-  new RegExp(
+/** A number that a clause tells of something. */
+interface Counted {
+  readonly number: number;
+  readonly clause: string;
+}
+
+/** Reads the numbers of one thing that a text tells as they are. */
+function numbersOf(words: string): (text: string) => readonly Counted[] {
+  const pattern = new RegExp(
     `(?<![\\d.,/-])\\b(${NUMBER})\\s+${sized}(?:(?!${apart})[A-Za-z][\\w-]*\\s+){0,2}?(?:${words})\\b`,
     'gi',
   );
+  return remembered(text =>
+    clausesOf(text)
+      .filter(clause => !shared.test(clause))
+      .flatMap(clause =>
+        [...clause.matchAll(pattern)]
+          .filter(match => isTold(clause, match.index, match[0].length))
+          .map(match => ({ number: numberOf(match[1] ?? ''), clause })),
+      )
+      .filter(({ number }) => Number.isFinite(number)),
+  );
+}
 
 /** Things that texts count. `all`: a smaller number than that of the list is wrong too. */
 const things: readonly {
-  readonly words: RegExp;
+  readonly numbers: (text: string) => readonly Counted[];
   readonly row?: string;
   readonly families?: readonly string[];
   readonly all: boolean;
 }[] = [
-  { words: pattern('coils?'), row: 'coil', all: true },
-  { words: pattern('stents?|stent grafts?'), row: 'stent', all: true },
-  { words: pattern('filters?'), row: 'filter', all: true },
-  { words: pattern('plugs?'), row: 'plug', all: true },
-  { words: pattern('drains?'), row: 'drain', all: false },
-  { words: pattern('balloons?'), row: 'balloon', all: false },
-  { words: pattern('needles?'), row: 'needle', all: false },
-  { words: pattern('anchors?|fasteners?'), row: 'anchor', all: true },
+  { numbers: numbersOf('coils?'), row: 'coil', all: true },
+  { numbers: numbersOf('stents?|stent grafts?'), row: 'stent', all: true },
+  { numbers: numbersOf('filters?'), row: 'filter', all: true },
+  { numbers: numbersOf('plugs?'), row: 'plug', all: true },
+  { numbers: numbersOf('drains?'), row: 'drain', all: false },
+  { numbers: numbersOf('balloons?'), row: 'balloon', all: false },
+  { numbers: numbersOf('needles?'), row: 'needle', all: false },
+  { numbers: numbersOf('anchors?|fasteners?'), row: 'anchor', all: true },
   {
-    words: pattern('antennas?|antennae|(?:cryo)?probes?|electrodes?|applicators?'),
+    numbers: numbersOf('antennas?|antennae|(?:cryo)?probes?|electrodes?|applicators?'),
     row: 'ablation probe',
     all: false,
   },
-  { words: pattern('vials?'), row: 'embolic', all: true },
-  { words: pattern('catheters?'), families: ['catheter', 'drain', 'tube'], all: false },
-  { words: pattern('sheaths?'), families: ['sheath'], all: false },
-  { words: pattern('ports?'), row: 'port', all: false },
-  { words: pattern('screws?'), row: 'screw', all: true },
-  { words: pattern('markers?|fiducials?'), row: 'marker', all: true },
+  { numbers: numbersOf('vials?'), row: 'embolic', all: true },
+  { numbers: numbersOf('catheters?'), families: ['catheter', 'drain', 'tube'], all: false },
+  { numbers: numbersOf('sheaths?'), families: ['sheath'], all: false },
+  { numbers: numbersOf('ports?'), row: 'port', all: false },
+  { numbers: numbersOf('screws?'), row: 'screw', all: true },
+  { numbers: numbersOf('markers?|fiducials?'), row: 'marker', all: true },
 ];
 
 const shared = /\b(?:each|per|every|respectively)\b/i;
@@ -59,18 +78,6 @@ export function checkToldCounts(record: CaseRecord, devices: Devices): Finding[]
   ];
 }
 
-/** Numbers of one thing that a text tells as they are. */
-function numbersOf(text: string, words: RegExp): readonly { number: number; clause: string }[] {
-  return clausesOf(text)
-    .filter(clause => !shared.test(clause))
-    .flatMap(clause =>
-      [...clause.matchAll(words)]
-        .filter(match => isTold(clause, match.index, match[0].length))
-        .map(match => ({ number: numberOf(match[1] ?? ''), clause })),
-    )
-    .filter(({ number }) => Number.isFinite(number));
-}
-
 const differs = (path: string, clause: string, told: number, other: number, place: string) =>
   finding('clinical.measurement-differs', path, {
     what: message('measure.told', { text: clause.trim() }),
@@ -80,8 +87,8 @@ const differs = (path: string, clause: string, told: number, other: number, plac
   });
 
 function ofDevices({ path, text, scope }: Told, record: CaseRecord, devices: Devices): Finding[] {
-  for (const { words, row, families, all } of things) {
-    const said = numbersOf(text, words);
+  for (const { numbers, row, families, all } of things) {
+    const said = numbers(text);
     const thing = toldDevices.find(({ name }) => name === row);
     if (said.length === 0) continue;
     const mine = [...devices.values()].filter(
@@ -126,9 +133,9 @@ function byTarget(record: CaseRecord, keys: ReadonlySet<string>): number[] {
   return [...sums.values()];
 }
 
-const samples = pattern('cores?|samples?|specimens?|biopsies|cylinders|pots?');
-const samplesAndTubes = pattern('cores?|samples?|specimens?|biopsies|cylinders|tubes?|pots?');
-const passesTold = pattern('pass|passes');
+const samples = numbersOf('cores?|samples?|specimens?|biopsies|cylinders|pots?');
+const samplesAndTubes = numbersOf('cores?|samples?|specimens?|biopsies|cylinders|tubes?|pots?');
+const passesTold = numbersOf('pass|passes');
 
 function ofSpecimens({ path, text, scope }: Told, record: CaseRecord): Finding[] {
   const list = entriesOf(record.specimens);
@@ -138,7 +145,7 @@ function ofSpecimens({ path, text, scope }: Told, record: CaseRecord): Finding[]
   const known = counts.flatMap(count => count ?? []);
   const total = known.reduce((a, b) => a + b, 0);
   const tubes = list.some(({ what, container }) => /\btubes?\b/i.test(`${what.text} ${container ?? ''}`));
-  const said = numbersOf(text, tubes ? samplesAndTubes : samples);
+  const said = (tubes ? samplesAndTubes : samples)(text);
   const wrong = said.find(
     ({ number }) => number > total || (said.length === 1 && number !== total && !known.includes(number)),
   );
@@ -149,10 +156,10 @@ function ofSpecimens({ path, text, scope }: Told, record: CaseRecord): Finding[]
 function ofPasses(record: CaseRecord, texts: readonly Told[]): Finding[] {
   if (Object.keys(record.targets ?? {}).length > 1) return [];
   const said = texts.flatMap(({ path, text }) =>
-    numbersOf(text, passesTold).map(({ number, clause }) => ({ path, number, clause })),
+    passesTold(text).map(({ number, clause }) => ({ path, number, clause })),
   );
   for (const [i, { note, passes }] of (record.access ?? []).entries()) {
-    const other = numbersOf(note ?? '', passesTold).find(({ number }) => number !== passes);
+    const other = passesTold(note ?? '').find(({ number }) => number !== passes);
     if (passes !== undefined && other)
       return [differs(`access[${i}].note`, other.clause, other.number, passes, `access[${i}].passes`)];
   }

@@ -1,6 +1,7 @@
 import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { entriesOf } from '../../record/entries.js';
+import { remembered } from '../../record/remembered.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { canBe, type ToldDevice, toldDevices } from '../../trade/devices/told.js';
 import { clausesOf, isTold, reasonTexts, toldTexts } from './texts.js';
@@ -10,7 +11,8 @@ type Devices = ReadonlyMap<string, DeviceDetails>;
 /** Devices that texts name and the list does not have; silent where a record lists no devices at all. */
 export function checkToldDevices(record: CaseRecord, devices: Devices): Finding[] {
   if (devices.size === 0 || record.case.status === 'not done') return [];
-  const unlisted = toldDevices.filter(told => !isListed(record, told, devices));
+  const isListed = listedIn(record, devices);
+  const unlisted = toldDevices.filter(told => !isListed(told));
   const found: Finding[] = [];
   const said = new Set<string>();
   const say = (
@@ -19,7 +21,7 @@ export function checkToldDevices(record: CaseRecord, devices: Devices): Finding[
     text: string,
     told: ToldDevice,
   ) => {
-    const device = said.has(told.name) ? undefined : namedIn(text, told);
+    const device = said.has(told.name) ? undefined : namedIn(text).get(told);
     if (device === undefined) return;
     said.add(told.name);
     found.push(finding(code, path, { text, device }));
@@ -41,8 +43,19 @@ export function checkToldDevices(record: CaseRecord, devices: Devices): Finding[
   return found;
 }
 
+/** The devices that a text names as there, each with its word. */
+const namedIn = remembered(
+  (text): ReadonlyMap<ToldDevice, string> =>
+    new Map(
+      toldDevices.flatMap(told => {
+        const word = nameIn(text, told);
+        return word === undefined ? [] : [[told, word] as const];
+      }),
+    ),
+);
+
 /** The word by which a text names it as there. */
-function namedIn(text: string, { words }: ToldDevice): string | undefined {
+function nameIn(text: string, { words }: ToldDevice): string | undefined {
   for (const clause of clausesOf(text))
     for (const match of clause.matchAll(words)) {
       // The last word is the thing; what stands before it may say 'earlier' or 'no'.
@@ -52,9 +65,9 @@ function namedIn(text: string, { words }: ToldDevice): string | undefined {
   return undefined;
 }
 
-/** Listed as a device or a part of one, injected as an agent, or there before the case. */
-function isListed(record: CaseRecord, told: ToldDevice, devices: Devices): boolean {
-  for (const { kind, row, description, family, entry } of devices.values()) {
+/** Which devices are listed as a device or a part of one, injected as an agent, or there before the case. */
+function listedIn(record: CaseRecord, devices: Devices): (told: ToldDevice) => boolean {
+  const listed = [...devices.values()].map(({ kind, row, description, family, entry }) => {
     const parts = Object.values(entry.parts ?? {}).map(part => part.kind);
     const names = [
       kind,
@@ -64,14 +77,16 @@ function isListed(record: CaseRecord, told: ToldDevice, devices: Devices): boole
       entry.carried?.note ?? '',
       ...parts,
     ];
-    if (names.some(name => name !== '' && canBe(told, name, family))) return true;
-  }
+    return { family, names: names.filter(name => name !== '') };
+  });
   const given = [
     ...(record.events ?? []).map(({ agent }) => agent ?? ''),
     ...entriesOf(record.drugs).map(({ drug }) => drug.text),
   ];
-  if (given.some(text => told.listed.test(text))) return true;
   // A title that names what is not listed has a finding of its own.
   const named = [reasonTexts(record), record.case.kind, record.case.procedure?.text ?? ''].join('\n');
-  return [...named.matchAll(told.words)].length > 0;
+  return told =>
+    listed.some(({ family, names }) => names.some(name => canBe(told, name, family))) ||
+    given.some(text => told.listed.test(text)) ||
+    named.search(told.words) >= 0;
 }

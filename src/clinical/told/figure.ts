@@ -1,5 +1,6 @@
 import { Decimal } from '../../record/decimal.js';
 import { convert, type Quantity } from '../../record/quantity.js';
+import { remembered } from '../../record/remembered.js';
 import { type Unit, unitNamed } from '../../record/units.js';
 
 /** A figure with its unit as a text tells it. */
@@ -72,8 +73,8 @@ const rate =
   /^(?:\s+of\s+\S+)?\s*(?:\/|per\b|an hour|a day|a minute|each\b|every\b|daily\b|hourly\b|later\b|ago\b)/i;
 
 /** Every figure with a unit in a text that is told as a value. */
-export function figuresIn(text: string): readonly Figure[] {
-  return [...text.matchAll(figure)].flatMap(match => {
+export const figuresIn: (text: string) => readonly Figure[] = remembered(text =>
+  [...text.matchAll(figure)].flatMap(match => {
     const [whole, value = '', own, next] = match;
     const unit = unitOf(own ?? next ?? '');
     const before = text.slice(0, match.index);
@@ -89,8 +90,8 @@ export function figuresIn(text: string): readonly Figure[] {
         near: nearly.test(before),
       },
     ];
-  });
-}
+  }),
+);
 
 const unitOf = (text: string): Unit | undefined => unitNamed(text);
 

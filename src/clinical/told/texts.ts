@@ -1,3 +1,4 @@
+import { remembered } from '../../record/remembered.js';
 import type { CaseEvent, CaseRecord } from '../../record/schema/record.js';
 
 /** A text of the record that tells what happened in the case. */
@@ -52,8 +53,9 @@ export function reasonTexts(record: CaseRecord): string {
 const LONGEST = 5000;
 
 /** A text in parts that each say one thing. */
-export const clausesOf = (text: string): readonly string[] =>
-  text.split(/[;.:]\s+|[;\n]|\bbut\b|\bhowever\b|\bwhile\b|\bwhereas\b/i);
+export const clausesOf: (text: string) => readonly string[] = remembered(text =>
+  text.split(/[;.:]\s+|[;\n]|\bbut\b|\bhowever\b|\bwhile\b|\bwhereas\b/i),
+);
 
 const past =
   'previous(?:ly)?|prior|earlier|old(?:er)?|former|known|existing|pre-?existing|last (?:year|month|week|time)|ago|' +

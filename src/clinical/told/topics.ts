@@ -2,6 +2,7 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
 import { entriesOf } from '../../record/entries.js';
 import type { Quantity } from '../../record/quantity.js';
+import { remembered } from '../../record/remembered.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type Dimension, unitOfCode } from '../../record/units.js';
 import type { Written } from './beside.js';
@@ -177,7 +178,7 @@ interface Spoken {
   readonly key: string | undefined;
 }
 
-const clausesOf = (text: string) => text.slice(0, 2000).split(/[.;]\s+|[;\n]|,\s/);
+const clausesOf = remembered(text => text.slice(0, 2000).split(/[.;]\s+|[;\n]|,\s/));
 
 function spokenOf(written: readonly Written[], { dimension, words, not, by, paths }: Topic): Spoken[] {
   return written

@@ -3,6 +3,7 @@ import { finding } from '../../findings/finding.js';
 import { type Message, message } from '../../findings/message.js';
 import { Decimal } from '../../record/decimal.js';
 import { convert, type Quantity } from '../../record/quantity.js';
+import { remembered } from '../../record/remembered.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { unitNamed } from '../../record/units.js';
 import { type Analyte, analyteNamed } from '../../trade/analytes.js';
@@ -101,15 +102,18 @@ function scores(path: string, text: string): Finding[] {
 }
 
 function unlikely(path: string, text: string): Finding[] {
-  return signs.flatMap(({ what, words, range }) =>
-    [...text.matchAll(words)].flatMap(([, value = '']) => {
-      const number = Number(value);
-      return number < Number(range.least) || number > Number(range.most)
-        ? [refused(what, quantityOf(value, range.unit), [range], path)]
-        : [];
-    }),
+  return unlikelyIn(text).map(({ what, value, range }) =>
+    refused(what, quantityOf(value, range.unit), [range], path),
   );
 }
+
+const unlikelyIn = remembered((text): readonly { what: Message; value: string; range: Range }[] =>
+  signs.flatMap(({ what, words, range }) =>
+    [...text.matchAll(words)]
+      .map(([, value = '']) => ({ what, value, range }))
+      .filter(({ value }) => Number(value) < Number(range.least) || Number(value) > Number(range.most)),
+  ),
+);
 
 const pressures = /\b(?:blood pressure|BP)\b[^\d.;]{0,20}(\d{2,3})\s?\/\s?(\d{2,3})\b/gi;
 
@@ -141,13 +145,27 @@ const isAnalyte = (words: string): Analyte | undefined => {
   return undefined;
 };
 
-function labs(record: CaseRecord, path: string, text: string, early: boolean): Finding[] {
-  return [...text.matchAll(named)].flatMap(([, words = '', value = '', written = '']) => {
+/** A laboratory value as a text tells it. */
+interface ToldValue {
+  readonly words: string;
+  readonly row: Analyte;
+  readonly told: Quantity;
+}
+
+const valuesIn = remembered((text): readonly ToldValue[] =>
+  [...text.matchAll(named)].flatMap(([, words = '', value = '', written = '']) => {
     const row = isAnalyte(words);
     const unit = written === '' ? undefined : unitNamed(written);
     const code = unit?.code ?? (row?.name === 'INR' ? '1' : undefined);
-    if (!row || code === undefined) return [];
-    const told: Quantity = { value, unit: unit?.display ?? '', code };
+    return row && code !== undefined
+      ? [{ words, row, told: { value, unit: unit?.display ?? '', code } }]
+      : [];
+  }),
+);
+
+function labs(record: CaseRecord, path: string, text: string, early: boolean): Finding[] {
+  return valuesIn(text).flatMap(({ words, row, told }) => {
+    const { value, code } = told;
     if (within(told, row.plausible) === false) return [refused(row.name, told, row.plausible, path)];
     const after = /^outcome/.test(path) ? (record.after?.labs ?? []) : [];
     const list = [...(early || after.length === 0 ? (record.before?.labs ?? []) : []), ...after]

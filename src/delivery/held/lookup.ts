@@ -1,4 +1,4 @@
-import { type ExactObject, listAt, objectAt, textAt } from '../answer/exact-json.js';
+import { type ExactJson, type ExactObject, listAt, objectAt, textAt } from '../answer/exact-json.js';
 import { type FhirClient, type Reply, succeeded } from '../http/fhir-client.js';
 import type { Criteria, SentEntry } from '../request/submission.js';
 
@@ -19,6 +19,13 @@ export function onlyOf(lookup: Lookup | undefined): Held | undefined {
 
 /** Pages of one search that are followed: far more than any honest identifier search has. */
 const MAX_PAGES = 10;
+
+/** Address of the page after this one. */
+export const nextPageOf = (bundle: ExactJson): string | undefined =>
+  textAt(
+    listAt(bundle, 'link').find(link => textAt(link, 'relation') === 'next'),
+    'url',
+  );
 
 /** Searches for an entry by its business identifier; an entry without one gives undefined. */
 export async function lookUp(client: FhirClient, entry: SentEntry): Promise<Lookup | undefined> {
@@ -47,8 +54,7 @@ export async function search(
         held.push({ id, resource, ...(version !== undefined && { version }) });
       }
     }
-    const next = listAt(reply.body, 'link').find(link => textAt(link, 'relation') === 'next');
-    const address = textAt(next, 'url');
+    const address = nextPageOf(reply.body);
     if (address === undefined) return held;
     const following = page < MAX_PAGES ? await client.follow(address) : undefined;
     if (!following) {

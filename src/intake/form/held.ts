@@ -1,5 +1,6 @@
 import type { Json, JsonObject } from '../../json/parse.js';
 import type { Tree } from '../../record/read.js';
+import { valueAt } from '../../record/tree.js';
 import { isObject, listOf, spotIn } from './items.js';
 import type { Notes, Spot } from './notes.js';
 import type { Fields } from './place.js';
@@ -34,9 +35,9 @@ export function heldAgainst(response: JsonObject, fields: Fields, notes: Notes):
         notes.say('form.other-subject', spot, { element, said: number.value, linkId, answered: other.value });
     }
   };
-  hold('subject', 'patient.identifiers', treesOf(childOf(patient, 'identifiers')).flatMap(answeredNumber));
-  hold('encounter', 'case.encounter', treesOf(childOf(own, 'encounter')).flatMap(answeredNumber));
-  hold('basedOn', 'case.order', treesOf(childOf(own, 'order')).flatMap(answeredNumber));
+  hold('subject', 'patient.identifiers', treesOf(valueAt(patient, ['identifiers'])).flatMap(answeredNumber));
+  hold('encounter', 'case.encounter', treesOf(valueAt(own, ['encounter'])).flatMap(answeredNumber));
+  hold('basedOn', 'case.order', treesOf(valueAt(own, ['order'])).flatMap(answeredNumber));
 }
 
 function numberOf(reference: Json): Numbered | undefined {
@@ -48,13 +49,10 @@ function numberOf(reference: Json): Numbered | undefined {
 }
 
 function answeredNumber(tree: Tree): Numbered[] {
-  const [system, value] = [childOf(tree, 'system'), childOf(tree, 'value')];
+  const [system, value] = [valueAt(tree, ['system']), valueAt(tree, ['value'])];
   if (typeof value !== 'string') return [];
   return [{ value: value.trim(), ...(typeof system === 'string' && { system }) }];
 }
-
-const childOf = (tree: Tree | undefined, name: string): Tree | undefined =>
-  typeof tree === 'object' && !Array.isArray(tree) && Object.hasOwn(tree, name) ? tree[name] : undefined;
 
 const treesOf = (tree: Tree | undefined): readonly Tree[] =>
   tree === undefined ? [] : Array.isArray(tree) ? tree : [tree];

@@ -7,9 +7,10 @@ import type {
 import { type Finding, finding } from '../../findings/finding.js';
 import { parseCase } from '../../record/parse.js';
 import { pathText } from '../../record/path.js';
-import { decodeUtf8, readText, type Tree } from '../../record/read.js';
+import { decodeUtf8, type Tree } from '../../record/read.js';
 import type { Identifier } from '../../record/schema/fields.js';
 import type { CaseRecord } from '../../record/schema/record.js';
+import { isGroup, treeIn } from '../../record/tree.js';
 import { type FormOptions, formAddress } from './address.js';
 import { formNodes } from './model.js';
 import { type CodesItem, type FormNode, type GroupNode, isGroupNode, type QuestionNode } from './node.js';
@@ -34,7 +35,7 @@ type Path = readonly PropertyKey[];
 export function toResponse(input: string | Uint8Array, options: ToResponseOptions = {}): ToResponse {
   const { record, findings } = parseCase(input, options);
   const decoded = typeof input === 'string' ? { text: input } : decodeUtf8(input);
-  const tree = 'text' in decoded ? readText(decoded.text.replace(/^\uFEFF/, '')).tree : undefined;
+  const tree = 'text' in decoded ? treeIn(decoded.text) : undefined;
   if (!record || !isGroup(tree)) return { findings };
   const missed: Finding[] = [];
   const item = itemsFor(formNodes, tree, [], missed);
@@ -176,6 +177,3 @@ const codingOf = ({ fields }: CodesItem, code: Tree) =>
       return value === undefined ? [] : [[field, String(value)]];
     }),
   );
-
-const isGroup = (tree: Tree | undefined): tree is Readonly<Record<string, Tree>> =>
-  typeof tree === 'object' && !Array.isArray(tree);

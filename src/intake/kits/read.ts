@@ -1,12 +1,10 @@
 import { type Finding, finding, sortFindings } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
-import { beyondBounds } from '../../record/bounds.js';
-import { findingsOf } from '../../record/issues.js';
-import { fieldsOf } from '../../record/keys.js';
 import { placed } from '../../record/parse.js';
-import { decodeUtf8, readText, type Tree } from '../../record/read.js';
-import { valueAt } from '../../record/sources.js';
+import type { Tree } from '../../record/read.js';
+import { readAs } from '../../record/read-as.js';
 import { suggest } from '../../record/suggest.js';
+import { isGroup, valueAt } from '../../record/tree.js';
 import type { Contribution, GivenValue, Typed } from '../contribution.js';
 import { kitSchema } from './schema.js';
 
@@ -27,20 +25,12 @@ export function readKit(input: string | Uint8Array): {
   readonly kit?: Kit;
   readonly findings: readonly Finding[];
 } {
-  const decoded = typeof input === 'string' ? { text: input } : decodeUtf8(input);
-  if ('finding' in decoded) return { findings: [decoded.finding] };
-  const { tree, findings, locate } = readText(decoded.text.replace(/^\uFEFF/, ''));
-  if (tree === undefined || findings.length > 0) return { findings: sortFindings(placed(findings, locate)) };
-  const beyond = beyondBounds(tree);
-  if (beyond.length > 0) return { findings: placed(beyond, locate) };
-  const read = kitSchema.safeParse(tree);
-  if (!read.success)
-    return {
-      findings: sortFindings(placed(findingsOf(read.error.issues, tree, fieldsOf(kitSchema)), locate)),
-    };
+  const read = readAs(input, kitSchema);
+  if ('findings' in read) return read;
+  const { data, tree, locate } = read;
   const kit: Kit = {
-    name: read.data.name,
-    caseKinds: read.data.caseKinds ?? [],
+    name: data.name,
+    caseKinds: data.caseKinds ?? [],
     devices: groupAt(tree, 'devices'),
     steps: listAt(tree, 'steps'),
     drugs: listAt(tree, 'drugs'),
@@ -54,7 +44,7 @@ export function readKit(input: string | Uint8Array): {
 
 function groupAt(tree: Tree, name: string): Readonly<Record<string, Tree>> {
   const value = valueAt(tree, [name]);
-  return typeof value === 'object' && !Array.isArray(value) ? value : {};
+  return isGroup(value) ? value : {};
 }
 
 function listAt(tree: Tree, name: string): readonly Tree[] {

@@ -1,4 +1,4 @@
-import type { Node } from 'ohm-js';
+import type { ActionDict, Grammar, Node, Semantics } from 'ohm-js';
 import { Decimal } from '../../record/decimal.js';
 import { readQuantity } from '../../record/quantity.js';
 import type { Dimension } from '../../record/units.js';
@@ -117,8 +117,6 @@ function wireOf(text: string): string {
   return `0.0${digits} in`;
 }
 
-const semantics = lineGrammar.createSemantics();
-
 const placed = (node: Node): Placed => ({
   start: node.source.startIdx,
   end: node.source.endIdx,
@@ -146,7 +144,7 @@ const time = (node: Node, clock: string): Piece => {
 
 const bareClock = (text: string) => text.replace(/^at\s+/i, '');
 
-semantics.addOperation<readonly Piece[]>('pieces', {
+const actions: ActionDict<readonly Piece[]> = {
   line(_space, stamp, _after, pieces, _spaces) {
     return [...stamp.children, ...pieces.children].flatMap(child => child['pieces']() as readonly Piece[]);
   },
@@ -198,10 +196,21 @@ semantics.addOperation<readonly Piece[]>('pieces', {
   mark(_) {
     return [{ ...placed(this), is: 'mark', mark: this.sourceString }];
   },
-});
+};
+
+let made: { readonly lines: Grammar; readonly semantics: Semantics } | undefined;
+
+function reader() {
+  if (!made) {
+    const lines = lineGrammar();
+    made = { lines, semantics: lines.createSemantics().addOperation<readonly Piece[]>('pieces', actions) };
+  }
+  return made;
+}
 
 /** The pieces of one line, in its order. Every character but blanks is in one of them. */
 export function piecesOf(line: string): readonly Piece[] {
-  const match = lineGrammar.match(line, 'line');
+  const { lines, semantics } = reader();
+  const match = lines.match(line, 'line');
   return match.succeeded() ? (semantics(match)['pieces']() as readonly Piece[]) : [];
 }

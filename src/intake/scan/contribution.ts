@@ -48,17 +48,20 @@ export function scanContribution(
     const [only] = fitting;
     const own = only && fitting.length === 1 ? only : undefined;
     if (own) free.splice(free.indexOf(own), 1);
-    return { device, kind, key: own?.key ?? deviceKey(kind, used), isThere: own !== undefined };
+    // Where the catalogue has no kind, its description was taken for one.
+    const description = row?.description === kind ? undefined : row?.description;
+    return { device, kind, description, key: own?.key ?? deviceKey(kind, used), isThere: own !== undefined };
   });
   const values = placed.flatMap(one => {
     if (!one) return [];
-    const { device, kind, key, isThere } = one;
+    const { device, kind, description, key, isThere } = one;
     const set = (name: string, value: string): GivenValue => ({
       ...{ path: ['devices', key, name], value, as: 'set' },
       said: device.symbols.join(' '),
     });
     return [
       ...(isThere ? [] : [set('kind', kind)]),
+      ...(isThere || description === undefined ? [] : [set('description', description)]),
       set('label', labelText(device)),
       ...(device.count > 1 ? [set('count', `${device.count}`)] : []),
     ];

@@ -1,7 +1,7 @@
 import { decodeLabel } from '../../devices/labels/decode.js';
 import type { LabelOptions } from '../../devices/labels/types.js';
-import { readText, type Tree } from '../../record/read.js';
-import { valueAt } from '../../record/sources.js';
+import type { Tree } from '../../record/read.js';
+import { isGroup, treeIn, valueAt } from '../../record/tree.js';
 import type { DeviceThere } from './contribution.js';
 
 /** What a scan is held against in a record: its devices, and the serial numbers of them, as `DI SERIAL`. */
@@ -12,8 +12,8 @@ export interface There {
 
 /** The devices of a record, which need not be a whole one yet. */
 export function devicesIn(text: string, options: LabelOptions): There {
-  const list = valueAt(readText(text.replace(/^\uFEFF/, '')).tree, ['devices']);
-  if (typeof list !== 'object' || Array.isArray(list)) return { devices: [], serials: new Set() };
+  const list = valueAt(treeIn(text), ['devices']);
+  if (!isGroup(list)) return { devices: [], serials: new Set() };
   const serials = new Set<string>();
   const devices = Object.keys(list).map((key): DeviceThere => {
     const field = (name: string): string | undefined => textAt(list, [key, name]);

@@ -1,5 +1,5 @@
 import type { Tree } from '../../record/read.js';
-import { isGroup } from './expected.js';
+import { isGroup } from '../../record/tree.js';
 
 type Path = readonly (string | number)[];
 

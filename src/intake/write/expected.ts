@@ -1,13 +1,12 @@
 import { pathText } from '../../record/path.js';
 import type { Tree } from '../../record/read.js';
+import { isGroup, type TreeGroup } from '../../record/tree.js';
 import { isGroupField } from '../fields.js';
 import type { SourceLine } from '../lines.js';
 import type { Merged } from '../merge.js';
 
-type Group = { [name: string]: Tree };
-
 /** A line of `sources` as it is written. */
-export const lineOf = ({ path, from, at, by }: SourceLine): Group => ({
+export const lineOf = ({ path, from, at, by }: SourceLine): TreeGroup => ({
   path: pathText(path),
   from,
   at,
@@ -20,7 +19,7 @@ const placeAndSource = (line: Tree): string => {
 };
 
 /** The line of `sources` that a new one takes the place of; -1 where there is none. */
-export const renewedLine = (lines: readonly Tree[], line: Group): number =>
+export const renewedLine = (lines: readonly Tree[], line: TreeGroup): number =>
   lines.findIndex(one => placeAndSource(one) === placeAndSource(line));
 
 /**
@@ -52,7 +51,7 @@ export function expectedTree(tree: Tree | undefined, merged: Merged): Tree | und
   return root;
 }
 
-function setAt(root: Group, path: readonly string[], value: Tree): boolean {
+function setAt(root: TreeGroup, path: readonly string[], value: Tree): boolean {
   const parent = parentOf(root, path);
   const name = path.at(-1);
   if (!parent || name === undefined) return false;
@@ -61,7 +60,7 @@ function setAt(root: Group, path: readonly string[], value: Tree): boolean {
 }
 
 /** The group that a path ends in, made where it is not there. */
-function parentOf(root: Group, path: readonly string[]): Group | undefined {
+function parentOf(root: TreeGroup, path: readonly string[]): TreeGroup | undefined {
   let here = root;
   for (const [depth, name] of path.slice(0, -1).entries()) {
     if (!isGroupField(path.slice(0, depth + 1))) return undefined;
@@ -74,12 +73,9 @@ function parentOf(root: Group, path: readonly string[]): Group | undefined {
 }
 
 /** As a property of the group's own, whatever it is called. */
-function put(group: Group, name: string, value: Tree): void {
+function put(group: TreeGroup, name: string, value: Tree): void {
   Object.defineProperty(group, name, { value, enumerable: true, configurable: true, writable: true });
 }
-
-export const isGroup = (tree: Tree | undefined): tree is Group =>
-  typeof tree === 'object' && !Array.isArray(tree);
 
 /** Data as text in which the order of fields makes no difference. */
 export function canonicalText(tree: Tree | undefined): string {

@@ -5,9 +5,8 @@ import { otherKind } from '../../intake/kits/agree.js';
 import { type Kit, kitContribution } from '../../intake/kits/read.js';
 import { type Merged, mergeSources } from '../../intake/merge.js';
 import { writeRecord, writeRemarks } from '../../intake/write/write.js';
-import { parseCase } from '../../record/parse.js';
-import { readText } from '../../record/read.js';
-import { valueAt } from '../../record/sources.js';
+import { pathText } from '../../record/path.js';
+import { treeIn, valueAt } from '../../record/tree.js';
 import type { Site } from '../../site/site.js';
 
 /** What is brought into a record. */
@@ -24,8 +23,6 @@ export interface BroughtIn {
   readonly text?: string;
   readonly merged: Merged;
   readonly findings: readonly Finding[];
-  /** The text was no record at all. */
-  readonly unreadable: boolean;
 }
 
 /**
@@ -42,17 +39,25 @@ export function bringIn(
   const zone = timeZone === undefined ? {} : { timeZone };
   const all = [...contributions, ...kits.map(kit => kitContribution(kit, now))];
   const merged = mergeSources(text, all, { olderThan: intake.olderThan, today: now.slice(0, 10), ...zone });
-  const { unreadable } = parseCase(text, zone);
-  if (unreadable) return { merged, findings: merged.findings, unreadable };
+  if (merged.unreadable) return { merged, findings: merged.findings };
   const written = writeRecord(text, merged);
-  const kind = valueAt(readText((written.text ?? text).replace(/^\uFEFF/, '')).tree, ['case', 'kind']);
+  const kind = valueAt(treeIn(written.text ?? text), ['case', 'kind']);
   const others = kits.flatMap(kit => otherKind(kit, typeof kind === 'string' ? kind : undefined, now));
   return {
     ...(written.text !== undefined && { text: written.text }),
     merged,
     findings: sortFindings([...findings, ...merged.findings, ...written.findings, ...others]),
-    unreadable,
   };
+}
+
+/** A merge as programs are told of it: each value with its path and where it came from. */
+export function mergedRows({ set, add, proposals, held }: Merged): object {
+  const row = ({ path, value, source }: (typeof set)[number] | (typeof proposals)[number]) => ({
+    path: pathText(path),
+    value,
+    source,
+  });
+  return { set: set.map(row), added: add.map(row), proposed: proposals.map(row), held };
 }
 
 /** Begins a record from sources; remarks say what is still open. */

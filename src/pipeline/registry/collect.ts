@@ -4,6 +4,7 @@ import { ownProfile } from '../../fhir/profiles.js';
 import { reportVersion } from '../../fhir/resources/version.js';
 import { type Finding, finding, stops } from '../../findings/finding.js';
 import { recordDigest } from '../../record/digest.js';
+import { grouped } from '../../record/grouped.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { agreed, askedBy, isTaken } from '../../registry/definition/agreed.js';
 import type { RegistryDefinition } from '../../registry/definition/schema.js';
@@ -148,25 +149,8 @@ export class CaseCollector {
   /** Ends the collecting: which version of each case counts, and which serial numbers are in two places. */
   finish(): Collected {
     const kept = this.#kept;
-    for (const versions of kept.repeated()) {
-      const counted = newest(versions.map(([, one]) => one).filter(isTakenCase));
-      for (const [seq, one] of versions) {
-        const judged = isTakenCase(one) ? counted.get(one) : undefined;
-        if (judged && judged !== one) kept.replace(seq, judged);
-      }
-    }
-    for (const sightings of kept.sightings()) {
-      const found = serialFindings(sightings.map(([, sighting]) => sighting));
-      for (const of of new Set(found.map(([one]) => one))) {
-        const more = found.flatMap(([one, said]) => (one === of ? [said] : []));
-        const seqs = new Set(sightings.flatMap(([seq, sighting]) => (sighting.case === of ? [seq] : [])));
-        for (const seq of seqs) {
-          const one = kept.file(seq);
-          if (one && isTakenCase(one) && one.fate !== 'superseded')
-            kept.replace(seq, { ...one, findings: [...one.findings, ...more] });
-        }
-      }
-    }
+    keepNewest(kept);
+    sayOfSerials(kept);
     return {
       cases: walking(kept, (one, seq) => (isTakenCase(one) ? { ...one, seq } : undefined)),
       files: walking(kept, one => ({
@@ -215,6 +199,38 @@ function gated(
   if (record.report.status === 'preliminary')
     return { fate: 'waiting', findings: [finding('registry.preliminary', 'report.status', { case: id })] };
   return { findings: [] };
+}
+
+/** Of the versions of each case the one that counts keeps its entries. */
+function keepNewest(kept: BuildScratch): void {
+  for (const versions of kept.repeated()) {
+    const counted = newest(versions.map(([, one]) => one).filter(isTakenCase));
+    for (const [seq, one] of versions) {
+      const judged = isTakenCase(one) ? counted.get(one) : undefined;
+      if (judged && judged !== one) kept.replace(seq, judged);
+    }
+  }
+}
+
+/** Serial numbers that are in two places, said of the cases that they are in. */
+function sayOfSerials(kept: BuildScratch): void {
+  for (const sightings of kept.sightings()) {
+    const found = grouped(serialFindings(sightings.map(([, sighting]) => sighting)), ([of]) => of);
+    const said = new Map<number, readonly Finding[]>();
+    for (const [seq, sighting] of sightings) {
+      const more = found.get(sighting.case);
+      if (more)
+        said.set(
+          seq,
+          more.map(([, finding]) => finding),
+        );
+    }
+    for (const [seq, more] of said) {
+      const one = kept.file(seq);
+      if (one && isTakenCase(one) && one.fate !== 'superseded')
+        kept.replace(seq, { ...one, findings: [...one.findings, ...more] });
+    }
+  }
 }
 
 /** What can be gone through again and again. */

@@ -129,11 +129,11 @@ export class Scratch<File, Sighting, Line> {
   /** The lines in the order of their entries. */
   *lines(): Generator<Line> {
     this.#db.exec('CREATE INDEX IF NOT EXISTS line_entry ON line (entry)');
-    const page = this.#db.prepare<[string, string, number], { entry: string; row: number; body: string }>(
-      `SELECT entry, rowid AS row, body FROM line WHERE entry > ? OR (entry = ? AND rowid > ?) ORDER BY entry, rowid LIMIT ${PAGE}`,
+    const page = this.#db.prepare<[string, number], { entry: string; row: number; body: string }>(
+      `SELECT entry, rowid AS row, body FROM line WHERE (entry, rowid) > (?, ?) ORDER BY entry, rowid LIMIT ${PAGE}`,
     );
     for (let [entry, row] = ['', 0]; ; ) {
-      const rows = page.all(entry, entry, row);
+      const rows = page.all(entry, row);
       for (const { body } of rows) yield JSON.parse(body) as Line;
       const last = rows.at(-1);
       if (!last) return;

@@ -42,8 +42,19 @@ export function valueText(value: Plain): string {
   return [first.join(' '), ...rest].filter(text => text !== '').join(', ');
 }
 
-/** The way to a fact: `Device drain: size`, `Event 2024-11-07 11:12 +03:00 puncture needle: depth`. */
-export function placeOf(path: readonly PropertyKey[], root: PlainGroup): Param {
+/**
+ * The way to a fact: `Device drain: size`, `Event 2024-11-07 11:12 +03:00 puncture needle: depth`.
+ * @param spoken true names devices as people do and not by their keys, and of times the clock alone: `Event 11:12
+ * puncture access needle`
+ */
+export function placeOf(path: readonly PropertyKey[], root: PlainGroup, spoken = false): Param {
+  const devices = fieldOf(root, 'devices');
+  const called = (key: string): string => {
+    const device = spoken && devices !== undefined && isGroup(devices) ? fieldOf(devices, key) : undefined;
+    if (device === undefined || !isGroup(device)) return key;
+    const kind = fieldOf(device, 'kind');
+    return typeof kind === 'string' ? kind : key;
+  };
   const steps: Param[] = [];
   let here: Plain | undefined = root;
   let group = '';
@@ -52,8 +63,11 @@ export function placeOf(path: readonly PropertyKey[], root: PlainGroup): Param {
   for (const segment of path) {
     const next: Plain | undefined = child(here, segment);
     if (typeof segment === 'number')
-      steps[steps.length - 1] = entry(namesOf(next).join(' ') || String(segment + 1));
-    else if (KEYED.has(group)) steps[steps.length - 1] = entry(String(segment));
+      steps[steps.length - 1] = entry(
+        namesOf(next, spoken ? called : undefined).join(' ') || String(segment + 1),
+      );
+    else if (KEYED.has(group))
+      steps[steps.length - 1] = entry(group === 'devices' ? called(String(segment)) : String(segment));
     else steps.push(fieldName(String(segment)));
     group = typeof segment === 'string' && !KEYED.has(group) ? segment : '';
     here = next;
@@ -83,12 +97,20 @@ const NAMES = [
   'system',
 ] as const;
 
-function namesOf(entry: Plain | undefined): string[] {
+function namesOf(entry: Plain | undefined, called?: (key: string) => string): string[] {
   if (entry === undefined || !isGroup(entry)) return [];
-  return NAMES.flatMap(name => fieldOf(entry, name) ?? []).flatMap(value =>
-    typeof value === 'string' ? [timeText(value)] : [],
-  );
+  return NAMES.flatMap(name => {
+    const value = fieldOf(entry, name);
+    // Of names that people gave themselves none is said where there are words for what they stand for.
+    if (typeof value !== 'string' || (called && name === 'key')) return [];
+    if (!called) return [timeText(value)];
+    return [name === 'device' ? called(value) : clockText(value)];
+  });
 }
+
+/** `2024-11-07T11:12:00+03:00` as `11:12`; anything else as it is. */
+const clockText = (text: string): string =>
+  /^\d{4}-\d{2}-\d{2}T(\d{2}:\d{2}):\d{2}(?:Z|[+-]\d{2}:\d{2})$/.exec(text)?.[1] ?? text;
 
 /** `2024-11-07T11:12:00+03:00` as `2024-11-07 11:12 +03:00`; anything else as it is. */
 function timeText(text: string): string {

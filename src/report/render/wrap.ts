@@ -1,7 +1,10 @@
 import stringWidth from 'string-width';
+import { remembered } from '../../record/remembered.js';
 
 /** Columns that a text takes on a terminal or a plain text field: wide characters count two, marks none. */
-export const width = (text: string): number => (ASCII.test(text) ? text.length : stringWidth(text));
+export const width = (text: string): number => (ASCII.test(text) ? text.length : widthOf(text));
+
+const widthOf = remembered(stringWidth);
 
 /** Most words are, and then every character takes one column. */
 const ASCII = /^[ -~]*$/;

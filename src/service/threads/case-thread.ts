@@ -17,10 +17,6 @@ import {
   reportCaseHandler,
 } from './case-handlers.js';
 import type { CaseJob, CaseQuestion, CaseThreadData, CaseTold } from './case-job.js';
-import { doseHandler } from './dose-handler.js';
-import { eventsHandler } from './events-handler.js';
-import { mergeHandler } from './merge-handler.js';
-import { fromResponseHandler } from './response-handler.js';
 import { sentCase } from './sent-case.js';
 import { type Ask, serveJobs } from './thread.js';
 
@@ -65,8 +61,11 @@ async function answerOrFault(job: CaseJob, ask: Ask<CaseQuestion>): Promise<Repl
 
 async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<CaseQuestion>): Promise<Reply> {
   const ports = { site, tools, language: wanted.language };
-  if (wanted.do === 'dose') return doseHandler(body, type, maxBytes, ports);
-  if (wanted.do === 'from-response') return fromResponseHandler(body, type, ports);
+  // What reads sources of a record is loaded when it is asked for: grammar and form would slow down the start of every thread.
+  if (wanted.do === 'dose')
+    return (await import('./dose-handler.js')).doseHandler(body, type, maxBytes, ports);
+  if (wanted.do === 'from-response')
+    return (await import('./response-handler.js')).fromResponseHandler(body, type, ports);
   const sent = await sentCase(body, type, maxBytes);
   if ('refused' in sent) return sent.refused;
   if (sent.sources.length > 0 && wanted.do !== 'merge')
@@ -75,9 +74,9 @@ async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<Case
     case 'check':
       return checkCaseHandler(sent, ports);
     case 'merge':
-      return mergeHandler(sent, wanted.kits, ports);
+      return (await import('./merge-handler.js')).mergeHandler(sent, wanted.kits, ports);
     case 'events':
-      return eventsHandler(sent, wanted, ports);
+      return (await import('./events-handler.js')).eventsHandler(sent, wanted, ports);
     case 'prepare':
       return prepareCaseHandler(sent, wanted, ports);
     case 'report':

@@ -1,5 +1,6 @@
-import { openBytes } from '../../pipeline/open-case.js';
+import { openForLines, whyUnread } from '../../pipeline/intake/lines-for.js';
 import { readCaseLines } from '../../pipeline/read-case-lines.js';
+import { decodeUtf8 } from '../../record/read.js';
 import { type Reply, refusal, reply } from '../api/reply.js';
 import type { CasePorts } from './case-handlers.js';
 import type { SentCase } from './sent-case.js';
@@ -12,18 +13,20 @@ export async function eventsHandler(
 ): Promise<Reply> {
   if (lines === undefined)
     return refusal(400, 'structure', "One part, named 'lines', holds the lines, one a line.");
-  const now = Date.now();
-  const opened = await openBytes(bytes, site, now);
-  if (!opened.record)
+  const said = new Date().toISOString();
+  const decoded = decodeUtf8(bytes);
+  const opened = 'finding' in decoded ? undefined : openForLines(decoded.text, site.site, said);
+  if (!opened?.record) {
+    const findings = 'finding' in decoded ? [decoded.finding] : opened ? whyUnread(opened) : [];
     return refusal(
       422,
       'invalid',
-      'The record must be readable as a whole first.',
-      opened.findings,
+      'Devices and events of the record must be readable first.',
+      findings,
       {},
       language,
     );
-  const said = new Date(now).toISOString();
+  }
   const read = readCaseLines(lines.split(/\r?\n/), { opened, site: site.site, said, at, accept });
   return reply(200, read, { language });
 }

@@ -1,9 +1,8 @@
 import { CasetallyError } from '../../findings/errors.js';
 import { type Finding, stops } from '../../findings/finding.js';
 import { readContribution } from '../../intake/read-contribution.js';
-import { type BroughtIn, bringIn } from '../../pipeline/intake/bring-in.js';
+import { bringIn, mergedRows } from '../../pipeline/intake/bring-in.js';
 import { kitsNamed } from '../../pipeline/intake/kits.js';
-import { pathText } from '../../record/path.js';
 import { decodeUtf8 } from '../../record/read.js';
 import { type Reply, refusal, reply } from '../api/reply.js';
 import type { CasePorts } from './case-handlers.js';
@@ -31,28 +30,13 @@ export async function mergeHandler(
     const contributions = read.flatMap(({ contribution }) => contribution ?? []);
     const kits = files.flatMap(({ kit }) => kit ?? []);
     const brought = bringIn(decoded.text, { contributions, kits }, site.site, new Date().toISOString());
-    if (brought.unreadable)
+    if (brought.merged.unreadable)
       return no('This is not a case record that can be read.', brought.findings.filter(stops));
-    return reply(200, answerOf(brought), { language });
+    const { text, merged, findings } = brought;
+    const record = text === undefined ? {} : { record: text };
+    return reply(200, { ...record, ...mergedRows(merged), findings }, { language });
   } catch (error) {
     if (error instanceof CasetallyError && error.code === 'usage') return no(error.message);
     throw error;
   }
-}
-
-function answerOf({ text, merged, findings }: BroughtIn): object {
-  const { set, add, proposals, held } = merged;
-  const row = ({ path, value, source }: (typeof set)[number] | (typeof proposals)[number]) => ({
-    path: pathText(path),
-    value,
-    source,
-  });
-  return {
-    ...(text !== undefined && { record: text }),
-    set: set.map(row),
-    added: add.map(row),
-    proposed: proposals.map(row),
-    held,
-    findings,
-  };
 }

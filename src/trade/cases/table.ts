@@ -70,7 +70,7 @@ export function caseRow(kind: string): CaseKind | undefined {
 
 /** Whether two texts name the same kind of case: by their words, or by their row. */
 export function sameCaseKind(a: string, b: string): boolean {
-  const words = (text: string) => wordsOf(text).sort().join(' ');
+  const words = (text: string) => [...wordsOf(text)].sort().join(' ');
   const row = caseRow(a);
   return words(a) === words(b) || (row !== undefined && row === caseRow(b));
 }

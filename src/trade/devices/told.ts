@@ -1,3 +1,4 @@
+import { remembered } from '../../record/remembered.js';
 import { deviceTable } from './table.js';
 
 /** A thing that texts name in a word, and what in a list of devices it can be. */
@@ -112,8 +113,12 @@ export const toldDevices: readonly ToldDevice[] = [
   ),
 ];
 
+/** Things that an entry of the list can be by its words. */
+const listedAs = remembered((words): ReadonlySet<ToldDevice> => {
+  const name = deviceTable.find(words)?.row.name ?? '';
+  return new Set(toldDevices.filter(({ listed }) => listed.test(words) || listed.test(name)));
+});
+
 /** Whether an entry of the list, by its words and family, can be what a text names. */
 export const canBe = (told: ToldDevice, words: string, family: string): boolean =>
-  told.families.includes(family) ||
-  told.listed.test(words) ||
-  told.listed.test(deviceTable.find(words)?.row.name ?? '');
+  told.families.includes(family) || listedAs(words).has(told);

@@ -1,3 +1,4 @@
+import { remembered } from '../../record/remembered.js';
 import { NameTable } from '../names.js';
 import { anaesthesia } from './anaesthesia.js';
 import { antimicrobials } from './antimicrobials.js';
@@ -40,7 +41,7 @@ const stems: readonly (readonly [RegExp, DrugFamily])[] = [
 const parted = /\+|\/|,|;|&|\band\b|\bwith\b|\bplus\b|\bin\b/i;
 
 /** Drugs that a text names: one, or those of a combination. `without …` names nothing that comes after it. */
-export function drugsIn(text: string): readonly Drug[] {
+export const drugsIn: (text: string) => readonly Drug[] = remembered(text => {
   const plain = text.replace(/\b(?:without|no)\b.*$/i, '');
   const whole = drugTable.find(plain);
   if (whole) return [whole.row];
@@ -52,7 +53,7 @@ export function drugsIn(text: string): readonly Drug[] {
         .flatMap(part => drugTable.find(part)?.row ?? byStem(part) ?? []),
     ),
   ];
-}
+});
 
 function byStem(part: string): Drug | undefined {
   const word = part.trim().toLowerCase().split(/\s+/)[0] ?? '';

@@ -2,23 +2,14 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { run } from '../../../src/cli/program.js';
 import { objectsFolder } from '../../intake/dose/objects.js';
 import { examplesFolder } from '../../support/examples.js';
+import { casetally } from '../../support/run.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'cli-dose-'));
 afterAll(() => rmSync(folder, { recursive: true }));
 
-async function dose(...args: string[]): Promise<{ code: number; out: string; err: string }> {
-  const out: string[] = [];
-  const err: string[] = [];
-  const output = {
-    ...{ out: (text: string) => void out.push(text), err: (text: string) => void err.push(text) },
-    color: false,
-  };
-  const code = await run(['dose', ...args], output);
-  return { code, out: out.join(''), err: err.join('') };
-}
+const dose = (...args: readonly string[]) => casetally(['dose', ...args]);
 const object = (name: string) => join(objectsFolder, `${name}.dcm`);
 
 /** The example, of the patient of the reports and with this radiation. */

@@ -3,26 +3,14 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { run } from '../../../src/cli/program.js';
 import { examplesFolder } from '../../support/examples.js';
+import { casetally } from '../../support/run.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'events-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const file = join(examplesFolder, 'biliary-drainage-and-stent.yaml');
 
-async function events(...args: string[]) {
-  let [out, err] = ['', ''];
-  const code = await run(['events', ...args], {
-    out: text => {
-      out += text;
-    },
-    err: text => {
-      err += text;
-    },
-    color: false,
-  });
-  return { code, out, err };
-}
+const events = (...args: readonly string[]) => casetally(['events', ...args]);
 
 describe('casetally events', () => {
   it('prints line, event and device, and ends with 0 when all was understood', async () => {
@@ -69,10 +57,20 @@ describe('casetally events', () => {
 
   it('ends with 2 for a case that cannot be read, and without a line', async () => {
     const broken = join(folder, 'broken.yaml');
-    writeFileSync(broken, 'casetally: 1\n');
+    writeFileSync(broken, 'casetally: 1\ndevices: { wire: { kind: guidewire, diameter: wide } }\n');
     expect((await events('--case', broken, 'wire out')).code).toBe(2);
     expect((await events('--case', join(folder, 'none.yaml'), 'wire out')).code).toBe(2);
     expect((await events()).code).toBe(2);
+  });
+
+  it('reads lines against a case that was only begun', async () => {
+    const begun = join(folder, 'begun.yaml');
+    writeFileSync(
+      begun,
+      'casetally: 1\ncase: { id: HB-1, date: 2024-05-02 }\ndevices: { rope: { kind: guidewire } }\n',
+    );
+    const { code, out } = await events('--case', begun, '10:00 wire in');
+    expect([code, out]).toEqual([0, expect.stringContaining('device: rope')]);
   });
 
   it('says what was not read, and lets no line act on a terminal', async () => {

@@ -440,6 +440,19 @@ def main():
     )
 
 
+def example():
+    """The dose report of the case in examples/intake."""
+    ours = [
+        event(41, "single", "fluoroscopy", "0.00021400", "0.0071", duration="58.0"),
+        event(42, "single", "acquisition", "0.00009600", "0.0034", pulses="6"),
+        event(43, "single", "fluoroscopy", "0.00038200", "0.0122", duration="96.5"),
+    ]
+    body = [accumulated("single", planes_of(ours)["single"], {})] + [xray_event(e) for e in ours]
+    person = {"id": "SB-204417", "name": "Penhallow^Marit", "birthDate": "19620927", "sex": "F"}
+    data = report("example", "x-ray", body, person=person, study=ROOT + ".1.640", accession="SB24-5506", zone="+0000")
+    (HERE / "../../../examples/intake/dose.dcm").resolve().write_bytes(written(data))
+
+
 def undefined():
     """The same again with every sequence and item of undefined length."""
     from pydicom import dcmread
@@ -460,3 +473,4 @@ def undefined():
 
 
 main()
+example()

@@ -82,8 +82,9 @@ describe('hostile lines', () => {
       const of = (length: number) => one.repeat(Math.ceil(length / one.length)).slice(0, length);
       const [short, long] = [of(800), of(3_200)];
       cost(() => piecesOf(short));
-      // Linear is 4, quadratic 16.
-      expect(cost(() => piecesOf(long)) / cost(() => piecesOf(short)), one).toBeLessThan(10);
+      // Linear is 4, quadratic 16; the best of three, since others use the machine as well.
+      const ratio = () => cost(() => piecesOf(long)) / cost(() => piecesOf(short));
+      expect(Math.min(ratio(), ratio(), ratio()), one).toBeLessThan(10);
     }
   });
 

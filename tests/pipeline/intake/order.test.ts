@@ -49,8 +49,9 @@ describe('an order of a record system', () => {
       accession: 'AC-9',
     });
     expect(brief(values, 'case')).toEqual([
-      ...['https://ids.tawhai-inlet.example/orders', 'OR-1'],
-      ...['https://ids.tawhai-inlet.example/encounters', 'V-88', 'AC-9', 'urgent'],
+      { system: 'https://ids.tawhai-inlet.example/orders', value: 'OR-1' },
+      { system: 'https://ids.tawhai-inlet.example/encounters', value: 'V-88' },
+      ...['AC-9', 'urgent'],
     ]);
     // A number that is no longer used is not taken.
     expect(brief(values, 'patient.identifiers')).toEqual([
@@ -69,8 +70,7 @@ describe('an order of a record system', () => {
     'is found by %s too',
     async number => {
       expect(brief((await contribution(number)).values, 'case.order')).toEqual([
-        'https://ids.tawhai-inlet.example/orders',
-        'OR-1',
+        { system: 'https://ids.tawhai-inlet.example/orders', value: 'OR-1' },
       ]);
     },
   );

@@ -68,18 +68,19 @@ function ownTexts(value: unknown, field = ''): string[] {
   return Object.entries(value).flatMap(([key, one]) => ownTexts(one, key === 'text' ? field : key));
 }
 
-function takenOut(said: string, texts: readonly string[]): string {
+/** Texts as they may stand in a line, with or without a capital, the longest first. */
+function formsOf(texts: readonly string[]): readonly string[] {
   const longest = [...new Set(texts.map(text => text.replace(/\s+/g, ' ').trim().replace(/\.$/, '')))].sort(
     (a, b) => b.length - a.length,
   );
-  return longest.reduce((rest, text) => {
+  return longest.flatMap(text => {
     const start = text.charAt(0);
-    return [text, start.toUpperCase() + text.slice(1), start.toLowerCase() + text.slice(1)].reduce(
-      (left, form) => (left.includes(form) ? left.replace(whole(form), ' ¤ ') : left),
-      rest,
-    );
-  }, said);
+    return [...new Set([text, start.toUpperCase() + text.slice(1), start.toLowerCase() + text.slice(1)])];
+  });
 }
+
+const takenOut = (said: string, forms: readonly string[]): string =>
+  forms.reduce((left, form) => (left.includes(form) ? left.replace(whole(form), ' ¤ ') : left), said);
 
 /** A text where it does not stand within a longer word. */
 const whole = (text: string) =>
@@ -94,11 +95,12 @@ export function englishLeft(text: string, language: Language): ReadonlyMap<strin
   const record = read(text);
   const assessment = assess(record);
   const view = buildView(record, assessment, { language });
-  const said = [
+  // Readers are told much in the same words.
+  const said = new Set([
     ...audiences.flatMap(audience => wordsOf(documentOf(view, { audience }))),
     drawn(record, assessment, language),
-  ];
-  const own = [...ownTexts(parse(text)), ...titles, ...Object.keys(record.devices ?? {})];
+  ]);
+  const own = formsOf([...ownTexts(parse(text)), ...titles, ...Object.keys(record.devices ?? {})]);
   const written = textsOf(language)['device.written']?.split('{value}') ?? [];
   const left = new Map<string, string>();
   for (const line of said) {

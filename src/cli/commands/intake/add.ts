@@ -1,9 +1,12 @@
 import { realpath, stat } from 'node:fs/promises';
+import { basename } from 'node:path';
 import { CasetallyError } from '../../../findings/errors.js';
+import { patientNumbers } from '../../../intake/about.js';
 import { bringIn, type Sources } from '../../../pipeline/intake/bring-in.js';
+import { linesFor } from '../../../pipeline/intake/lines-for.js';
 import type { OpenedSite } from '../../../pipeline/open-case.js';
-import { decodeUtf8, readText } from '../../../record/read.js';
-import { valueAt } from '../../../record/sources.js';
+import { decodeUtf8 } from '../../../record/read.js';
+import { treeIn } from '../../../record/tree.js';
 import { type ExitCode, exitCodes, exitFor } from '../../exit.js';
 import { mustBeNew, readBytes, writeOne } from '../../files.js';
 import type { Output } from '../../output.js';
@@ -13,6 +16,8 @@ import { contributionsOf, needsSource, type SourceFlags } from './sources.js';
 import { tell } from './told.js';
 
 interface AddFlags extends SourceFlags {
+  readonly lines?: string;
+  readonly accept?: boolean;
   readonly out?: string;
   readonly site?: string;
   readonly json?: boolean;
@@ -20,13 +25,33 @@ interface AddFlags extends SourceFlags {
 
 /** Brings sources into a record, in place: 0 when nothing disagrees, 1 when a person has to look. */
 export async function add(file: string, flags: AddFlags, output: Output): Promise<ExitCode> {
-  needsSource(flags);
+  if (flags.lines === undefined) needsSource(flags);
+  if (flags.accept && flags.lines === undefined)
+    throw new CasetallyError('usage', '--accept goes with --lines.');
   if (flags.out !== undefined) await mustBeNew(flags.out);
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
   return intoFile(file, flags, site, output, async (text, now) => {
-    const sources = await contributionsOf(flags, site, { patient: numbersIn(text), now }, output);
-    return sources && { sources, unreached: sources.unreached };
+    const read = await contributionsOf(flags, site, { patient: patientNumbers(treeIn(text)), now }, output);
+    if (!read) return undefined;
+    const { unreached, ...sources } = read;
+    if (flags.lines === undefined) return { sources, unreached };
+    // Lines speak of devices that the other sources put on the table.
+    const base = bringIn(text, sources, site.site, now).text ?? text;
+    const lines = Buffer.from(await readBytes(flags.lines))
+      .toString('utf8')
+      .split(/\r?\n/);
+    const accept = flags.accept === true;
+    const said = linesFor(base, lines, site.site, { now, by: basename(flags.lines), accept });
+    if (!said.contribution) {
+      const verdict = 'lines cannot be read before this is mended';
+      output.err(findingsText(file, said.findings, output, { verdict }));
+      return undefined;
+    }
+    return {
+      sources: { ...sources, contributions: [...sources.contributions, said.contribution] },
+      unreached,
+    };
   });
 }
 
@@ -58,7 +83,7 @@ export async function intoFile(
   const gathered = await gather(before, new Date().toISOString());
   if (!gathered) return exitCodes.usage;
   const brought = bringIn(before, gathered.sources, site.site, new Date().toISOString());
-  if (brought.unreadable) {
+  if (brought.merged.unreadable) {
     output.err(findingsText(file, brought.findings, output, ownLines(output, bytes)));
     return exitCodes.usage;
   }
@@ -78,14 +103,4 @@ export async function intoFile(
   const json = flags.json ? { json: true, ...(text !== undefined && { text }) } : {};
   tell(flags.out ?? file, brought, text !== undefined, text ?? bytes, json, output);
   return gathered.unreached ? exitCodes.unreachable : exitFor(brought.findings);
-}
-
-/** Numbers of the patient, as far as the text has them. */
-function numbersIn(text: string): readonly { readonly system: string; readonly value: string }[] {
-  const list = valueAt(readText(text.replace(/^\uFEFF/, '')).tree, ['patient', 'identifiers']);
-  if (!Array.isArray(list)) return [];
-  return list.flatMap(one => {
-    const [system, value] = [valueAt(one, ['system']), valueAt(one, ['value'])];
-    return typeof system === 'string' && typeof value === 'string' ? [{ system, value }] : [];
-  });
 }

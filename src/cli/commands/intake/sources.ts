@@ -1,3 +1,4 @@
+import { basename } from 'node:path';
 import { CasetallyError } from '../../../findings/errors.js';
 import { type Finding, stops } from '../../../findings/finding.js';
 import { carriedOnce } from '../../../intake/carried.js';
@@ -77,7 +78,7 @@ export function needsSource({ kit = [], dose = [], earlier = [], order, register
   if (kit.length + dose.length + earlier.length === 0 && order === undefined && !register)
     throw new CasetallyError(
       'usage',
-      'name what is to be brought in: --kit, --order, --dose, --earlier or --register.',
+      'name what is to be brought in: --kit, --order, --dose, --earlier, --register or, for add, --lines.',
     );
 }
 
@@ -118,7 +119,10 @@ async function doseOf(
 ): Promise<Contribution | undefined | 'unusable'> {
   if (files.length === 0) return undefined;
   const { readDoseFiles } = await import('../../../intake/dose/files.js');
-  const given = await Promise.all(files.map(async file => ({ file, bytes: await readBytes(file) })));
+  // A record goes further than the folders of this machine.
+  const given = await Promise.all(
+    files.map(async file => ({ file: basename(file), bytes: await readBytes(file) })),
+  );
   const { files: read, contribution } = await readDoseFiles(given, { readAt: now });
   const unread = read.filter(({ report }) => !report);
   for (const { file, findings } of unread) output.err(findingsText(file, findings, output));

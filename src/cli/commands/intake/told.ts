@@ -1,26 +1,8 @@
 import { isJson } from '../../../intake/write/splice.js';
-import type { BroughtIn } from '../../../pipeline/intake/bring-in.js';
-import { pathText } from '../../../record/path.js';
+import { type BroughtIn, mergedRows } from '../../../pipeline/intake/bring-in.js';
 import { counted, jsonText, type Output } from '../../output.js';
 import { filled } from '../../terminal/fill.js';
 import { findingsText } from '../../terminal/findings.js';
-
-/** What was brought in, as results print it. */
-export function resultOf({ merged, findings }: BroughtIn, more: object): object {
-  const valueRow = ({ path, value, source }: (typeof merged.set)[number]) => ({
-    path: pathText(path),
-    value,
-    source,
-  });
-  return {
-    ...more,
-    set: merged.set.map(valueRow),
-    added: merged.add.map(valueRow),
-    proposed: merged.proposals.map(({ path, value, source }) => ({ path: pathText(path), value, source })),
-    held: merged.held,
-    findings,
-  };
-}
 
 /** Says what was brought in, and then what somebody has to look at. */
 export function tell(
@@ -33,7 +15,7 @@ export function tell(
 ): void {
   const { merged, findings } = brought;
   if (json) {
-    output.out(jsonText(resultOf(brought, { file, written, ...flags })));
+    output.out(jsonText({ file, written, ...flags, ...mergedRows(merged), findings }));
     return;
   }
   const noRemarks = merged.proposals.length > 0 && isJson(String(brought.text ?? ''));

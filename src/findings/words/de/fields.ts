@@ -73,6 +73,8 @@ export const fields: Record<keyof typeof en, string> = {
   'field.by': 'durch',
   'field.takenBy': 'eingeholt von',
   'field.note': 'Vermerk',
+  'field.path': 'Angabe',
+  'field.sources': 'Quellen',
   'field.signIn': 'Sign-in',
   'field.timeOut': 'Team-Time-out',
   'field.signOut': 'Sign-out',

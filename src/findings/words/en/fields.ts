@@ -71,6 +71,8 @@ export const fields = {
   'field.by': 'by',
   'field.takenBy': 'taken by',
   'field.note': 'note',
+  'field.path': 'path',
+  'field.sources': 'sources',
   'field.signIn': 'sign in',
   'field.timeOut': 'time out',
   'field.signOut': 'sign out',

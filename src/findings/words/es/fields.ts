@@ -73,6 +73,8 @@ export const fields: Record<keyof typeof en, string> = {
   'field.by': 'por',
   'field.takenBy': 'obtenido por',
   'field.note': 'nota',
+  'field.path': 'dato',
+  'field.sources': 'fuentes',
   'field.signIn': 'entrada',
   'field.timeOut': 'pausa',
   'field.signOut': 'salida',

@@ -73,6 +73,8 @@ export const fields: Record<keyof typeof en, string> = {
   'field.by': 'par',
   'field.takenBy': 'recueilli par',
   'field.note': 'note',
+  'field.path': 'donnée',
+  'field.sources': 'sources',
   'field.signIn': 'sign-in',
   'field.timeOut': 'time-out',
   'field.signOut': 'sign-out',

@@ -1,11 +1,6 @@
-import {
-  type ExactObject,
-  isExactObject,
-  listAt,
-  objectAt,
-  textAt,
-} from '../../../delivery/answer/exact-json.js';
+import { type ExactObject, listAt, objectAt, textAt } from '../../../delivery/answer/exact-json.js';
 import type { Session } from '../../../delivery/destination/session.js';
+import { nextPageOf } from '../../../delivery/held/lookup.js';
 import { type Reply, resourceOf } from '../../../delivery/http/fhir-client.js';
 import { type Finding, finding } from '../../../findings/finding.js';
 import { isVoid, numbersAt, referenceTo } from './resource.js';
@@ -192,8 +187,7 @@ class Asking {
         if (isMatch && resource && textAt(resource, 'resourceType') === type)
           found.set(textAt(resource, 'id') ?? `${found.size}`, resource);
       }
-      const next = listAt(bundle, 'link').find(link => textAt(link, 'relation') === 'next');
-      const address = isExactObject(next) ? textAt(next, 'url') : undefined;
+      const address = nextPageOf(bundle);
       if (address === undefined) break;
       if (page + 1 >= PAGES) {
         this.findings.push(

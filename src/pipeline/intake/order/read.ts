@@ -113,10 +113,7 @@ function orderValues({ order, encounter, requester }: OrderHeld, number: string)
 const identifierValues = (
   path: readonly string[],
   { system = '', value }: { readonly system?: string; readonly value: string },
-): GivenValue[] => [
-  { path: [...path, 'system'], value: system, as: 'set' },
-  { path: [...path, 'value'], value, as: 'set' },
-];
+): GivenValue[] => [{ path, value: { system, value }, as: 'set' }];
 
 function patientValues(patient: ExactObject): Taken {
   const identifiers = numbersAt(patient).flatMap(({ system, value }): GivenValue[] =>

@@ -13,8 +13,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { run } from '../../../../src/cli/program.js';
 import { examplesFolder } from '../../../support/examples.js';
+import { casetally as runIn } from '../../../support/run.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'intake-'));
 const site = join(folder, 'site.yaml');
@@ -29,20 +29,7 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-async function casetally(...args: readonly string[]) {
-  let out = '';
-  let err = '';
-  const code = await run(args, {
-    out: text => {
-      out += text;
-    },
-    err: text => {
-      err += text;
-    },
-    color: false,
-  });
-  return { code, out, err };
-}
+const casetally = (...args: readonly string[]) => runIn(args);
 
 describe('casetally new', () => {
   it('writes a record that reads, says what is open, and is for its owner alone', async () => {

@@ -11,9 +11,9 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { run } from '../../../../src/cli/program.js';
 import { type RunningSandbox, startSandbox } from '../../../../src/service/sandbox/server.js';
 import { type DrainCase, drainCase, drainPatient } from '../../../support/drain-life.js';
+import { casetally as runIn } from '../../../support/run.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'cli-register-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -41,16 +41,7 @@ register: {}
 `,
 );
 
-async function casetally(...args: string[]) {
-  const out: string[] = [];
-  const err: string[] = [];
-  const code = await run([...args, '--data', data, '--site', site], {
-    out: text => void out.push(text),
-    err: text => void err.push(text),
-    color: false,
-  });
-  return { code, out: out.join(''), err: err.join('') };
-}
+const casetally = (...args: string[]) => runIn([...args, '--data', data, '--site', site]);
 const register = (...args: string[]) => casetally('register', ...args);
 async function json<T>(...args: string[]): Promise<T> {
   const { out } = await register(...args, '--json');

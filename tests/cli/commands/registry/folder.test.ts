@@ -11,9 +11,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { afterAll, beforeEach, describe, expect, it } from 'vitest';
-import { run } from '../../../../src/cli/program.js';
 import { type DrainCase, drainCase, drainPatient } from '../../../support/drain-life.js';
 import { examplePath } from '../../../support/examples.js';
+import { flat, casetally as runIn } from '../../../support/run.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'cli-registry-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -45,16 +45,7 @@ registries:
   );
 }
 
-async function casetally(...args: string[]) {
-  const out: string[] = [];
-  const err: string[] = [];
-  const code = await run(args, {
-    out: text => void out.push(text),
-    err: text => void err.push(text),
-    color: false,
-  });
-  return { code, out: out.join('').replaceAll(/\s+/g, ' '), err: err.join('').replaceAll(/\s+/g, ' ') };
-}
+const casetally = async (...args: string[]) => flat(await runIn(args));
 const registry = (command: string, ...args: string[]) =>
   casetally(
     'registry',

@@ -6,10 +6,10 @@ import { join } from 'node:path';
 import { text } from 'node:stream/consumers';
 import type { DeviceUseStatement } from 'fhir/r4.js';
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { run } from '../../../../src/cli/program.js';
 import { type RunningSandbox, startSandbox } from '../../../../src/service/sandbox/server.js';
 import { type DrainCase, drainCase } from '../../../support/drain-life.js';
 import { examplePath } from '../../../support/examples.js';
+import { casetally, flat } from '../../../support/run.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'cli-registry-server-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -39,14 +39,8 @@ registries:
   );
 }
 async function registry(command: string, ...args: string[]) {
-  const [out, err]: [string[], string[]] = [[], []];
-  const all = ['registry', command, ...args, '--data', join(at, 'data'), '--site', join(at, 'site.yaml')];
-  const code = await run(all, {
-    out: said => void out.push(said),
-    err: said => void err.push(said),
-    color: false,
-  });
-  return { code, out: out.join('').replaceAll(/\s+/g, ' '), err: err.join('').replaceAll(/\s+/g, ' ') };
+  const settled = ['--data', join(at, 'data'), '--site', join(at, 'site.yaml')];
+  return flat(await casetally(['registry', command, ...args, ...settled]));
 }
 const send = () => registry('send', join(at, 'cases'));
 
