@@ -1,6 +1,6 @@
 import { message } from '../../findings/message.js';
 import { drugsIn } from '../../trade/drugs/table.js';
-import type { Token } from './clauses.js';
+import type { Token } from './tokens.js';
 import type { Act } from './entry.js';
 import { isBalloon, isPlaced } from './plans.js';
 import { named, type Reading, rolesOf } from './reading.js';

@@ -1,5 +1,5 @@
 import { message } from '../../findings/message.js';
-import type { Token } from './clauses.js';
+import type { Token } from './tokens.js';
 import { plainWord } from './lexicon.js';
 import { type Draft, named, type Reading, rolesOf, textOf } from './reading.js';
 import { findingWords, looksLikeAct } from './talk.js';

@@ -1,4 +1,4 @@
-import type { Token } from './clauses.js';
+import type { Token } from './tokens.js';
 
 const isSize = ({ piece }: Token) =>
   piece !== undefined && ['amount', 'wire', 'pair', 'number'].includes(piece.is);

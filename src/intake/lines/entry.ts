@@ -63,7 +63,7 @@ export type Entry =
   | { readonly role: 'preposition'; readonly preposition: Preposition }
   /** Also a preposition, where a place follows: `down the ureter`. */
   | { readonly role: 'particle'; readonly particle: Particle }
-  | { readonly role: 'joint'; readonly joint: 'and' | 'then' }
+  | { readonly role: 'joint'; readonly joint: 'and' | 'then' | 'comma' }
   | { readonly role: 'article' }
   | { readonly role: 'pointing'; readonly alone: boolean }
   | { readonly role: 'filler' }
@@ -85,6 +85,8 @@ export type Entry =
   | { readonly role: 'stock' }
   /** All that came out. */
   | { readonly role: 'everything' }
+  /** `x2`, `twice`: how often, which no event says. */
+  | { readonly role: 'times' }
   | { readonly role: 'fixing' }
   | { readonly role: 'specimen' }
   | { readonly role: 'reading' }

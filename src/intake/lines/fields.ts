@@ -1,6 +1,7 @@
 import { message } from '../../findings/message.js';
 import type { LineNotes } from './bench.js';
-import type { Clause, Token } from './clauses.js';
+import type { Clause } from './clauses.js';
+import type { Token } from './tokens.js';
 import type { Act } from './entry.js';
 import { isPlaced } from './plans.js';
 import { type Draft, type Reading, rolesOf, textOf } from './reading.js';

@@ -36,8 +36,9 @@ const isThing = ({ preposition }: Clause['nouns'][number]) => preposition === un
 function shareVerbs(clauses: readonly Clause[]): void {
   let list = false;
   for (let index = clauses.length - 2; index >= 0; index--) {
-    const [clause, next] = [clauses[index] as Clause, clauses[index + 1] as Clause];
-    const joins = next.joint === 'and' || (list && next.joint === 'comma');
+    const clause = clauses[index] as Clause;
+    const next = clauses[index + 1] as Clause;
+    const joins: boolean = next.joint === 'and' || (list && next.joint === 'comma');
     const claims = next.nouns.some(isThing) && (next.acts.length > 0 || next.particles.size > 0);
     list = isBare(clause) && joins && claims && !drugIn(clause);
     if (!list) continue;

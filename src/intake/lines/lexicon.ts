@@ -8,6 +8,9 @@ const lexicon = new Map<string, Entry>([...acts, ...talk, ...phrases]);
 /** Most words of one entry. */
 const LONGEST = Math.max(...[...lexicon.keys()].map(key => key.split(' ').length));
 
+/** Every word of the entries. */
+export const lexiconWords: ReadonlySet<string> = new Set([...lexicon.keys()].flatMap(key => key.split(' ')));
+
 /** As words are compared: case, hyphens and curly apostrophes aside. */
 export const plainWord = (word: string) => word.toLowerCase().replace(/’/g, "'").replace(/-/g, '');
 
@@ -21,3 +24,13 @@ export function entryAt(
   }
   return undefined;
 }
+
+/** Words cut short, after which a stop ends nothing. Common practice, no source. */
+const short = new Set(
+  (
+    'w cath exch punct approx min sec seg inj asp art lt rt ant post prox dist ca med neph gw wd ndl bal dil sup inf approx vol adv rem ' +
+    'insp amt cont incl sm lg int ext diag ang hydro wt pt dr intro pig micro inc'
+  ).split(' '),
+);
+
+export const isAbbreviation = (word: string): boolean => short.has(word.toLowerCase());

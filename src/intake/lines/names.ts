@@ -1,6 +1,6 @@
 import { kindNamed } from '../../devices/kinds.js';
-import type { Token } from './clauses.js';
-import { isPlaceWord } from './which.js';
+import type { Token } from './tokens.js';
+import { isPlaceWord } from './places.js';
 
 /** What can be a word of a name as well. */
 const nameable: ReadonlySet<string> = new Set(['act', 'specimen', 'fixing', 'reading', 'fluid']);

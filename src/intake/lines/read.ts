@@ -3,13 +3,15 @@ import { allOf, message } from '../../findings/message.js';
 import { UNPRINTABLE } from '../../record/schema/fields.js';
 import { readMoment } from '../../record/time.js';
 import { Bench, LineNotes } from './bench.js';
-import { clausesOf, type Token, tokensOf } from './clauses.js';
+import { clausesOf } from './clauses.js';
+import { type Token, tokensOf } from './tokens.js';
 import { corrected } from './corrected.js';
 import { drugIn, giveDrug } from './drug-lines.js';
 import { interpret } from './interpret.js';
 import { joined } from './joining.js';
 import { asMeantHere } from './names.js';
 import { piecesOf } from './pieces.js';
+import { spelled } from './spelling.js';
 import { withTimes } from './times.js';
 import type { LineContext, LineReading } from './types.js';
 
@@ -20,7 +22,9 @@ export const MOST_LINES = 500;
 /** Reads one line after others, on the bench that they have left. */
 function readLine(line: string, bench: Bench): LineReading {
   const notes = new LineNotes(bench, line);
-  const all = asMeantHere(tokensOf(withTimes(piecesOf(line))));
+  const { pieces, slips } = spelled(piecesOf(line), bench);
+  for (const word of slips) notes.doubt(message('line.askBack', { word }));
+  const all = asMeantHere(tokensOf(withTimes(pieces)));
   const { own, tokens } = timeAtFront(all);
   if (own !== undefined && all.length - tokens.length > 1) notes.doubt(message('line.corrected'));
   const meant = corrected(tokens);

@@ -1,6 +1,7 @@
 import { message } from '../../findings/message.js';
 import type { Noun } from './clauses.js';
 import type { Act } from './entry.js';
+import { isKnownPlace, isNarrow } from './places.js';
 import { type Draft, named, type Reading } from './reading.js';
 import { agentOf, placeText, targetOf } from './said.js';
 import type { OnTable } from './table.js';
@@ -120,5 +121,3 @@ const moves: ReadonlySet<Act> = new Set([
 /** The words of a group with its preposition: `above the bifurcation`. */
 const withLead = ({ lead, tokens }: Noun, line: string) =>
   line.slice(lead?.start ?? tokens[0]?.start, tokens.at(-1)?.end);
-
-const isNarrow = (place: string) => /strict|stenos|occlu|lesion|narrow|obstruct|block|tumou?r/i.test(place);

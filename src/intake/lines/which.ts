@@ -1,8 +1,10 @@
 import { kindNamed, kindOfFamily } from '../../devices/kinds.js';
 import type { DeviceKind } from '../../trade/devices/kind.js';
 import { wordsOf } from '../../trade/words.js';
-import type { Noun, Token } from './clauses.js';
+import type { Noun } from './clauses.js';
+import type { Token } from './tokens.js';
 import type { Piece } from './pieces.js';
+import { isPlaceWord } from './places.js';
 import { canBeCalled, familyNamed, hasMeasure, type OnTable } from './table.js';
 import type { Meant, ProposedDevice } from './types.js';
 
@@ -199,14 +201,8 @@ function partOf(words: readonly string[]): readonly [string | undefined, string 
   return last !== undefined && words.length > 1 && parts.has(last) ? [last, words.at(-2)] : [undefined, last];
 }
 
-/** Words that end the name of a place, and of no device. Common practice, no source. */
-const places =
-  /^(?:jugular|ijv?|cf[av]|sf[av]|[is]vc|sma|ima|aorta|brachial|radial|cephalic|basilic|femoral|subclavian|axillary|carotid|iliac|popliteal|duodenum|jejunum|bowel|colon|oesophagus|esophagus|hilum|hilus|confluence|muscle|wall|neck|arm|forearm|leg|thigh|chest|track|pocket|bone|disc|joint|vertebra|thyroid|breast|prostate|pancreas|adrenal|spleen|gallbladder|tree|system|ampulla|papilla|pylorus|rectum|effusion|ascites|arch|sinus|ostium|origin|territory|cyst|seroma|haematoma|hematoma|urinoma|biloma|ureters?|urethra|peritoneum|midline|shoulder|hip|knee|elbow|ankle|wrist|strict\w*|stenos\w*|occlusions?|lesions?|narrowing|obstruction|tumours?|tumors?|mass|tract|clot|thrombus|veins?|arter(?:y|ies)|ducts?|branch(?:es)?|fistula|segments?|poles?|lobes?|pelvis|bladder|kidneys?|liver|cavity|collection|abscess|stomach|skin|calyx|ureter|aneurysm|node|nodule|cava|aorta|atrium|groin|vessel|outflow|inflow|anastomosis|waist|spine|lung|pleura|abdomen)$/i;
-
 /** Whether a group of words ends as a place does. */
 export const isPlace = (noun: Noun): boolean => isPlaceWord(wordTokens(noun).at(-1)?.text ?? '');
-
-export const isPlaceWord = (word: string): boolean => places.test(word);
 
 const nothing = (said: string): Named => ({ fit: [], by: 'new', said, misplaced: false, unknown: [] });
 
