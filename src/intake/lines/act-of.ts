@@ -1,11 +1,12 @@
 import { message } from '../../findings/message.js';
 import { drugsIn } from '../../trade/drugs/table.js';
-import type { Token } from './tokens.js';
 import type { Act } from './entry.js';
-import { isBalloon, isPlaced } from './plans.js';
+import { isNarrow } from './places.js';
+import { isBalloon, isPlaced, isPoured } from './plans.js';
 import { named, type Reading, rolesOf } from './reading.js';
-import { agentOf, countOf } from './said.js';
+import { agentOf, countOf, placeText } from './said.js';
 import type { OnTable } from './table.js';
+import type { Token } from './tokens.js';
 import type { ProposedEvent } from './types.js';
 
 /** What was done: the verb with the words that go with it, or what follows from what is said without one. */
@@ -36,7 +37,9 @@ export function actOf(reading: Reading): Act | undefined {
       }
       if (rolesOf(clause, 'specimen').length > 0) return 'sample';
       if (nouns.some(({ preposition }) => preposition === 'across')) return 'cross';
-      return to || nouns.some(({ preposition }) => preposition === 'over' || preposition === 'through') ? 'advance' : undefined;
+      return to || nouns.some(({ preposition }) => preposition === 'over' || preposition === 'through')
+        ? 'advance'
+        : undefined;
     case 'pull':
       return back || (to && !out) ? 'withdraw' : 'remove';
     case 'withdraw':
@@ -72,7 +75,23 @@ export function actOf(reading: Reading): Act | undefined {
   }
   if (out) return 'remove';
   const failed = clause.tokens.some(({ entry }) => entry?.role === 'doubt' && entry.doubt === 'failed');
-  if (failed && nouns.some(({ preposition }) => preposition === 'across')) return 'cross';
+  const narrow = nouns.some(noun => isNarrow(placeText(noun, notes.line)) && noun.preposition !== 'from');
+  if (failed && (narrow || nouns.some(({ preposition }) => preposition === 'across'))) return 'cross';
+  const passes = nouns.some(
+    noun =>
+      noun.preposition === 'across' ||
+      (noun.preposition === 'through' && isNarrow(placeText(noun, notes.line))),
+  );
+  if (
+    passes &&
+    plain.length === 0 &&
+    nouns.some(
+      noun =>
+        noun.preposition === 'with' &&
+        named(reading, noun, { where: 'anywhere' })?.fit.some(one => one.family === 'guidewire'),
+    )
+  )
+    return 'cross';
   if (rolesOf(clause, 'specimen').length > 0) return 'sample';
   if (rolesOf(clause, 'fixing').length > 0 && plain.length === 0) return 'fix';
   const balloon =
@@ -96,15 +115,34 @@ export function actOf(reading: Reading): Act | undefined {
   const device = plain
     .map(noun => named(reading, noun, { where: 'anywhere' }))
     .find(one => one !== undefined);
-  if (!device) return undefined;
+  if (
+    !device &&
+    notes.events.length === 0 &&
+    amounts.volume === undefined &&
+    rolesOf(clause, 'guidance').length > 0
+  )
+    return 'image';
+  if (!device) return exchanges(reading) ? 'exchange' : undefined;
+  if (exchanges(reading)) return 'exchange';
   const counted = device.fit.length > 0 && device.fit.every(isPlaced);
   if (counted && countOf(clause) !== undefined) return 'deploy';
-  return nouns.some(({ preposition }) => preposition !== undefined && preposition !== 'near')
-    ? 'advance'
-    : undefined;
+  const goes = nouns.some(({ preposition }) => preposition !== undefined && ways.has(preposition));
+  if (!goes) return undefined;
+  return device.fit.some(isPoured) ? 'inject' : 'advance';
 }
 
+const ways: ReadonlySet<string> = new Set(['over', 'through', 'across', 'into', 'in', 'to']);
+
 const isCalibre = ({ piece }: Token) => piece?.is === 'amount' && piece.dimension === 'calibre';
+
+/** `needle for a 5 French sheath`: one that is in for one that is not. */
+function exchanges(reading: Reading): boolean {
+  const { clause, plain } = reading;
+  const fresh = clause.nouns.find(({ preposition }) => preposition === 'for');
+  const old = plain[0] && named(reading, plain[0], { where: 'inside' });
+  const other = fresh && named(reading, fresh, { where: 'outside' });
+  return old?.device !== undefined && !old.misplaced && other?.device !== undefined && !other.misplaced;
+}
 
 /** A volume of a fluid without a verb: contrast is injected, pus was aspirated. */
 function fluidActs({ clause, amounts, notes }: Reading): Act | undefined {
@@ -118,6 +156,7 @@ function fluidActs({ clause, amounts, notes }: Reading): Act | undefined {
   const out = clause.tokens.some(({ entry }) => entry?.role === 'fluid' && entry.out);
   if (!out && agent === undefined) return undefined;
   notes.doubt(message('line.noAct'));
+  if (agent === 'air' || agent === 'carbon dioxide') return 'inject';
   return out ? 'aspirate' : 'flush';
 }
 

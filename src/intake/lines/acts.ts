@@ -8,12 +8,12 @@ const forms: Readonly<Record<Act, string>> = {
   advance:
     'advance advanced advances advancing advancement readvance readvanced push pushed pushes pushing negotiate negotiated negotiating positioned parked seated sited ' +
     'followed follows tracked tracks navigated manipulated steered worked directed guided reached reaches nudged progressed adv',
-  withdraw: 'withdraw withdrew withdrawn withdraws withdrawing retract retracted retracting retracts withdrawal',
+  withdraw:
+    'withdraw withdrew withdrawn withdraws withdrawing retract retracted retracting retracts withdrawal',
   remove:
     'remove removed removes removing removal extract extracted extracting extraction explanted explant extubate extubated rem rmvd rmd ditched discontinued',
   pull: 'pull pulled pulls pulling drew draw drawn yanked pullback eased',
-  move:
-    'take took taken takes taking bring brought brings bringing come came comes coming go went gone goes going get got gets gotten slid slides led lead dropped',
+  move: 'take took taken takes taking bring brought brings bringing come came comes coming go went gone goes going get got gets gotten slid slides led lead dropped',
   exchange:
     'exchange exchanged exchanges exchanging exch exchd swap swapped swaps swapping swop swopped change changed changes changing replace replaced replaces replacing upsize ' +
     'upsized upsizes upsizing downsize downsized downsizing switch switched switches switching converted convert traded substituted',
@@ -25,17 +25,21 @@ const forms: Readonly<Record<Act, string>> = {
     'deploy deployed deploys deploying deployment redeployed fired fire implanted sealed unsheathed stented laid',
   release: 'release released releases releasing',
   detach: 'detach detached detaches detaching detachment',
-  capture: 'capture captured captures capturing catch caught catches catching snared grabbed engaged hooked lassoed grasped',
+  capture:
+    'capture captured captures capturing catch caught catches catching snared grabbed engaged hooked lassoed grasped',
   retrieve: 'retrieve retrieved retrieves retrieving retrieval',
   lock: 'lock locked locks locking relocked',
   unlock: 'unlock unlocked unlocks unlocking',
-  flush: 'flush flushed flushes flushing irrigate irrigated irrigation washed rinsed lavaged lavage washout',
-  aspirate: 'aspirate aspirated aspirates aspirating asp drained sucked suctioned aspiration decompressed',
-  inject: 'inject injected injects injecting instilled instil instill infused infusing injection inj opacified',
+  flush: 'flush flushed flushing irrigate irrigated irrigation washed rinsed lavaged lavage washout',
+  aspirate: 'aspirate aspirated aspirating asp drained sucked suctioned aspiration decompressed',
+  inject:
+    'inject injected injects injecting instilled instil instill infused infusing injection inj opacified',
   sample: 'biopsied sampled biopsying brushed brushing brushings biopsy biopsies',
-  puncture: 'puncture punctured punctures puncturing punct stuck accessed entered cannulated cannulate cannulation stab stabbed needled stick',
+  puncture:
+    'puncture punctured punctures puncturing punct stuck accessed entered cannulated cannulate cannulation stab stabbed needled stick',
   fix: 'fix fixed fixing suture sutured suturing sutures stitch stitched sewn secure secured securing taped glued fixated anchored stapled tied',
-  setting: 'clamp clamped clamping capped capping spigotted spigoted unclamped unclamp uncapped connected disconnected attached hooked',
+  setting:
+    'clamp clamped clamping capped capping spigotted spigoted unclamped unclamp uncapped connected disconnected attached hooked',
   'peel away': 'peeled peeling peel',
   measure: 'measure measured measuring measures transduced',
   ablate: 'ablate ablated ablating ablation ablations cooked frozen freeze',

@@ -1,9 +1,11 @@
 import { message } from '../../findings/message.js';
-import type { Token } from './tokens.js';
 import { plainWord } from './lexicon.js';
+import { isKnownPlace, isPlaceWord, placeWords } from './places.js';
 import { type Draft, named, type Reading, rolesOf, textOf } from './reading.js';
 import { findingWords, looksLikeAct } from './talk.js';
+import type { Token } from './tokens.js';
 import type { ProposedEvent } from './types.js';
+import { isPart, isPlace } from './which.js';
 
 /** Roles of words that leave it at what was seen. */
 const plainRoles: ReadonlySet<string> = new Set([
@@ -21,7 +23,13 @@ const plainRoles: ReadonlySet<string> = new Set([
 ]);
 
 const denial = /^(?:no|not|nil|without|never)$/i;
-const leaves: ReadonlySet<ProposedEvent['do']> = new Set(['remove', 'retrieve', 'peel away', 'withdraw', 'exchange']);
+const leaves: ReadonlySet<ProposedEvent['do']> = new Set([
+  'remove',
+  'retrieve',
+  'peel away',
+  'withdraw',
+  'exchange',
+]);
 
 /**
  * Takes what is said beside the acts: what stays where it is, in which state things came out, what was seen, what is
@@ -53,7 +61,8 @@ function outOfStock({ clause }: Reading): boolean {
 /** `sheath stays`: nothing is done to what is in. */
 function stays(reading: Reading): boolean {
   const { clause, notes, plain } = reading;
-  if (rolesOf(clause, 'stays').length === 0 || clause.acts.length > 0 || clause.particles.has('out')) return false;
+  if (rolesOf(clause, 'stays').length === 0 || clause.acts.length > 0 || clause.particles.has('out'))
+    return false;
   if (rolesOf(clause, 'setting').length > 0 || rolesOf(clause, 'fixing').length > 0) return false;
   for (const noun of plain) {
     const one = named(reading, noun, { where: 'inside' });
@@ -69,11 +78,14 @@ function cameOut(reading: Reading): boolean {
   const { clause, notes, plain } = reading;
   const states = rolesOf(clause, 'state');
   const [state] = states;
-  const everything = rolesOf(clause, 'everything').length > 0 || clause.tokens.some(({ text }) => /^(?:both|all)$/i.test(text));
+  const everything =
+    rolesOf(clause, 'everything').length > 0 ||
+    clause.tokens.some(({ text }) => /^(?:both|all)$/i.test(text));
   const named_ = plain.some(noun => noun.tokens.some(({ entry }) => entry === undefined) && !everything);
   if (state?.entry?.role !== 'state' || states.length > 1 || named_) return false;
   if (clause.acts.some(({ act }) => act !== 'move' && act !== 'pull' && act !== 'remove')) return false;
-  if (rolesOf(clause, 'doubt').length > 0 || clause.nouns.some(noun => noun.preposition !== undefined)) return false;
+  if (rolesOf(clause, 'doubt').length > 0 || clause.nouns.some(noun => noun.preposition !== undefined))
+    return false;
   const out = (notes.events as Draft[]).filter(event => leaves.has(event.do) && event.state === undefined);
   const these = everything ? out : out.slice(-1);
   const last = notes.events.at(-1) as Draft | undefined;
@@ -92,35 +104,71 @@ function cameOut(reading: Reading): boolean {
 /** What was seen after what was done: words of a finding, or words that name no device and can be no act. */
 function finding(reading: Reading): boolean {
   const { clause, notes } = reading;
-  if (clause.acts.length > 0) return false;
+  if (clause.acts.some(({ act }) => act !== 'move' && act !== 'happened')) return false;
   const words = clause.tokens.map(token => plainWord(token.text));
   const seen = clause.tokens.some(
     ({ entry, text }, index) =>
       entry?.role === 'seen' ||
       (entry?.role === 'fluid' && entry.out) ||
-      plainWord(text).split(' ').some(word => findingWords.has(word)) ||
-      (index > 0 && entry?.role === 'particle' && entry.particle === 'back' && words.some(word => findingWords.has(word))),
+      plainWord(text)
+        .split(' ')
+        .some(word => findingWords.has(word)) ||
+      (index > 0 &&
+        entry?.role === 'particle' &&
+        entry.particle === 'back' &&
+        words.some(word => findingWords.has(word))),
   );
   const bare = clause.tokens.every(token => allowed(token, seen));
   if (!bare || reading.amounts.others.some(({ text }) => !text.includes('%'))) return false;
   if (reading.amounts.volume ?? reading.amounts.pressure ?? reading.amounts.duration) return false;
-  const devices = clause.nouns.filter(noun => (named(reading, noun, { where: 'anywhere' })?.fit ?? []).length > 0);
-  const relates = devices.some(({ preposition }) => preposition === 'over' || preposition === 'through' || preposition === 'into' || preposition === 'with');
-  const goes = clause.nouns.some(({ preposition }) => preposition === 'over' || preposition === 'across' || preposition === 'into');
+  const parts = clause.nouns.every(noun => isPart(noun) || isPlace(noun));
+  if (clause.acts.some(({ act }) => act === 'happened') && !(parts && notes.events.length > 0)) return false;
+  const devices = clause.nouns.filter(
+    noun => (named(reading, noun, { where: 'anywhere' })?.fit ?? []).length > 0,
+  );
+  const relates = devices.some(
+    ({ preposition }) =>
+      preposition === 'over' || preposition === 'through' || preposition === 'into' || preposition === 'with',
+  );
+  const goes = clause.nouns.some(
+    ({ preposition }) => preposition === 'over' || preposition === 'across' || preposition === 'into',
+  );
   if (relates || goes) return false;
+  if (clause.acts.length > 0 && devices.length > 0) return false;
   if (!seen && (devices.length > 0 || words.some(looksLikeAct))) return false;
   const text = textOf(clause, notes.line);
   const last = notes.events.at(-1) as Draft | undefined;
+  // What no word of a finding is may be something else.
+  notes.unclear(clause.tokens.filter(token => !isSeen(token)));
   if (last) last.result = [last.result, text].filter(Boolean).join('; ');
   else if (seen && devices.length === 0) notes.seenFirst.push(text);
   else return false;
   return true;
 }
 
+const isSeen = ({ entry, piece, text }: Token): boolean =>
+  entry !== undefined ||
+  piece?.is === 'amount' ||
+  piece?.is === 'mark' ||
+  text
+    .split(/[-/]/)
+    .every(
+      word =>
+        findingWords.has(plainWord(word)) ||
+        placeWords.has(plainWord(word)) ||
+        isPlaceWord(word) ||
+        isKnownPlace(word),
+    );
+
 function allowed({ entry, piece, text }: Token, seen: boolean): boolean {
   if (entry === undefined)
     return piece?.is === 'word' || piece?.is === 'mark' || (piece?.is === 'amount' && piece.unit === '%');
-  if (entry.role === 'doubt') return denial.test(text) || (seen && /^(?:some|half|but|most of|some of|nearly|almost|partly)$/i.test(text));
+  if (entry.role === 'doubt')
+    return (
+      denial.test(text) || (seen && /^(?:some|half|but|most of|some of|nearly|almost|partly)$/i.test(text))
+    );
   if (entry.role === 'particle') return seen && entry.particle !== 'out' && entry.particle !== 'in';
-  return plainRoles.has(entry.role);
+  return (
+    plainRoles.has(entry.role) || (entry.role === 'act' && (entry.act === 'move' || entry.act === 'happened'))
+  );
 }

@@ -1,6 +1,6 @@
 import { type Message, message } from '../../findings/message.js';
-import type { Token } from './tokens.js';
 import { newKey, type OnTable, onTable } from './table.js';
+import type { Token } from './tokens.js';
 import type { LineContext, Meant, ProposedDevice, ProposedDrug, ProposedEvent, Span } from './types.js';
 import type { Named } from './which.js';
 

@@ -1,12 +1,12 @@
 import { message } from '../../findings/message.js';
 import type { LineNotes } from './bench.js';
 import type { Clause } from './clauses.js';
-import type { Token } from './tokens.js';
 import type { Act } from './entry.js';
 import { isPlaced } from './plans.js';
 import { type Draft, type Reading, rolesOf, textOf } from './reading.js';
 import { agentOf, countOf } from './said.js';
 import type { OnTable } from './table.js';
+import type { Token } from './tokens.js';
 import type { ProposedEvent } from './types.js';
 
 /** Amounts, counts, agents, states. */
@@ -49,10 +49,14 @@ export function fields(
   const states = rolesOf(clause, 'state').flatMap(({ entry, text }) =>
     entry?.role === 'state' ? [{ state: entry.state, text }] : [],
   );
-  stateOf(notes, event, states);
+  if (comesOut.has(event.do)) stateOf(notes, event, states);
+  else if (event.do !== 'attempt') notes.unclear(rolesOf(clause, 'state'));
   const seen = rolesOf(clause, 'seen');
   if (seen.length > 0) event.result = seen.map(({ text }) => text).join(', ');
 }
+
+/** What may be looked at as it comes out. */
+const comesOut: ReadonlySet<string> = new Set(['remove', 'retrieve', 'exchange', 'withdraw', 'peel away']);
 
 const isLength = ({ piece }: Token) => piece?.is === 'amount' && piece.dimension === 'length';
 
@@ -83,13 +87,21 @@ function fixing(clause: Clause, line: string): string {
   return said.join(' and ') || verb.toLowerCase();
 }
 
+/** As a record says it. */
+const settings: readonly (readonly [RegExp, string])[] = [
+  [/^clamp/i, 'clamped'],
+  [/^cap/i, 'capped'],
+  [/^spigot/i, 'spigotted'],
+  [/^unclamp/i, 'unclamped'],
+];
+
 function setting(clause: Clause): string {
   const said = clause.tokens.find(({ entry }) => entry?.role === 'setting')?.text;
   const verb = clause.tokens.find(
-    ({ entry, text }) => entry?.role === 'act' && /^(?:clamp|cap|spigot)/i.test(text),
+    ({ entry, text }) => entry?.role === 'act' && /^(?:un)?(?:clamp|cap|spigot)/i.test(text),
   )?.text;
   return (
     said ??
-    (verb === undefined ? '' : /^clamp/i.test(verb) ? 'clamped' : /^cap/i.test(verb) ? 'capped' : 'spigotted')
+    (verb === undefined ? '' : (settings.find(([said]) => said.test(verb))?.[1] ?? verb.toLowerCase()))
   );
 }

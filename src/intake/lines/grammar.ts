@@ -51,7 +51,6 @@ const notUnits = new Set([
   'a',
   'm',
   'd',
-  'l',
   'u',
   '"',
   '″',

@@ -1,25 +1,27 @@
 import { message } from '../../findings/message.js';
 import { actOf, enters } from './act-of.js';
 import { setAside } from './aside.js';
+import { attach, belongs, sameSetting, setFree } from './attach.js';
 import type { LineNotes } from './bench.js';
-import type { Clause } from './clauses.js';
+import type { Clause, Noun } from './clauses.js';
 import { exchange } from './exchange.js';
 import { fields } from './fields.js';
-import { isPlaced, plans } from './plans.js';
+import { isPlaced, isPoured, plans } from './plans.js';
 import { type Draft, named, propose, type Reading, rolesOf, textOf } from './reading.js';
 import { relations } from './relations.js';
-import { amountsOf } from './said.js';
+import { type Amounts, amountsOf } from './said.js';
 import { subjectOf } from './subject.js';
-import type { OnTable } from './table.js';
+import { canBeCalled, type OnTable } from './table.js';
 import type { ProposedEvent } from './types.js';
+import { isPart, wordsOfNoun } from './which.js';
 
 const questions = /^(?:was|is|are|were|did|does|has|have|had|can)$/i;
 
 /** Proposes the event of one clause. */
 export function interpret(notes: LineNotes, clause: Clause, at: string | undefined): void {
   const amounts = amountsOf(clause);
-  const plain = clause.nouns.filter(noun => noun.preposition === undefined && amounts.left(noun).length > 0);
-  const reading: Reading = { notes, clause, amounts, plain, at };
+  const reading: Reading = { notes, clause, amounts, plain: plainOf(notes, clause, amounts), at };
+  const { plain } = reading;
   const doubts = rolesOf(clause, 'doubt').flatMap(({ entry, text }) =>
     entry?.role === 'doubt' ? [{ kind: entry.doubt, text }] : [],
   );
@@ -35,12 +37,12 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
   const asks = clause.tokens[0]?.text ?? '';
   if (questions.test(asks)) notes.doubt(message('line.open', { word: asks }));
   if (act === undefined) {
-    if (fetched(reading)) return;
-    if (!attach(reading)) nothingDone(reading);
+    if (fetched(reading) || attach(reading)) return;
+    if (doubts.length > 0 || !guessed(reading)) nothingDone(reading);
     return;
   }
   // What was not done, or may be done later, is no event.
-  if (doubts.some(({ kind }) => kind === 'planned') || asks.length > 0 && questions.test(asks)) return;
+  if (doubts.some(({ kind }) => kind === 'planned') || (asks.length > 0 && questions.test(asks))) return;
   if (doubts.some(({ kind }) => kind === 'denied') && act !== 'cross') return;
   if (act === 'lost') {
     notes.doubt(message('line.askBack', { word: rolesOf(clause, 'act')[0]?.text ?? '' }));
@@ -52,6 +54,10 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
   }
   const plan = plans[act];
   const event: Draft = { ...(at !== undefined && { at }), do: plan.do };
+  if (act === 'remove' && plain.length === 0 && rolesOf(clause, 'everything').length > 0) {
+    allOut(reading);
+    return;
+  }
   const subject = subjectOf(reading, act, plan);
   const device = subject.device;
   if (device) event.device = device.key;
@@ -61,7 +67,7 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
     notes.doubt(message('line.askBack', { word: textOf(clause, notes.line) }));
     event.do = 'insert';
   }
-  if (event.do === 'insert' && device && isPlaced(device) && clause.acts.length === 0 && !runs(clause))
+  if (event.do === 'insert' && device && isPlaced(device) && !isPoured(device) && !runs(clause))
     event.do = 'deploy';
   if (device && !device.used && clause.tokens.some(({ text }) => /^back in$/i.test(text)))
     notes.doubt(message('line.askBack', { word: 'back in' }));
@@ -91,16 +97,39 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
   }
   asMeant(event, device, clause);
   // What did not happen, or not yet, moves nothing.
+  if (setFree(notes.events.at(-1), event, plain.length > 0)) return;
   if (sameSetting(notes.events.at(-1), event, plain.length > 0)) return;
   propose(reading, event, doubts.length === 0);
+  for (const other of subject.others ?? [])
+    propose(reading, { ...event, device: other.key }, doubts.length === 0);
 }
 
-/** `on free drainage, sutured`: one setting of one device, of several clauses. */
-function sameSetting(last: Draft | undefined, event: Draft, ownNoun: boolean): boolean {
-  if (last?.do !== 'set' || event.do !== 'set' || last.device !== event.device || ownNoun || last.at !== event.at) return false;
-  for (const name of ['to', 'fixedBy', 'depth'] as const)
-    if (event[name] !== undefined) last[name] = [last[name], event[name]].filter(Boolean).join(' and ');
-  return true;
+/** `everything out`: all that does not stay; which that is, a person says. */
+function allOut(reading: Reading): void {
+  const { notes, clause, at } = reading;
+  notes.doubt(message('line.askBack', { word: textOf(clause, notes.line) }));
+  for (const { key, inside, family } of [...notes.bench.table])
+    if (inside > 0 && !stays.has(family))
+      propose(reading, { ...(at !== undefined && { at }), do: 'remove', device: key }, true);
+}
+
+const stays: ReadonlySet<string | undefined> = new Set([
+  'stent',
+  'filter',
+  'embolic',
+  'closure',
+  'anchor',
+  'drain',
+  'tube',
+]);
+
+/** What something is done to; `loop` of `loop locked` is a part of it, and no device. */
+function plainOf({ bench }: LineNotes, clause: Clause, amounts: Amounts): Noun[] {
+  const locks = clause.acts.some(({ act }) => act === 'lock' || act === 'unlock');
+  return clause.nouns.filter(noun => {
+    if (noun.preposition !== undefined || amounts.left(noun).length === 0) return false;
+    return !(isPart(noun) && (locks || !bench.table.some(one => canBeCalled(one, wordsOfNoun(noun)))));
+  });
 }
 
 const runs = ({ nouns }: Clause): boolean => nouns.some(({ preposition }) => preposition === 'through');
@@ -127,49 +156,17 @@ function fetched(reading: Reading): boolean {
   return true;
 }
 
-/** What each verb is measured by. */
-const measuredBy: Readonly<Partial<Record<ProposedEvent['do'], readonly string[]>>> = {
-  inflate: ['pressure', 'duration', 'volume'],
-  compress: ['duration'],
-  ablate: ['duration'],
-  inject: ['volume', 'duration'],
-  flush: ['volume'],
-  aspirate: ['volume'],
-  measure: ['pressure'],
-};
-
-/** Whether a clause of amounts alone says more of the event before it: `balloon up, 6 atm, 180 seconds`. */
-function belongs({ notes, clause, plain, amounts }: Reading): boolean {
-  const last = notes.events.at(-1);
-  if (!last || plain.length > 0 || clause.acts.length > 0 || clause.particles.size > 0) return false;
-  const here = (['pressure', 'duration', 'volume'] as const).filter(name => amounts[name] !== undefined);
-  const takes = measuredBy[last.do] ?? [];
-  return here.length > 0 && here.every(name => takes.includes(name) && last[name] === undefined);
-}
-
-/** Adds what a clause without a verb says to the event before it in the line. */
-function attach(reading: Reading): boolean {
-  const { notes, clause, plain } = reading;
-  const last = notes.events.at(-1) as Draft | undefined;
-  const seen = clause.tokens.some(({ entry }) => entry?.role === 'seen');
-  if (!last || (plain.length > 0 && !seen)) return false;
-  if (seen) {
-    last.result = [last.result, textOf(clause, notes.line)].filter(Boolean).join('; ');
-    return true;
-  }
-  const own: Draft = { do: last.do };
-  relations(reading, own, 'advance', new Set());
-  fields(reading, own, 'advance', undefined);
-  if (last.do === 'set' && own.fixedBy !== undefined && last.fixedBy !== undefined)
-    own.fixedBy = `${last.fixedBy} and ${own.fixedBy}`;
-  const { do: _, ...rest } = own;
-  for (const name of Object.keys(rest) as (keyof typeof rest)[])
-    if (name !== 'note' && last[name] !== undefined && last[name] !== rest[name]) {
-      notes.doubt(message('line.askBack', { word: textOf(clause, notes.line) }));
-      delete rest[name];
-    }
-  Object.assign(last, rest);
-  return true;
+/** A device alone, `J wire, needle out`: it goes in, as far as one can tell. */
+function guessed(reading: Reading): boolean {
+  const { notes, clause, plain, at } = reading;
+  const [noun, ...more] = plain;
+  if (!noun || more.length > 0 || clause.nouns.length > 1) return false;
+  const one = named(reading, noun, { where: 'outside' });
+  if (!one?.device || one.misplaced) return false;
+  notes.doubt(message('line.noAct'));
+  const device = notes.take('device', one, false);
+  if (device) propose(reading, { ...(at !== undefined && { at }), do: 'insert', device: device.key }, true);
+  return device !== undefined;
 }
 
 /** A clause in which nothing is done that was understood. */

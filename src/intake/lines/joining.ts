@@ -1,11 +1,14 @@
 import type { Clause } from './clauses.js';
 import { drugIn } from './drug-lines.js';
+import { isPlace } from './which.js';
 
 /** Clauses that say something only together. */
 export function joined(clauses: readonly Clause[]): Clause[] {
   const out: Clause[] = [];
   shareVerbs(clauses);
+  carryPlace(clauses);
   for (const clause of clauses) {
+    if (clause.tokens.length === 0) continue;
     const last = out.at(-1);
     if (last && isRun(last, clause)) out.pop();
     if (last && isDose(last, clause)) {
@@ -17,6 +20,19 @@ export function joined(clauses: readonly Clause[]): Clause[] {
     out.push(clause);
   }
   return out;
+}
+
+/** `left CFA, needle in`: where it goes in was said before. */
+function carryPlace([first, next]: readonly Clause[]): void {
+  const [place, ...more] = first?.nouns ?? [];
+  if (!first || !next || !place || more.length > 0 || !isBare(first) || !isPlace(place)) return;
+  const enters =
+    next.particles.has('in') || next.acts.some(({ act }) => act === 'puncture' || act === 'insert');
+  if (!enters || next.nouns.some(({ preposition }) => preposition === 'into' || preposition === 'in')) return;
+  next.nouns.push({ tokens: place.tokens, preposition: 'into' });
+  next.tokens.unshift(...first.tokens);
+  first.tokens.length = 0;
+  first.nouns.length = 0;
 }
 
 const isBare = ({ acts, particles, amounts, nouns, tokens }: Clause) =>
@@ -45,14 +61,21 @@ function shareVerbs(clauses: readonly Clause[]): void {
     clause.acts.push(...next.acts);
     for (const one of next.particles) clause.particles.add(one);
     clause.nouns.push(...next.nouns.filter(noun => !isThing(noun)));
-    clause.tokens.push(...next.tokens.filter(({ entry }) => entry?.role === 'doubt' || entry?.role === 'act'));
+    clause.tokens.push(
+      ...next.tokens.filter(({ entry }) => entry?.role === 'doubt' || entry?.role === 'act'),
+    );
   }
   clauses.forEach((clause, index) => {
     const before = clauses[index - 1];
     const last = before?.nouns.at(-1);
     if (!before || clause.joint !== 'and' || !isBare(clause) || drugIn(clause)) return;
     const done = before.acts.length > 0 && last !== undefined && isThing(last);
-    if (!done || before.tokens.at(-1) !== last.tokens.at(-1) || before.acts.some(({ act }) => act === 'exchange')) return;
+    if (
+      !done ||
+      before.tokens.at(-1) !== last.tokens.at(-1) ||
+      before.acts.some(({ act }) => act === 'exchange')
+    )
+      return;
     clause.acts.push(...before.acts);
     for (const one of before.particles) clause.particles.add(one);
     clause.tokens.push(...before.tokens.filter(({ entry }) => entry?.role === 'doubt'));

@@ -5,7 +5,8 @@ const all = (words: string, entry: Entry): [string, Entry][] => listOf(words).ma
 const preposition = (words: string, one: Preposition) =>
   all(words, { role: 'preposition', preposition: one });
 const particle = (words: string, one: Particle) => all(words, { role: 'particle', particle: one });
-const doubt = (words: string, one: 'denied' | 'tried' | 'failed' | 'planned' | 'open') => all(words, { role: 'doubt', doubt: one });
+const doubt = (words: string, one: 'denied' | 'tried' | 'failed' | 'planned' | 'open') =>
+  all(words, { role: 'doubt', doubt: one });
 const guidance = (words: string, one: string) => all(words, { role: 'guidance', guidance: one });
 const route = (words: string, one: string) => all(words, { role: 'route', route: one });
 const state = (words: string, one: 'intact' | 'damaged' | 'part missing') =>
@@ -19,7 +20,10 @@ export const phrases: readonly (readonly [string, Entry])[] = [
   ...preposition('across|past|beyond the|accross', 'across'),
   ...preposition('into|in to|within|onto', 'into'),
   ...preposition('to|up to|down to|as far as|up as far as|down as far as|all the way to', 'to'),
-  ...preposition('on|left on|put onto|put on|placed on|connected to|connected up to|attached to|hooked to|hooked up to|hooked it up to|connected it to|plugged into|joined to|on to', 'on'),
+  ...preposition(
+    'on|left on|put onto|put on|placed on|connected to|connected up to|attached to|hooked to|hooked up to|hooked it up to|connected it to|plugged into|joined to|on to',
+    'on',
+  ),
   ...preposition('with|using|by|w|by means of|utilising|utilizing', 'with'),
   ...preposition('for', 'for'),
   ...preposition('from|out of|off the', 'from'),
@@ -32,12 +36,18 @@ export const phrases: readonly (readonly [string, Entry])[] = [
     'near',
   ),
   ...particle('in|back in|in again|into place|in position now', 'in'),
-  ...particle('out|off|out again|back out|all the way out|right out|away|straight out|completely out|out completely|out altogether|right off|back out again|all out', 'out'),
+  ...particle(
+    'out|off|out again|back out|all the way out|right out|away|straight out|completely out|out completely|out altogether|right off|back out again|all out',
+    'out',
+  ),
   ...particle('up', 'up'),
   ...particle('down', 'down'),
   ...particle('back', 'back'),
   ...all('and|&|plus|+|und|n', { role: 'joint', joint: 'and' }),
-  ...all('then|and then|followed by|next|afterwards|so|so then|before that|because|since|whereupon|after which|thereafter|subsequently|and so|while|whilst|meanwhile|once that was done|once done|at which point|and after that|after that|as there is|as there was', { role: 'joint', joint: 'then' }),
+  ...all(
+    'then|and then|followed by|next|afterwards|so|so then|before that|because|since|whereupon|after which|thereafter|subsequently|and so|while|whilst|meanwhile|once that was done|once done|at which point|and after that|after that|as there is|as there was',
+    { role: 'joint', joint: 'then' },
+  ),
   ...all('the|a|an|my|our|his|her|some|its|their', { role: 'article' }),
   ...all('that|this|same|the same|that same|those|these|said', { role: 'pointing', alone: false }),
   ...all('it|that one|this one|the same one|them|which|itself', { role: 'pointing', alone: true }),
@@ -67,23 +77,37 @@ export const phrases: readonly (readonly [string, Entry])[] = [
     'planned',
   ),
   ...doubt(
-    'yesterday|last week|last month|last year|in march|previously|earlier today|ago|some time ago|by the ward|by the other team|other patient|another patient|next patient|next door patient|patient in|bed|bay|room|stopped|believe|i believe|guess|i guess|reckon|apparently|supposedly|allegedly|unsure|not sure|unclear|unknown|whether|don\'t know|dunno|almost|nearly|partly|partially|half|halfway|half way|part of|most of|some of|before|after|' +
+    "yesterday|last week|last month|last year|in march|previously|earlier today|ago|some time ago|by the ward|by the other team|other patient|another patient|next patient|next door patient|patient in|bed|bay|room|stopped|believe|i believe|guess|i guess|reckon|apparently|supposedly|allegedly|unsure|not sure|unclear|unknown|whether|don't know|dunno|almost|nearly|partly|partially|half|halfway|half way|part of|most of|some of|before|after|" +
       'except|but|either|or|else|other|the other|accidentally|pieces|fragments|fragment|wrong|missing|retained|left behind|behind|stuck|?',
     'open',
   ),
-  ...all('no make that|make that|i mean|sorry|sorry no|no i mean|correction|no sorry|scratch that|rather|no wait|actually', {
-    role: 'correction',
-  }),
-  ...state('intact|tip intact|all in one piece|tip and all|complete|whole|in one piece|all intact|undamaged|inspected intact', 'intact'),
+  ...all(
+    'no make that|make that|i mean|sorry|sorry no|no i mean|correction|no sorry|scratch that|rather|no wait|actually',
+    {
+      role: 'correction',
+    },
+  ),
+  ...state(
+    'intact|tip intact|all in one piece|tip and all|complete|whole|in one piece|all intact|undamaged|inspected intact',
+    'intact',
+  ),
   ...state('bent|damaged|frayed|torn|broken tip|unravelled|kinked tip', 'damaged'),
   ...state('tip missing|part missing|incomplete|not complete', 'part missing'),
   ...all('another|one more|a further', { role: 'which', count: 1, more: true }),
   ...all('more|further|additional', { role: 'which', more: true }),
-  ...all('x|times|twice|thrice|each|apiece|two times|three times|several times|a few times|repeatedly', { role: 'times' }),
-  ...all('first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|1st|2nd|3rd|4th|5th|6th|7th|8th|last|final', { role: 'which', count: 1 }),
+  ...all('x|times|twice|thrice|each|apiece|two times|three times|several times|a few times|repeatedly', {
+    role: 'times',
+  }),
+  ...all(
+    'first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|1st|2nd|3rd|4th|5th|6th|7th|8th|last|final',
+    { role: 'which', count: 1 },
+  ),
   ...all('number', { role: 'which', count: 1 }),
   ...given('contrast|contrast medium|contrast media|contrast agent|iodinated contrast|dye|km', 'contrast'),
-  ...given('saline|normal saline|nacl|ns|sterile saline|heparinised saline|heparinized saline|heparin saline|hepsaline|hep saline|physiological saline|sodium chloride', 'saline'),
+  ...given(
+    'saline|normal saline|nacl|ns|sterile saline|heparinised saline|heparinized saline|heparin saline|hepsaline|hep saline|physiological saline|sodium chloride',
+    'saline',
+  ),
   ...given('citrate|sodium citrate|trisodium citrate', 'citrate'),
   ...given('water|sterile water|distilled water', 'water'),
   ...given('air|room air', 'air'),
@@ -107,7 +131,10 @@ export const phrases: readonly (readonly [string, Entry])[] = [
       'us guidance|under us guidance',
     'ultrasound',
   ),
-  ...guidance('ct|ctguided|ct guided|with the ct|under ct control|ct control|ct fluoroscopy|under ct fluoroscopy|on ct|by ct|using ct|cone beam guidance|under ct|ct guidance|under ct guidance|with ct', 'computed tomography'),
+  ...guidance(
+    'ct|ctguided|ct guided|with the ct|under ct control|ct control|ct fluoroscopy|under ct fluoroscopy|on ct|by ct|using ct|cone beam guidance|under ct|ct guidance|under ct guidance|with ct',
+    'computed tomography',
+  ),
   ...guidance(
     'fluoro|on screening|with screening|under xray|fluoroguided|under fluoroscopy control|on fluoroscopy|with fluoroscopy|by fluoroscopy|under the image intensifier|on fluoro|with fluoro|under fluoro|under fluoroscopy|fluoroscopy|fluoroscopic guidance|under screening|under fluoroscopic guidance',
     'fluoroscopy',
@@ -126,7 +153,7 @@ export const phrases: readonly (readonly [string, Entry])[] = [
   ...all(
     'free flow|good flow|good blood return|blood return|flashback|good flashback|brisk flow|good position|satisfactory position|good result|waist gone|no waist|well positioned|' +
       'good opacification|position confirmed|position checked|confirmed|no extravasation|no leak|no residual stenosis|no residual|no bleeding|no pneumothorax|no complication|no complications|' +
-      'no immediate complication|no free fluid|good backflow|good backbleed|aspirates and flushes well',
+      'no immediate complication|no free fluid|good backflow|good backbleed|aspirates and flushes well|aspirates and flushes|flushes and aspirates|aspirates|flushes|flushes well|aspirates well|flushes freely|aspirates freely|flushes easily',
     { role: 'seen' },
   ),
 ];

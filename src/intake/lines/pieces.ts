@@ -60,7 +60,8 @@ function clockOf(said: string): string | undefined {
   const late = hour === 'twenty' && after.length > 1 && (numberWords.get(after[0] ?? '') ?? 10) < 4;
   const rest = late && numberWords.get(after[0] ?? '') !== 0 ? after.slice(1) : after;
   const minute = rest.reduce((sum, word) => sum + (numberWords.get(word) ?? 0), 0);
-  const hours = (numberWords.get(hour) ?? 24) + (rest.length < after.length ? (numberWords.get(after[0] ?? '') ?? 0) : 0);
+  const hours =
+    (numberWords.get(hour) ?? 24) + (rest.length < after.length ? (numberWords.get(after[0] ?? '') ?? 0) : 0);
   return hours === undefined || hours > 23 || minute > 59 || rest.length === 0
     ? undefined
     : `${two(hours)}:${two(minute)}`;

@@ -40,7 +40,8 @@ const modifiers = new Set(
 const plain = (word: string) => word.toLowerCase().replace(/['’]s$/, '');
 
 /** `L2`, `segment 6`, `4a`, `3rd`, `VIII`. */
-const numbered = /^(?:[cdtls]\d{1,2}(?:[/-][cdtls]?\d{1,2})?|\d{1,2}(?:st|nd|rd|th|[a-d])?|[ivx]{1,5}[ab]?)$/i;
+const numbered =
+  /^(?:[cdtls]\d{1,2}(?:[/-][cdtls]?\d{1,2})?|\d{1,2}(?:st|nd|rd|th|[a-d])?|[ivx]{1,5}[ab]?)$/i;
 
 const isBody = (word: string) => word.length > 3 && bodyPartsIn(word).length > 0;
 
@@ -52,7 +53,10 @@ export const placeWords: ReadonlySet<string> = new Set([...heads, ...modifiers])
 
 /** Whether words name a place, and no word of them says anything else. */
 export function isKnownPlace(text: string): boolean {
-  const words = text.split(/[\s,/-]+/).map(plain).filter(word => word !== '');
+  const words = text
+    .split(/[\s,/-]+/)
+    .map(plain)
+    .filter(word => word !== '');
   return (
     words.some(word => heads.has(word) || isBody(word)) &&
     words.every(word => heads.has(word) || modifiers.has(word) || numbered.test(word) || isBody(word))
@@ -61,4 +65,6 @@ export function isKnownPlace(text: string): boolean {
 
 /** What narrows or blocks a way, and is crossed. */
 export const isNarrow = (text: string): boolean =>
-  /strict|stenos|occlu|lesion|narrow|obstruct|block|tumou?r|\bstones?\b|calcul|\bclot\b|thromb|\bvalve|\bweb\b|anastomosis/i.test(text);
+  /strict|stenos|occlu|lesion|narrow|obstruct|block|tumou?r|\bstones?\b|calcul|\bclot\b|thromb|\bvalve|\bweb\b|anastomosis/i.test(
+    text,
+  );

@@ -85,3 +85,10 @@ export const isPlaced = ({ family }: OnTable): boolean =>
   family === 'embolic' || family === 'anchor' || family === 'closure';
 
 export const isBalloon = balloons;
+
+/** Embolic material without a form of its own: it is injected, and not set free. */
+export const isPoured = ({ family, kind }: OnTable): boolean =>
+  family === 'embolic' &&
+  /partic|sphere|bead|gelatin|sponge|foam|liquid|glue|cyanoacrylate|sclerosant|thrombin|cement|clot/i.test(
+    kind,
+  );

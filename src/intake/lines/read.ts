@@ -2,9 +2,9 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { allOf, message } from '../../findings/message.js';
 import { UNPRINTABLE } from '../../record/schema/fields.js';
 import { readMoment } from '../../record/time.js';
+import { audit } from './audit.js';
 import { Bench, LineNotes } from './bench.js';
 import { clausesOf } from './clauses.js';
-import { type Token, tokensOf } from './tokens.js';
 import { corrected } from './corrected.js';
 import { drugIn, giveDrug } from './drug-lines.js';
 import { interpret } from './interpret.js';
@@ -13,6 +13,7 @@ import { asMeantHere } from './names.js';
 import { piecesOf } from './pieces.js';
 import { spelled } from './spelling.js';
 import { withTimes } from './times.js';
+import { type Token, tokensOf } from './tokens.js';
 import type { LineContext, LineReading } from './types.js';
 
 /** Characters of a line, and lines of one call: no step of a case takes as many. */
@@ -48,6 +49,7 @@ function readLine(line: string, bench: Bench): LineReading {
     if (drugIn(clause)) giveDrug(notes, clause, when, route?.role === 'route' ? route.route : undefined);
     else interpret(notes, clause, when);
   });
+  audit(notes);
   if (notes.unknown.length > 0)
     notes.doubt(message('line.words', { words: notes.unknown.map(({ text }) => text).join(', ') }));
   const proposes = notes.events.length > 0 || notes.drugs.length > 0;

@@ -1,10 +1,10 @@
 import { message } from '../../findings/message.js';
 import type { LineNotes } from './bench.js';
 import type { Clause, Noun } from './clauses.js';
-import type { Token } from './tokens.js';
 import type { Plan } from './plans.js';
 import type { Amounts } from './said.js';
 import { apply } from './state.js';
+import type { Token } from './tokens.js';
 import type { ProposedEvent } from './types.js';
 import { type Named, namedBy } from './which.js';
 

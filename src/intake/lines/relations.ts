@@ -14,7 +14,11 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
   for (const noun of clause.nouns) {
     if (used.has(noun) || amounts.left(noun).length === 0) continue;
     const place = placeText(noun, notes.line);
-    const others = { where: 'inside' as const, can: (one: OnTable) => one.key !== event.device };
+    const rail = noun.preposition === 'over';
+    const others = {
+      where: 'inside' as const,
+      can: (one: OnTable) => one.key !== event.device && (!rail || one.family === 'guidewire'),
+    };
     switch (noun.preposition) {
       case 'over':
       case 'through': {

@@ -30,6 +30,8 @@ export function amountsOf(clause: Clause): Amounts {
       if (dimension === 'pressure' && found.pressure === undefined)
         Object.assign(found, { pressure: amount, pressureUnit: piece.unit });
       else if (soon) others.push(token);
+      else if (dimension === 'duration' && /^(?:at|after)$/i.test(tokens[index - 1]?.text ?? ''))
+        used.add(token);
       else if ((dimension === 'duration' || dimension === 'volume') && found[dimension] === undefined)
         found[dimension] = amount;
       else if (dimension !== 'length' && dimension !== 'calibre') others.push(token);
@@ -80,7 +82,10 @@ export function countOf({ tokens }: Clause): number | undefined {
       if (next?.entry?.role === 'which' && next.entry.more) return Number(piece.value);
       if (next?.entry?.role === 'specimen') return Number(piece.value);
       if (next?.piece?.is === 'pair') return Number(piece.value);
-      if (next?.piece?.is === 'word' && /[^s]s$/i.test(next.text)) return Number(piece.value);
+      const plural = tokens
+        .slice(index + 1)
+        .find(one => one.piece?.is !== 'word' || /[^su]s$/i.test(one.text));
+      if (plural?.piece?.is === 'word' && plural.entry === undefined) return Number(piece.value);
     }
   }
   return undefined;

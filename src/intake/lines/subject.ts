@@ -13,7 +13,13 @@ export function subjectOf(
   reading: Reading,
   act: Act,
   plan: Plan,
-): { device: OnTable | undefined; part?: string; used: ReadonlySet<Noun> } {
+): {
+  device: OnTable | undefined;
+  part?: string;
+  used: ReadonlySet<Noun>;
+  /** What the same is done to: `both needles out`. */
+  others?: readonly OnTable[];
+} {
   const { notes, clause, plain } = reading;
   const used = new Set<Noun>();
   const found: Named[] = [];
@@ -73,6 +79,13 @@ export function subjectOf(
     );
   const part = !one || one.misplaced ? partIn(reading, act) : undefined;
   if (part) return part;
+  const several = one && bothOf([...used][0], one);
+  if (several) {
+    const [first, ...others] = several.map(device =>
+      notes.take('device', { ...one, device, fit: [device] }, false),
+    );
+    return { device: first, used, others: others.filter(other => other !== undefined) };
+  }
   if (one) return { device: notes.take('device', one, brings), used };
   const lost = plain.filter(noun => wordTokens(noun).length > 0 && !isPlace(noun));
   if (lost.length > 0 && !plan.alone) {
@@ -83,16 +96,31 @@ export function subjectOf(
   return { device: implied(reading, plan), used };
 }
 
+/** `both needles` are the two that there are. */
+function bothOf(noun: Noun | undefined, { fit, misplaced }: Named): readonly OnTable[] | undefined {
+  const both = noun?.tokens.some(
+    ({ text, piece }) => /^(?:both|two)$/i.test(text) || (piece?.is === 'number' && piece.value === '2'),
+  );
+  return both && fit.length === 2 && !misplaced ? fit : undefined;
+}
+
 /** `dilator out`: a part of what is in, where no device of that name is. */
 function partIn({ notes, plain }: Reading, act: Act) {
   if (!['remove', 'pull', 'move', 'cut', 'discard'].includes(act)) return undefined;
   for (const noun of plain) {
-    const words = wordsOf(wordTokens(noun).map(({ text }) => text).join(' '));
+    const words = wordsOf(
+      wordTokens(noun)
+        .map(({ text }) => text)
+        .join(' '),
+    );
     const found = notes.bench.table.flatMap(device =>
       device.inside === 0
         ? []
         : Object.entries(device.parts)
-            .filter(([key, kind]) => words.length > 0 && words.every(word => [...wordsOf(key), ...wordsOf(kind)].includes(word)))
+            .filter(
+              ([key, kind]) =>
+                words.length > 0 && words.every(word => [...wordsOf(key), ...wordsOf(kind)].includes(word)),
+            )
             .map(([part]) => ({ device, part, used: new Set([noun]) })),
     );
     if (found.length === 1) return found[0];

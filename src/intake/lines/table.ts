@@ -79,16 +79,23 @@ export const familyNamed = (word: string): DeviceFamily | undefined => familyOfW
 export function canBeCalled(device: OnTable, words: readonly string[]): boolean {
   const head = words.at(-1) ?? '';
   return (
-    words.every(word => device.words.has(word)) && (familyNamed(head) === undefined || device.own.has(head))
+    words.every(word => hasWord(device, word)) && (familyNamed(head) === undefined || device.own.has(head))
   );
 }
+
+/** `micro wire` is a microwire, and a micro guidewire too. */
+export const hasWord = ({ words }: OnTable, word: string): boolean =>
+  words.has(word) ||
+  (/^micro./.test(word) && words.has('micro') && (words.has(word.slice(5)) || words.has(word)));
 
 /** Any device as it is listed, with the words and measures that lines may use for it. */
 export function onTable(device: ListedDevice, proposed = false): OnTable {
   const row = kindNamed(device.kind)?.row;
   const family = device.family ?? row?.family;
   const called = family ? (familyWords[family] ?? '') : '';
-  const own = withShort(wordsOfAll([device.key, device.kind, device.description ?? '', row?.name ?? '', called]));
+  const own = withShort(
+    wordsOfAll([device.key, device.kind, device.description ?? '', row?.name ?? '', called]),
+  );
   const size = device.size === undefined ? undefined : readSize(device.size);
   const measures = [device.diameter, device.length].flatMap(text => {
     const read = text === undefined ? undefined : readQuantity(text, ['length', 'calibre']);
@@ -133,6 +140,7 @@ const shortFor: Readonly<Record<string, string>> = {
 
 const withShort = (words: readonly string[]): string[] => [
   ...words,
+  ...words.flatMap(word => (/^micro./.test(word) ? ['micro'] : [])),
   ...words.flatMap(word => (Object.hasOwn(shortFor, word) ? [shortFor[word] ?? word] : [])),
 ];
 

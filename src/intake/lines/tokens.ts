@@ -7,8 +7,6 @@ import type { Span } from './types.js';
 export interface Token extends Span {
   readonly entry?: Entry;
   readonly piece?: Piece;
-  /** What was written, where a slip of the keyboard was put right. */
-  readonly typed?: string;
 }
 
 type Word = Extract<Piece, { is: 'word' }>;
@@ -17,7 +15,8 @@ type Word = Extract<Piece, { is: 'word' }>;
 function markEntry(piece: Piece, before: Piece | undefined, next: Piece | undefined): Entry | undefined {
   if (piece.is !== 'mark') return undefined;
   if (/[?&+]/.test(piece.mark)) return entryAt([piece.mark])?.entry;
-  const apart = before !== undefined && before.end < piece.start && next !== undefined && next.start > piece.end;
+  const apart =
+    before !== undefined && before.end < piece.start && next !== undefined && next.start > piece.end;
   if (/[-–—]/.test(piece.mark) && apart) return { role: 'joint', joint: 'comma' };
   if (/[()[\]→]/.test(piece.mark)) return { role: 'joint', joint: 'comma' };
   return undefined;
@@ -27,12 +26,18 @@ function markEntry(piece: Piece, before: Piece | undefined, next: Piece | undefi
 function isSilent(piece: Piece, before: Piece | undefined, next: Piece | undefined): boolean {
   if (piece.is !== 'mark' || before?.is !== 'word' || before.end !== piece.start) return false;
   const goesOn = next !== undefined && !/^[A-Z]/.test(next.text);
-  return (piece.mark === '.' && isAbbreviation(before.word) && goesOn) || (piece.mark === '/' && /^w$/i.test(before.word));
+  return (
+    (piece.mark === '.' && (isAbbreviation(before.word) || before.end - before.start === 1) && goesOn) ||
+    (piece.mark === '/' && /^w$/i.test(before.word))
+  );
 }
 
-/** `needle's` is the needle and what is said of it. */
+/** `needle's` is the needle and what is said of it; `w.` is a wire. */
 function parted(pieces: readonly Piece[]): Piece[] {
-  return pieces.flatMap((piece): Piece[] => {
+  return pieces.flatMap((piece, index): Piece[] => {
+    const next = pieces[index + 1];
+    if (piece.is === 'word' && /^w$/i.test(piece.word) && next?.is === 'mark' && next.mark === '.')
+      return [{ ...piece, text: 'wire', word: 'wire' }];
     if (piece.is !== 'word' || entryAt([plainWord(piece.word)])) return [piece];
     const short = /^(.{2,})['’](s|re|ve)$/i.exec(piece.word);
     const word = short?.[1];

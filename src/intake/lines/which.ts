@@ -2,10 +2,10 @@ import { kindNamed, kindOfFamily } from '../../devices/kinds.js';
 import type { DeviceKind } from '../../trade/devices/kind.js';
 import { wordsOf } from '../../trade/words.js';
 import type { Noun } from './clauses.js';
-import type { Token } from './tokens.js';
 import type { Piece } from './pieces.js';
 import { isPlaceWord } from './places.js';
 import { canBeCalled, familyNamed, hasMeasure, type OnTable } from './table.js';
+import type { Token } from './tokens.js';
 import type { Meant, ProposedDevice } from './types.js';
 
 /** Where a device must be for what is said of it. */
@@ -50,7 +50,9 @@ export const wordTokens = (noun: Noun): Token[] =>
   noun.tokens.filter(({ piece, entry }) => piece?.is === 'word' && entry === undefined);
 
 const unheeded = new Set(
-  'one new french device number previous old existing indwelling original initial fresh spare usual own second'.split(' '),
+  'one new french device number previous old existing indwelling original initial fresh spare usual own second both all'.split(
+    ' ',
+  ),
 );
 
 /** Whether a device has every size that was said. */
@@ -87,7 +89,8 @@ export const countsIn = ({ tokens }: Noun): boolean =>
     ({ piece }, index) =>
       piece?.is === 'number' &&
       /^(?:[1-9]|1\d)$/.test(piece.value) &&
-      (/[^s]s$/i.test(tokens[index + 1]?.text ?? '') || isPair(tokens[index + 1]?.piece)),
+      (tokens.slice(index + 1).some(one => one.piece?.is === 'word' && /[^su]s$/i.test(one.text)) ||
+        isPair(tokens[index + 1]?.piece)),
   );
 
 /** Finds the device that a group of words means; undefined where the words name no device at all. */
@@ -118,6 +121,9 @@ export function namedBy(noun: Noun, asked: Asked): Named | undefined {
     )
       return undefined;
     const able = table.filter(one => fitsSizes(one, sizes, counting) && (asked.can?.(one) ?? true));
+    const wires = able.filter(({ family }) => family === 'guidewire');
+    if (real.some(({ is }) => is === 'wire') && wires.length > 0)
+      return choose(wires, [], asked, said, pointing !== undefined, true);
     const alike = able.filter(({ family }) => family === asked.alike);
     const fit = alike.length > 0 && noun.tokens.some(isOne) ? alike : able;
     const chosen = choose(fit, [], asked, said, pointing !== undefined, true);
@@ -129,7 +135,14 @@ export function namedBy(noun: Noun, asked: Asked): Named | undefined {
   if (isPlace(noun)) return undefined;
   const numbered = numberedKey(noun, table);
   if (numbered)
-    return { device: numbered, fit: [numbered], by: 'key', said, misplaced: !isIn(numbered, where), unknown: [] };
+    return {
+      device: numbered,
+      fit: [numbered],
+      by: 'key',
+      said,
+      misplaced: !isIn(numbered, where),
+      unknown: [],
+    };
   const words = wordsIn(tokens);
   const sized = table.filter(one => fitsSizes(one, sizes, counting));
   const fit = preferFamily(
@@ -156,7 +169,9 @@ export function namedBy(noun: Noun, asked: Asked): Named | undefined {
   const other =
     kind && where === 'outside' && kind.how === 'listed' && near.every(one => one.kind !== kind.row.name);
   const unknown = tokens.filter(({ text }) =>
-    wordsOf(text).some(word => !unheeded.has(word) && (word === part || !near.some(one => one.words.has(word)))),
+    wordsOf(text).some(
+      word => !unheeded.has(word) && (word === part || !near.some(one => one.words.has(word))),
+    ),
   );
   if (near.length > 0 && unknown.length > 0 && !(other && words.length > 1))
     return choose(near, unknown, asked, said, pointing !== undefined, false);
@@ -180,7 +195,12 @@ const wordsIn = (tokens: readonly Token[]) =>
   wordsOf(tokens.map(({ text }) => text).join(' ')).filter(word => !unheeded.has(word) && !/^\d/.test(word));
 
 /** Parts that a device may be named by. */
-const parts = new Set([
+export const partWords: ReadonlySet<string> = new Set([
+  'pigtail',
+  'lumens',
+  'ends',
+  'legs',
+  'loops',
   'hook',
   'tip',
   'hub',
@@ -198,11 +218,21 @@ const parts = new Set([
 /** A part at the end of the words, and the word of the device before it. */
 function partOf(words: readonly string[]): readonly [string | undefined, string | undefined] {
   const last = words.at(-1);
-  return last !== undefined && words.length > 1 && parts.has(last) ? [last, words.at(-2)] : [undefined, last];
+  return last !== undefined && words.length > 1 && partWords.has(last)
+    ? [last, words.at(-2)]
+    : [undefined, last];
 }
 
 /** Whether a group of words ends as a place does. */
 export const isPlace = (noun: Noun): boolean => isPlaceWord(wordTokens(noun).at(-1)?.text ?? '');
+
+export const wordsOfNoun = (noun: Noun) => wordsIn(wordTokens(noun));
+
+/** Whether a group of words names no more than parts of something: `the loop`, `both lumens`. */
+export const isPart = (noun: Noun): boolean => {
+  const words = wordsOfNoun(noun);
+  return words.length > 0 && words.every(word => partWords.has(word));
+};
 
 const nothing = (said: string): Named => ({ fit: [], by: 'new', said, misplaced: false, unknown: [] });
 
@@ -224,7 +254,13 @@ function choose(
   const left = where !== 'inside' && few.every(one => isAlike(one, few[0])) ? few.slice(0, 1) : few;
   const misplaced = right.length === 0;
   const last = spokenOf.find(key => left.some(one => one.key === key));
-  const device = left.length === 1 ? left[0] : left.find(one => one.key === last);
+  const unused = where === 'outside' ? left.find(one => !one.used) : undefined;
+  const device =
+    left.length === 1
+      ? left[0]
+      : (left.find(one => one.key === last && (where !== 'outside' || !one.used)) ??
+        unused ??
+        left.find(one => one.key === last));
   const sure = left.length === 1 || pointed;
   const by = left.length > 1 ? 'spoken of last' : fit.length > 1 ? 'state' : sized ? 'size' : 'words';
   return { ...(device && { device }), fit: sure && device ? [device] : left, by, said, misplaced, unknown };

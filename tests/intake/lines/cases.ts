@@ -113,7 +113,9 @@ function sameVerb(wanted: Row, got: Row, families: ReadonlyMap<string, string | 
   if (verbs.includes('cross') && verbs.includes('attempt')) return failed;
   if (verbs.includes('cross') && (verbs.includes('insert') || verbs.includes('advance')))
     return !failed && got['across'] !== undefined && (family === 'guidewire' || family === 'catheter');
-  return verbs.includes('puncture') && verbs.includes('insert') && family === 'needle' && got['into'] !== undefined;
+  return (
+    verbs.includes('puncture') && verbs.includes('insert') && family === 'needle' && got['into'] !== undefined
+  );
 }
 
 /** Events that the same person would call the same. */
@@ -171,9 +173,7 @@ function match(
         kind === undefined
           ? String(row['kind']).includes(wordsOf(device.kind).at(-1) ?? ' ')
           : own?.family === kind.family;
-      return (
-        alike && (size === undefined || sameAmount(size, measure) || size === measure)
-      );
+      return alike && (size === undefined || sameAmount(size, measure) || size === measure);
     });
     if (!found) return [`new ${key}: not proposed`];
     open.delete(found[0]);
