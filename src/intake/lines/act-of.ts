@@ -52,7 +52,8 @@ export function actOf(reading: Reading): Act | undefined {
       return out ? 'remove' : 'insert';
     case 'inflate':
       if (agentOf(clause) === 'air' || agentOf(clause) === 'carbon dioxide') {
-        notes.doubt(message('line.askBack', { word: rolesOf(clause, 'act')[0]?.text ?? '' }));
+        if (!nouns.some(({ preposition }) => preposition === 'through'))
+          notes.doubt(message('line.askBack', { word: rolesOf(clause, 'act')[0]?.text ?? '' }));
         return 'inject';
       }
       // A tract dilated to a French size: something of that size went in.

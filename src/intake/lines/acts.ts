@@ -33,14 +33,14 @@ const forms: Readonly<Record<Act, string>> = {
   flush: 'flush flushed flushing irrigate irrigated irrigation washed rinsed lavaged lavage washout',
   aspirate: 'aspirate aspirated aspirating asp drained sucked suctioned aspiration decompressed',
   inject:
-    'inject injected injects injecting instilled instil instill infused infusing injection inj opacified',
+    'inject injected injects injecting instilled instil instill infused infusing injection inj',
   sample: 'biopsied sampled biopsying brushed brushing brushings biopsy biopsies',
   puncture:
     'puncture punctured punctures puncturing punct stuck accessed entered cannulated cannulate cannulation stab stabbed needled stick',
   fix: 'fix fixed fixing suture sutured suturing sutures stitch stitched sewn secure secured securing taped glued fixated anchored stapled tied',
   setting:
     'clamp clamped clamping capped capping spigotted spigoted unclamped unclamp uncapped connected disconnected attached hooked',
-  'peel away': 'peeled peeling peel',
+  'peel away': 'peeled peeling',
   measure: 'measure measured measuring measures transduced',
   ablate: 'ablate ablated ablating ablation ablations cooked frozen freeze',
   tunnel: 'tunnel tunnelled tunneled tunnelling tunneling',
@@ -135,10 +135,10 @@ const longForms: Readonly<Record<string, Act>> = {
   'gone in': 'insert',
   'going in': 'insert',
   'goes in': 'insert',
-  'stitched in': 'fix',
-  'sewn in': 'fix',
-  'sutured in': 'fix',
   'let down': 'deflate',
+  'closed with': 'deploy',
+  'closed using': 'deploy',
+  'sealed with': 'deploy',
 };
 
 export const acts: readonly (readonly [string, Entry])[] = [

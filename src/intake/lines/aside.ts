@@ -41,8 +41,8 @@ export function setAside(reading: Reading): boolean {
 
 function onlyTalk({ clause, notes }: Reading): boolean {
   return clause.tokens.every(
-    ({ entry, piece }) =>
-      entry?.role === 'filler' ||
+    ({ entry, piece, text }) =>
+      (entry?.role === 'filler' && !/again|repeat/i.test(text)) ||
       entry?.role === 'article' ||
       (entry?.role === 'route' && notes.drugs.length > 0) ||
       (entry === undefined && piece?.is === 'time'),
@@ -53,7 +53,7 @@ function onlyTalk({ clause, notes }: Reading): boolean {
 function outOfStock({ clause }: Reading): boolean {
   return (
     clause.acts.length === 0 &&
-    rolesOf(clause, 'stock').length > 0 &&
+    (rolesOf(clause, 'stock').length > 0 || /^left$/i.test(clause.tokens.at(-1)?.text ?? '')) &&
     rolesOf(clause, 'doubt').some(({ text }) => denial.test(text))
   );
 }
@@ -118,9 +118,17 @@ function finding(reading: Reading): boolean {
         entry.particle === 'back' &&
         words.some(word => findingWords.has(word))),
   );
-  const bare = clause.tokens.every(token => allowed(token, seen));
-  if (!bare || reading.amounts.others.some(({ text }) => !text.includes('%'))) return false;
+  const pictured = notes.events.at(-1)?.do === 'image';
+  const bare = clause.tokens.every(token => allowed(token, seen) || (pictured && isFigure(token)));
+  if (!bare || reading.amounts.others.some(({ piece }) => piece?.is === 'amount' && piece.unit !== '%')) return false;
   if (reading.amounts.volume ?? reading.amounts.pressure ?? reading.amounts.duration) return false;
+  // `sent to microbiology` tells of what this line took.
+  const sent = /^sent (?:to|for|off)\b/i.test(textOf(clause, notes.line)) && notes.events.length > 0;
+  if (sent && clause.acts.length === 1) {
+    const last = notes.events.at(-1) as Draft;
+    last.result = [last.result, textOf(clause, notes.line)].filter(Boolean).join('; ');
+    return true;
+  }
   const parts = clause.nouns.every(noun => isPart(noun) || isPlace(noun));
   if (clause.acts.some(({ act }) => act === 'happened') && !(parts && notes.events.length > 0)) return false;
   const devices = clause.nouns.filter(
@@ -133,7 +141,8 @@ function finding(reading: Reading): boolean {
   const goes = clause.nouns.some(
     ({ preposition }) => preposition === 'over' || preposition === 'across' || preposition === 'into',
   );
-  if (relates || goes) return false;
+  const none = denial.test(clause.tokens[0]?.text ?? '');
+  if ((relates || goes) && !(none && seen)) return false;
   if (clause.acts.length > 0 && devices.length > 0) return false;
   if (!seen && (devices.length > 0 || words.some(looksLikeAct))) return false;
   const text = textOf(clause, notes.line);
@@ -146,10 +155,15 @@ function finding(reading: Reading): boolean {
   return true;
 }
 
+const isFigure = ({ piece }: Token): boolean =>
+  piece?.is === 'number' || (piece?.is === 'amount' && piece.dimension === 'length');
+
 const isSeen = ({ entry, piece, text }: Token): boolean =>
   entry !== undefined ||
   piece?.is === 'amount' ||
   piece?.is === 'mark' ||
+  piece?.is === 'number' ||
+  findingWords.has(plainWord(text)) ||
   text
     .split(/[-/]/)
     .every(

@@ -19,6 +19,18 @@ export function sameSetting(last: Draft | undefined, event: Draft, ownNoun: bool
   return true;
 }
 
+/** `stent in over the wire, positioned at the origin`: where it came to be, and no second act. */
+export function settled({ notes, clause, plain }: Reading): boolean {
+  const last = notes.events.at(-1)?.do;
+  const only = clause.tokens.filter(({ entry }) => entry?.role === 'act');
+  return (
+    (last === 'insert' || last === 'advance' || last === 'exchange') &&
+    plain.length === 0 &&
+    only.length > 0 &&
+    only.every(({ text }) => /^(?:positioned|parked|seated|sited|reached|reaches)$/i.test(text))
+  );
+}
+
 /** `coil placed and detached` is one thing done: it is set free. */
 export function setFree(last: Draft | undefined, event: Draft, ownNoun: boolean): boolean {
   const one = last?.device === event.device && last?.at === event.at && !ownNoun;
@@ -57,9 +69,14 @@ export function attach(reading: Reading): boolean {
     last.result = [last.result, textOf(clause, notes.line)].filter(Boolean).join('; ');
     return true;
   }
+  if (/^all$/i.test(clause.tokens[0]?.text ?? '')) {
+    last.result = [last.result, textOf(clause, notes.line)].filter(Boolean).join('; ');
+    return true;
+  }
   const own: Draft = { do: last.do };
-  relations(reading, own, 'advance', new Set());
-  fields(reading, own, 'advance', undefined);
+  const act = last.do === 'flush' || last.do === 'inject' || last.do === 'inflate' ? last.do : 'advance';
+  relations(reading, own, act, new Set());
+  fields(reading, own, act, undefined);
   if (last.do === 'set' && own.fixedBy !== undefined && last.fixedBy !== undefined)
     own.fixedBy = `${last.fixedBy} and ${own.fixedBy}`;
   // `in through the sheath and across the occlusion`: two things, one after the other.

@@ -1,4 +1,5 @@
 import { type Message, message } from '../../findings/message.js';
+import type { DeviceFamily } from '../../devices/types.js';
 import { newKey, type OnTable, onTable } from './table.js';
 import type { Token } from './tokens.js';
 import type { LineContext, Meant, ProposedDevice, ProposedDrug, ProposedEvent, Span } from './types.js';
@@ -12,6 +13,10 @@ export class Bench {
   spokenOf: string[] = [];
   /** Device of the event before. */
   subject: string | undefined;
+  /** The event before, for what is said to be done again. */
+  last: ProposedEvent | undefined;
+  /** Families of which a line before did not say for certain which is where. */
+  readonly shaky = new Set<DeviceFamily>();
 
   constructor(context: LineContext) {
     this.context = context;
@@ -46,6 +51,8 @@ export class LineNotes {
   readonly unknown: Span[] = [];
   /** What was seen before the first event. */
   readonly seenFirst: string[] = [];
+  /** Device that was got ready, and is used next. */
+  pending: string | undefined;
   /** Devices that events of this line are about. */
   readonly subjects: string[] = [];
 

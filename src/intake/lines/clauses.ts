@@ -81,7 +81,8 @@ export function clausesOf(tokens: readonly Token[]): Clause[] {
     else if (entry?.role === 'act') {
       clause.acts.push(entry);
       noun = undefined;
-    } else if (entry?.role === 'preposition') openNoun(entry.preposition, token);
+    } else if (entry?.role === 'doubt' && entry.doubt !== 'open') noun = undefined;
+    else if (entry?.role === 'preposition') openNoun(entry.preposition, token);
     else if (entry?.role === 'particle') {
       const place = entry.particle === 'in' || entry.particle === 'down' || entry.particle === 'up';
       if (place && token.text.indexOf(' ') < 0 && namesNext(next))

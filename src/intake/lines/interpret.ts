@@ -1,7 +1,7 @@
 import { message } from '../../findings/message.js';
 import { actOf, enters } from './act-of.js';
 import { setAside } from './aside.js';
-import { attach, belongs, sameSetting, setFree } from './attach.js';
+import { attach, belongs, sameSetting, setFree, settled } from './attach.js';
 import type { LineNotes } from './bench.js';
 import type { Clause, Noun } from './clauses.js';
 import { exchange } from './exchange.js';
@@ -13,6 +13,7 @@ import { type Amounts, amountsOf } from './said.js';
 import { subjectOf } from './subject.js';
 import { canBeCalled, type OnTable } from './table.js';
 import type { ProposedEvent } from './types.js';
+import { again, attempted, guessed, tries } from './guesses.js';
 import { isPart, wordsOfNoun } from './which.js';
 
 const questions = /^(?:was|is|are|were|did|does|has|have|had|can)$/i;
@@ -33,12 +34,14 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
     if (token.entry?.role === 'act' && token.entry.doing)
       notes.doubt(message('line.open', { word: token.text }));
   if (belongs(reading) && attach(reading)) return;
+  if (settled(reading) && attach(reading)) return;
+  often(reading);
   notes.unclear(clause.tokens.filter(({ piece, entry }) => piece?.is === 'mark' && entry === undefined));
   const asks = clause.tokens[0]?.text ?? '';
   if (questions.test(asks)) notes.doubt(message('line.open', { word: asks }));
   if (act === undefined) {
-    if (fetched(reading) || attach(reading)) return;
-    if (doubts.length > 0 || !guessed(reading)) nothingDone(reading);
+    if (fetched(reading) || again(reading) || attach(reading)) return;
+    if (tries(doubts) ? !attempted(reading) : doubts.length > 0 || !guessed(reading)) nothingDone(reading);
     return;
   }
   // What was not done, or may be done later, is no event.
@@ -80,7 +83,8 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
   )
     return;
   const another = plain.flatMap(({ tokens }) => tokens).find(({ entry }) => entry?.role === 'which');
-  if (another && device?.count === 1 && !device.proposed && act !== 'sample')
+  const alike = notes.bench.table.some(one => one !== device && one.kind === device?.kind);
+  if (another && device?.count === 1 && !device.proposed && act !== 'sample' && !alike)
     notes.doubt(message('line.askBack', { word: another.text }));
   relations(reading, event, act, subject.used);
   fields(reading, event, act, device);
@@ -95,6 +99,9 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
     event.result = textOf(clause, notes.line);
     delete event.into;
   }
+  if (act === 'lock' && event.agent !== undefined) Object.assign(event, { do: 'set', to: 'locked' });
+  if (event.do === 'withdraw' && event.over !== undefined && event.into === undefined && (device?.family === 'needle' || device?.family === 'dilator'))
+    event.do = 'remove';
   asMeant(event, device, clause);
   // What did not happen, or not yet, moves nothing.
   if (setFree(notes.events.at(-1), event, plain.length > 0)) return;
@@ -152,21 +159,19 @@ function fetched(reading: Reading): boolean {
   const device = one && notes.take('device', one, true);
   if (!device) return false;
   notes.bench.subject = device.key;
+  notes.pending = device.key;
   notes.subjects.push(device.key);
   return true;
 }
 
-/** A device alone, `J wire, needle out`: it goes in, as far as one can tell. */
-function guessed(reading: Reading): boolean {
-  const { notes, clause, plain, at } = reading;
-  const [noun, ...more] = plain;
-  if (!noun || more.length > 0 || clause.nouns.length > 1) return false;
-  const one = named(reading, noun, { where: 'outside' });
-  if (!one?.device || one.misplaced) return false;
-  notes.doubt(message('line.noAct'));
-  const device = notes.take('device', one, false);
-  if (device) propose(reading, { ...(at !== undefined && { at }), do: 'insert', device: device.key }, true);
-  return device !== undefined;
+/** How often something was done stands in no event; how long does, `8 atm x 60 s`. */
+function often({ notes, clause }: Reading): void {
+  clause.tokens.forEach(({ entry, text }, index) => {
+    const next = clause.tokens[index + 1]?.piece;
+    const howLong = /^x$/i.test(text) && next?.is === 'amount' && next.dimension === 'duration';
+    const sewn = clause.acts.some(({ act }) => act === 'fix');
+    if (entry?.role === 'times' && !howLong && !sewn) notes.doubt(message('line.askBack', { word: text }));
+  });
 }
 
 /** A clause in which nothing is done that was understood. */

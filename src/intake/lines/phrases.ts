@@ -50,6 +50,7 @@ export const phrases: readonly (readonly [string, Entry])[] = [
   ),
   ...all('the|a|an|my|our|his|her|some|its|their', { role: 'article' }),
   ...all('that|this|same|the same|that same|those|these|said', { role: 'pointing', alone: false }),
+  ...all('same again|and again|repeated|repeat', { role: 'filler' }),
   ...all('it|that one|this one|the same one|them|which|itself', { role: 'pointing', alone: true }),
   ...all(
     "'s|i|we|access|was|is|were|are|has been|have been|had been|being|been|be|has|have|had|now|again|gently|slowly|carefully|easily|smoothly|ok|okay|she|he|they|there's|" +

@@ -12,9 +12,9 @@ const heads = new Set(
     'mass masses clot thrombus vein veins artery arteries duct ducts branch branches trunk axis fistula graft avf avg segment segments seg pole poles lobe lobes ' +
     'pelvis bladder kidney kidneys liver cavity collection collections abscess abscesses stomach skin calyx calyces calix aneurysm pseudoaneurysm sac node ' +
     'nodule cava atrium ventricle groin vessel vessels outflow inflow anastomosis waist spine lung pleura abdomen junction space pedicle body level ' +
-    'pericardium bronchus trachea uterus ovary tube fibroid varix varices shunt portal splenic mesenteric gastric hepatic renal uterine coeliac celiac ' +
+    'pericardium bronchus trachea uterus ovary fibroid varix varices shunt portal splenic mesenteric gastric hepatic renal uterine coeliac celiac ' +
     'lumen bifurcation crossover stone stones calculus capsule rib ribs tendon bursa canal foramen root facet sacrum hemithorax hemidiaphragm flank ' +
-    'side limb circuit venotomy arteriotomy puncture valve fundus antrum body mediastinum perineum scrotum testis testicular gonadal saphenous perforator cortex parenchyma tissue ' +
+    'side limb circuit venotomy arteriotomy valve fundus antrum body mediastinum perineum scrotum testis testicular gonadal saphenous perforator cortex parenchyma tissue ' +
     'infundibulum moiety conduit stoma vuj puj pouch remnant dome fissure base apex renals iliacs hepatics profunda tp at pt acl sgv gsv ssv ' +
     'dilatation recess seg sfj spj cavoatrial isthmus cervix lesser thorax plexus ganglion pubis femur humerus tibia vena'
   ).split(' '),

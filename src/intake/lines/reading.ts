@@ -53,6 +53,7 @@ export function propose({ notes }: Reading, event: ProposedEvent, happened: bool
     if (there !== undefined)
       notes.doubt(message('line.tooMany', { there: `${there}`, count: `${event.count ?? 1}` }));
   }
+  bench.last = event;
   if (event.device !== undefined) {
     bench.subject = event.device;
     notes.subjects.push(event.device);

@@ -5,7 +5,8 @@ import { isKnownPlace, isNarrow } from './places.js';
 import { type Draft, named, type Reading } from './reading.js';
 import { agentOf, placeText, targetOf } from './said.js';
 import type { OnTable } from './table.js';
-import { isPlace, wordTokens } from './which.js';
+import { findingWords } from './talk.js';
+import { isPart, isPlace, wordTokens } from './which.js';
 
 /** What the device ran over and through, where it went, what helped. */
 export function relations(reading: Reading, event: Draft, act: Act, used: ReadonlySet<Noun>): void {
@@ -46,7 +47,7 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
         else if (/^(?:down|up)$/i.test(noun.lead?.text ?? '') && lumen(reading, noun, event)) break;
         else if (act === 'tunnel') aside.push(withLead(noun, notes.line));
         else if (act === 'setting' || act === 'measure' || act === 'inject' || act === 'flush') {
-          if (noun.preposition === 'in') event.into = place;
+          if (noun.preposition === 'in' && isKnownPlace(place)) event.into = place;
           else aside.push(withLead(noun, notes.line));
         } else if (noun.preposition === 'to' && !moves.has(act)) notes.unclear(noun.tokens);
         else if (wordTokens(noun).length === 0) notes.unclear(noun.tokens);
@@ -63,8 +64,10 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
           break;
         }
         if (noun.tokens.every(({ entry }) => entry?.role === 'fluid')) break;
-        const one = named(reading, noun, { where: 'inside' });
+        const comes = act === 'insert' || act === 'advance' || act === 'exchange';
+        const one = named(reading, noun, { where: comes ? 'anywhere' : 'inside' });
         const device = one && one.fit.length > 0 ? notes.take('with', one, false) : undefined;
+        if (device && comes && device.inside === 0) Object.assign(device, { inside: 1, used: true });
         if (device && device.key !== event.device) event.with = [device.key];
         else notes.unclear(noun.tokens);
         break;
@@ -75,6 +78,7 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
         notes.unclear(noun.tokens.filter(({ piece }) => piece?.is === 'number'));
         break;
       case undefined:
+        if (isPart(noun) || isDescription(reading, noun)) break;
         if (act === 'puncture' && event.into === undefined) event.into = place;
         else if (act === 'cross' && event.across === undefined && isNarrow(place))
           event.across = targetOf(notes, place);
@@ -96,6 +100,13 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
   }
   if (aside.length > 0) event.note = aside.join('; ');
 }
+
+/** `thick pus`: how what came looks. */
+const isDescription = ({ clause }: Reading, noun: Noun): boolean => {
+  const words = wordTokens(noun).flatMap(({ text }) => text.toLowerCase().split('-'));
+  const fluid = clause.tokens.some(({ entry }) => entry?.role === 'fluid' && entry.out);
+  return fluid && words.length > 0 && words.every(word => findingWords.has(word));
+};
 
 /** `down the microcatheter`: through it. */
 function lumen(reading: Reading, noun: Noun, event: Draft): boolean {

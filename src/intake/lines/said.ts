@@ -47,7 +47,8 @@ export function amountsOf(clause: Clause): Amounts {
         used.add(token);
       }
     }
-    if (piece?.is === 'number' && /^(?:specimen|which)$/.test(tokens[index + 1]?.entry?.role ?? ''))
+    const after = tokens[index + 1]?.entry;
+    if (piece?.is === 'number' && (/^(?:specimen|which)$/.test(after?.role ?? '') || (after?.role === 'act' && after.act === 'sample')))
       used.add(token);
   });
   const meaningless = (token: Token) =>
@@ -81,6 +82,7 @@ export function countOf({ tokens }: Clause): number | undefined {
     if (piece?.is === 'number' && /^\d{1,2}$/.test(piece.value)) {
       if (next?.entry?.role === 'which' && next.entry.more) return Number(piece.value);
       if (next?.entry?.role === 'specimen') return Number(piece.value);
+      if (next?.entry?.role === 'act' && next.entry.act === 'sample') return Number(piece.value);
       if (next?.piece?.is === 'pair') return Number(piece.value);
       const plural = tokens
         .slice(index + 1)

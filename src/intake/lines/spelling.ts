@@ -47,7 +47,7 @@ function meantBy(word: string, here: ReadonlySet<string>): string | undefined {
     other => other.length >= SHORTEST - 1 && other[0] === word[0] && isSlip(word, other),
   );
   // Forms of one word are one: `needle` before `needles`.
-  const stems = new Set(near.map(other => other.replace(/(?:s|ed|d|ing)$/, '')));
+  const stems = new Set(near.map(other => other.replace(/(?:es|e|s|ed|d|ing)$/, '')));
   if (stems.size !== 1) return undefined;
   return near.find(other => other.at(-1) === word.at(-1)) ?? near[0];
 }
@@ -62,7 +62,7 @@ export function spelled(
   );
   const slips: string[] = [];
   const right = pieces.map((piece): Piece => {
-    if (piece.is !== 'word') return piece;
+    if (piece.is !== 'word' || !/^[a-z]+$/i.test(piece.word)) return piece;
     const meant = meantBy(plainWord(piece.word), here);
     if (meant === undefined) return piece;
     slips.push(piece.word);

@@ -6,7 +6,7 @@ import { type Plan, plans } from './plans.js';
 import { named, type Reading } from './reading.js';
 import { agentOf, placeText } from './said.js';
 import type { OnTable } from './table.js';
-import { isPlace, type Named, type Where, wordTokens } from './which.js';
+import { isPart, isPlace, type Named, type Where, wordTokens } from './which.js';
 
 /** The device that something is done to or with. */
 export function subjectOf(
@@ -87,7 +87,7 @@ export function subjectOf(
     return { device: first, used, others: others.filter(other => other !== undefined) };
   }
   if (one) return { device: notes.take('device', one, brings), used };
-  const lost = plain.filter(noun => wordTokens(noun).length > 0 && !isPlace(noun));
+  const lost = plain.filter(noun => wordTokens(noun).length > 0 && !isPlace(noun) && !isPart(noun));
   if (lost.length > 0 && !plan.alone) {
     for (const noun of lost) notes.unclear(wordTokens(noun));
     notes.doubt(message('line.noFit', { said: lost.map(noun => placeText(noun, notes.line)).join(', ') }));
@@ -152,6 +152,11 @@ function whereFor(reading: Reading, act: Act, { where }: Plan, noun: Noun): Wher
 function implied({ notes, clause }: Reading, plan: Plan): OnTable | undefined {
   const { bench } = notes;
   const { can, where } = plan;
+  const ready = bench.of(notes.pending);
+  if (ready && (plan.do !== 'remove')) {
+    notes.meant.push({ as: 'device', device: ready.key, by: 'spoken of last' });
+    return ready;
+  }
   const verb =
     clause.tokens.find(({ entry }) => entry?.role === 'act' || entry?.role === 'particle')?.text ?? plan.do;
   if (!can) {
@@ -179,7 +184,7 @@ function implied({ notes, clause }: Reading, plan: Plan): OnTable | undefined {
   }
   const others = narrowed.filter(one => one !== device).map(({ key }) => key);
   const sameLine = notes.subjects.at(-1) === device.key;
-  const sure = others.length === 0 || (before !== undefined && (sameLine || !any));
+  const sure = others.length === 0 || (before !== undefined && (sameLine || (!any && plan.do !== 'ablate')));
   if (!sure) notes.doubt(message('line.recent', { device: device.key }));
   notes.meant.push({
     as: 'device',

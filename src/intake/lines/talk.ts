@@ -6,7 +6,7 @@ const all = (words: string, entry: Entry): [string, Entry][] => listOf(words).ma
 /** What is said beside what is done. Common practice, no source. */
 export const talk: readonly (readonly [string, Entry])[] = [
   ...all(
-    "held|held for|held there|kept up|left up|lots of|plenty of|a lot of|lots|heaps of|bit of|a bit of|well|um|er|uh|erm|hmm|ah|oh|so yes|so i've just|in the end|to begin with|to start with|for now|for the moment|for the time being|with no trouble|without fuss|without a fuss|with no fuss|without problems|without incident|without complication|without complications|without resistance|without any resistance|with no resistance|without any problem|no resistance|dressed|dressing applied|dressing on|covered|second time of asking|at the second time of asking|that went|note that|as per protocol|per protocol|by hand|by me|by operator|by the operator|here|already now|kindly|first off|quite easily|very easily|very nicely|very gently|a little|a little further|further in|a bit further|a touch further|a few centimetres|a couple of centimetres|a couple of cm|couple of cm|under continuous screening|without kinking|in two planes|lengthwise|fresh|freshly|please note|moving on|onwards|voila|done and dusted|end of|in sequence|one after the other|one after another|in turn|respectively|simultaneously|in tandem|please|thank you|right then|right so|okay so|ok so|alright|all right|lovely|perfect|great|nicely|cheers|sure|yes|yeah|yep|now then|" +
+    "held|held for|held there|kept up|left up|lots of|plenty of|a lot of|lots|heaps of|bit of|a bit of|well|um|er|uh|erm|hmm|ah|oh|so yes|so i've just|in the end|to begin with|to start with|for now|for the moment|for the time being|with no trouble|without fuss|without a fuss|with no fuss|without problems|without incident|without complication|without complications|without resistance|without any resistance|with no resistance|without any problem|no resistance|dressed|dressing applied|dressing on|covered|second time of asking|at the second time of asking|note that|as per protocol|per protocol|by hand|by me|by operator|by the operator|here|already now|kindly|first off|quite easily|very easily|very nicely|very gently|a little|a little further|further in|a bit further|a touch further|a few centimetres|a couple of centimetres|a couple of cm|couple of cm|under continuous screening|without kinking|in two planes|lengthwise|fresh|freshly|please note|moving on|onwards|voila|done and dusted|end of|in sequence|one after the other|one after another|in turn|respectively|simultaneously|in tandem|please|thank you|right then|right so|okay so|ok so|alright|all right|lovely|perfect|great|nicely|cheers|sure|yes|yeah|yep|now then|" +
       "we've|i've|he's|she's|we have|i'm|we're|i am|we are|that's|it's|you're|i'd|just|still|already|finally|eventually|" +
       'this time|first time|at last|at once|straight away|straight in|without trouble|without difficulty|without any difficulty|without a problem|no problem|no problems|no trouble|no drama|no fuss|' +
       'on the first go|on the second go|on the third go|on the first attempt|on the second attempt|on the third attempt|at the first attempt|at the second attempt|' +
@@ -18,12 +18,12 @@ export const talk: readonly (readonly [string, Entry])[] = [
     { role: 'filler' },
   ),
   ...all(
-    'stays|stayed|stays in|stay|staying|stays put|staying in|remains|remained|remains in|remains in place|stays in place|left in place|left in situ|left where it is|left where it was|left there|left alone|' +
+    'staying as it is|stays as it is|left as it was|stays|stayed|stays in|stay|staying|stays put|staying in|remains|remained|remains in|remains in place|stays in place|left in place|left in situ|left where it is|left where it was|left there|left alone|' +
       'left in|left indwelling|in situ|left as is|left in position|left as it is|kept|kept in|kept in place|leaving|leave|still in|still in place|not touched|untouched|where it is|where it was|where they are',
     { role: 'stays' },
   ),
   ...all(
-    'from the other room|from the shelf|off the shelf|from the cupboard|from the store|from stock|from the trolley|from next door|from the other lab|from theatre|from the cabinet|from the stock room|from the store room|from upstairs',
+    'loaded|opened up|prepped|got ready|from the other room|from the shelf|off the shelf|from the cupboard|from the store|from stock|from the trolley|from next door|from the other lab|from theatre|from the cabinet|from the stock room|from the store room|from upstairs',
     { role: 'fetched' },
   ),
   ...all(
@@ -40,7 +40,7 @@ export const talk: readonly (readonly [string, Entry])[] = [
 /** Words of what was seen or felt, which are no act. Common practice, no source. */
 export const findingWords: ReadonlySet<string> = new Set(
   (
-    'dry clear good better best fine nice brisk free freely patent open opens opened opening closed shut flow flows flowing flowed slow sluggish curl curled ' +
+    'fill fills filling slight hold holdup back stop stops stopped mid ok okay fine '+'dry clear good better best fine nice brisk free freely patent open opens opened opening closed shut flow flows flowing flowed slow sluggish curl curled ' +
     'waist holdup held hold leak leaks leaking bleed bleeding bleeds bleeder blush oozing ooze spasm dissection dissected perforation haematoma hematoma ' +
     'pneumothorax extravasation residual stenosis narrowing recoil filling fills filled opacified opacifies opacification runoff preserved ' +
     'stasis occluded occlusion position positioned sitting sits sit sat looks look looking low high deep apposed apposition expanded expansion drains draining ' +

@@ -167,7 +167,7 @@ export function namedBy(noun: Noun, asked: Asked): Named | undefined {
     [head ?? ''],
   );
   const other =
-    kind && where === 'outside' && kind.how === 'listed' && near.every(one => one.kind !== kind.row.name);
+    kind && where === 'outside' && kind.how === 'listed' && near.every(one => one.kind !== kind.row.name && (head === 'catheter' || !one.own.has(head ?? '') || familyNamed(head ?? '') !== undefined));
   const unknown = tokens.filter(({ text }) =>
     wordsOf(text).some(
       word => !unheeded.has(word) && (word === part || !near.some(one => one.words.has(word))),
@@ -224,7 +224,11 @@ function partOf(words: readonly string[]): readonly [string | undefined, string 
 }
 
 /** Whether a group of words ends as a place does. */
-export const isPlace = (noun: Noun): boolean => isPlaceWord(wordTokens(noun).at(-1)?.text ?? '');
+export const isPlace = (noun: Noun): boolean => {
+  const words = wordTokens(noun).map(({ text }) => text);
+  // A stent graft is no graft, and a gastrostomy tube no tube.
+  return isPlaceWord(words.at(-1) ?? '') && kindNamed(words.join(' '))?.how !== 'listed';
+};
 
 export const wordsOfNoun = (noun: Noun) => wordsIn(wordTokens(noun));
 
@@ -254,7 +258,7 @@ function choose(
   const left = where !== 'inside' && few.every(one => isAlike(one, few[0])) ? few.slice(0, 1) : few;
   const misplaced = right.length === 0;
   const last = spokenOf.find(key => left.some(one => one.key === key));
-  const unused = where === 'outside' ? left.find(one => !one.used) : undefined;
+  const unused = where === 'outside' ? left.find(one => !one.used && guessable.has(one.family)) : undefined;
   const device =
     left.length === 1
       ? left[0]
@@ -265,6 +269,9 @@ function choose(
   const by = left.length > 1 ? 'spoken of last' : fit.length > 1 ? 'state' : sized ? 'size' : 'words';
   return { ...(device && { device }), fit: sure && device ? [device] : left, by, said, misplaced, unknown };
 }
+
+/** What is taken in the order of the table where nothing tells several apart. */
+const guessable: ReadonlySet<string | undefined> = new Set(['guidewire', 'catheter']);
 
 /** Nothing but its key tells it from another. */
 const isAlike = (one: OnTable, other: OnTable | undefined): boolean =>
