@@ -116,6 +116,8 @@ export function actOf(reading: Reading): Act | undefined {
   const device = plain
     .map(noun => named(reading, noun, { where: 'anywhere' }))
     .find(one => one !== undefined);
+  const runs = nouns.some(({ preposition }) => preposition !== undefined && ways.has(preposition));
+  if (!device && plain.length === 0 && notes.pending !== undefined && (runs || up || down)) return 'advance';
   if (
     !device &&
     notes.events.length === 0 &&

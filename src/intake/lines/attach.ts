@@ -99,6 +99,8 @@ export function attach(reading: Reading): boolean {
     );
     return true;
   }
+  if (settled(reading) && own.into === undefined && own.across === undefined)
+    notes.doubt(message('line.askBack', { word: textOf(clause, notes.line) }));
   const { do: _, ...rest } = own;
   for (const name of Object.keys(rest) as (keyof typeof rest)[])
     if (name !== 'note' && last[name] !== undefined && last[name] !== rest[name]) {

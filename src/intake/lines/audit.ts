@@ -62,7 +62,7 @@ const does: Readonly<Partial<Record<Verb, readonly DeviceFamily[]>>> = {
   sample: ['needle', 'retrieval', 'catheter'],
   cross: ['guidewire', 'catheter', 'balloon'],
   ablate: ['needle', 'catheter'],
-  capture: ['filter', 'retrieval', 'stent', 'catheter', 'guidewire'],
+  capture: ['filter', 'stent', 'embolic', 'catheter', 'guidewire'],
   tunnel: ['catheter', 'drain', 'accessory'],
   set: ['drain', 'tube', 'catheter', 'sheath', 'accessory'],
   image: [...hollow, 'accessory'],

@@ -1,6 +1,7 @@
 import { type Message, message } from '../../findings/message.js';
 import type { DeviceFamily } from '../../devices/types.js';
-import { newKey, type OnTable, onTable } from './table.js';
+import { wordsOf } from '../../trade/words.js';
+import { familyNamed, newKey, type OnTable, onTable } from './table.js';
 import type { Token } from './tokens.js';
 import type { LineContext, Meant, ProposedDevice, ProposedDrug, ProposedEvent, Span } from './types.js';
 import type { Named } from './which.js';
@@ -36,6 +37,30 @@ export class Bench {
     const made = onTable({ key, ...device }, true);
     this.table.push(made);
     return made;
+  }
+}
+
+/** What leaves open which device was meant, so that nobody knows where each of its family is. */
+const open: ReadonlySet<string> = new Set(['line.twoFit', 'line.noFit', 'line.noDevice', 'line.recent', 'line.notIn', 'line.isIn']);
+
+/** Where devices of a family are is not sure after a line that left open which was meant, until one is named again. */
+export function trust(notes: LineNotes): void {
+  const { bench, events, meant, unknown, why } = notes;
+  if (why.some(({ key }) => open.has(key)))
+    for (const event of events)
+      for (const key of [event.device, event.over, event.through]) {
+        const family = bench.of(key)?.family;
+        if (family) bench.shaky.add(family);
+      }
+  for (const { text } of unknown)
+    for (const word of wordsOf(text)) {
+      const family = familyNamed(word);
+      if (family) bench.shaky.add(family);
+    }
+  if (why.length > 0) return;
+  for (const { by, device } of meant) {
+    const family = bench.of(device)?.family;
+    if (family && (by === 'key' || by === 'size' || by === 'words' || by === 'new')) bench.shaky.delete(family);
   }
 }
 
@@ -94,6 +119,8 @@ export class LineNotes {
       this.meant.push({ as, device: device.key, by: named.by, said, ...(others.length > 0 && { others }) });
       if (others.length > 0)
         this.doubt(message('line.twoFit', { said, devices: [device.key, ...others].join(', ') }));
+      if (named.by === 'state' && device.family && this.bench.shaky.has(device.family))
+        this.doubt(message('line.askBack', { word: said }));
       if (named.misplaced)
         this.doubt(message(device.inside > 0 ? 'line.isIn' : 'line.notIn', { device: device.key }));
     }

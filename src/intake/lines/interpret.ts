@@ -14,7 +14,7 @@ import { subjectOf } from './subject.js';
 import { canBeCalled, type OnTable } from './table.js';
 import type { ProposedEvent } from './types.js';
 import { again, attempted, guessed, tries } from './guesses.js';
-import { isPart, wordsOfNoun } from './which.js';
+import { isAlike, isPart, wordsOfNoun } from './which.js';
 
 const questions = /^(?:was|is|are|were|did|does|has|have|had|can)$/i;
 
@@ -83,7 +83,7 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
   )
     return;
   const another = plain.flatMap(({ tokens }) => tokens).find(({ entry }) => entry?.role === 'which');
-  const alike = notes.bench.table.some(one => one !== device && one.kind === device?.kind);
+  const alike = notes.bench.table.some(one => one !== device && isAlike(one, device));
   if (another && device?.count === 1 && !device.proposed && act !== 'sample' && !alike)
     notes.doubt(message('line.askBack', { word: another.text }));
   relations(reading, event, act, subject.used);

@@ -43,7 +43,7 @@ export const plans: Readonly<Record<Act, Plan>> = {
   deploy: { do: 'deploy', where: 'anywhere', can: placed, instrument: true },
   release: { do: 'release', where: 'anywhere', can: of('stent', 'filter', 'embolic', 'drain') },
   detach: { do: 'detach', where: 'anywhere', can: of('embolic', 'stent') },
-  capture: { do: 'capture', where: 'inside', can: of('filter', 'retrieval') },
+  capture: { do: 'capture', where: 'inside', can: of('filter') },
   retrieve: { do: 'retrieve', where: 'inside', can: anything },
   lock: { do: 'lock', where: 'inside', can: of('drain', 'tube', 'catheter') },
   unlock: { do: 'unlock', where: 'inside', can: of('drain', 'tube', 'catheter') },

@@ -3,7 +3,7 @@ import { allOf, message } from '../../findings/message.js';
 import { UNPRINTABLE } from '../../record/schema/fields.js';
 import { readMoment } from '../../record/time.js';
 import { audit } from './audit.js';
-import { Bench, LineNotes } from './bench.js';
+import { Bench, LineNotes, trust } from './bench.js';
 import { clausesOf } from './clauses.js';
 import { corrected } from './corrected.js';
 import { drugIn, giveDrug } from './drug-lines.js';
@@ -52,6 +52,7 @@ function readLine(line: string, bench: Bench): LineReading {
   audit(notes);
   if (notes.unknown.length > 0)
     notes.doubt(message('line.words', { words: notes.unknown.map(({ text }) => text).join(', ') }));
+  trust(notes);
   const proposes = notes.events.length > 0 || notes.drugs.length > 0;
   if (!proposes && notes.why.length === 0) notes.doubt(message('line.noAct'));
   return {

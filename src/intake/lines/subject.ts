@@ -185,7 +185,9 @@ function implied({ notes, clause }: Reading, plan: Plan): OnTable | undefined {
   const others = narrowed.filter(one => one !== device).map(({ key }) => key);
   const sameLine = notes.subjects.at(-1) === device.key;
   const sure = others.length === 0 || (before !== undefined && (sameLine || (!any && plan.do !== 'ablate')));
-  if (!sure) notes.doubt(message('line.recent', { device: device.key }));
+  const shaky =
+    device.family !== undefined && bench.shaky.has(device.family) && bench.table.filter(can).length > 1 && !sameLine;
+  if (!sure || shaky) notes.doubt(message('line.recent', { device: device.key }));
   notes.meant.push({
     as: 'device',
     device: device.key,

@@ -274,7 +274,7 @@ function choose(
 const guessable: ReadonlySet<string | undefined> = new Set(['guidewire', 'catheter']);
 
 /** Nothing but its key tells it from another. */
-const isAlike = (one: OnTable, other: OnTable | undefined): boolean =>
+export const isAlike = (one: OnTable, other: OnTable | undefined): boolean =>
   other !== undefined &&
   one.kind === other.kind &&
   one.description === other.description &&
