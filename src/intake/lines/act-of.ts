@@ -1,5 +1,6 @@
 import { message } from '../../findings/message.js';
 import { drugsIn } from '../../trade/drugs/table.js';
+import { isDescription } from './descriptions.js';
 import type { Act } from './entry.js';
 import { isNarrow } from './places.js';
 import { isBalloon, isPlaced, isPoured } from './plans.js';
@@ -28,7 +29,9 @@ export function actOf(reading: Reading): Act | undefined {
   const fluid = rolesOf(clause, 'fluid').length > 0;
   switch (act) {
     case 'move':
-      if (out) return 'remove';
+      const named_ = plain.some(noun => !isDescription(clause, noun) && named(reading, noun, { where: 'anywhere' }));
+  if (out && fluid && amounts.volume !== undefined && !named_) return 'aspirate';
+  if (out) return 'remove';
       if (particles.has('in')) return 'insert';
       if (down) return 'deflate';
       if (back) {
@@ -49,6 +52,7 @@ export function actOf(reading: Reading): Act | undefined {
         );
       return out ? 'remove' : 'withdraw';
     case 'insert':
+      if (rolesOf(clause, 'fixing').length > 0 && plain.every(noun => !named(reading, noun, { where: 'anywhere' }))) return 'fix';
       return out ? 'remove' : 'insert';
     case 'inflate':
       if (agentOf(clause) === 'air' || agentOf(clause) === 'carbon dioxide') {

@@ -4,6 +4,7 @@ import { isKnownPlace, isPlaceWord, placeWords } from './places.js';
 import { type Draft, named, type Reading, rolesOf, textOf } from './reading.js';
 import { findingWords, looksLikeAct } from './talk.js';
 import type { Token } from './tokens.js';
+import { familyNamed } from './table.js';
 import type { ProposedEvent } from './types.js';
 import { isPart, isPlace } from './which.js';
 
@@ -169,6 +170,7 @@ const isSeen = ({ entry, piece, text }: Token): boolean =>
     .every(
       word =>
         findingWords.has(plainWord(word)) ||
+        (text.includes('-') && familyNamed(plainWord(word)) !== undefined) ||
         placeWords.has(plainWord(word)) ||
         isPlaceWord(word) ||
         isKnownPlace(word),

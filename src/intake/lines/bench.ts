@@ -46,12 +46,15 @@ const open: ReadonlySet<string> = new Set(['line.twoFit', 'line.noFit', 'line.no
 /** Where devices of a family are is not sure after a line that left open which was meant, until one is named again. */
 export function trust(notes: LineNotes): void {
   const { bench, events, meant, unknown, why } = notes;
-  if (why.some(({ key }) => open.has(key)))
-    for (const event of events)
-      for (const key of [event.device, event.over, event.through]) {
-        const family = bench.of(key)?.family;
-        if (family) bench.shaky.add(family);
-      }
+  for (const { key, params } of why) {
+    if (!open.has(key)) continue;
+    const said = Object.values(params ?? {}).flatMap(value => String(value).split(', '));
+    const keys = said.filter(one => bench.of(one) !== undefined);
+    for (const one of keys.length > 0 ? keys : events.map(({ device }) => device)) {
+      const family = bench.of(one)?.family;
+      if (family) bench.shaky.add(family);
+    }
+  }
   for (const { text } of unknown)
     for (const word of wordsOf(text)) {
       const family = familyNamed(word);

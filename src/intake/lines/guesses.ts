@@ -59,7 +59,7 @@ export function again(reading: Reading): boolean {
   if (!more && !same) return false;
   notes.doubt(message('line.noAct'));
   const count = countOf(clause);
-  const { at: _, result, note, count: before, ...rest } = last;
+  const { at: _, result, note, count: before, through: __, over: ___, ...rest } = last;
   const text = textOf(clause, notes.line);
   propose(
     reading,

@@ -26,6 +26,9 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
   const doubts = rolesOf(clause, 'doubt').flatMap(({ entry, text }) =>
     entry?.role === 'doubt' ? [{ kind: entry.doubt, text }] : [],
   );
+  if (rolesOf(clause, 'atSkin').length > 0)
+    for (const noun of clause.nouns)
+      noun.tokens.splice(0, noun.tokens.length, ...noun.tokens.filter(({ piece }) => piece?.is !== 'amount'));
   if (setAside(reading)) return;
   const act = actOf(reading);
   const failed = act === 'cross' && doubts.length > 0 && doubts.every(({ kind }) => kind === 'failed');
@@ -40,8 +43,9 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
   const asks = clause.tokens[0]?.text ?? '';
   if (questions.test(asks)) notes.doubt(message('line.open', { word: asks }));
   if (act === undefined) {
-    if (fetched(reading) || again(reading) || attach(reading)) return;
-    if (tries(doubts) ? !attempted(reading) : doubts.length > 0 || !guessed(reading)) nothingDone(reading);
+    if (tries(doubts) ? attempted(reading) : fetched(reading) || (doubts.length === 0 && again(reading)) || attach(reading))
+      return;
+    if (doubts.length > 0 || !guessed(reading)) nothingDone(reading);
     return;
   }
   // What was not done, or may be done later, is no event.
@@ -66,6 +70,9 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
   if (device) event.device = device.key;
   if (subject.part !== undefined) event.part = subject.part;
   if (act === 'advance' || act === 'insert') event.do = enters(reading, act, device);
+  const shaky = device?.family !== undefined && notes.bench.shaky.has(device.family);
+  if (act === 'advance' && clause.acts.length === 0 && shaky && event.do === 'advance')
+    notes.doubt(message('line.isIn', { device: device.key }));
   if (act === 'inflate' && device?.family === 'dilator') {
     notes.doubt(message('line.askBack', { word: textOf(clause, notes.line) }));
     event.do = 'insert';
@@ -99,6 +106,9 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
     event.result = textOf(clause, notes.line);
     delete event.into;
   }
+  // What is inflated must be there by now.
+  if (event.do === 'inflate' && device?.inside === 0) Object.assign(device, { inside: 1, used: true });
+  if (event.do === 'release' && device?.family === 'filter') event.do = 'deploy';
   if (act === 'lock' && event.agent !== undefined) Object.assign(event, { do: 'set', to: 'locked' });
   if (event.do === 'withdraw' && event.over !== undefined && event.into === undefined && (device?.family === 'needle' || device?.family === 'dilator'))
     event.do = 'remove';
@@ -135,7 +145,8 @@ function plainOf({ bench }: LineNotes, clause: Clause, amounts: Amounts): Noun[]
   const locks = clause.acts.some(({ act }) => act === 'lock' || act === 'unlock');
   return clause.nouns.filter(noun => {
     if (noun.preposition !== undefined || amounts.left(noun).length === 0) return false;
-    return !(isPart(noun) && (locks || !bench.table.some(one => canBeCalled(one, wordsOfNoun(noun)))));
+    const formed = locks && /^pigtail$/i.test(wordsOfNoun(noun).join(' '));
+    return !(formed || isPart(noun) && (locks || !bench.table.some(one => canBeCalled(one, wordsOfNoun(noun)))));
   });
 }
 

@@ -42,6 +42,11 @@ export function asMeantHere(tokens: readonly Token[]): Token[] {
       isPlaceNear(all, index)
     )
       return { ...token, entry: { role: 'filler' } };
+    // `peel away sheath`
+    if (word === 'away' && /^peel$/i.test(before?.text ?? '')) {
+      const { entry: _, ...noun } = token;
+      return noun;
+    }
     // `artery stuck`, and not `wire stuck`
     if (word === 'stuck' && before && isNoun(before) && isPlaceWord(before.text))
       return { ...token, entry: { role: 'act', act: 'puncture', doing: false } };

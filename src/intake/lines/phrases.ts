@@ -40,7 +40,7 @@ export const phrases: readonly (readonly [string, Entry])[] = [
     'out|off|out again|back out|all the way out|right out|away|straight out|completely out|out completely|out altogether|right off|back out again|all out',
     'out',
   ),
-  ...particle('up', 'up'),
+  ...particle('up|to nominal|up to nominal|to rated|to rated pressure', 'up'),
   ...particle('down', 'down'),
   ...particle('back', 'back'),
   ...all('and|&|plus|+|und|n', { role: 'joint', joint: 'and' }),
@@ -55,7 +55,7 @@ export const phrases: readonly (readonly [string, Entry])[] = [
   ...all(
     "'s|i|we|access|was|is|were|are|has been|have been|had been|being|been|be|has|have|had|now|again|gently|slowly|carefully|easily|smoothly|ok|okay|she|he|they|there's|" +
       'uneventfully|in place|in position|of|so far|there|successfully|under vision|performed|done|made|given|size|sized|gave|give|given|administered|used|total|in total|all|x|together|antegrade|antegradely|retrograde|retrogradely|percutaneously|coaxially|coaxial with|directly|freely|fully|properly|today|' +
-      'obtained|acquired|achieved|completed|sterile|under sterile conditions|with ease|each side|on both sides|throughout|distally|proximally|both ways|also|nominal|to nominal',
+      'obtained|acquired|achieved|completed|sterile|under sterile conditions|with ease|each side|on both sides|throughout|distally|proximally|both ways|also|nominal',
     { role: 'filler' },
   ),
   ...doubt(

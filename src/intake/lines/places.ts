@@ -3,7 +3,7 @@ import { bodyPartsIn } from '../../trade/body.js';
 /** Words that end the name of a place, and of no device. Common practice, no source. */
 const heads = new Set(
   (
-    'jugular ij ijv cfa cfv sfa sfv pfa svc ivc sma smv ima imv gda cbd chd pa pv hv mpv ra rv la lv eia cia iia uae aorta brachial radial ulnar cephalic basilic ' +
+    'site sites jugular ij ijv cfa cfv sfa sfv pfa svc ivc sma smv ima imv gda cbd chd pa pv hv mpv ra rv la lv eia cia iia uae aorta brachial radial ulnar cephalic basilic ' +
     'femoral subclavian axillary carotid iliac iliacs popliteal tibial peroneal pedal duodenum jejunum ileum bowel colon caecum cecum oesophagus esophagus ' +
     'hilum hilus confluence muscle wall neck arm forearm leg thigh calf foot hand wrist chest track tract pocket bone disc disk joint vertebra ' +
     'thyroid breast prostate pancreas adrenal spleen gallbladder tree system ampulla papilla pylorus rectum effusion ascites arch sinus ostium ' +
@@ -23,7 +23,7 @@ const heads = new Set(
 /** Words beside them. Common practice, no source. */
 const modifiers = new Set(
   (
-    'left right both bilateral upper lower mid middle main common proper internal external proximal distal superior inferior anterior posterior ' +
+    'puncture access entry exit insertion biopsy left right both bilateral upper lower mid middle main common proper internal external proximal distal superior inferior anterior posterior ' +
     'lateral medial central peripheral dorsal ventral deep superficial great greater small big large first second third fourth fifth sixth seventh ' +
     'eighth ninth tenth last one two three four five six seven eight of the native transplant old side segmental subsegmental lobar sectoral interpolar jejunal ileal ' +
     'colic duodenal biliary bile intrahepatic extrahepatic perihepatic subphrenic subhepatic paracolic pelvic presacral psoas retroperitoneal peritoneal pleural ' +

@@ -1,11 +1,11 @@
 import { message } from '../../findings/message.js';
 import type { Noun } from './clauses.js';
+import { isDescription } from './descriptions.js';
 import type { Act } from './entry.js';
 import { isKnownPlace, isNarrow } from './places.js';
 import { type Draft, named, type Reading } from './reading.js';
 import { agentOf, placeText, targetOf } from './said.js';
 import type { OnTable } from './table.js';
-import { findingWords } from './talk.js';
 import { isPart, isPlace, wordTokens } from './which.js';
 
 /** What the device ran over and through, where it went, what helped. */
@@ -46,6 +46,7 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
         if (noun.tokens.some(({ entry }) => entry?.role === 'setting')) event.to = place;
         else if (/^(?:down|up)$/i.test(noun.lead?.text ?? '') && lumen(reading, noun, event)) break;
         else if (act === 'tunnel') aside.push(withLead(noun, notes.line));
+        else if (act === 'inflate') aside.push(withLead(noun, notes.line));
         else if (act === 'setting' || act === 'measure' || act === 'inject' || act === 'flush') {
           if (noun.preposition === 'in' && isKnownPlace(place)) event.into = place;
           else aside.push(withLead(noun, notes.line));
@@ -78,7 +79,7 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
         notes.unclear(noun.tokens.filter(({ piece }) => piece?.is === 'number'));
         break;
       case undefined:
-        if (isPart(noun) || isDescription(reading, noun)) break;
+        if (isPart(noun) || isDescription(clause, noun)) break;
         if (act === 'puncture' && event.into === undefined) event.into = place;
         else if (act === 'cross' && event.across === undefined && isNarrow(place))
           event.across = targetOf(notes, place);
@@ -100,13 +101,6 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
   }
   if (aside.length > 0) event.note = aside.join('; ');
 }
-
-/** `thick pus`: how what came looks. */
-const isDescription = ({ clause }: Reading, noun: Noun): boolean => {
-  const words = wordTokens(noun).flatMap(({ text }) => text.toLowerCase().split('-'));
-  const fluid = clause.tokens.some(({ entry }) => entry?.role === 'fluid' && entry.out);
-  return fluid && words.length > 0 && words.every(word => findingWords.has(word));
-};
 
 /** `down the microcatheter`: through it. */
 function lumen(reading: Reading, noun: Noun, event: Draft): boolean {

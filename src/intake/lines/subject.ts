@@ -1,6 +1,7 @@
 import { message } from '../../findings/message.js';
 import { wordsOf } from '../../trade/words.js';
 import type { Noun } from './clauses.js';
+import { isDescription } from './descriptions.js';
 import type { Act } from './entry.js';
 import { type Plan, plans } from './plans.js';
 import { named, type Reading } from './reading.js';
@@ -87,7 +88,7 @@ export function subjectOf(
     return { device: first, used, others: others.filter(other => other !== undefined) };
   }
   if (one) return { device: notes.take('device', one, brings), used };
-  const lost = plain.filter(noun => wordTokens(noun).length > 0 && !isPlace(noun) && !isPart(noun));
+  const lost = plain.filter(noun => wordTokens(noun).length > 0 && !isPlace(noun) && !isPart(noun) && !isDescription(clause, noun));
   if (lost.length > 0 && !plan.alone) {
     for (const noun of lost) notes.unclear(wordTokens(noun));
     notes.doubt(message('line.noFit', { said: lost.map(noun => placeText(noun, notes.line)).join(', ') }));
@@ -139,13 +140,14 @@ function whereFor(reading: Reading, act: Act, { where }: Plan, noun: Noun): Wher
   const { clause } = reading;
   const any = named(reading, noun, { where: 'anywhere' })?.fit ?? [];
   if (act === 'inject' && any.some(({ family }) => family === 'embolic')) return 'anywhere';
+  if (act === 'cross' && any.some(one => one.inside > 0)) return 'inside';
   if (act !== 'advance') return where;
   const runs = clause.nouns.some(({ preposition }) => preposition === 'over' || preposition === 'through');
   const says = clause.acts.some(one => one.act === 'advance');
   const inside = any.some(one => one.inside > 0);
   const outside = any.some(one => one.inside < one.count);
   if (inside && outside) return runs && !says ? 'outside' : 'inside';
-  return 'anywhere';
+  return outside && !inside ? 'outside' : 'anywhere';
 }
 
 /** The device of a clause that names none. */

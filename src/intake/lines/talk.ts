@@ -31,7 +31,7 @@ export const talk: readonly (readonly [string, Entry])[] = [
     { role: 'stock' },
   ),
   ...all(
-    'at the skin|at skin|at skin level|at the skin mark|to the skin mark|at the skin level|at the flange|at the hub|at the nostril|at the nose',
+    'external bolster|external plate|external disc|external fixator|external flange|bolster|skin disc|at the skin|at skin|at skin level|at the skin mark|to the skin mark|at the skin level|at the flange|at the hub|at the nostril|at the nose',
     { role: 'atSkin' },
   ),
   ...all('everything|all of it|the lot|all of them|both of them|them all', { role: 'everything' }),
@@ -40,7 +40,8 @@ export const talk: readonly (readonly [string, Entry])[] = [
 /** Words of what was seen or felt, which are no act. Common practice, no source. */
 export const findingWords: ReadonlySet<string> = new Set(
   (
-    'fill fills filling slight hold holdup back stop stops stopped mid ok okay fine '+'dry clear good better best fine nice brisk free freely patent open opens opened opening closed shut flow flows flowing flowed slow sluggish curl curled ' +
+    'fill fills hold holdup mid ok okay fine ' +
+    'swinging bubbling swings bubbles running runs dripping trickling complete partial resolved resolves resolving persists persisting persistent recoil recoils recoiled still some mild moderate severe tight long short diffuse focal widely fully incompletely slight slightly small large tiny big thick thin dark red brown yellow green pale straw coloured colored foul offensive creamy haemorrhagic serous blocked patent brisk prompt adequate inadequate nondiagnostic diagnostic fragmented whole solid firm soft hard calcified mobile tilted tilt snug shut bigger worse same remaining remains trace rapid antegrade retrograde delayed opacified filling defect defects stained staining pooling layering contrast intragastric intraluminal extraluminal intravascular subintimal true lumen nothing accounted degrees swollen superselective selective early late arterial venous portal phase dry clear good better best fine nice brisk free freely patent open opens opened opening closed shut flow flows flowing flowed slow sluggish curl curled ' +
     'waist holdup held hold leak leaks leaking bleed bleeding bleeds bleeder blush oozing ooze spasm dissection dissected perforation haematoma hematoma ' +
     'pneumothorax extravasation residual stenosis narrowing recoil filling fills filled opacified opacifies opacification runoff preserved ' +
     'stasis occluded occlusion position positioned sitting sits sit sat looks look looking low high deep apposed apposition expanded expansion drains draining ' +

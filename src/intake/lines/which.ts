@@ -196,7 +196,6 @@ const wordsIn = (tokens: readonly Token[]) =>
 
 /** Parts that a device may be named by. */
 export const partWords: ReadonlySet<string> = new Set([
-  'pigtail',
   'lumens',
   'ends',
   'legs',
@@ -253,12 +252,14 @@ function choose(
   const right = fit.filter(one => isIn(one, where));
   const there = right.length > 0 ? right : fit;
   // Of those that nothing tells apart the first lies ready; else those whose own words they are.
-  const named = there.filter(one => words.length > 0 && words.every(word => one.own.has(word)));
-  const few = named.length > 0 ? named : there;
+  const plainly = where === 'outside' && !words.some(word => /^micro/.test(word)) ? there.filter(one => !one.words.has('micro')) : there;
+  const usual = plainly.length > 0 && plainly.length < there.length && words.length > 0 ? plainly : there;
+  const named = usual.filter(one => words.length > 0 && words.every(word => one.own.has(word)));
+  const few = named.length > 0 ? named : usual;
   const left = where !== 'inside' && few.every(one => isAlike(one, few[0])) ? few.slice(0, 1) : few;
   const misplaced = right.length === 0;
   const last = spokenOf.find(key => left.some(one => one.key === key));
-  const unused = where === 'outside' ? left.find(one => !one.used && guessable.has(one.family)) : undefined;
+  const unused = where === 'outside' ? left.find(one => !one.used && guessable.has(one.family) && !left.every(other => isNear(one, other))) : undefined;
   const device =
     left.length === 1
       ? left[0]
@@ -272,6 +273,12 @@ function choose(
 
 /** What is taken in the order of the table where nothing tells several apart. */
 const guessable: ReadonlySet<string | undefined> = new Set(['guidewire', 'catheter']);
+
+/** No more than their lengths tell them apart. */
+const isNear = (one: OnTable, other: OnTable): boolean =>
+  one.kind === other.kind &&
+  one.description === other.description &&
+  JSON.stringify(one.measures[0]) === JSON.stringify(other.measures[0]);
 
 /** Nothing but its key tells it from another. */
 export const isAlike = (one: OnTable, other: OnTable | undefined): boolean =>
