@@ -28,10 +28,12 @@ export function actOf(reading: Reading): Act | undefined {
   const [out, back, down, up] = (['out', 'back', 'down', 'up'] as const).map(one => particles.has(one));
   const fluid = rolesOf(clause, 'fluid').length > 0;
   switch (act) {
-    case 'move':
-      const named_ = plain.some(noun => !isDescription(clause, noun) && named(reading, noun, { where: 'anywhere' }));
-  if (out && fluid && amounts.volume !== undefined && !named_) return 'aspirate';
-  if (out) return 'remove';
+    case 'move': {
+      const named_ = plain.some(
+        noun => !isDescription(clause, noun) && named(reading, noun, { where: 'anywhere' }),
+      );
+      if (out && fluid && amounts.volume !== undefined && !named_) return 'aspirate';
+      if (out) return 'remove';
       if (particles.has('in')) return 'insert';
       if (down) return 'deflate';
       if (back) {
@@ -43,6 +45,7 @@ export function actOf(reading: Reading): Act | undefined {
       return to || nouns.some(({ preposition }) => preposition === 'over' || preposition === 'through')
         ? 'advance'
         : undefined;
+    }
     case 'pull':
       return back || (to && !out) ? 'withdraw' : 'remove';
     case 'withdraw':
@@ -52,7 +55,11 @@ export function actOf(reading: Reading): Act | undefined {
         );
       return out ? 'remove' : 'withdraw';
     case 'insert':
-      if (rolesOf(clause, 'fixing').length > 0 && plain.every(noun => !named(reading, noun, { where: 'anywhere' }))) return 'fix';
+      if (
+        rolesOf(clause, 'fixing').length > 0 &&
+        plain.every(noun => !named(reading, noun, { where: 'anywhere' }))
+      )
+        return 'fix';
       return out ? 'remove' : 'insert';
     case 'inflate':
       if (agentOf(clause) === 'air' || agentOf(clause) === 'carbon dioxide') {

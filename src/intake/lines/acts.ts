@@ -32,8 +32,7 @@ const forms: Readonly<Record<Act, string>> = {
   unlock: 'unlock unlocked unlocks unlocking',
   flush: 'flush flushed flushing irrigate irrigated irrigation washed rinsed lavaged lavage washout',
   aspirate: 'aspirate aspirated aspirating asp drained sucked suctioned aspiration decompressed',
-  inject:
-    'inject injected injects injecting instilled instil instill infused infusing injection inj',
+  inject: 'inject injected injects injecting instilled instil instill infused infusing injection inj',
   sample: 'biopsied sampled biopsying brushed brushing brushings biopsy biopsies',
   puncture:
     'puncture punctured punctures puncturing punct stuck accessed entered cannulated cannulate cannulation stab stabbed needled stick',
@@ -145,10 +144,13 @@ export const acts: readonly (readonly [string, Entry])[] = [
   ...Object.entries(forms).flatMap(([act, words]) =>
     words
       .split(' ')
-      .map((word): [string, Entry] => [word, { role: 'act', act: act as Act, doing: /ing$/.test(word) }]),
+      .map((word): [string, Entry] => [
+        word,
+        { role: 'act', act: act as Act, doing: /ing$|^goes$/.test(word) },
+      ]),
   ),
   ...Object.entries(longForms).map(([words, act]): [string, Entry] => [
     words,
-    { role: 'act', act, doing: /^\w+ing\b/.test(words) },
+    { role: 'act', act, doing: /^(?:\w+ing|goes)\b/.test(words) },
   ]),
 ];

@@ -1,10 +1,11 @@
 import { message } from '../../findings/message.js';
+import type { Noun } from './clauses.js';
 import { plainWord } from './lexicon.js';
 import { isKnownPlace, isPlaceWord, placeWords } from './places.js';
 import { type Draft, named, type Reading, rolesOf, textOf } from './reading.js';
+import { familyNamed } from './table.js';
 import { findingWords, looksLikeAct } from './talk.js';
 import type { Token } from './tokens.js';
-import { familyNamed } from './table.js';
 import type { ProposedEvent } from './types.js';
 import { isPart, isPlace } from './which.js';
 
@@ -121,7 +122,8 @@ function finding(reading: Reading): boolean {
   );
   const pictured = notes.events.at(-1)?.do === 'image';
   const bare = clause.tokens.every(token => allowed(token, seen) || (pictured && isFigure(token)));
-  if (!bare || reading.amounts.others.some(({ piece }) => piece?.is === 'amount' && piece.unit !== '%')) return false;
+  if (!bare || reading.amounts.others.some(({ piece }) => piece?.is === 'amount' && piece.unit !== '%'))
+    return false;
   if (reading.amounts.volume ?? reading.amounts.pressure ?? reading.amounts.duration) return false;
   // `sent to microbiology` tells of what this line took.
   const sent = /^sent (?:to|for|off)\b/i.test(textOf(clause, notes.line)) && notes.events.length > 0;
@@ -149,11 +151,24 @@ function finding(reading: Reading): boolean {
   const text = textOf(clause, notes.line);
   const last = notes.events.at(-1) as Draft | undefined;
   // What no word of a finding is may be something else.
-  notes.unclear(clause.tokens.filter(token => !isSeen(token)));
+  const things = new Set(devices.flatMap(({ tokens }) => tokens));
+  notes.unclear(clause.tokens.filter(token => !isSeen(token) && !things.has(token)));
   if (last) last.result = [last.result, text].filter(Boolean).join('; ');
-  else if (seen && devices.length === 0) notes.seenFirst.push(text);
-  else return false;
+  else if (seen && devices.every(noun => isThereAlone(reading, noun))) {
+    notes.seenFirst.push(text);
+    for (const noun of devices) {
+      const key = named(reading, noun, { where: 'inside' })?.device?.key;
+      if (key !== undefined) notes.bench.subject = key;
+    }
+  } else return false;
   return true;
+}
+
+/** `PICC aspirates and flushes`: what is in was tried, and by name. */
+function isThereAlone(reading: Reading, noun: Noun): boolean {
+  const one = named(reading, noun, { where: 'inside' });
+  const tested = rolesOf(reading.clause, 'seen').some(({ text }) => /aspirates|flushes/i.test(text));
+  return tested && noun.preposition === undefined && one?.device !== undefined && !one.misplaced;
 }
 
 const isFigure = ({ piece }: Token): boolean =>

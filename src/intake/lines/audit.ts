@@ -66,6 +66,8 @@ const does: Readonly<Partial<Record<Verb, readonly DeviceFamily[]>>> = {
   tunnel: ['catheter', 'drain', 'accessory'],
   set: ['drain', 'tube', 'catheter', 'sheath', 'accessory'],
   image: [...hollow, 'accessory'],
+  compress: ['accessory', 'closure'],
+  measure: [...hollow, 'guidewire'],
 };
 
 /** What moves in or out by itself, when it is no more than spoken of. */
@@ -85,6 +87,12 @@ export function audit(notes: LineNotes): void {
     for (const field of Object.keys(event) as Field[])
       if (fields && !fields.includes(field) && !always.includes(field)) ask(event[field]);
     if (!fits(does[event.do], device)) ask(device?.key);
+    if (
+      event.do === 'compress' &&
+      event.duration === undefined &&
+      !/press(?:ed|ure)|manual|h[ae]*mostasis/i.test(notes.line)
+    )
+      ask('compress');
     if (event.do === 'remove' && device && staying.includes(device.family ?? 'accessory') && device.count > 1)
       ask(device.key);
     if (!fits(rails, of(event.over))) ask(event.over);

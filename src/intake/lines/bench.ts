@@ -1,5 +1,4 @@
 import { type Message, message } from '../../findings/message.js';
-import type { DeviceFamily } from '../../devices/types.js';
 import { wordsOf } from '../../trade/words.js';
 import { familyNamed, newKey, type OnTable, onTable } from './table.js';
 import type { Token } from './tokens.js';
@@ -16,8 +15,8 @@ export class Bench {
   subject: string | undefined;
   /** The event before, for what is said to be done again. */
   last: ProposedEvent | undefined;
-  /** Families of which a line before did not say for certain which is where. */
-  readonly shaky = new Set<DeviceFamily>();
+  /** Devices of which a line before did not say for certain whether they are inside. */
+  readonly shaky = new Set<string>();
 
   constructor(context: LineContext) {
     this.context = context;
@@ -41,30 +40,35 @@ export class Bench {
 }
 
 /** What leaves open which device was meant, so that nobody knows where each of its family is. */
-const open: ReadonlySet<string> = new Set(['line.twoFit', 'line.noFit', 'line.noDevice', 'line.recent', 'line.notIn', 'line.isIn']);
+const open: ReadonlySet<string> = new Set([
+  'line.twoFit',
+  'line.noFit',
+  'line.noDevice',
+  'line.recent',
+  'line.notIn',
+  'line.isIn',
+]);
 
-/** Where devices of a family are is not sure after a line that left open which was meant, until one is named again. */
+/** Where devices are is not sure after a line that left open which was meant, until they are named again. */
 export function trust(notes: LineNotes): void {
   const { bench, events, meant, unknown, why } = notes;
+  const doubt = (key: string | undefined) => {
+    const family = bench.of(key)?.family;
+    for (const one of bench.table)
+      if (one.key === key || (family && one.family === family)) bench.shaky.add(one.key);
+  };
   for (const { key, params } of why) {
     if (!open.has(key)) continue;
     const said = Object.values(params ?? {}).flatMap(value => String(value).split(', '));
     const keys = said.filter(one => bench.of(one) !== undefined);
-    for (const one of keys.length > 0 ? keys : events.map(({ device }) => device)) {
-      const family = bench.of(one)?.family;
-      if (family) bench.shaky.add(family);
-    }
+    if (key === 'line.twoFit') for (const one of keys) bench.shaky.add(one);
+    else for (const one of keys.length > 0 ? keys : events.map(({ device }) => device)) doubt(one);
   }
-  for (const { text } of unknown)
-    for (const word of wordsOf(text)) {
-      const family = familyNamed(word);
-      if (family) bench.shaky.add(family);
-    }
+  const families = new Set(unknown.flatMap(({ text }) => wordsOf(text).map(familyNamed)));
+  for (const { key, family } of bench.table) if (family && families.has(family)) bench.shaky.add(key);
   if (why.length > 0) return;
-  for (const { by, device } of meant) {
-    const family = bench.of(device)?.family;
-    if (family && (by === 'key' || by === 'size' || by === 'words' || by === 'new')) bench.shaky.delete(family);
-  }
+  for (const { by, device } of meant)
+    if (by === 'key' || by === 'size' || by === 'words' || by === 'new') bench.shaky.delete(device);
 }
 
 /** What one line says, as it is put together. */
@@ -122,7 +126,7 @@ export class LineNotes {
       this.meant.push({ as, device: device.key, by: named.by, said, ...(others.length > 0 && { others }) });
       if (others.length > 0)
         this.doubt(message('line.twoFit', { said, devices: [device.key, ...others].join(', ') }));
-      if (named.by === 'state' && device.family && this.bench.shaky.has(device.family))
+      if (named.by === 'state' && named.rivals?.some(key => this.bench.shaky.has(key)))
         this.doubt(message('line.askBack', { word: said }));
       if (named.misplaced)
         this.doubt(message(device.inside > 0 ? 'line.isIn' : 'line.notIn', { device: device.key }));

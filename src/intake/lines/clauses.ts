@@ -40,6 +40,9 @@ function namesNext(next: Token | undefined): boolean {
   );
 }
 
+/** Words after which a new thing begins. */
+const ends = /^(?:after|before|but|except|or|either|else)$/i;
+
 const start = (joint: Clause['joint']): Clause => ({
   joint,
   tokens: [],
@@ -81,7 +84,7 @@ export function clausesOf(tokens: readonly Token[]): Clause[] {
     else if (entry?.role === 'act') {
       clause.acts.push(entry);
       noun = undefined;
-    } else if (entry?.role === 'doubt' && entry.doubt !== 'open') noun = undefined;
+    } else if (entry?.role === 'doubt' && (entry.doubt !== 'open' || ends.test(token.text))) noun = undefined;
     else if (entry?.role === 'preposition') openNoun(entry.preposition, token);
     else if (entry?.role === 'particle') {
       const place = entry.particle === 'in' || entry.particle === 'down' || entry.particle === 'up';

@@ -20,10 +20,12 @@ export function fields(
   if (amounts.duration !== undefined) event.duration = amounts.duration;
   if (amounts.volume !== undefined) event.volume = amounts.volume;
   for (const other of amounts.others)
-    if (!(act === 'image' && other.piece?.is === 'amount' && other.piece.unit === '%')) notes.unclear([other]);
+    if (!(act === 'image' && other.piece?.is === 'amount' && other.piece.unit === '%'))
+      notes.unclear([other]);
   const agent = agentOf(clause);
   const fills = act === 'inflate' && agent !== 'air';
-  if (agent !== undefined && (act === 'inject' || act === 'flush' || act === 'lock' || fills)) event.agent = agent;
+  if (agent !== undefined && (act === 'inject' || act === 'flush' || act === 'lock' || fills))
+    event.agent = agent;
   else if (agent !== undefined) notes.unclear(rolesOf(clause, 'fluid'));
   const out = clause.tokens.find(({ entry }) => entry?.role === 'fluid' && entry.out);
   if (out) event.result = out.text;

@@ -46,7 +46,14 @@ export function attempted(reading: Reading): boolean {
   return true;
 }
 
-const repeats: ReadonlySet<ProposedEvent['do']> = new Set(['sample', 'deploy', 'detach', 'inject', 'inflate', 'flush']);
+const repeats: ReadonlySet<ProposedEvent['do']> = new Set([
+  'sample',
+  'deploy',
+  'detach',
+  'inject',
+  'inflate',
+  'flush',
+]);
 
 /** `two more`, `same again`: what was done before, once more; that it was is a guess. */
 export function again(reading: Reading): boolean {
@@ -54,7 +61,11 @@ export function again(reading: Reading): boolean {
   const { last } = notes.bench;
   const more = rolesOf(clause, 'which').some(({ entry }) => entry?.role === 'which' && entry.more);
   const same = clause.tokens.some(({ text }) => /^(?:same again|and again|repeated|repeat)$/i.test(text));
-  if (!last || !repeats.has(last.do) || plain.some(noun => noun.tokens.some(({ entry, piece }) => entry === undefined && piece?.is === 'word')))
+  if (
+    !last ||
+    !repeats.has(last.do) ||
+    plain.some(noun => noun.tokens.some(({ entry, piece }) => entry === undefined && piece?.is === 'word'))
+  )
     return false;
   if (!more && !same) return false;
   notes.doubt(message('line.noAct'));
@@ -63,7 +74,13 @@ export function again(reading: Reading): boolean {
   const text = textOf(clause, notes.line);
   propose(
     reading,
-    { ...rest, ...timed(at), ...(more ? { ...(count !== undefined && { count }), result: text } : before !== undefined && { count: before }) },
+    {
+      ...rest,
+      ...timed(at),
+      ...(more
+        ? { ...(count !== undefined && { count }), result: text }
+        : before !== undefined && { count: before }),
+    },
     true,
   );
   return true;

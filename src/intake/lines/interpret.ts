@@ -6,6 +6,7 @@ import type { LineNotes } from './bench.js';
 import type { Clause, Noun } from './clauses.js';
 import { exchange } from './exchange.js';
 import { fields } from './fields.js';
+import { again, attempted, guessed, tries } from './guesses.js';
 import { isPlaced, isPoured, plans } from './plans.js';
 import { type Draft, named, propose, type Reading, rolesOf, textOf } from './reading.js';
 import { relations } from './relations.js';
@@ -13,7 +14,6 @@ import { type Amounts, amountsOf } from './said.js';
 import { subjectOf } from './subject.js';
 import { canBeCalled, type OnTable } from './table.js';
 import type { ProposedEvent } from './types.js';
-import { again, attempted, guessed, tries } from './guesses.js';
 import { isAlike, isPart, wordsOfNoun } from './which.js';
 
 const questions = /^(?:was|is|are|were|did|does|has|have|had|can)$/i;
@@ -43,7 +43,11 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
   const asks = clause.tokens[0]?.text ?? '';
   if (questions.test(asks)) notes.doubt(message('line.open', { word: asks }));
   if (act === undefined) {
-    if (tries(doubts) ? attempted(reading) : fetched(reading) || (doubts.length === 0 && again(reading)) || attach(reading))
+    if (
+      tries(doubts)
+        ? attempted(reading)
+        : fetched(reading) || (doubts.length === 0 && again(reading)) || attach(reading)
+    )
       return;
     if (doubts.length > 0 || !guessed(reading)) nothingDone(reading);
     return;
@@ -70,7 +74,7 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
   if (device) event.device = device.key;
   if (subject.part !== undefined) event.part = subject.part;
   if (act === 'advance' || act === 'insert') event.do = enters(reading, act, device);
-  const shaky = device?.family !== undefined && notes.bench.shaky.has(device.family);
+  const shaky = device !== undefined && notes.bench.shaky.has(device.key);
   if (act === 'advance' && clause.acts.length === 0 && shaky && event.do === 'advance')
     notes.doubt(message('line.isIn', { device: device.key }));
   if (act === 'inflate' && device?.family === 'dilator') {
@@ -109,8 +113,19 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
   // What is inflated must be there by now.
   if (event.do === 'inflate' && device?.inside === 0) Object.assign(device, { inside: 1, used: true });
   if (event.do === 'release' && device?.family === 'filter') event.do = 'deploy';
+  if (event.do === 'retrieve' && taken.has(device?.family)) event.do = 'remove';
+  // 10 mL for both, or 10 each.
+  const halves = clause.nouns.some(
+    noun => isPart(noun) && noun.tokens.some(({ text }) => /^both$/i.test(text)),
+  );
+  if (halves && event.volume !== undefined) notes.doubt(message('line.askBack', { word: event.volume }));
   if (act === 'lock' && event.agent !== undefined) Object.assign(event, { do: 'set', to: 'locked' });
-  if (event.do === 'withdraw' && event.over !== undefined && event.into === undefined && (device?.family === 'needle' || device?.family === 'dilator'))
+  if (
+    event.do === 'withdraw' &&
+    event.over !== undefined &&
+    event.into === undefined &&
+    (device?.family === 'needle' || device?.family === 'dilator')
+  )
     event.do = 'remove';
   asMeant(event, device, clause);
   // What did not happen, or not yet, moves nothing.
@@ -120,6 +135,16 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
   for (const other of subject.others ?? [])
     propose(reading, { ...event, device: other.key }, doubts.length === 0);
 }
+
+/** What is taken out again, and not retrieved from where it lay. */
+const taken: ReadonlySet<string | undefined> = new Set([
+  'balloon',
+  'guidewire',
+  'catheter',
+  'sheath',
+  'needle',
+  'dilator',
+]);
 
 /** `everything out`: all that does not stay; which that is, a person says. */
 function allOut(reading: Reading): void {
@@ -146,7 +171,10 @@ function plainOf({ bench }: LineNotes, clause: Clause, amounts: Amounts): Noun[]
   return clause.nouns.filter(noun => {
     if (noun.preposition !== undefined || amounts.left(noun).length === 0) return false;
     const formed = locks && /^pigtail$/i.test(wordsOfNoun(noun).join(' '));
-    return !(formed || isPart(noun) && (locks || !bench.table.some(one => canBeCalled(one, wordsOfNoun(noun)))));
+    return !(
+      formed ||
+      (isPart(noun) && (locks || !bench.table.some(one => canBeCalled(one, wordsOfNoun(noun)))))
+    );
   });
 }
 

@@ -47,6 +47,14 @@ export function asMeantHere(tokens: readonly Token[]): Token[] {
       const { entry: _, ...noun } = token;
       return noun;
     }
+    // `compression of the iliac vein` was seen, and not done
+    if (
+      word === 'compression' &&
+      (next?.text === 'of' || /^(?:article|preposition)$/.test(before?.entry?.role ?? ''))
+    ) {
+      const { entry: _, ...noun } = token;
+      return noun;
+    }
     // `artery stuck`, and not `wire stuck`
     if (word === 'stuck' && before && isNoun(before) && isPlaceWord(before.text))
       return { ...token, entry: { role: 'act', act: 'puncture', doing: false } };

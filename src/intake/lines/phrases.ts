@@ -73,7 +73,7 @@ export const phrases: readonly (readonly [string, Entry])[] = [
     'failed',
   ),
   ...doubt(
-    "will|will need|will be|to be|'ll|going to|about to|should|shall|would|could|may|might|maybe|perhaps|probably|possibly|think|plan|planning to|plan to|want to|wants to|" +
+    "please|kindly|next up|will|will need|will be|to be|'ll|going to|about to|should|shall|would|could|may|might|maybe|perhaps|probably|possibly|think|plan|planning to|plan to|want to|wants to|" +
       "need|need to|needs|needs to|if|unless|ready|ready to|we'll|i'll|let's|gonna|next we|thinking of|considering|consider|should have|could have|would have|better to|happy to|hoping to|due to|expect to|to do|later|tomorrow|next week|next time|tonight|in future|scheduled|planned|intend to|intending to|aim to|aiming to|prepare to|preparing to|about|approx|approximately|roughly|circa|ca|wondering|wonder|hopefully|ideally|asked for|asking for|request|requested|requesting|waiting for|awaiting|wait for|order|ordered|ask",
     'planned',
   ),

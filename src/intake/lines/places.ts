@@ -3,7 +3,7 @@ import { bodyPartsIn } from '../../trade/body.js';
 /** Words that end the name of a place, and of no device. Common practice, no source. */
 const heads = new Set(
   (
-    'site sites jugular ij ijv cfa cfv sfa sfv pfa svc ivc sma smv ima imv gda cbd chd pa pv hv mpv ra rv la lv eia cia iia uae aorta brachial radial ulnar cephalic basilic ' +
+    'site sites compression jugular ij ijv cfa cfv sfa sfv pfa svc ivc sma smv ima imv gda cbd chd pa pv hv mpv ra rv la lv eia cia iia uae aorta brachial radial ulnar cephalic basilic ' +
     'femoral subclavian axillary carotid iliac iliacs popliteal tibial peroneal pedal duodenum jejunum ileum bowel colon caecum cecum oesophagus esophagus ' +
     'hilum hilus confluence muscle wall neck arm forearm leg thigh calf foot hand wrist chest track tract pocket bone disc disk joint vertebra ' +
     'thyroid breast prostate pancreas adrenal spleen gallbladder tree system ampulla papilla pylorus rectum effusion ascites arch sinus ostium ' +
@@ -65,6 +65,6 @@ export function isKnownPlace(text: string): boolean {
 
 /** What narrows or blocks a way, and is crossed. */
 export const isNarrow = (text: string): boolean =>
-  /strict|stenos|occlu|lesion|narrow|obstruct|block|tumou?r|\bstones?\b|calcul|\bclot\b|thromb|\bvalve|\bweb\b|anastomosis/i.test(
+  /strict|stenos|occlu|lesion|narrow|obstruct|block|tumou?r|\bstones?\b|calcul|\bclot\b|thromb|\bvalve|\bweb\b|anastomosis|compression/i.test(
     text,
   );

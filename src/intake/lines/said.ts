@@ -48,7 +48,10 @@ export function amountsOf(clause: Clause): Amounts {
       }
     }
     const after = tokens[index + 1]?.entry;
-    if (piece?.is === 'number' && (/^(?:specimen|which)$/.test(after?.role ?? '') || (after?.role === 'act' && after.act === 'sample')))
+    if (
+      piece?.is === 'number' &&
+      (/^(?:specimen|which)$/.test(after?.role ?? '') || (after?.role === 'act' && after.act === 'sample'))
+    )
       used.add(token);
   });
   const meaningless = (token: Token) =>
@@ -95,7 +98,10 @@ export function countOf({ tokens }: Clause): number | undefined {
 
 /** The words of a group as they stand in the line, without article. */
 export function placeText(noun: Noun, line: string): string {
-  const tokens = noun.tokens.filter(({ entry }, index) => !(entry?.role === 'article' && index === 0));
+  const cut =
+    noun.preposition === 'across' ? noun.tokens.findIndex(({ piece }) => piece?.is === 'amount') : -1;
+  const said = cut > 0 ? noun.tokens.slice(0, cut) : noun.tokens;
+  const tokens = said.filter(({ entry }, index) => !(entry?.role === 'article' && index === 0));
   const [first] = tokens;
   const last = tokens.at(-1);
   return first && last ? line.slice(first.start, last.end) : '';

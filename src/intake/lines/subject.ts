@@ -88,7 +88,9 @@ export function subjectOf(
     return { device: first, used, others: others.filter(other => other !== undefined) };
   }
   if (one) return { device: notes.take('device', one, brings), used };
-  const lost = plain.filter(noun => wordTokens(noun).length > 0 && !isPlace(noun) && !isPart(noun) && !isDescription(clause, noun));
+  const lost = plain.filter(
+    noun => wordTokens(noun).length > 0 && !isPlace(noun) && !isPart(noun) && !isDescription(clause, noun),
+  );
   if (lost.length > 0 && !plan.alone) {
     for (const noun of lost) notes.unclear(wordTokens(noun));
     notes.doubt(message('line.noFit', { said: lost.map(noun => placeText(noun, notes.line)).join(', ') }));
@@ -155,7 +157,7 @@ function implied({ notes, clause }: Reading, plan: Plan): OnTable | undefined {
   const { bench } = notes;
   const { can, where } = plan;
   const ready = bench.of(notes.pending);
-  if (ready && (plan.do !== 'remove')) {
+  if (ready && plan.do !== 'remove') {
     notes.meant.push({ as: 'device', device: ready.key, by: 'spoken of last' });
     return ready;
   }
@@ -187,8 +189,7 @@ function implied({ notes, clause }: Reading, plan: Plan): OnTable | undefined {
   const others = narrowed.filter(one => one !== device).map(({ key }) => key);
   const sameLine = notes.subjects.at(-1) === device.key;
   const sure = others.length === 0 || (before !== undefined && (sameLine || (!any && plan.do !== 'ablate')));
-  const shaky =
-    device.family !== undefined && bench.shaky.has(device.family) && bench.table.filter(can).length > 1 && !sameLine;
+  const shaky = !sameLine && bench.table.some(one => one !== device && can(one) && bench.shaky.has(one.key));
   if (!sure || shaky) notes.doubt(message('line.recent', { device: device.key }));
   notes.meant.push({
     as: 'device',

@@ -38,12 +38,22 @@ function parted(pieces: readonly Piece[]): Piece[] {
     const next = pieces[index + 1];
     if (piece.is === 'word' && /^w$/i.test(piece.word) && next?.is === 'mark' && next.mark === '.')
       return [{ ...piece, text: 'wire', word: 'wire' }];
-    if (piece.is === 'number' && next?.is === 'word' && next.start === piece.end && /^(?:st|nd|rd|th)$/i.test(next.word)) {
+    if (
+      piece.is === 'number' &&
+      next?.is === 'word' &&
+      next.start === piece.end &&
+      /^(?:st|nd|rd|th)$/i.test(next.word)
+    ) {
       const word = `${piece.text}${next.word}`;
       return [{ is: 'word', start: piece.start, end: next.end, text: word, word }];
     }
     const before = pieces[index - 1];
-    if (piece.is === 'word' && before?.is === 'number' && before.end === piece.start && /^(?:st|nd|rd|th)$/i.test(piece.word))
+    if (
+      piece.is === 'word' &&
+      before?.is === 'number' &&
+      before.end === piece.start &&
+      /^(?:st|nd|rd|th)$/i.test(piece.word)
+    )
       return [];
     if (piece.is !== 'word' || entryAt([plainWord(piece.word)])) return [piece];
     const short = /^(.{2,})['’](s|re|ve)$/i.exec(piece.word);

@@ -1,9 +1,9 @@
-import { kindNamed, kindOfFamily } from '../../devices/kinds.js';
-import type { DeviceKind } from '../../trade/devices/kind.js';
+import { kindNamed } from '../../devices/kinds.js';
 import { wordsOf } from '../../trade/words.js';
 import type { Noun } from './clauses.js';
 import type { Piece } from './pieces.js';
 import { isPlaceWord } from './places.js';
+import { kindOf, proposed, rowOf, type Sized } from './proposal.js';
 import { canBeCalled, familyNamed, hasMeasure, type OnTable } from './table.js';
 import type { Token } from './tokens.js';
 import type { Meant, ProposedDevice } from './types.js';
@@ -23,6 +23,8 @@ export interface Named {
   readonly misplaced: boolean;
   /** Words of the group that this device does not have. */
   readonly unknown: readonly Token[];
+  /** Those that the words fit as well, and that are not where it must be. */
+  readonly rivals?: readonly string[];
   /** What would be put on the table, where the words name a kind and no device fits. */
   readonly proposal?: ProposedDevice;
 }
@@ -39,8 +41,6 @@ export interface Asked {
   /** Family of what the line was about: that of `the ten French one`. */
   readonly alike?: OnTable['family'];
 }
-
-type Sized = Extract<Piece, { is: 'amount' | 'wire' | 'pair' | 'number' | 'span' }>;
 
 const isSized = (piece: Piece | undefined): piece is Sized =>
   piece !== undefined && ['amount', 'wire', 'pair', 'number', 'span'].includes(piece.is);
@@ -167,7 +167,14 @@ export function namedBy(noun: Noun, asked: Asked): Named | undefined {
     [head ?? ''],
   );
   const other =
-    kind && where === 'outside' && kind.how === 'listed' && near.every(one => one.kind !== kind.row.name && (head === 'catheter' || !one.own.has(head ?? '') || familyNamed(head ?? '') !== undefined));
+    kind &&
+    where === 'outside' &&
+    kind.how === 'listed' &&
+    near.every(
+      one =>
+        one.kind !== kind.row.name &&
+        (head === 'catheter' || !one.own.has(head ?? '') || familyNamed(head ?? '') !== undefined),
+    );
   const unknown = tokens.filter(({ text }) =>
     wordsOf(text).some(
       word => !unheeded.has(word) && (word === part || !near.some(one => one.words.has(word))),
@@ -252,23 +259,38 @@ function choose(
   const right = fit.filter(one => isIn(one, where));
   const there = right.length > 0 ? right : fit;
   // Of those that nothing tells apart the first lies ready; else those whose own words they are.
-  const plainly = where === 'outside' && !words.some(word => /^micro/.test(word)) ? there.filter(one => !one.words.has('micro')) : there;
+  const plainly =
+    where === 'outside' && !words.some(word => /^micro/.test(word))
+      ? there.filter(one => !one.words.has('micro'))
+      : there;
   const usual = plainly.length > 0 && plainly.length < there.length && words.length > 0 ? plainly : there;
   const named = usual.filter(one => words.length > 0 && words.every(word => one.own.has(word)));
   const few = named.length > 0 ? named : usual;
   const left = where !== 'inside' && few.every(one => isAlike(one, few[0])) ? few.slice(0, 1) : few;
   const misplaced = right.length === 0;
   const last = spokenOf.find(key => left.some(one => one.key === key));
-  const unused = where === 'outside' ? left.find(one => !one.used && guessable.has(one.family) && !left.every(other => isNear(one, other))) : undefined;
+  const unused =
+    where === 'outside'
+      ? left.find(one => !one.used && guessable.has(one.family) && !left.every(other => isNear(one, other)))
+      : undefined;
   const device =
     left.length === 1
       ? left[0]
       : (left.find(one => one.key === last && (where !== 'outside' || !one.used)) ??
         unused ??
         left.find(one => one.key === last));
+  const rivals = fit.filter(one => !left.includes(one)).map(({ key }) => key);
   const sure = left.length === 1 || pointed;
   const by = left.length > 1 ? 'spoken of last' : fit.length > 1 ? 'state' : sized ? 'size' : 'words';
-  return { ...(device && { device }), fit: sure && device ? [device] : left, by, said, misplaced, unknown };
+  return {
+    ...(device && { device }),
+    fit: sure && device ? [device] : left,
+    by,
+    said,
+    misplaced,
+    unknown,
+    rivals,
+  };
 }
 
 /** What is taken in the order of the table where nothing tells several apart. */
@@ -301,55 +323,4 @@ function preferFamily(fit: readonly OnTable[], words: readonly string[]): readon
   const family = familyNamed(words.at(-1) ?? '');
   const own = fit.filter(one => one.family === family);
   return family !== undefined && own.length > 0 ? own : fit;
-}
-
-/** Whose names are often cut short: `the cobra`. */
-const heads = ['', ' catheter', ' needle', ' wire', ' sheath', ' drain', ' stent', ' balloon', ' tube'];
-
-/** The kind that the words name, and the words that describe it. */
-function kindOf(tokens: readonly Token[], words: readonly string[]) {
-  for (const head of heads)
-    for (let from = 0; from < tokens.length; from++) {
-      const some = tokens
-        .slice(from)
-        .map(one => one.text)
-        .join(' ');
-      const found = kindNamed(`${some}${head}`);
-      if (!found || (head !== '' && found.how !== 'listed')) continue;
-      const own = new Set([found.row.name, ...found.row.aliases].flatMap(wordsOf));
-      const rest = tokens
-        .filter(({ text }) => wordsOf(text).some(word => words.includes(word) && !own.has(word)))
-        .map(({ text }) => text);
-      return { ...found, rest };
-    }
-  return undefined;
-}
-
-const rowOf = (kind: string): DeviceKind => kindNamed(kind)?.row ?? kindOfFamily(kind, 'accessory');
-
-function proposed(row: DeviceKind, rest: readonly string[], sizes: readonly Sized[]): ProposedDevice {
-  const base = { kind: row.name, ...(rest.length > 0 && { description: rest.join(' ') }) };
-  const [size] = sizes.filter(one => one.is !== 'number');
-  if (size?.is === 'wire') return { ...base, diameter: size.amount };
-  if (size?.is === 'span') return { ...base, size: size.amount };
-  if (size?.is === 'pair') {
-    const text = pairText(row, size);
-    return text === undefined ? base : { ...base, size: text };
-  }
-  if (size?.is !== 'amount') return base;
-  return size.unit === 'cm' ? { ...base, length: size.amount } : { ...base, size: size.amount };
-}
-
-/**
- * `6 by 40` is millimetres of a balloon or stent, `8 by 24` French and centimetres of a ureteric one. A short second
- * figure, and any other device, say no unit. Common practice, no source.
- */
-function pairText({ family, traits }: DeviceKind, pair: Extract<Sized, { is: 'pair' }>): string | undefined {
-  const { first, second, unit, lengthUnit } = pair;
-  if (lengthUnit !== undefined) return `${first} ${unit ?? lengthUnit} x ${second} ${lengthUnit}`;
-  if (unit !== undefined) return undefined;
-  if (traits.includes('ureteric')) return Number(second) >= 10 ? `${first} Fr x ${second} cm` : undefined;
-  return (family === 'balloon' || family === 'stent') && Number(second) >= 15
-    ? `${first} mm x ${second} mm`
-    : undefined;
 }
