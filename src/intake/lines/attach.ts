@@ -8,6 +8,7 @@ import type { ProposedEvent } from './types.js';
 export function sameSetting(last: Draft | undefined, event: Draft, ownNoun: boolean): boolean {
   if (
     last?.do !== 'set' ||
+    last.to === 'locked' ||
     event.do !== 'set' ||
     last.device !== event.device ||
     ownNoun ||

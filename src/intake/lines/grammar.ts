@@ -157,7 +157,8 @@ const GRAMMAR = String.raw`
     decimal = digit+ ("." digit+)? (gap? caseInsensitive<"and a half"> ~alnum)?  -- digits
             | "." digit+                                       -- point
     spoken = large (gap caseInsensitive<"and a half"> ~alnum)?   -- whole
-    large = hundreds (gap caseInsensitive<"thousand"> ~alnum)? (gap hundreds)?
+    large = hundreds gap caseInsensitive<"thousand"> ~alnum (gap hundreds)? -- thousands
+          | hundreds                                                     -- plain
     hundreds = small gap caseInsensitive<"hundred"> ~alnum (gap (caseInsensitive<"and"> gap)? small)?  -- many
              | small (gap caseInsensitive<"point"> gap (zero | one))?  -- few
     small = (${quoted(tens)}) (gap? one)? ~alnum -- tens

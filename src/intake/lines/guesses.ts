@@ -40,6 +40,13 @@ export function attempted(reading: Reading): boolean {
     return true;
   }
   const one = noun && named(reading, noun, { where: 'anywhere' });
+  const failed = rolesOf(clause, 'doubt').every(
+    ({ entry }) => entry?.role === 'doubt' && entry.doubt === 'failed',
+  );
+  if (failed && !noun && (last?.do === 'insert' || last?.do === 'advance')) {
+    last.result = [last.result, text].filter(Boolean).join('; ');
+    return true;
+  }
   const device = one?.device ? notes.take('device', one, false) : notes.bench.of(notes.subjects.at(-1));
   if (!device) return false;
   propose(reading, { ...timed(at), do: 'attempt', device: device.key, result: text }, false);

@@ -3,6 +3,7 @@ import { actOf, enters } from './act-of.js';
 import { setAside } from './aside.js';
 import { attach, belongs, sameSetting, setFree, settled } from './attach.js';
 import type { LineNotes } from './bench.js';
+import { isAlike } from './choosing.js';
 import type { Clause, Noun } from './clauses.js';
 import { exchange } from './exchange.js';
 import { fields } from './fields.js';
@@ -13,8 +14,7 @@ import { relations } from './relations.js';
 import { type Amounts, amountsOf } from './said.js';
 import { subjectOf } from './subject.js';
 import { canBeCalled, type OnTable } from './table.js';
-import type { ProposedEvent } from './types.js';
-import { isAlike, isPart, wordsOfNoun } from './which.js';
+import { isPart, wordsOfNoun } from './which.js';
 
 const questions = /^(?:was|is|are|were|did|does|has|have|had|can)$/i;
 
@@ -49,7 +49,7 @@ export function interpret(notes: LineNotes, clause: Clause, at: string | undefin
         : fetched(reading) || (doubts.length === 0 && again(reading)) || attach(reading)
     )
       return;
-    if (doubts.length > 0 || !guessed(reading)) nothingDone(reading);
+    if (doubts.length > 0 || questions.test(asks) || !guessed(reading)) nothingDone(reading);
     return;
   }
   // What was not done, or may be done later, is no event.

@@ -57,6 +57,8 @@ export function isKnownPlace(text: string): boolean {
     .split(/[\s,/-]+/)
     .map(plain)
     .filter(word => word !== '');
+  // That of the kidney, or the patient's.
+  if (/^(?:the )?pelvis$/i.test(text.trim())) return false;
   return (
     words.some(word => heads.has(word) || isBody(word)) &&
     words.every(word => heads.has(word) || modifiers.has(word) || numbered.test(word) || isBody(word))

@@ -1,12 +1,13 @@
 import { message } from '../../findings/message.js';
 import type { LineNotes } from './bench.js';
+import type { Named } from './choosing.js';
 import type { Clause, Noun } from './clauses.js';
 import type { Plan } from './plans.js';
 import type { Amounts } from './said.js';
 import { apply } from './state.js';
 import type { Token } from './tokens.js';
 import type { ProposedEvent } from './types.js';
-import { type Named, namedBy } from './which.js';
+import { namedBy } from './which.js';
 
 /** An event as it is put together. */
 export type Draft = { -readonly [name in keyof ProposedEvent]: ProposedEvent[name] };

@@ -1,5 +1,6 @@
 import { message } from '../../findings/message.js';
 import { wordsOf } from '../../trade/words.js';
+import type { Named, Where } from './choosing.js';
 import type { Noun } from './clauses.js';
 import { isDescription } from './descriptions.js';
 import type { Act } from './entry.js';
@@ -7,7 +8,7 @@ import { type Plan, plans } from './plans.js';
 import { named, type Reading } from './reading.js';
 import { agentOf, placeText } from './said.js';
 import type { OnTable } from './table.js';
-import { isPart, isPlace, type Named, type Where, wordTokens } from './which.js';
+import { isPart, isPlace, wordTokens } from './which.js';
 
 /** The device that something is done to or with. */
 export function subjectOf(

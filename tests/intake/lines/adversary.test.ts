@@ -135,7 +135,7 @@ describe('what gives no event that is not marked', () => {
       '17:10 w\u0456re out',
       '17:11 wire\u200bout',
       '17:12 wire \u202eout',
-      '17:13 ${wire} out',
+      '17:13 $(wire) out',
       '17:14 wire out %0a sheath out',
     ],
   };
