@@ -50,7 +50,7 @@ const rails: readonly DeviceFamily[] = ['guidewire', 'catheter', 'balloon', 'dil
 /** What an act can be done to or with. Common practice, no source. */
 const does: Readonly<Partial<Record<Verb, readonly DeviceFamily[]>>> = {
   puncture: ['needle'],
-  inflate: ['balloon', 'tube', 'drain', 'stent'],
+  inflate: ['balloon', 'tube', 'drain'],
   deflate: ['balloon', 'tube', 'drain'],
   deploy: ['stent', 'filter', 'embolic', 'closure', 'anchor'],
   detach: ['embolic', 'stent'],

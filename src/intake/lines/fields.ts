@@ -103,6 +103,11 @@ function setting(clause: Clause): string {
   const verb = clause.tokens.find(
     ({ entry, text }) => entry?.role === 'act' && /^(?:un)?(?:clamp|cap|spigot)/i.test(text),
   )?.text;
+  // `clamp off`
+  if (verb !== undefined && clause.particles.has('out'))
+    return /^un/i.test(verb)
+      ? verb.toLowerCase()
+      : `un${settings.find(([one]) => one.test(verb))?.[1] ?? verb.toLowerCase()}`;
   return (
     said ??
     (verb === undefined ? '' : (settings.find(([said]) => said.test(verb))?.[1] ?? verb.toLowerCase()))

@@ -79,6 +79,10 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
         notes.unclear(noun.tokens.filter(({ piece }) => piece?.is === 'number'));
         break;
       case undefined:
+        if (act === 'inflate' && (named(reading, noun, { where: 'anywhere' })?.fit.length ?? 0) > 0) {
+          aside.push(place);
+          break;
+        }
         if (isPart(noun) || isDescription(clause, noun)) break;
         if (act === 'puncture' && event.into === undefined) event.into = place;
         else if (act === 'cross' && event.across === undefined && isNarrow(place))
@@ -125,6 +129,8 @@ const moves: ReadonlySet<Act> = new Set([
   'exchange',
   'puncture',
   'reposition',
+  'release',
+  'cross',
 ]);
 
 /** The words of a group with its preposition: `above the bifurcation`. */

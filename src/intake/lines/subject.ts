@@ -4,7 +4,7 @@ import type { Named, Where } from './choosing.js';
 import type { Noun } from './clauses.js';
 import { isDescription } from './descriptions.js';
 import type { Act } from './entry.js';
-import { type Plan, plans } from './plans.js';
+import { isBalloon, type Plan, plans } from './plans.js';
 import { named, type Reading } from './reading.js';
 import { agentOf, placeText } from './said.js';
 import type { OnTable } from './table.js';
@@ -54,7 +54,11 @@ export function subjectOf(
             act === 'image')),
     ),
   ];
+  const tool =
+    act === 'inflate' && clause.nouns.some(noun => noun.preposition === 'with' && areBalloons(reading, noun));
   for (const noun of candidates) {
+    // `stent post-dilated with the balloon`: the balloon is inflated.
+    if (tool && !areBalloons(reading, noun)) continue;
     const one = named(reading, noun, { ...plan, where: whereFor(reading, act, plan, noun) });
     if (!one || (one.fit.length === 0 && !brings)) continue;
     // Something is injected through what is named with `through`, unless it is itself on the table.
@@ -99,6 +103,9 @@ export function subjectOf(
   }
   return { device: implied(reading, plan), used };
 }
+
+const areBalloons = (reading: Reading, noun: Noun): boolean =>
+  named(reading, noun, { where: 'anywhere' })?.fit.some(isBalloon) ?? false;
 
 /** `both needles` are the two that there are. */
 function bothOf(noun: Noun | undefined, { fit, misplaced }: Named): readonly OnTable[] | undefined {
