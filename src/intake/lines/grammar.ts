@@ -111,7 +111,8 @@ const GRAMMAR = String.raw`
   CaseLine {
     line = space* (stamp space*)? (piece space*)*
 
-    stamp = caseInsensitive<"at ">? space* clock ~(gap? (unit | by)) stampEnd?
+    stamp = caseInsensitive<"at ">? space* clock ~(gap? (~ordinal unit | by)) stampEnd?
+    ordinal = caseInsensitive<"second"> space
     meridiem = space* (caseInsensitive<"am"> | caseInsensitive<"pm">) ~alnum
     stampEnd = space* (":" | "-" | "–" | ".") &space
     clock = digit digit? ":" digit digit (":" digit digit)? meridiem? ~alnum  -- colon

@@ -140,7 +140,7 @@ const shortFor: Readonly<Record<string, string>> = {
 
 const withShort = (words: readonly string[]): string[] => [
   ...words,
-  ...words.flatMap(word => (/^micro./.test(word) ? ['micro'] : [])),
+  ...words.flatMap(word => (/^micro(?:catheter|wire|guidewire)$/.test(word) ? ['micro'] : [])),
   ...words.flatMap(word => (Object.hasOwn(shortFor, word) ? [shortFor[word] ?? word] : [])),
 ];
 
