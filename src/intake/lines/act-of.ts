@@ -29,10 +29,6 @@ export function actOf(reading: Reading): Act | undefined {
   const fluid = rolesOf(clause, 'fluid').length > 0;
   switch (act) {
     case 'move': {
-      const named_ = plain.some(
-        noun => !isDescription(clause, noun) && named(reading, noun, { where: 'anywhere' }),
-      );
-      if (out && fluid && amounts.volume !== undefined && !named_) return 'aspirate';
       if (out) return 'remove';
       if (particles.has('in')) return 'insert';
       if (down) return 'deflate';
@@ -85,6 +81,11 @@ export function actOf(reading: Reading): Act | undefined {
     default:
       return act;
   }
+  // `45 mL of thick pus out`
+  const bare = plain.every(
+    noun => isDescription(clause, noun) || !named(reading, noun, { where: 'anywhere' }),
+  );
+  if (out && fluid && amounts.volume !== undefined && bare) return 'aspirate';
   if (out) return 'remove';
   const failed = clause.tokens.some(({ entry }) => entry?.role === 'doubt' && entry.doubt === 'failed');
   const narrow = nouns.some(noun => isNarrow(placeText(noun, notes.line)) && noun.preposition !== 'from');

@@ -11,7 +11,7 @@ export function sameSetting(last: Draft | undefined, event: Draft, ownNoun: bool
     last.to === 'locked' ||
     event.do !== 'set' ||
     last.device !== event.device ||
-    ownNoun ||
+    (ownNoun && last.to !== undefined && event.to !== undefined) ||
     last.at !== event.at
   )
     return false;

@@ -34,6 +34,7 @@ function namesNext(next: Token | undefined): boolean {
     role === undefined ||
     role === 'article' ||
     role === 'pointing' ||
+    role === 'which' ||
     role === 'fluid' ||
     role === 'setting' ||
     role === 'reading'

@@ -15,7 +15,7 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
   for (const noun of clause.nouns) {
     if (used.has(noun) || amounts.left(noun).length === 0) continue;
     const place = placeText(noun, notes.line);
-    const rail = noun.preposition === 'over';
+    const rail = noun.preposition === 'over' && !fillsLumens.has(act);
     const others = {
       where: 'inside' as const,
       can: (one: OnTable) => one.key !== event.device && (!rail || one.family === 'guidewire'),
@@ -33,7 +33,16 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
           break;
         }
         const device = notes.take(noun.preposition, one, false);
-        if (device && device.key === event.device) notes.unclear(noun.tokens);
+        // `angiogram over the microcatheter` is one through it.
+        if (
+          device &&
+          event.device === undefined &&
+          fillsLumens.has(act) &&
+          hollows.has(device.family ?? '')
+        ) {
+          event.device = device.key;
+          if (noun.preposition === 'over') notes.doubt(message('line.askBack', { word: place }));
+        } else if (device && device.key === event.device) notes.unclear(noun.tokens);
         else if (device) event[noun.preposition] = device.key;
         break;
       }
@@ -115,6 +124,8 @@ function lumen(reading: Reading, noun: Noun, event: Draft): boolean {
   if (device) event.through = device.key;
   return device !== undefined;
 }
+
+const fillsLumens: ReadonlySet<Act> = new Set(['image', 'inject', 'flush', 'aspirate']);
 
 const hollows: ReadonlySet<string> = new Set(['needle', 'catheter', 'sheath', 'drain', 'tube', 'dilator']);
 

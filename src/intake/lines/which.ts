@@ -154,6 +154,9 @@ export function namedBy(noun: Noun, asked: Asked): Named | undefined {
     table.some(
       one => one.family === kind.row.family && (sizes.length > 0 || (one.inside < one.count && !one.used)),
     );
+  const ready = table.filter(one => one.family === kind.row.family && one.inside < one.count && !one.used);
+  if (unsized && sizes.length === 0 && ready.length === 1 && where === 'outside')
+    return choose(ready, tokens, asked, said, pointing !== undefined, false);
   const figures = noun.tokens.filter(
     ({ piece }) =>
       (piece?.is === 'number' && !counting) || (piece?.is === 'pair' && proposal.size === undefined),
