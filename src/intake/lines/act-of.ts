@@ -1,5 +1,6 @@
 import { message } from '../../findings/message.js';
 import { drugsIn } from '../../trade/drugs/table.js';
+import type { Noun } from './clauses.js';
 import { isDescription } from './descriptions.js';
 import type { Act } from './entry.js';
 import { isNarrow } from './places.js';
@@ -111,6 +112,9 @@ export function actOf(reading: Reading): Act | undefined {
     plain.length === 0 || plain.some(noun => named(reading, noun, { where: 'inside' })?.fit.some(isBalloon));
   if (down && balloon && !to) return 'deflate';
   if (up && balloon && !to) return 'inflate';
+  const poured = plain.some(noun => named(reading, noun, { where: 'anywhere' })?.fit.some(isPoured));
+  if (particles.has('in') && amounts.volume !== undefined && (poured || agentOf(clause) !== undefined))
+    return 'inject';
   if (particles.has('in')) return 'insert';
   if (back) {
     notes.doubt(message('line.askBack', { word: 'back' }));
@@ -122,12 +126,18 @@ export function actOf(reading: Reading): Act | undefined {
       : balloon
         ? 'inflate'
         : undefined;
-  if (rolesOf(clause, 'reading').length > 0) return 'measure';
+  if (rolesOf(clause, 'reading').length > 0) return amounts.duration === undefined ? 'measure' : 'compress';
   if (fluidActs(reading)) return fluidActs(reading);
   if (rolesOf(clause, 'setting').length > 0 || rolesOf(clause, 'atSkin').length > 0) return 'setting';
   const device = plain
     .map(noun => named(reading, noun, { where: 'anywhere' }))
     .find(one => one !== undefined);
+  const needle = (noun: Noun) =>
+    noun.preposition === 'with' &&
+    named(reading, noun, { where: 'outside' })?.fit.every(({ family }) => family === 'needle');
+  // `into the femoral vein with the 18 gauge`
+  if (plain.length === 0 && nouns.some(needle) && nouns.some(({ preposition }) => preposition === 'into'))
+    return 'puncture';
   const runs = nouns.some(({ preposition }) => preposition !== undefined && ways.has(preposition));
   if (!device && plain.length === 0 && notes.pending !== undefined && (runs || up || down)) return 'advance';
   if (
@@ -139,6 +149,7 @@ export function actOf(reading: Reading): Act | undefined {
     return 'image';
   if (!device) return exchanges(reading) ? 'exchange' : undefined;
   if (exchanges(reading)) return 'exchange';
+  if (amounts.volume !== undefined && device.fit.some(isPoured)) return 'inject';
   const counted = device.fit.length > 0 && device.fit.every(isPlaced);
   if (counted && countOf(clause) !== undefined) return 'deploy';
   const goes = nouns.some(({ preposition }) => preposition !== undefined && ways.has(preposition));

@@ -35,8 +35,9 @@ export function settled({ notes, clause, plain }: Reading): boolean {
 /** `coil placed and detached` is one thing done: it is set free. */
 export function setFree(last: Draft | undefined, event: Draft, ownNoun: boolean): boolean {
   const one = last?.device === event.device && last?.at === event.at && !ownNoun;
-  if (!last || !one || event.do !== 'detach' || last.do !== 'deploy') return false;
-  last.do = 'detach';
+  if (!last || !one || last.do !== 'deploy') return false;
+  if (event.do !== 'detach' && event.do !== 'release') return false;
+  if (event.do === 'detach') last.do = 'detach';
   return true;
 }
 

@@ -55,6 +55,9 @@ export function asMeantHere(tokens: readonly Token[]): Token[] {
       const { entry: _, ...noun } = token;
       return noun;
     }
+    // `right we're in`, and not the right side
+    if (word === 'right' && index <= 1 && (isMark(next) || next?.entry?.role === 'filler'))
+      return { ...token, entry: { role: 'filler' } };
     // `artery stuck`, and not `wire stuck`
     if (word === 'stuck' && before && isNoun(before) && isPlaceWord(before.text))
       return { ...token, entry: { role: 'act', act: 'puncture', doing: false } };
