@@ -1,7 +1,7 @@
 import type { DeviceFamily } from '../../devices/types.js';
 import { message } from '../../findings/message.js';
 import type { LineNotes } from './bench.js';
-import { isKnownPlace, isNarrow } from './places.js';
+import { isKnownPlace } from './places.js';
 import type { OnTable } from './table.js';
 import type { ProposedEvent } from './types.js';
 
@@ -102,12 +102,7 @@ export function audit(notes: LineNotes): void {
     const targets = new Set(Object.keys(notes.bench.context.targets ?? {}));
     const known = (place: string) => targets.has(place) || isKnownPlace(place) || of(place) !== undefined;
     if (event.into !== undefined && !known(event.into) && event.do !== 'withdraw') ask(event.into);
-    if (
-      event.across !== undefined &&
-      !targets.has(event.across) &&
-      !(known(event.across) && isNarrow(event.across))
-    )
-      ask(event.across);
+    if (event.across !== undefined && !targets.has(event.across) && !known(event.across)) ask(event.across);
   }
 }
 

@@ -1,6 +1,6 @@
 import { message } from '../../findings/message.js';
 import type { Noun } from './clauses.js';
-import { isDescription } from './descriptions.js';
+import { isDescription, isManner } from './descriptions.js';
 import type { Act } from './entry.js';
 import { isKnownPlace, isNarrow } from './places.js';
 import { type Draft, named, type Reading } from './reading.js';
@@ -93,6 +93,10 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
           break;
         }
         if (isPart(noun) || isDescription(clause, noun)) break;
+        if (isManner(noun, clause.tokens)) {
+          aside.push(place);
+          break;
+        }
         if (act === 'puncture' && event.into === undefined) event.into = place;
         else if (act === 'cross' && event.across === undefined && isNarrow(place))
           event.across = targetOf(notes, place);

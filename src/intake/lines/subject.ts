@@ -2,7 +2,7 @@ import { message } from '../../findings/message.js';
 import { wordsOf } from '../../trade/words.js';
 import type { Named, Where } from './choosing.js';
 import type { Noun } from './clauses.js';
-import { isDescription } from './descriptions.js';
+import { isDescription, isManner } from './descriptions.js';
 import type { Act } from './entry.js';
 import { isBalloon, type Plan, plans } from './plans.js';
 import { named, type Reading } from './reading.js';
@@ -94,7 +94,12 @@ export function subjectOf(
   }
   if (one) return { device: notes.take('device', one, brings), used };
   const lost = plain.filter(
-    noun => wordTokens(noun).length > 0 && !isPlace(noun) && !isPart(noun) && !isDescription(clause, noun),
+    noun =>
+      wordTokens(noun).length > 0 &&
+      !isPlace(noun) &&
+      !isPart(noun) &&
+      !isDescription(clause, noun) &&
+      !isManner(noun, clause.tokens),
   );
   if (lost.length > 0 && !plan.alone) {
     for (const noun of lost) notes.unclear(wordTokens(noun));
