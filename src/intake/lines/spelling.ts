@@ -14,15 +14,26 @@ const parts = (text: string) => text.toLowerCase().split(/[^\p{L}]+/u);
 
 let known: ReadonlySet<string> | undefined;
 
+/** The same by their first letter: a slip leaves it as it is. */
+let byLetter: ReadonlyMap<string, readonly string[]> = new Map();
+
 /** Every word that lines can be made of, those of the table aside; made with the first word that is not found. */
 function words(): ReadonlySet<string> {
-  known ??= new Set([
+  if (known) return known;
+  known = new Set([
     ...lexiconWords,
     ...placeWords,
     ...findingWords,
     ...deviceKinds.flatMap(({ name, aliases }) => [name, ...aliases].flatMap(parts)),
     ...drugTable.rows.flatMap(({ name, aliases }) => [name, ...aliases].flatMap(parts)),
   ]);
+  const letters = new Map<string, string[]>();
+  for (const word of known) {
+    const same = letters.get(word.charAt(0)) ?? [];
+    same.push(word);
+    letters.set(word.charAt(0), same);
+  }
+  byLetter = letters;
   return known;
 }
 
@@ -43,7 +54,7 @@ function meantBy(word: string, here: ReadonlySet<string>): string | undefined {
   const all = words();
   const single = word.replace(/s$/, '');
   if (all.has(word) || here.has(word) || all.has(single) || here.has(single)) return undefined;
-  const near = [...new Set([...all, ...here])].filter(
+  const near = [...new Set([...(byLetter.get(word.charAt(0)) ?? []), ...here])].filter(
     other => other.length >= SHORTEST - 1 && other[0] === word[0] && isSlip(word, other),
   );
   // Forms of one word are one: `needle` before `needles`.

@@ -169,6 +169,7 @@ function match(
     const found = [...open].find(([, device]) => {
       const own = kindNamed(device.kind)?.row;
       const measure = device.size ?? device.diameter;
+      // A kind that no table has is named by its last word: nothing else of it can be proposed.
       const alike =
         kind === undefined
           ? String(row['kind']).includes(wordsOf(device.kind).at(-1) ?? ' ')
