@@ -8,13 +8,16 @@ import type { ProposedDevice } from './types.js';
 /** Pieces that say how large something is. */
 export type Sized = Extract<Piece, { is: 'amount' | 'wire' | 'pair' | 'number' | 'span' }>;
 
+/** Words of the longest names of kinds: what is farther from the end of a group describes it. */
+const LONGEST_NAME = 6;
+
 /** Whose names are often cut short: `the cobra`. */
 const heads = ['', ' catheter', ' needle', ' wire', ' sheath', ' drain', ' stent', ' balloon', ' tube'];
 
 /** The kind that the words name, and the words that describe it. */
 export function kindOf(tokens: readonly Token[], words: readonly string[]) {
   for (const head of heads)
-    for (let from = 0; from < tokens.length; from++) {
+    for (let from = Math.max(0, tokens.length - LONGEST_NAME); from < tokens.length; from++) {
       const some = tokens
         .slice(from)
         .map(one => one.text)
