@@ -1,11 +1,12 @@
 import { finding } from '../../findings/finding.js';
+import { concepts } from './concepts.js';
 import { Unreadable } from './fault.js';
-import { MAX_DEPTH, MAX_ELEMENTS } from './limits.js';
+import { MAX_DEPTH, MAX_ELEMENTS, MAX_READ_ELEMENTS } from './limits.js';
 import { type DataBytes, damaged } from './part10.js';
 
 /** A data set that is sound. */
 export interface Walked {
-  /** The same data set with the length of every sequence and item written out; a copy. */
+  /** The same data set without content items that nobody reads, the length of every sequence and item written out; a copy. */
   readonly data: Uint8Array;
   /** Where every Specific Character Set has its value in it. */
   readonly charsets: readonly { readonly at: number; readonly length: number }[];
@@ -26,11 +27,31 @@ const UNDEFINED = 0xffffffff;
 const SHORT = new Set('AE AS AT CS DA DS DT FD FL IS LO LT PN SH SL SS ST TM UI UL US'.split(' '));
 const LONG = new Set('OB OD OF OL OV OW SQ SV UC UN UR UT UV'.split(' '));
 
+const CONTENT = 0x0040a730;
+const CONCEPT = 0x0040a043;
+const CODE = 0x00080100;
+const SCHEME = 0x00080102;
+
+/** Concepts that a content item is read for. */
+const READ: ReadonlySet<string> = new Set(Object.values(concepts));
+
+/** What is known of an item once it was walked through. */
+interface Item {
+  /** Its own code and scheme, where it is a coded value. */
+  code?: string;
+  scheme?: string;
+  /** The first item of its concept, where it is a content item. */
+  concept?: Item;
+  /** It, or a content item in it, has a concept of a maker: those are counted. */
+  ofMaker?: boolean;
+}
+
 /**
  * Walks through a data set once, before the library reads it: every length within what is around it, every sequence
  * ended, no element twice, and no more of them than a report has. What the library does with a file that is broken in
  * one of these is not defined, and can take long. Lengths that are left open are written out: the library searches for
- * their ends by the bytes, level by level, and would find them within a value as well.
+ * their ends by the bytes, level by level, and would find them within a value as well. Content items that nobody reads,
+ * five of six in a report with all that its template has, are left out: the library takes fifty times as long for each.
  *
  * @throws Unreadable where that does not hold, or where the object is no structured report.
  */
@@ -39,9 +60,15 @@ export function walk({ data: bytes, implicit }: DataBytes): Walked {
   const charsets: { at: number; length: number }[] = [];
   let at = 0;
   let count = 0;
-  /** Ends that are left out, and by how many bytes the data set is shorter for them so far. */
-  const cuts: number[] = [];
+  /** What is left out, in ascending order, and how many bytes and elements that is so far. */
+  const cuts: Cut[] = [];
+  let bytesCut = 0;
+  let elementsCut = 0;
   const lengths: { at: number; value: number }[] = [];
+  const cut = (from: number, to: number) => {
+    cuts.push({ from, to });
+    bytesCut += to - from;
+  };
 
   const tagAt = (where: number) =>
     ((view.getUint16(where, true) << 16) | view.getUint16(where + 2, true)) >>> 0;
@@ -54,59 +81,85 @@ export function walk({ data: bytes, implicit }: DataBytes): Walked {
     if (needed > end - at) throw damaged(at);
   };
 
-  function sequence(length: number, outer: number, depth: number): void {
+  /** @returns its first item, and whether one of its items is of a maker. */
+  function sequence(tag: number, length: number, outer: number, depth: number): Item {
     if (depth > MAX_DEPTH)
       throw new Unreadable(finding('dose-report.too-deep', '', { limit: `${MAX_DEPTH}` }));
     const end = length === UNDEFINED ? outer : at + length;
     const close = opened(at);
+    let first: Item | undefined;
+    let ofMaker = false;
     while (length === UNDEFINED || at < end) {
       room(8, end);
+      const restore = before();
+      const start = at;
       counted();
-      const tag = tagAt(at);
+      const mark = tagAt(at);
       const size = view.getUint32(at + 4, true);
-      if (tag === SEQUENCE_END && length === UNDEFINED && size === 0) {
+      if (mark === SEQUENCE_END && length === UNDEFINED && size === 0) {
         close(true);
-        return;
+        return { ...first, ofMaker };
       }
-      if (tag !== ITEM) throw damaged(at);
+      if (mark !== ITEM) throw damaged(at);
       at += 8;
       if (size !== UNDEFINED) room(size, end);
-      dataSet(size === UNDEFINED ? end : at + size, size === UNDEFINED, depth);
+      const item = dataSet(size === UNDEFINED ? end : at + size, size === UNDEFINED, depth);
+      first ??= item;
+      if (item.ofMaker) ofMaker = true;
+      else if (tag === CONTENT && !isRead(item.concept)) {
+        restore();
+        cut(start, at);
+      }
     }
     close(false);
+    return { ...first, ofMaker };
   }
 
-  function dataSet(end: number, open: boolean, depth: number): void {
+  /** @returns how to forget what was noted since, as all of it is left out. */
+  function before(): () => void {
+    const noted = [charsets.length, lengths.length, cuts.length] as const;
+    const counts = [count, bytesCut, elementsCut] as const;
+    return () => {
+      [charsets.length, lengths.length, cuts.length] = noted;
+      bytesCut = counts[1];
+      elementsCut = counts[2] + count - counts[0];
+    };
+  }
+
+  function dataSet(end: number, open: boolean, depth: number): Item {
     const seen = new Set<number>();
     const close = opened(at);
+    const own: Item = {};
     while (open || at < end) {
       room(8, end);
       counted();
       const tag = tagAt(at);
       if (tag === ITEM_END && open && view.getUint32(at + 4, true) === 0) {
         close(true);
-        return;
+        return own;
       }
       if (tag >>> 16 === 0xfffe || seen.has(tag)) throw damaged(at);
       seen.add(tag);
-      element(tag, end, depth);
+      element(tag, end, depth, own);
     }
     // The data set itself has no length before it.
     if (depth > 0) close(false);
+    return own;
   }
 
-  /** @returns what to call at its end: the length before `start` becomes that of the content, without ends left out in it. */
+  /** @returns what to call at its end: the length before `start` becomes that of the content, without what is left out in it. */
   function opened(start: number): (delimited: boolean) => void {
-    const before = cuts.length;
+    const earlier = bytesCut;
     return delimited => {
-      lengths.push({ at: start - 4, value: at - start - 8 * (cuts.length - before) });
+      lengths.push({ at: start - 4, value: at - start - (bytesCut - earlier) });
       if (!delimited) return;
-      cuts.push(at);
+      cut(at, at + 8);
       at += 8;
     };
   }
 
-  function element(tag: number, end: number, depth: number): void {
+  /** @param own what is known of the item that it is in. */
+  function element(tag: number, end: number, depth: number, own: Item): void {
     const start = at;
     const { vr, length, head } = headOf(end);
     at += head;
@@ -116,11 +169,16 @@ export function walk({ data: bytes, implicit }: DataBytes): Walked {
       (vr === undefined &&
         (length === UNDEFINED || ((tag >>> 16) % 2 === 0 && length >= 8 && tagAt(at) === ITEM)));
     if (nested) {
-      sequence(length, end, depth + 1);
+      const first = sequence(tag, length, end, depth + 1);
+      if (tag === CONCEPT) own.concept = first;
+      if (tag === CONTENT ? first.ofMaker : tag === CONCEPT && first.scheme?.startsWith('99'))
+        own.ofMaker = true;
       return;
     }
     if (length === UNDEFINED) throw damaged(start);
-    if (tag === 0x00080005) charsets.push({ at: at - 8 * cuts.length, length });
+    if (tag === 0x00080005) charsets.push({ at: at - bytesCut, length });
+    if (tag === CODE) own.code = textIn(bytes.subarray(at, at + length));
+    if (tag === SCHEME) own.scheme = textIn(bytes.subarray(at, at + length));
     if (tag === 0x00080016 && depth === 0) mustBeReport(bytes.subarray(at, at + length));
     at += length;
   }
@@ -134,11 +192,18 @@ export function walk({ data: bytes, implicit }: DataBytes): Walked {
     return { vr, length: view.getUint32(at + 8, true), head: 12 };
   }
 
-  if (countOf(bytes, 0x5c) > MAX_ELEMENTS)
-    throw new Unreadable(finding('dose-report.too-much', '', { limit: `${MAX_ELEMENTS}` }));
   dataSet(bytes.length, false, 0);
-  return { data: written(bytes, lengths, cuts), charsets };
+  const data = written(bytes, lengths, cuts);
+  if (count - elementsCut + countOf(data, 0x5c) > MAX_READ_ELEMENTS)
+    throw new Unreadable(finding('dose-report.too-much', '', { limit: `${MAX_READ_ELEMENTS}` }));
+  return { data, charsets };
 }
+
+const isRead = ({ code = '', scheme }: Item = {}): boolean => scheme === 'DCM' && READ.has(code);
+
+/** A short text without the blanks around it. */
+const textIn = (value: Uint8Array): string =>
+  String.fromCharCode(...value.subarray(0, 64)).replace(/^[\s\0]+|[\s\0]+$/g, '');
 
 /** How often a byte stands in a data set: a backslash parts the values of an element, each of which costs memory. */
 function countOf(bytes: Uint8Array, wanted: number): number {
@@ -147,11 +212,17 @@ function countOf(bytes: Uint8Array, wanted: number): number {
   return found;
 }
 
-/** The bytes with other lengths, and without eight of them at each cut; cuts are in ascending order. */
+/** Bytes that are left out. */
+interface Cut {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The bytes with other lengths, and without what is left out; cuts are in ascending order. */
 function written(
   bytes: Uint8Array,
   lengths: readonly { at: number; value: number }[],
-  cuts: readonly number[],
+  cuts: readonly Cut[],
 ): Uint8Array {
   // Not slice(): of a Buffer that is the same memory.
   const whole = new Uint8Array(bytes);
@@ -159,15 +230,15 @@ function written(
   for (const { at, value } of lengths) out.setUint32(at, value, true);
   let to = 0;
   let from = 0;
-  for (const cut of [...cuts, whole.length]) {
-    whole.copyWithin(to, from, cut);
-    to += cut - from;
-    from = cut + 8;
+  for (const cut of [...cuts, { from: whole.length, to: whole.length }]) {
+    whole.copyWithin(to, from, cut.from);
+    to += cut.from - from;
+    from = cut.to;
   }
   return whole.subarray(0, to);
 }
 
 function mustBeReport(value: Uint8Array): void {
-  const found = String.fromCharCode(...value.subarray(0, 64)).replace(/[\0 ]+$/, '');
+  const found = textIn(value);
   if (!REPORTS.has(found)) throw new Unreadable(finding('dose-report.other-object', '', { found }));
 }

@@ -39,7 +39,7 @@ export function bringIn(
   const zone = timeZone === undefined ? {} : { timeZone };
   const all = [...contributions, ...kits.map(kit => kitContribution(kit, now))];
   const merged = mergeSources(text, all, { olderThan: intake.olderThan, today: now.slice(0, 10), ...zone });
-  if (merged.unreadable) return { merged, findings: merged.findings };
+  if (merged.unreadable) return { merged, findings: [...merged.findings, ...findings] };
   const written = writeRecord(text, merged);
   const kind = valueAt(treeIn(written.text ?? text), ['case', 'kind']);
   const others = kits.flatMap(kit => otherKind(kit, typeof kind === 'string' ? kind : undefined, now));

@@ -1,5 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { MAX_DEPTH, MAX_DOSE_BYTES, MAX_ELEMENTS } from '../../../src/intake/dose/limits.js';
+import {
+  MAX_DEPTH,
+  MAX_DOSE_BYTES,
+  MAX_ELEMENTS,
+  MAX_READ_ELEMENTS,
+} from '../../../src/intake/dose/limits.js';
 import { readDoseReport } from '../../../src/intake/dose/read.js';
 import { figuresOf } from '../../../src/intake/dose/totals.js';
 import { bytesOf } from './objects.js';
@@ -20,6 +25,13 @@ const sequenceEnd = [...u16(0xfffe), ...u16(0xe0dd), ...u32(0)];
 const OPEN = 0xffffffff;
 const reportClass = short(0x0008, 0x0016, 'UI', '1.2.840.10008.5.1.4.1.1.88.67\0');
 const relation = short(0x0040, 0xa010, 'CS', 'CONTAINS');
+const coded = (element: number, code: string, scheme: string) => [
+  ...[...u16(0x0040), ...u16(element), ...ascii('SQ\0\0'), ...u32(OPEN), ...item(OPEN)],
+  ...[...short(0x0008, 0x0100, 'SH', code.padEnd(6)), ...short(0x0008, 0x0102, 'SH', scheme.padEnd(6))],
+  ...[...itemEnd, ...sequenceEnd],
+];
+const concept = (code: string, scheme = 'DCM') => coded(0xa043, code, scheme);
+const value = (code: string) => coded(0xa168, code, 'DCM');
 const file = (...parts: readonly (readonly number[])[]) => Uint8Array.from(parts.flat());
 
 describe('files that are no dose report', () => {
@@ -89,6 +101,33 @@ describe('structures that are broken', () => {
     ]);
     const values = Array.from({ length: 5 }, (_, i) => short(0x0041, 0x1000 + i, 'LO', '\\'.repeat(65_000)));
     expect(await codesOf(file(reportClass, ...values))).toEqual(['dose-report.too-much']);
+  });
+
+  it('items that nobody reads cost nothing, and those that are read have a limit', async () => {
+    const root = (...content: readonly (readonly number[])[]) =>
+      file(reportClass, concept('113701'), sequence(OPEN), ...content, sequenceEnd);
+    const plane = [...item(OPEN), ...relation, ...concept('113764'), ...value('113622'), ...itemEnd];
+    const totals = [
+      ...[...item(OPEN), ...relation, ...concept('113702'), ...sequence(OPEN)],
+      ...[...plane, ...sequenceEnd, ...itemEnd],
+    ];
+    const times = (what: readonly number[], n: number) => Array.from({ length: n }, () => what);
+    // Filter material, at both sides of what is read, and within an item of nobody's.
+    const unread = [...item(OPEN), ...relation, ...concept('113757'), ...itemEnd];
+    const around = [...item(OPEN), ...relation, ...sequence(OPEN), ...unread, ...sequenceEnd, ...itemEnd];
+    const full = root(...times(unread, 15_000), totals, ...times(around, 12_000));
+    const { report, findings } = await readDoseReport(full);
+    expect(report?.planes).toEqual([{ plane: 'single' }]);
+    expect(findings.map(({ code }) => code)).toEqual(
+      (await readDoseReport(root(totals))).findings.map(({ code }) => code),
+    );
+    const events = root(...times([...item(OPEN), ...concept('113706'), ...itemEnd], MAX_READ_ELEMENTS / 8));
+    expect(await codesOf(events)).toEqual(['dose-report.too-much']);
+    const ofMaker = [...item(OPEN), ...concept('9', '99LARK'), ...itemEnd];
+    const { findings: told } = await readDoseReport(
+      root([...item(OPEN), ...sequence(OPEN), ...ofMaker, ...sequenceEnd, ...itemEnd]),
+    );
+    expect(told.find(({ code }) => code === 'dose-report.private')?.params['n']).toBe('1');
   });
 
   it('a small file that inflates to a large one is not inflated', async () => {

@@ -234,6 +234,17 @@ describe('an odd server', () => {
     expect([pages, codes(fetched)]).toEqual([10, ['intake.more-there']]);
   });
 
+  it('whose next page lies on another server is not followed there, and that is said', async () => {
+    const elsewhere = 'https://records.other.example/page2';
+    const url = await answering(
+      serving(type => {
+        if (type === 'ServiceRequest') return bundle([order ?? {}]);
+        return type === 'Condition' ? bundle([], [{ relation: 'next', url: elsewhere }]) : bundle([]);
+      }),
+    );
+    expect(codes(await ask(url, 'OR-1'))).toEqual(['intake.more-there']);
+  });
+
   it('that sends the next page elsewhere is not followed', async () => {
     const url = await answering(
       serving(type =>

@@ -189,13 +189,12 @@ class Asking {
       }
       const address = nextPageOf(bundle);
       if (address === undefined) break;
-      if (page + 1 >= PAGES) {
+      // Nothing is asked of another server, even where this one leads there.
+      reply = page + 1 < PAGES ? await this.#session.client.follow(address) : undefined;
+      if (!reply)
         this.findings.push(
           finding('intake.more-there', type, { destination: this.#session.destination.name, what: type }),
         );
-        break;
-      }
-      reply = await this.#session.client.follow(address);
     }
     return [...found.values()];
   }
