@@ -1,13 +1,7 @@
 import type { Entry, Particle, Preposition } from './entry.js';
-import { entryAt, plainWord } from './lexicon.js';
 import type { Piece } from './pieces.js';
+import type { Token } from './tokens.js';
 import type { Span } from './types.js';
-
-/** A word, a phrase or an amount of a line with what it does there. */
-export interface Token extends Span {
-  readonly entry?: Entry;
-  readonly piece?: Piece;
-}
 
 /** A group of words that names a thing or a place, with its sizes and how many. */
 export interface Noun {
@@ -32,40 +26,6 @@ export interface Clause {
 
 const sizes: ReadonlySet<string> = new Set(['length', 'calibre']);
 
-/** The pieces with their entries; words of one phrase are one token. */
-export function tokensOf(pieces: readonly Piece[]): Token[] {
-  const tokens: Token[] = [];
-  for (let index = 0; index < pieces.length; ) {
-    const piece = pieces[index] as Piece;
-    if (piece.is !== 'word') {
-      const entry = piece.is === 'mark' && /[?&]/.test(piece.mark) ? entryAt([piece.mark])?.entry : undefined;
-      tokens.push({ start: piece.start, end: piece.end, text: piece.text, piece, ...(entry && { entry }) });
-      index++;
-      continue;
-    }
-    const words: string[] = [];
-    for (let next = index; next < pieces.length && words.length < 5; next++) {
-      const one = pieces[next] as Piece;
-      if (one.is !== 'word') break;
-      words.push(plainWord(one.word));
-    }
-    const times = /^x(\d{1,2})$/.exec(words[0] ?? '')?.[1];
-    const found = times
-      ? { entry: { role: 'which' as const, count: Number(times) }, length: 1 }
-      : entryAt(words);
-    const last = pieces[index + (found?.length ?? 1) - 1] as Piece;
-    tokens.push({
-      start: piece.start,
-      end: last.end,
-      text: found && found.length > 1 ? words.slice(0, found.length).join(' ') : piece.text,
-      piece,
-      ...(found && { entry: found.entry }),
-    });
-    index += found?.length ?? 1;
-  }
-  return tokens;
-}
-
 /** Whether what follows can be a place or a thing: then `in` and `down` are prepositions. */
 function namesNext(next: Token | undefined): boolean {
   if (!next || next.piece?.is === 'mark') return false;
@@ -74,11 +34,15 @@ function namesNext(next: Token | undefined): boolean {
     role === undefined ||
     role === 'article' ||
     role === 'pointing' ||
+    role === 'which' ||
     role === 'fluid' ||
     role === 'setting' ||
     role === 'reading'
   );
 }
+
+/** Words after which a new thing begins. */
+const ends = /^(?:after|before|but|except|or|either|else)$/i;
 
 const start = (joint: Clause['joint']): Clause => ({
   joint,
@@ -121,7 +85,8 @@ export function clausesOf(tokens: readonly Token[]): Clause[] {
     else if (entry?.role === 'act') {
       clause.acts.push(entry);
       noun = undefined;
-    } else if (entry?.role === 'preposition') openNoun(entry.preposition, token);
+    } else if (entry?.role === 'doubt' && (entry.doubt !== 'open' || ends.test(token.text))) noun = undefined;
+    else if (entry?.role === 'preposition') openNoun(entry.preposition, token);
     else if (entry?.role === 'particle') {
       const place = entry.particle === 'in' || entry.particle === 'down' || entry.particle === 'up';
       if (place && token.text.indexOf(' ') < 0 && namesNext(next))
@@ -138,6 +103,7 @@ export function clausesOf(tokens: readonly Token[]): Clause[] {
       entry.role === 'which'
     )
       (noun ?? openNoun()).tokens.push(token);
+    else if (entry.role === 'filler' && token.text.toLowerCase() === 'one' && noun) noun.tokens.push(token);
     else if (
       noun?.preposition === 'on' ||
       noun?.preposition === 'to' ||

@@ -1,9 +1,13 @@
-import type { Token } from './clauses.js';
+import type { Token } from './tokens.js';
 
 const isSize = ({ piece }: Token) =>
   piece !== undefined && ['amount', 'wire', 'pair', 'number'].includes(piece.is);
 const isMark = ({ piece, entry }: Token) => piece?.is === 'mark' && entry === undefined;
 const isNoun = ({ piece, entry }: Token) => piece?.is === 'word' && entry === undefined;
+
+/** `twelve, no, ten French`: a bare number is taken back by any size. */
+const alike = (one: Token, other: Token) =>
+  one.piece?.is === other.piece?.is || one.piece?.is === 'number' || other.piece?.is === 'number';
 
 /** Place of the word that takes back what was said before it; -1 where there is none. */
 function takenBack(tokens: readonly Token[]): number {
@@ -30,7 +34,7 @@ export function corrected(tokens: readonly Token[]): readonly Token[] | undefine
   if (!first) return [...before];
   const role = first.entry?.role;
   const same = (token: Token): boolean => {
-    if (isSize(first)) return isSize(token) && token.piece?.is === first.piece?.is;
+    if (isSize(first)) return isSize(token) && alike(token, first);
     if (role === 'preposition')
       return (
         token.entry?.role === 'preposition' &&

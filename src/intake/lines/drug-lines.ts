@@ -2,7 +2,8 @@ import { message } from '../../findings/message.js';
 import { readQuantity } from '../../record/quantity.js';
 import { type Drug, drugTable } from '../../trade/drugs/table.js';
 import type { LineNotes } from './bench.js';
-import type { Clause, Token } from './clauses.js';
+import type { Clause } from './clauses.js';
+import type { Token } from './tokens.js';
 
 /** A drug that a clause names, contrast and flushing fluids aside, and the words that name it. */
 export function drugIn({

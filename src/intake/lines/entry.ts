@@ -63,11 +63,11 @@ export type Entry =
   | { readonly role: 'preposition'; readonly preposition: Preposition }
   /** Also a preposition, where a place follows: `down the ureter`. */
   | { readonly role: 'particle'; readonly particle: Particle }
-  | { readonly role: 'joint'; readonly joint: 'and' | 'then' }
+  | { readonly role: 'joint'; readonly joint: 'and' | 'then' | 'comma' }
   | { readonly role: 'article' }
   | { readonly role: 'pointing'; readonly alone: boolean }
   | { readonly role: 'filler' }
-  | { readonly role: 'doubt'; readonly doubt: 'denied' | 'tried' | 'open' }
+  | { readonly role: 'doubt'; readonly doubt: 'denied' | 'tried' | 'failed' | 'planned' | 'open' }
   | { readonly role: 'correction' }
   | { readonly role: 'state'; readonly state: 'intact' | 'damaged' | 'part missing' }
   | { readonly role: 'which'; readonly count?: number; readonly more?: boolean }
@@ -75,6 +75,18 @@ export type Entry =
   | { readonly role: 'route'; readonly route: string }
   | { readonly role: 'guidance'; readonly guidance: string }
   | { readonly role: 'setting' }
+  /** Something is left as it is. */
+  | { readonly role: 'stays' }
+  /** Something is got ready, and not yet used. */
+  | { readonly role: 'fetched' }
+  /** Where a depth is read. */
+  | { readonly role: 'atSkin' }
+  /** Something is not to be had: why another was taken. */
+  | { readonly role: 'stock' }
+  /** All that came out. */
+  | { readonly role: 'everything' }
+  /** `x2`, `twice`: how often, which no event says. */
+  | { readonly role: 'times' }
   | { readonly role: 'fixing' }
   | { readonly role: 'specimen' }
   | { readonly role: 'reading' }

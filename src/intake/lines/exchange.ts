@@ -26,6 +26,12 @@ export function exchange(reading: Reading, doubtful: boolean): void {
     const one = named(reading, outgoing, { where: 'inside' });
     if (one) old = notes.take('replaces', one, false);
   }
+  // `dilator over the wire, then swapped for the sixteen`
+  const before = bench.of(notes.subjects.at(-1));
+  if (!old && plain.length === 0 && before && before.inside > 0) {
+    old = before;
+    notes.meant.push({ as: 'replaces', device: old.key, by: 'spoken of last' });
+  }
   let fresh: OnTable | undefined;
   if (incoming) {
     used.add(incoming);

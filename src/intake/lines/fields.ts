@@ -3,9 +3,10 @@ import type { LineNotes } from './bench.js';
 import type { Clause } from './clauses.js';
 import type { Act } from './entry.js';
 import { isPlaced } from './plans.js';
-import { type Draft, type Reading, rolesOf } from './reading.js';
+import { type Draft, type Reading, rolesOf, textOf } from './reading.js';
 import { agentOf, countOf } from './said.js';
 import type { OnTable } from './table.js';
+import type { Token } from './tokens.js';
 import type { ProposedEvent } from './types.js';
 
 /** Amounts, counts, agents, states. */
@@ -18,13 +19,18 @@ export function fields(
   if (amounts.pressure !== undefined) event.pressure = amounts.pressure;
   if (amounts.duration !== undefined) event.duration = amounts.duration;
   if (amounts.volume !== undefined) event.volume = amounts.volume;
-  for (const other of amounts.others) notes.unclear([other]);
+  for (const other of amounts.others)
+    if (!(act === 'image' && other.piece?.is === 'amount' && other.piece.unit === '%'))
+      notes.unclear([other]);
   const agent = agentOf(clause);
-  if (agent !== undefined && (act === 'inject' || act === 'flush')) event.agent = agent;
+  const fills = act === 'inflate' && agent !== 'air';
+  if (agent !== undefined && (act === 'inject' || act === 'flush' || act === 'lock' || fills))
+    event.agent = agent;
   else if (agent !== undefined) notes.unclear(rolesOf(clause, 'fluid'));
   const out = clause.tokens.find(({ entry }) => entry?.role === 'fluid' && entry.out);
   if (out) event.result = out.text;
   const count = countOf(clause);
+  if (act === 'sample') event.result = textOf(clause, notes.line);
   if (
     count !== undefined &&
     (count > 1 || act === 'sample' || device === undefined || device.count > 1 || isPlaced(device))
@@ -33,7 +39,12 @@ export function fields(
   const guided = rolesOf(clause, 'guidance')[0]?.entry;
   if (guided?.role === 'guidance') event.guidance = guided.guidance;
   if (act === 'fix') event.fixedBy ??= fixing(clause, notes.line);
-  if (act === 'setting') event.to ??= setting(clause);
+  if (act === 'setting') {
+    const to = setting(clause);
+    if (to !== '') event.to ??= to;
+    const depth = rolesOf(clause, 'atSkin').length > 0 && clause.tokens.find(isLength);
+    if (depth && depth.piece?.is === 'amount') event.depth = depth.piece.amount;
+  }
   if (act === 'lock' && device) {
     const thread = Object.entries(device.parts).find(([, kind]) => /thread|string/i.test(kind));
     if (thread) event.part = thread[0];
@@ -41,10 +52,16 @@ export function fields(
   const states = rolesOf(clause, 'state').flatMap(({ entry, text }) =>
     entry?.role === 'state' ? [{ state: entry.state, text }] : [],
   );
-  stateOf(notes, event, states);
+  if (comesOut.has(event.do)) stateOf(notes, event, states);
+  else if (event.do !== 'attempt') notes.unclear(rolesOf(clause, 'state'));
   const seen = rolesOf(clause, 'seen');
   if (seen.length > 0) event.result = seen.map(({ text }) => text).join(', ');
 }
+
+/** What may be looked at as it comes out. */
+const comesOut: ReadonlySet<string> = new Set(['remove', 'retrieve', 'exchange', 'withdraw', 'peel away']);
+
+const isLength = ({ piece }: Token) => piece?.is === 'amount' && piece.dimension === 'length';
 
 function stateOf(
   notes: LineNotes,
@@ -73,13 +90,26 @@ function fixing(clause: Clause, line: string): string {
   return said.join(' and ') || verb.toLowerCase();
 }
 
+/** As a record says it. */
+const settings: readonly (readonly [RegExp, string])[] = [
+  [/^clamp/i, 'clamped'],
+  [/^cap/i, 'capped'],
+  [/^spigot/i, 'spigotted'],
+  [/^unclamp/i, 'unclamped'],
+];
+
 function setting(clause: Clause): string {
   const said = clause.tokens.find(({ entry }) => entry?.role === 'setting')?.text;
   const verb = clause.tokens.find(
-    ({ entry, text }) => entry?.role === 'act' && /^(?:clamp|cap|spigot)/i.test(text),
+    ({ entry, text }) => entry?.role === 'act' && /^(?:un)?(?:clamp|cap|spigot)/i.test(text),
   )?.text;
+  // `clamp off`
+  if (verb !== undefined && clause.particles.has('out'))
+    return /^un/i.test(verb)
+      ? verb.toLowerCase()
+      : `un${settings.find(([one]) => one.test(verb))?.[1] ?? verb.toLowerCase()}`;
   return (
     said ??
-    (verb === undefined ? '' : /^clamp/i.test(verb) ? 'clamped' : /^cap/i.test(verb) ? 'capped' : 'spigotted')
+    (verb === undefined ? '' : (settings.find(([said]) => said.test(verb))?.[1] ?? verb.toLowerCase()))
   );
 }

@@ -41,6 +41,8 @@ const saidUnits: Readonly<Record<string, string>> = {
   'mils per second': 'mL/s',
   'ml per second': 'mL/s',
   'ml a second': 'mL/s',
+  'a second': 'mL/s',
+  'per second': 'mL/s',
 };
 
 /** Spellings that are words of their own in a line (`in`, `a`, `m`). */
@@ -49,7 +51,6 @@ const notUnits = new Set([
   'a',
   'm',
   'd',
-  'l',
   'u',
   '"',
   '″',
@@ -110,17 +111,22 @@ const GRAMMAR = String.raw`
   CaseLine {
     line = space* (stamp space*)? (piece space*)*
 
-    stamp = caseInsensitive<"at ">? space* clock ~(gap? (unit | by)) stampEnd?
+    stamp = caseInsensitive<"at ">? space* clock ~(gap? (~ordinal unit | by)) stampEnd?
+    ordinal = caseInsensitive<"second"> space
+    meridiem = space* (caseInsensitive<"am"> | caseInsensitive<"pm">) ~alnum
     stampEnd = space* (":" | "-" | "–" | ".") &space
-    clock = digit digit? ":" digit digit (":" digit digit)? ~alnum  -- colon
-          | digit digit "." digit digit ~(alnum | "." digit)        -- point
+    clock = digit digit? ":" digit digit (":" digit digit)? meridiem? ~alnum  -- colon
+          | digit digit? "." digit digit meridiem? ~(alnum | "." digit)       -- point
           | digit digit digit digit caseInsensitive<"h">? ~alnum ~("." digit) ~(gap caseInsensitive<"of">)  -- plain
           | digit digit? caseInsensitive<"h"> digit digit ~alnum    -- hours
+          | zero gap one gap earlyMinutes ~alnum                       -- early
           | small gap spokenMinutes ~alnum                             -- spoken
+    earlyMinutes = zero gap one                                                       -- few
+                 | (${quoted(tens)} | ${quoted(teens)}) (gap? one)?  -- many
     spokenMinutes = zero gap one -- few
                   | small        -- many
     later = caseInsensitive<"at"> space+ clock ~(gap? (unit | by)) -- said
-          | digit digit? ":" digit digit ~alnum                    -- typed
+          | digit digit? ":" digit digit meridiem? ~alnum          -- typed
 
     piece = later -- time
           | wire | pair | span | amount | number -- bare
@@ -128,7 +134,7 @@ const GRAMMAR = String.raw`
 
     wire = "0"? "." "0" digit digit ~alnum (gap? inch)?            -- decimal
          | "0" digit digit ~alnum ~("." digit) ~(gap? (unit | by)) -- typed
-         | zero gap one gap one (gap? inch)?                        -- spoken
+         | zero gap one gap one (gap? (caseInsensitive<"inches"> | caseInsensitive<"inch">) ~alnum)?  -- spoken
     inch = (caseInsensitive<"inches"> | caseInsensitive<"inch"> | caseInsensitive<"in">) ~alnum -- word
          | "\""                                                                                -- sign
 
@@ -152,7 +158,8 @@ const GRAMMAR = String.raw`
     decimal = digit+ ("." digit+)? (gap? caseInsensitive<"and a half"> ~alnum)?  -- digits
             | "." digit+                                       -- point
     spoken = large (gap caseInsensitive<"and a half"> ~alnum)?   -- whole
-    large = hundreds (gap caseInsensitive<"thousand"> ~alnum)? (gap hundreds)?
+    large = hundreds gap caseInsensitive<"thousand"> ~alnum (gap hundreds)? -- thousands
+          | hundreds                                                     -- plain
     hundreds = small gap caseInsensitive<"hundred"> ~alnum (gap (caseInsensitive<"and"> gap)? small)?  -- many
              | small (gap caseInsensitive<"point"> gap (zero | one))?  -- few
     small = (${quoted(tens)}) (gap? one)? ~alnum -- tens

@@ -41,16 +41,27 @@ export type Piece = Placed &
 const two = (value: number | string) => String(value).padStart(2, '0');
 
 /** A clock time as a record has it; undefined where no clock shows it. */
-function clockOf(text: string): string | undefined {
+function clockOf(said: string): string | undefined {
+  const half = /\s*([ap])m$/i.exec(said)?.[1]?.toLowerCase();
+  const text = said.replace(/\s*[ap]m$/i, '');
   const typed = /^(\d{1,2})[:.h](\d{2})(?::(\d{2}))?$/i.exec(text) ?? /^(\d{2})(\d{2})h?$/i.exec(text);
   if (typed) {
-    const [, hour = '', minute = '', second] = typed;
+    const [, shown = '', minute = '', second] = typed;
+    if (half !== undefined && (Number(shown) > 12 || Number(shown) < 1)) return undefined;
+    const hour = half === undefined ? shown : String((Number(shown) % 12) + (half === 'p' ? 12 : 0));
     if (Number(hour) > 23 || Number(minute) > 59 || Number(second ?? 0) > 59) return undefined;
     return `${two(hour)}:${minute}${second === undefined ? '' : `:${second}`}`;
   }
-  const [hour = '', ...rest] = splitSpoken(text);
+  const [first = '', ...others] = splitSpoken(text);
+  // `oh nine fourteen`
+  const early = numberWords.get(first) === 0 && others.length > 1;
+  const [hour = '', ...after] = early ? others : [first, ...others];
+  // `twenty-three oh two`
+  const late = hour === 'twenty' && after.length > 1 && (numberWords.get(after[0] ?? '') ?? 10) < 4;
+  const rest = late && numberWords.get(after[0] ?? '') !== 0 ? after.slice(1) : after;
   const minute = rest.reduce((sum, word) => sum + (numberWords.get(word) ?? 0), 0);
-  const hours = numberWords.get(hour);
+  const hours =
+    (numberWords.get(hour) ?? 24) + (rest.length < after.length ? (numberWords.get(after[0] ?? '') ?? 0) : 0);
   return hours === undefined || hours > 23 || minute > 59 || rest.length === 0
     ? undefined
     : `${two(hours)}:${two(minute)}`;

@@ -1,8 +1,8 @@
 import type { DeviceFamily } from '../../devices/types.js';
+import type { Where } from './choosing.js';
 import type { Act } from './entry.js';
 import type { OnTable } from './table.js';
 import type { ProposedEvent } from './types.js';
-import type { Where } from './which.js';
 
 /** What a verb is in a record, and which device it can mean where none is named. */
 export interface Plan {
@@ -43,7 +43,7 @@ export const plans: Readonly<Record<Act, Plan>> = {
   deploy: { do: 'deploy', where: 'anywhere', can: placed, instrument: true },
   release: { do: 'release', where: 'anywhere', can: of('stent', 'filter', 'embolic', 'drain') },
   detach: { do: 'detach', where: 'anywhere', can: of('embolic', 'stent') },
-  capture: { do: 'capture', where: 'inside', can: of('filter', 'retrieval') },
+  capture: { do: 'capture', where: 'inside', can: of('filter') },
   retrieve: { do: 'retrieve', where: 'inside', can: anything },
   lock: { do: 'lock', where: 'inside', can: of('drain', 'tube', 'catheter') },
   unlock: { do: 'unlock', where: 'inside', can: of('drain', 'tube', 'catheter') },
@@ -85,3 +85,10 @@ export const isPlaced = ({ family }: OnTable): boolean =>
   family === 'embolic' || family === 'anchor' || family === 'closure';
 
 export const isBalloon = balloons;
+
+/** Embolic material without a form of its own: it is injected, and not set free. */
+export const isPoured = ({ family, kind }: OnTable): boolean =>
+  family === 'embolic' &&
+  /partic|sphere|bead|gelatin|sponge|foam|liquid|glue|cyanoacrylate|sclerosant|thrombin|cement|clot/i.test(
+    kind,
+  );

@@ -1,14 +1,19 @@
-import { kindNamed } from '../../devices/kinds.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { allOf, message } from '../../findings/message.js';
 import { UNPRINTABLE } from '../../record/schema/fields.js';
 import { readMoment } from '../../record/time.js';
-import { Bench, LineNotes } from './bench.js';
-import { type Clause, clausesOf, type Token, tokensOf } from './clauses.js';
+import { audit } from './audit.js';
+import { Bench, LineNotes, trust } from './bench.js';
+import { clausesOf } from './clauses.js';
 import { corrected } from './corrected.js';
 import { drugIn, giveDrug } from './drug-lines.js';
 import { interpret } from './interpret.js';
+import { joined } from './joining.js';
+import { asMeantHere } from './names.js';
 import { piecesOf } from './pieces.js';
+import { spelled } from './spelling.js';
+import { withTimes } from './times.js';
+import { type Token, tokensOf } from './tokens.js';
 import type { LineContext, LineReading } from './types.js';
 
 /** Characters of a line, and lines of one call: no step of a case takes as many. */
@@ -18,15 +23,16 @@ export const MOST_LINES = 500;
 /** Reads one line after others, on the bench that they have left. */
 function readLine(line: string, bench: Bench): LineReading {
   const notes = new LineNotes(bench, line);
-  const pieces = piecesOf(line);
-  const [first, ...rest] = pieces;
-  const own = first?.is === 'time' ? first.at : undefined;
-  const tokens = asNouns(tokensOf(own === undefined ? pieces : rest));
+  const { pieces, slips } = spelled(piecesOf(line), bench);
+  for (const word of slips) notes.doubt(message('line.askBack', { word }));
+  const all = asMeantHere(tokensOf(withTimes(pieces)));
+  const { own, tokens } = timeAtFront(all);
+  if (own !== undefined && all.length - tokens.length > 1) notes.doubt(message('line.corrected'));
   const meant = corrected(tokens);
   if (meant) notes.doubt(message('line.corrected'));
   const clauses = joined(clausesOf(meant ?? tokens));
   const later = clauses.find(({ at }) => at !== undefined)?.at;
-  if (own !== undefined && clauses[0]?.at !== undefined && clauses[0].at !== own)
+  if (own !== undefined && clauses[0]?.at !== undefined && clauses[0].at !== own && clauses.length === 1)
     notes.doubt(message('line.open', { word: clauses[0].at }));
   const at = own ?? later ?? bench.context.at;
   if (at === undefined) notes.doubt(message('line.noTime'));
@@ -37,13 +43,16 @@ function readLine(line: string, bench: Bench): LineReading {
   const route = clauses
     .map(({ tokens: some }) => some.find(({ entry }) => entry?.role === 'route')?.entry)
     .find(Boolean);
+  let when = at;
   clauses.forEach(clause => {
-    const when = clause.at ?? at;
+    when = clause.at ?? when;
     if (drugIn(clause)) giveDrug(notes, clause, when, route?.role === 'route' ? route.route : undefined);
     else interpret(notes, clause, when);
   });
+  audit(notes);
   if (notes.unknown.length > 0)
     notes.doubt(message('line.words', { words: notes.unknown.map(({ text }) => text).join(', ') }));
+  trust(notes);
   const proposes = notes.events.length > 0 || notes.drugs.length > 0;
   if (!proposes && notes.why.length === 0) notes.doubt(message('line.noAct'));
   return {
@@ -58,73 +67,17 @@ function readLine(line: string, bench: Bench): LineReading {
   };
 }
 
-/** What can be a word of a name as well. */
-const nameable: ReadonlySet<string> = new Set(['act', 'specimen', 'fixing', 'reading', 'fluid']);
-const unnamed: ReadonlySet<string | undefined> = new Set([
-  'preposition',
-  'particle',
-  'article',
-  'joint',
-  'pointing',
-  'filler',
-]);
-
-/** `biopsy needle`, `flush catheter`, `exchange wire`: a verb that is part of a name is none. */
-function asNouns(tokens: readonly Token[]): Token[] {
-  const fluid = tokens.some(({ entry }) => entry?.role === 'fluid');
-  return tokens.map((token, index) => {
-    const { entry, text } = token;
-    if (!entry || !(nameable.has(entry.role) || text.toLowerCase() === 'access')) return token;
-    const word = (one: Token | undefined) =>
-      one?.piece?.is === 'word' && !unnamed.has(one.entry?.role) ? one.text : undefined;
-    const [before, next, third] = [tokens[index - 1], tokens[index + 1], tokens[index + 2]].map(word);
-    const names = [
-      [text, next],
-      [text, next, third],
-      [before, text, next],
-    ].some(words => words.every(one => one !== undefined) && kindNamed(words.join(' '))?.how === 'listed');
-    if (!names || (fluid && index === 0)) return token;
-    const { entry: _, ...noun } = token;
-    return noun;
-  });
-}
-
-/** `pusher and wire out`: both are out. What has no verb of its own goes with what stands before it. */
-function joined(clauses: readonly Clause[]): Clause[] {
-  const out: Clause[] = [];
-  clauses.forEach((clause, index) => {
-    const next = clauses[index + 1];
-    const bare = clause.acts.length === 0 && clause.particles.size === 0 && clause.amounts.length === 0;
-    const things =
-      clause.nouns.length > 0 && clause.nouns.every(({ preposition }) => preposition === undefined);
-    if (
-      bare &&
-      things &&
-      next?.joint === 'and' &&
-      next.nouns.some(({ preposition }) => preposition === undefined) &&
-      !drugIn(clause)
-    ) {
-      clause.acts.push(...next.acts);
-      for (const one of next.particles) clause.particles.add(one);
-    }
-    const last = out.at(-1);
-    if (last && isRun(last, clause)) out.pop();
-    out.push(clause);
-  });
-  return out;
-}
-
-/** `angiogram, 10 mL of contrast`: the run is the injection. */
-function isRun(last: Clause, clause: Clause): boolean {
-  return (
-    last.acts.length === 1 &&
-    last.acts[0]?.act === 'image' &&
-    clause.tokens.some(
-      ({ entry, text }) => (entry?.role === 'fluid' && !entry.out) || /^io\w+ol$/i.test(text),
-    ) &&
-    clause.acts.length === 0 &&
-    last.tokens.every(({ entry }) => entry?.role !== 'doubt')
-  );
+/** The time that a line begins with; a second one that takes back the first counts. */
+function timeAtFront(tokens: readonly Token[]): { readonly own?: string; readonly tokens: readonly Token[] } {
+  const [first, ...rest] = tokens;
+  if (first?.piece?.is !== 'time') return { tokens };
+  const next = rest.findIndex(({ piece }) => piece?.is !== 'mark');
+  const takesBack = rest[next]?.text.toLowerCase() === 'no' || rest[next]?.entry?.role === 'correction';
+  const after = rest.slice(next + 1).findIndex(({ piece }) => piece?.is !== 'mark');
+  const instead = rest[next + 1 + after]?.piece;
+  return takesBack && instead?.is === 'time'
+    ? { own: instead.at, tokens: rest.slice(next + 2 + after) }
+    : { own: first.piece.at, tokens: rest };
 }
 
 /** What lines were read as, and what there is to say of them. */

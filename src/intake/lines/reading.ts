@@ -1,11 +1,13 @@
 import { message } from '../../findings/message.js';
 import type { LineNotes } from './bench.js';
-import type { Clause, Noun, Token } from './clauses.js';
+import type { Named } from './choosing.js';
+import type { Clause, Noun } from './clauses.js';
 import type { Plan } from './plans.js';
 import type { Amounts } from './said.js';
 import { apply } from './state.js';
+import type { Token } from './tokens.js';
 import type { ProposedEvent } from './types.js';
-import { type Named, namedBy } from './which.js';
+import { namedBy } from './which.js';
 
 /** An event as it is put together. */
 export type Draft = { -readonly [name in keyof ProposedEvent]: ProposedEvent[name] };
@@ -31,13 +33,14 @@ export function textOf(clause: Clause, line: string): string {
 
 /** The device that a group of words means, on the table as it is now. */
 export function named(
-  { notes: { bench } }: Reading,
+  { notes: { bench, subjects } }: Reading,
   noun: Noun,
   { where, can }: Pick<Plan, 'where' | 'can'>,
   kind?: string,
 ): Named | undefined {
   return namedBy(noun, {
     ...{ table: bench.table, spokenOf: bench.spokenOf, where },
+    alike: bench.of(subjects.at(-1))?.family,
     ...(can && { can }),
     ...(kind !== undefined && { kind }),
   });
@@ -51,10 +54,13 @@ export function propose({ notes }: Reading, event: ProposedEvent, happened: bool
     if (there !== undefined)
       notes.doubt(message('line.tooMany', { there: `${there}`, count: `${event.count ?? 1}` }));
   }
+  bench.last = event;
   if (event.device !== undefined) {
     bench.subject = event.device;
     notes.subjects.push(event.device);
     bench.speakOf(event.device);
   }
-  notes.events.push(event);
+  const seen = notes.seenFirst.splice(0);
+  const note = [...seen, ...(event.note === undefined ? [] : [event.note])].join('; ');
+  notes.events.push(note === '' ? event : { ...event, note });
 }

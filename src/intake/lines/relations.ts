@@ -1,10 +1,12 @@
 import { message } from '../../findings/message.js';
 import type { Noun } from './clauses.js';
+import { isDescription, isManner } from './descriptions.js';
 import type { Act } from './entry.js';
+import { isKnownPlace, isNarrow } from './places.js';
 import { type Draft, named, type Reading } from './reading.js';
 import { agentOf, placeText, targetOf } from './said.js';
 import type { OnTable } from './table.js';
-import { isPlace, wordTokens } from './which.js';
+import { isPart, isPlace, wordTokens } from './which.js';
 
 /** What the device ran over and through, where it went, what helped. */
 export function relations(reading: Reading, event: Draft, act: Act, used: ReadonlySet<Noun>): void {
@@ -13,7 +15,11 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
   for (const noun of clause.nouns) {
     if (used.has(noun) || amounts.left(noun).length === 0) continue;
     const place = placeText(noun, notes.line);
-    const others = { where: 'inside' as const, can: (one: OnTable) => one.key !== event.device };
+    const rail = noun.preposition === 'over' && !fillsLumens.has(act);
+    const others = {
+      where: 'inside' as const,
+      can: (one: OnTable) => one.key !== event.device && (!rail || one.family === 'guidewire'),
+    };
     switch (noun.preposition) {
       case 'over':
       case 'through': {
@@ -27,7 +33,16 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
           break;
         }
         const device = notes.take(noun.preposition, one, false);
-        if (device && device.key === event.device) notes.unclear(noun.tokens);
+        // `angiogram over the microcatheter` is one through it.
+        if (
+          device &&
+          event.device === undefined &&
+          fillsLumens.has(act) &&
+          hollows.has(device.family ?? '')
+        ) {
+          event.device = device.key;
+          if (noun.preposition === 'over') notes.doubt(message('line.askBack', { word: place }));
+        } else if (device && device.key === event.device) notes.unclear(noun.tokens);
         else if (device) event[noun.preposition] = device.key;
         break;
       }
@@ -38,8 +53,11 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
       case 'in':
       case 'to':
         if (noun.tokens.some(({ entry }) => entry?.role === 'setting')) event.to = place;
+        else if (/^(?:down|up)$/i.test(noun.lead?.text ?? '') && lumen(reading, noun, event)) break;
+        else if (act === 'tunnel') aside.push(withLead(noun, notes.line));
+        else if (act === 'inflate') aside.push(withLead(noun, notes.line));
         else if (act === 'setting' || act === 'measure' || act === 'inject' || act === 'flush') {
-          if (noun.preposition === 'in') event.into = place;
+          if (noun.preposition === 'in' && isKnownPlace(place)) event.into = place;
           else aside.push(withLead(noun, notes.line));
         } else if (noun.preposition === 'to' && !moves.has(act)) notes.unclear(noun.tokens);
         else if (wordTokens(noun).length === 0) notes.unclear(noun.tokens);
@@ -56,8 +74,10 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
           break;
         }
         if (noun.tokens.every(({ entry }) => entry?.role === 'fluid')) break;
-        const one = named(reading, noun, { where: 'inside' });
+        const comes = act === 'insert' || act === 'advance' || act === 'exchange';
+        const one = named(reading, noun, { where: comes ? 'anywhere' : 'inside' });
         const device = one && one.fit.length > 0 ? notes.take('with', one, false) : undefined;
+        if (device && comes && device.inside === 0) Object.assign(device, { inside: 1, used: true });
         if (device && device.key !== event.device) event.with = [device.key];
         else notes.unclear(noun.tokens);
         break;
@@ -68,6 +88,15 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
         notes.unclear(noun.tokens.filter(({ piece }) => piece?.is === 'number'));
         break;
       case undefined:
+        if (act === 'inflate' && (named(reading, noun, { where: 'anywhere' })?.fit.length ?? 0) > 0) {
+          aside.push(place);
+          break;
+        }
+        if (isPart(noun) || isDescription(clause, noun)) break;
+        if (isManner(noun, clause.tokens)) {
+          aside.push(place);
+          break;
+        }
         if (act === 'puncture' && event.into === undefined) event.into = place;
         else if (act === 'cross' && event.across === undefined && isNarrow(place))
           event.across = targetOf(notes, place);
@@ -90,6 +119,20 @@ export function relations(reading: Reading, event: Draft, act: Act, used: Readon
   if (aside.length > 0) event.note = aside.join('; ');
 }
 
+/** `down the microcatheter`: through it. */
+function lumen(reading: Reading, noun: Noun, event: Draft): boolean {
+  const one = named(reading, noun, { where: 'inside', can: ({ key }) => key !== event.device });
+  const hollow = one?.fit.every(({ family }) => family !== undefined && hollows.has(family));
+  if (!one || one.fit.length === 0 || !hollow || isPlace(noun)) return false;
+  const device = reading.notes.take('through', one, false);
+  if (device) event.through = device.key;
+  return device !== undefined;
+}
+
+const fillsLumens: ReadonlySet<Act> = new Set(['image', 'inject', 'flush', 'aspirate']);
+
+const hollows: ReadonlySet<string> = new Set(['needle', 'catheter', 'sheath', 'drain', 'tube', 'dilator']);
+
 const moves: ReadonlySet<Act> = new Set([
   'insert',
   'advance',
@@ -101,10 +144,10 @@ const moves: ReadonlySet<Act> = new Set([
   'exchange',
   'puncture',
   'reposition',
+  'release',
+  'cross',
 ]);
 
 /** The words of a group with its preposition: `above the bifurcation`. */
 const withLead = ({ lead, tokens }: Noun, line: string) =>
   line.slice(lead?.start ?? tokens[0]?.start, tokens.at(-1)?.end);
-
-const isNarrow = (place: string) => /strict|stenos|occlu|lesion|narrow|obstruct|block|tumou?r/i.test(place);

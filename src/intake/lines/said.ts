@@ -1,6 +1,7 @@
 import { drugsIn } from '../../trade/drugs/table.js';
 import type { LineNotes } from './bench.js';
-import type { Clause, Noun, Token } from './clauses.js';
+import type { Clause, Noun } from './clauses.js';
+import type { Token } from './tokens.js';
 
 /** What is measured in a clause, as a record writes it. */
 export interface Amounts {
@@ -29,6 +30,8 @@ export function amountsOf(clause: Clause): Amounts {
       if (dimension === 'pressure' && found.pressure === undefined)
         Object.assign(found, { pressure: amount, pressureUnit: piece.unit });
       else if (soon) others.push(token);
+      else if (dimension === 'duration' && /^(?:at|after)$/i.test(tokens[index - 1]?.text ?? ''))
+        used.add(token);
       else if ((dimension === 'duration' || dimension === 'volume') && found[dimension] === undefined)
         found[dimension] = amount;
       else if (dimension !== 'length' && dimension !== 'calibre') others.push(token);
@@ -44,7 +47,11 @@ export function amountsOf(clause: Clause): Amounts {
         used.add(token);
       }
     }
-    if (piece?.is === 'number' && /^(?:specimen|which)$/.test(tokens[index + 1]?.entry?.role ?? ''))
+    const after = tokens[index + 1]?.entry;
+    if (
+      piece?.is === 'number' &&
+      (/^(?:specimen|which)$/.test(after?.role ?? '') || (after?.role === 'act' && after.act === 'sample'))
+    )
       used.add(token);
   });
   const meaningless = (token: Token) =>
@@ -78,7 +85,12 @@ export function countOf({ tokens }: Clause): number | undefined {
     if (piece?.is === 'number' && /^\d{1,2}$/.test(piece.value)) {
       if (next?.entry?.role === 'which' && next.entry.more) return Number(piece.value);
       if (next?.entry?.role === 'specimen') return Number(piece.value);
-      if (next?.piece?.is === 'word' && /[^s]s$/i.test(next.text)) return Number(piece.value);
+      if (next?.entry?.role === 'act' && next.entry.act === 'sample') return Number(piece.value);
+      if (next?.piece?.is === 'pair') return Number(piece.value);
+      const plural = tokens
+        .slice(index + 1)
+        .find(one => one.piece?.is !== 'word' || /[^su]s$/i.test(one.text));
+      if (plural?.piece?.is === 'word' && plural.entry === undefined) return Number(piece.value);
     }
   }
   return undefined;
@@ -86,7 +98,10 @@ export function countOf({ tokens }: Clause): number | undefined {
 
 /** The words of a group as they stand in the line, without article. */
 export function placeText(noun: Noun, line: string): string {
-  const tokens = noun.tokens.filter(({ entry }, index) => !(entry?.role === 'article' && index === 0));
+  const cut =
+    noun.preposition === 'across' ? noun.tokens.findIndex(({ piece }) => piece?.is === 'amount') : -1;
+  const said = cut > 0 ? noun.tokens.slice(0, cut) : noun.tokens;
+  const tokens = said.filter(({ entry }, index) => !(entry?.role === 'article' && index === 0));
   const [first] = tokens;
   const last = tokens.at(-1);
   return first && last ? line.slice(first.start, last.end) : '';

@@ -1,18 +1,27 @@
 import { message } from '../../findings/message.js';
+import { wordsOf } from '../../trade/words.js';
+import type { Named, Where } from './choosing.js';
 import type { Noun } from './clauses.js';
+import { isDescription, isManner } from './descriptions.js';
 import type { Act } from './entry.js';
-import { type Plan, plans } from './plans.js';
+import { isBalloon, type Plan, plans } from './plans.js';
 import { named, type Reading } from './reading.js';
 import { agentOf, placeText } from './said.js';
 import type { OnTable } from './table.js';
-import { isPlace, type Named, type Where, wordTokens } from './which.js';
+import { isPart, isPlace, wordTokens } from './which.js';
 
 /** The device that something is done to or with. */
 export function subjectOf(
   reading: Reading,
   act: Act,
   plan: Plan,
-): { device: OnTable | undefined; used: ReadonlySet<Noun> } {
+): {
+  device: OnTable | undefined;
+  part?: string;
+  used: ReadonlySet<Noun>;
+  /** What the same is done to: `both needles out`. */
+  others?: readonly OnTable[];
+} {
   const { notes, clause, plain } = reading;
   const used = new Set<Noun>();
   const found: Named[] = [];
@@ -45,7 +54,11 @@ export function subjectOf(
             act === 'image')),
     ),
   ];
+  const tool =
+    act === 'inflate' && clause.nouns.some(noun => noun.preposition === 'with' && areBalloons(reading, noun));
   for (const noun of candidates) {
+    // `stent post-dilated with the balloon`: the balloon is inflated.
+    if (tool && !areBalloons(reading, noun)) continue;
     const one = named(reading, noun, { ...plan, where: whereFor(reading, act, plan, noun) });
     if (!one || (one.fit.length === 0 && !brings)) continue;
     // Something is injected through what is named with `through`, unless it is itself on the table.
@@ -54,7 +67,7 @@ export function subjectOf(
       !one.device &&
       one.fit.length === 0 &&
       one.proposal &&
-      (noun.preposition !== undefined || agentOf(clause) !== undefined)
+      ((noun.preposition !== undefined && act !== 'puncture') || agentOf(clause) !== undefined)
     )
       continue;
     found.push(one);
@@ -70,14 +83,65 @@ export function subjectOf(
     notes.doubt(
       message('line.twoFit', { said: one.said, devices: [one.device?.key ?? '', ...inAlready].join(', ') }),
     );
+  const part = !one || one.misplaced ? partIn(reading, act) : undefined;
+  if (part) return part;
+  const several = one && bothOf([...used][0], one);
+  if (several) {
+    const [first, ...others] = several.map(device =>
+      notes.take('device', { ...one, device, fit: [device] }, false),
+    );
+    return { device: first, used, others: others.filter(other => other !== undefined) };
+  }
   if (one) return { device: notes.take('device', one, brings), used };
-  const lost = plain.filter(noun => wordTokens(noun).length > 0 && !isPlace(noun));
+  const lost = plain.filter(
+    noun =>
+      wordTokens(noun).length > 0 &&
+      !isPlace(noun) &&
+      !isPart(noun) &&
+      !isDescription(clause, noun) &&
+      !isManner(noun, clause.tokens),
+  );
   if (lost.length > 0 && !plan.alone) {
     for (const noun of lost) notes.unclear(wordTokens(noun));
     notes.doubt(message('line.noFit', { said: lost.map(noun => placeText(noun, notes.line)).join(', ') }));
     return { device: undefined, used: new Set(lost) };
   }
   return { device: implied(reading, plan), used };
+}
+
+const areBalloons = (reading: Reading, noun: Noun): boolean =>
+  named(reading, noun, { where: 'anywhere' })?.fit.some(isBalloon) ?? false;
+
+/** `both needles` are the two that there are. */
+function bothOf(noun: Noun | undefined, { fit, misplaced }: Named): readonly OnTable[] | undefined {
+  const both = noun?.tokens.some(
+    ({ text, piece }) => /^(?:both|two)$/i.test(text) || (piece?.is === 'number' && piece.value === '2'),
+  );
+  return both && fit.length === 2 && !misplaced ? fit : undefined;
+}
+
+/** `dilator out`: a part of what is in, where no device of that name is. */
+function partIn({ notes, plain }: Reading, act: Act) {
+  if (!['remove', 'pull', 'move', 'cut', 'discard'].includes(act)) return undefined;
+  for (const noun of plain) {
+    const words = wordsOf(
+      wordTokens(noun)
+        .map(({ text }) => text)
+        .join(' '),
+    );
+    const found = notes.bench.table.flatMap(device =>
+      device.inside === 0
+        ? []
+        : Object.entries(device.parts)
+            .filter(
+              ([key, kind]) =>
+                words.length > 0 && words.every(word => [...wordsOf(key), ...wordsOf(kind)].includes(word)),
+            )
+            .map(([part]) => ({ device, part, used: new Set([noun]) })),
+    );
+    if (found.length === 1) return found[0];
+  }
+  return undefined;
 }
 
 /** Those that the same words mean and that are inside. */
@@ -91,19 +155,25 @@ function whereFor(reading: Reading, act: Act, { where }: Plan, noun: Noun): Wher
   const { clause } = reading;
   const any = named(reading, noun, { where: 'anywhere' })?.fit ?? [];
   if (act === 'inject' && any.some(({ family }) => family === 'embolic')) return 'anywhere';
+  if (act === 'cross' && any.some(one => one.inside > 0)) return 'inside';
   if (act !== 'advance') return where;
   const runs = clause.nouns.some(({ preposition }) => preposition === 'over' || preposition === 'through');
   const says = clause.acts.some(one => one.act === 'advance');
   const inside = any.some(one => one.inside > 0);
   const outside = any.some(one => one.inside < one.count);
   if (inside && outside) return runs && !says ? 'outside' : 'inside';
-  return 'anywhere';
+  return outside && !inside ? 'outside' : 'anywhere';
 }
 
 /** The device of a clause that names none. */
 function implied({ notes, clause }: Reading, plan: Plan): OnTable | undefined {
   const { bench } = notes;
   const { can, where } = plan;
+  const ready = bench.of(notes.pending);
+  if (ready && plan.do !== 'remove') {
+    notes.meant.push({ as: 'device', device: ready.key, by: 'spoken of last' });
+    return ready;
+  }
   const verb =
     clause.tokens.find(({ entry }) => entry?.role === 'act' || entry?.role === 'particle')?.text ?? plan.do;
   if (!can) {
@@ -131,8 +201,9 @@ function implied({ notes, clause }: Reading, plan: Plan): OnTable | undefined {
   }
   const others = narrowed.filter(one => one !== device).map(({ key }) => key);
   const sameLine = notes.subjects.at(-1) === device.key;
-  const sure = others.length === 0 || (before !== undefined && (sameLine || !any));
-  if (!sure) notes.doubt(message('line.recent', { device: device.key }));
+  const sure = others.length === 0 || (before !== undefined && (sameLine || (!any && plan.do !== 'ablate')));
+  const shaky = !sameLine && bench.table.some(one => one !== device && can(one) && bench.shaky.has(one.key));
+  if (!sure || shaky) notes.doubt(message('line.recent', { device: device.key }));
   notes.meant.push({
     as: 'device',
     device: device.key,

@@ -8,6 +8,7 @@ import type { ListedDevice } from './types.js';
 export interface OnTable {
   readonly key: string;
   readonly kind: string;
+  readonly description: string | undefined;
   readonly family: DeviceFamily | undefined;
   readonly peels: boolean;
   readonly count: number;
@@ -78,16 +79,23 @@ export const familyNamed = (word: string): DeviceFamily | undefined => familyOfW
 export function canBeCalled(device: OnTable, words: readonly string[]): boolean {
   const head = words.at(-1) ?? '';
   return (
-    words.every(word => device.words.has(word)) && (familyNamed(head) === undefined || device.own.has(head))
+    words.every(word => hasWord(device, word)) && (familyNamed(head) === undefined || device.own.has(head))
   );
 }
+
+/** `micro wire` is a microwire, and a micro guidewire too. */
+export const hasWord = ({ words }: OnTable, word: string): boolean =>
+  words.has(word) ||
+  (/^micro./.test(word) && words.has('micro') && (words.has(word.slice(5)) || words.has(word)));
 
 /** Any device as it is listed, with the words and measures that lines may use for it. */
 export function onTable(device: ListedDevice, proposed = false): OnTable {
   const row = kindNamed(device.kind)?.row;
   const family = device.family ?? row?.family;
   const called = family ? (familyWords[family] ?? '') : '';
-  const own = wordsOfAll([device.key, device.kind, device.description ?? '', row?.name ?? '', called]);
+  const own = withShort(
+    wordsOfAll([device.key, device.kind, device.description ?? '', row?.name ?? '', called]),
+  );
   const size = device.size === undefined ? undefined : readSize(device.size);
   const measures = [device.diameter, device.length].flatMap(text => {
     const read = text === undefined ? undefined : readQuantity(text, ['length', 'calibre']);
@@ -98,6 +106,7 @@ export function onTable(device: ListedDevice, proposed = false): OnTable {
   return {
     key: device.key,
     kind: device.kind,
+    description: device.description,
     family,
     peels: row?.traits.includes('peelable') ?? false,
     count: device.count ?? 1,
@@ -114,6 +123,26 @@ export function onTable(device: ListedDevice, proposed = false): OnTable {
 /** Words of names, those of keys such as `highPressure` apart. */
 const wordsOfAll = (names: readonly string[]) =>
   names.flatMap(name => [...wordsOf(name), ...wordsOf(name.replace(/([a-z])([A-Z])/g, '$1 $2'))]);
+
+/** How long words are cut short. Common practice, no source. */
+const shortFor: Readonly<Record<string, string>> = {
+  microcatheter: 'micro',
+  nephrostomy: 'neph',
+  nasogastric: 'ng',
+  hydrophilic: 'hydro',
+  coaxial: 'coax',
+  pigtail: 'pig',
+  catheter: 'cath',
+  gastrostomy: 'gastro',
+  dilator: 'dil',
+  balloon: 'bal',
+};
+
+const withShort = (words: readonly string[]): string[] => [
+  ...words,
+  ...words.flatMap(word => (/^micro(?:catheter|wire|guidewire)$/.test(word) ? ['micro'] : [])),
+  ...words.flatMap(word => (Object.hasOwn(shortFor, word) ? [shortFor[word] ?? word] : [])),
+];
 
 const withLike = (words: readonly string[]): ReadonlySet<string> =>
   new Set([...words, ...calledAlike.filter(group => group.some(one => words.includes(one))).flat()]);

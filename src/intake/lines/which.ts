@@ -1,42 +1,12 @@
-import { kindNamed, kindOfFamily } from '../../devices/kinds.js';
-import type { DeviceKind } from '../../trade/devices/kind.js';
+import { kindNamed } from '../../devices/kinds.js';
 import { wordsOf } from '../../trade/words.js';
-import type { Noun, Token } from './clauses.js';
+import { type Asked, choose, isIn, type Named, preferFamily, pronoun } from './choosing.js';
+import type { Noun } from './clauses.js';
 import type { Piece } from './pieces.js';
+import { isPlaceWord } from './places.js';
+import { kindOf, proposed, rowOf, type Sized } from './proposal.js';
 import { canBeCalled, familyNamed, hasMeasure, type OnTable } from './table.js';
-import type { Meant, ProposedDevice } from './types.js';
-
-/** Where a device must be for what is said of it. */
-export type Where = 'inside' | 'outside' | 'anywhere';
-
-/** What some words mean on the table. */
-export interface Named {
-  /** The device; absent where none fits, or several and nothing tells them apart. */
-  readonly device?: OnTable;
-  /** All that fit equally. */
-  readonly fit: readonly OnTable[];
-  readonly by: Meant['by'];
-  readonly said: string;
-  /** It is not where it must be. */
-  readonly misplaced: boolean;
-  /** Words of the group that this device does not have. */
-  readonly unknown: readonly Token[];
-  /** What would be put on the table, where the words name a kind and no device fits. */
-  readonly proposal?: ProposedDevice;
-}
-
-export interface Asked {
-  readonly table: readonly OnTable[];
-  /** Keys, those spoken of last first. */
-  readonly spokenOf: readonly string[];
-  readonly where: Where;
-  /** What it can be: of pronouns, and of sizes alone. */
-  readonly can?: (device: OnTable) => boolean;
-  /** Kind for a size that has no word with it: `upsized to 10 French`. */
-  readonly kind?: string;
-}
-
-type Sized = Extract<Piece, { is: 'amount' | 'wire' | 'pair' | 'number' | 'span' }>;
+import type { Token } from './tokens.js';
 
 const isSized = (piece: Piece | undefined): piece is Sized =>
   piece !== undefined && ['amount', 'wire', 'pair', 'number', 'span'].includes(piece.is);
@@ -45,7 +15,11 @@ const isSized = (piece: Piece | undefined): piece is Sized =>
 export const wordTokens = (noun: Noun): Token[] =>
   noun.tokens.filter(({ piece, entry }) => piece?.is === 'word' && entry === undefined);
 
-const unheeded = new Set(['one', 'new', 'french', 'device', 'number', 'previous']);
+const unheeded = new Set(
+  'one new french device number previous old existing indwelling original initial fresh spare usual own second both all'.split(
+    ' ',
+  ),
+);
 
 /** Whether a device has every size that was said. */
 function fitsSizes(device: OnTable, sizes: readonly Sized[], counting: boolean): boolean {
@@ -58,8 +32,18 @@ function fitsSizes(device: OnTable, sizes: readonly Sized[], counting: boolean):
   });
 }
 
-const isIn = (device: OnTable, where: Where): boolean =>
-  where === 'anywhere' || (where === 'inside' ? device.inside > 0 : device.inside < device.count);
+const isOne = ({ text, entry }: Token) => entry?.role === 'filler' && text.toLowerCase() === 'one';
+
+const isPair = (piece: Piece | undefined): boolean =>
+  piece?.is === 'pair' || (piece?.is === 'amount' && ['length', 'calibre'].includes(piece.dimension));
+
+/** `anchor two` is the one whose key is `anchor2`. */
+function numberedKey({ tokens }: Noun, table: readonly OnTable[]): OnTable | undefined {
+  const [word, number] = tokens.filter(({ entry }) => entry?.role !== 'article');
+  if (tokens.length > 3 || word?.piece?.is !== 'word' || number?.piece?.is !== 'number') return undefined;
+  const key = `${word.text}${number.piece.value}`.toLowerCase();
+  return table.find(one => one.key.toLowerCase() === key);
+}
 
 /** Bare numbers of a group say how many and not how large: `two coils`, `coil number three`. */
 export const countsIn = ({ tokens }: Noun): boolean =>
@@ -68,7 +52,8 @@ export const countsIn = ({ tokens }: Noun): boolean =>
     ({ piece }, index) =>
       piece?.is === 'number' &&
       /^(?:[1-9]|1\d)$/.test(piece.value) &&
-      /[^s]s$/i.test(tokens[index + 1]?.text ?? ''),
+      (tokens.slice(index + 1).some(one => one.piece?.is === 'word' && /[^su]s$/i.test(one.text)) ||
+        isPair(tokens[index + 1]?.piece)),
   );
 
 /** Finds the device that a group of words means; undefined where the words name no device at all. */
@@ -98,7 +83,12 @@ export function namedBy(noun: Noun, asked: Asked): Named | undefined {
       (real.length === 1 && real[0]?.is === 'amount' && !['length', 'calibre'].includes(real[0].dimension))
     )
       return undefined;
-    const fit = table.filter(one => fitsSizes(one, sizes, counting) && (asked.can?.(one) ?? true));
+    const able = table.filter(one => fitsSizes(one, sizes, counting) && (asked.can?.(one) ?? true));
+    const wires = able.filter(({ family }) => family === 'guidewire');
+    if (real.some(({ is }) => is === 'wire') && wires.length > 0)
+      return choose(wires, [], asked, said, pointing !== undefined, true);
+    const alike = able.filter(({ family }) => family === asked.alike);
+    const fit = alike.length > 0 && noun.tokens.some(isOne) ? alike : able;
     const chosen = choose(fit, [], asked, said, pointing !== undefined, true);
     if (chosen || asked.kind === undefined) return chosen;
     const figures = noun.tokens.filter(({ piece }) => piece?.is === 'number');
@@ -106,18 +96,29 @@ export function namedBy(noun: Noun, asked: Asked): Named | undefined {
   }
 
   if (isPlace(noun)) return undefined;
+  const numbered = numberedKey(noun, table);
+  if (numbered)
+    return {
+      device: numbered,
+      fit: [numbered],
+      by: 'key',
+      said,
+      misplaced: !isIn(numbered, where),
+      unknown: [],
+    };
   const words = wordsIn(tokens);
   const sized = table.filter(one => fitsSizes(one, sizes, counting));
   const fit = preferFamily(
     sized.filter(one => canBeCalled(one, words)),
     words,
   );
-  const chosen = choose(fit, [], asked, said, pointing !== undefined, sizes.length > 0);
+  const chosen = choose(fit, [], asked, said, pointing !== undefined, sizes.length > 0, words);
   if (chosen) {
     const exact = chosen.fit.filter(
       one => one.kind === kindNamed(tokens.map(({ text }) => text).join(' '))?.row.name,
     );
-    const guess = key && chosen.fit.includes(key) ? key : exact.length === 1 ? exact[0] : undefined;
+    const guess =
+      key && chosen.fit.includes(key) ? key : (chosen.device ?? (exact.length === 1 ? exact[0] : undefined));
     return guess ? { ...chosen, device: guess } : chosen;
   }
 
@@ -129,9 +130,18 @@ export function namedBy(noun: Noun, asked: Asked): Named | undefined {
     [head ?? ''],
   );
   const other =
-    kind && where === 'outside' && kind.how === 'listed' && near.every(one => one.kind !== kind.row.name);
+    kind &&
+    where === 'outside' &&
+    kind.how === 'listed' &&
+    near.every(
+      one =>
+        one.kind !== kind.row.name &&
+        (head === 'catheter' || !one.own.has(head ?? '') || familyNamed(head ?? '') !== undefined),
+    );
   const unknown = tokens.filter(({ text }) =>
-    wordsOf(text).some(word => word === part || !near.some(one => one.words.has(word))),
+    wordsOf(text).some(
+      word => !unheeded.has(word) && (word === part || !near.some(one => one.words.has(word))),
+    ),
   );
   if (near.length > 0 && unknown.length > 0 && !(other && words.length > 1))
     return choose(near, unknown, asked, said, pointing !== undefined, false);
@@ -144,6 +154,9 @@ export function namedBy(noun: Noun, asked: Asked): Named | undefined {
     table.some(
       one => one.family === kind.row.family && (sizes.length > 0 || (one.inside < one.count && !one.used)),
     );
+  const ready = table.filter(one => one.family === kind.row.family && one.inside < one.count && !one.used);
+  if (unsized && sizes.length === 0 && ready.length === 1 && where === 'outside')
+    return choose(ready, tokens, asked, said, pointing !== undefined, false);
   const figures = noun.tokens.filter(
     ({ piece }) =>
       (piece?.is === 'number' && !counting) || (piece?.is === 'pair' && proposal.size === undefined),
@@ -155,7 +168,11 @@ const wordsIn = (tokens: readonly Token[]) =>
   wordsOf(tokens.map(({ text }) => text).join(' ')).filter(word => !unheeded.has(word) && !/^\d/.test(word));
 
 /** Parts that a device may be named by. */
-const parts = new Set([
+export const partWords: ReadonlySet<string> = new Set([
+  'lumens',
+  'ends',
+  'legs',
+  'loops',
   'hook',
   'tip',
   'hub',
@@ -173,100 +190,24 @@ const parts = new Set([
 /** A part at the end of the words, and the word of the device before it. */
 function partOf(words: readonly string[]): readonly [string | undefined, string | undefined] {
   const last = words.at(-1);
-  return last !== undefined && words.length > 1 && parts.has(last) ? [last, words.at(-2)] : [undefined, last];
+  return last !== undefined && words.length > 1 && partWords.has(last)
+    ? [last, words.at(-2)]
+    : [undefined, last];
 }
-
-/** Words that end the name of a place, and of no device. Common practice, no source. */
-const places =
-  /^(?:strict\w*|stenos\w*|occlusions?|lesions?|narrowing|obstruction|tumours?|tumors?|mass|tract|clot|thrombus|veins?|arter(?:y|ies)|ducts?|branch(?:es)?|fistula|segments?|poles?|lobes?|pelvis|bladder|kidneys?|liver|cavity|collection|abscess|stomach|skin|calyx|ureter|aneurysm|node|nodule|cava|aorta|atrium|groin|vessel|outflow|inflow|anastomosis|waist|spine|lung|pleura|abdomen)$/i;
 
 /** Whether a group of words ends as a place does. */
-export const isPlace = (noun: Noun): boolean => places.test(wordTokens(noun).at(-1)?.text ?? '');
+export const isPlace = (noun: Noun): boolean => {
+  const words = wordTokens(noun).map(({ text }) => text);
+  // A stent graft is no graft, and a gastrostomy tube no tube.
+  return isPlaceWord(words.at(-1) ?? '') && kindNamed(words.join(' '))?.how !== 'listed';
+};
+
+export const wordsOfNoun = (noun: Noun) => wordsIn(wordTokens(noun));
+
+/** Whether a group of words names no more than parts of something: `the loop`, `both lumens`. */
+export const isPart = (noun: Noun): boolean => {
+  const words = wordsOfNoun(noun);
+  return words.length > 0 && words.every(word => partWords.has(word));
+};
 
 const nothing = (said: string): Named => ({ fit: [], by: 'new', said, misplaced: false, unknown: [] });
-
-function choose(
-  fit: readonly OnTable[],
-  unknown: readonly Token[],
-  { where, spokenOf }: Asked,
-  said: string,
-  pointed: boolean,
-  sized: boolean,
-): Named | undefined {
-  if (fit.length === 0) return undefined;
-  const right = fit.filter(one => isIn(one, where));
-  const left = right.length > 0 ? right : fit;
-  const misplaced = right.length === 0;
-  const last = spokenOf.find(key => left.some(one => one.key === key));
-  const device = left.length === 1 ? left[0] : left.find(one => one.key === last);
-  const sure = left.length === 1 || pointed;
-  const by = left.length > 1 ? 'spoken of last' : fit.length > 1 ? 'state' : sized ? 'size' : 'words';
-  return { ...(device && { device }), fit: sure && device ? [device] : left, by, said, misplaced, unknown };
-}
-
-/** `it`: what was spoken of last and is where it must be. */
-function pronoun(asked: Asked, said: string): Named | undefined {
-  const { table, where, can, spokenOf } = asked;
-  const fit = table.filter(one => isIn(one, where) && (can?.(one) ?? true));
-  const last = spokenOf.find(key => fit.some(one => one.key === key));
-  const device = fit.find(one => one.key === last);
-  return device && { device, fit: [device], by: 'spoken of last', said, misplaced: false, unknown: [] };
-}
-
-/** A bare `balloon` is a balloon before it is a tube that a balloon holds. */
-function preferFamily(fit: readonly OnTable[], words: readonly string[]): readonly OnTable[] {
-  const family = familyNamed(words.at(-1) ?? '');
-  const own = fit.filter(one => one.family === family);
-  return family !== undefined && own.length > 0 ? own : fit;
-}
-
-/** Whose names are often cut short: `the cobra`. */
-const heads = ['', ' catheter', ' needle', ' wire', ' sheath', ' drain', ' stent', ' balloon', ' tube'];
-
-/** The kind that the words name, and the words that describe it. */
-function kindOf(tokens: readonly Token[], words: readonly string[]) {
-  for (const head of heads)
-    for (let from = 0; from < tokens.length; from++) {
-      const some = tokens
-        .slice(from)
-        .map(one => one.text)
-        .join(' ');
-      const found = kindNamed(`${some}${head}`);
-      if (!found || (head !== '' && found.how !== 'listed')) continue;
-      const own = new Set([found.row.name, ...found.row.aliases].flatMap(wordsOf));
-      const rest = tokens
-        .filter(({ text }) => wordsOf(text).some(word => words.includes(word) && !own.has(word)))
-        .map(({ text }) => text);
-      return { ...found, rest };
-    }
-  return undefined;
-}
-
-const rowOf = (kind: string): DeviceKind => kindNamed(kind)?.row ?? kindOfFamily(kind, 'accessory');
-
-function proposed(row: DeviceKind, rest: readonly string[], sizes: readonly Sized[]): ProposedDevice {
-  const base = { kind: row.name, ...(rest.length > 0 && { description: rest.join(' ') }) };
-  const [size] = sizes.filter(one => one.is !== 'number');
-  if (size?.is === 'wire') return { ...base, diameter: size.amount };
-  if (size?.is === 'span') return { ...base, size: size.amount };
-  if (size?.is === 'pair') {
-    const text = pairText(row, size);
-    return text === undefined ? base : { ...base, size: text };
-  }
-  if (size?.is !== 'amount') return base;
-  return size.unit === 'cm' ? { ...base, length: size.amount } : { ...base, size: size.amount };
-}
-
-/**
- * `6 by 40` is millimetres of a balloon or stent, `8 by 24` French and centimetres of a ureteric one. A short second
- * figure, and any other device, say no unit. Common practice, no source.
- */
-function pairText({ family, traits }: DeviceKind, pair: Extract<Sized, { is: 'pair' }>): string | undefined {
-  const { first, second, unit, lengthUnit } = pair;
-  if (lengthUnit !== undefined) return `${first} ${unit ?? lengthUnit} x ${second} ${lengthUnit}`;
-  if (unit !== undefined) return undefined;
-  if (traits.includes('ureteric')) return Number(second) >= 10 ? `${first} Fr x ${second} cm` : undefined;
-  return (family === 'balloon' || family === 'stent') && Number(second) >= 15
-    ? `${first} mm x ${second} mm`
-    : undefined;
-}

@@ -5,6 +5,7 @@ import { readLines } from '../../../src/intake/lines/read.js';
 import type { LineReading, ListedDevice, ProposedEvent } from '../../../src/intake/lines/types.js';
 import { convert, readQuantity } from '../../../src/record/quantity.js';
 import { unitOfCode, units } from '../../../src/record/units.js';
+import { drugTable } from '../../../src/trade/drugs/table.js';
 import { wordsOf } from '../../../src/trade/words.js';
 
 type Row = Readonly<Record<string, unknown>>;
@@ -14,7 +15,8 @@ interface Said {
   readonly say: string;
   readonly events?: readonly Row[];
   readonly drugs?: readonly Row[];
-  readonly new?: Readonly<Record<string, Row>>;
+  /** By its key, or one alone, whose key is `new`. */
+  readonly new?: Row;
   readonly uncertain?: boolean;
 }
 
@@ -68,6 +70,28 @@ function sameAmount(a: unknown, b: unknown): boolean {
   return same && convert(one.value, other.value.code)?.toNumber() === Number(other.value.value);
 }
 
+/** Short names of places: `into` is what was said, and both are the same place. From memory. */
+const placeNames: Readonly<Record<string, string>> = {
+  ij: 'internal jugular vein',
+  ijv: 'internal jugular vein',
+  'internal jugular': 'internal jugular vein',
+  cfa: 'common femoral artery',
+  gda: 'gastroduodenal artery',
+  gastroduodenal: 'gastroduodenal artery',
+  coeliac: 'coeliac trunk',
+  sma: 'superior mesenteric artery',
+  ivc: 'inferior vena cava',
+  svc: 'superior vena cava',
+};
+
+const place = (value: unknown): string | undefined => {
+  const text = bare(value);
+  if (text === undefined) return undefined;
+  const [name, full] = Object.entries(placeNames).find(([one]) => new RegExp(`\\b${one}$`).test(text)) ?? [];
+  const long = name && full && !text.endsWith(full) ? text.slice(0, -name.length) + full : text;
+  return long.replace(/\bsegment six\b/, 'segment 6');
+};
+
 const bare = (value: unknown) =>
   value === undefined
     ? undefined
@@ -76,8 +100,31 @@ const bare = (value: unknown) =>
         .replace(/\b(?:the|a|an) /g, '')
         .trim();
 
+/**
+ * Where two verbs say the same of a record, that of the reading is taken for the one wanted: a wire or catheter that
+ * comes in across a lesion (`insert` with `across`) has crossed it; a needle that comes into tissue has punctured it;
+ * an `attempt` with `crossed: no` is a `cross` with `crossed: no`.
+ */
+function sameVerb(wanted: Row, got: Row, families: ReadonlyMap<string, string | undefined>): boolean {
+  if (wanted['do'] === got['do']) return true;
+  const family = families.get(String(got['device']));
+  const verbs = [wanted['do'], got['do']];
+  const failed = wanted['crossed'] === 'no' && got['crossed'] === 'no';
+  if (verbs.includes('cross') && verbs.includes('attempt')) return failed;
+  if (verbs.includes('cross') && (verbs.includes('insert') || verbs.includes('advance')))
+    return !failed && got['across'] !== undefined && (family === 'guidewire' || family === 'catheter');
+  return (
+    verbs.includes('puncture') && verbs.includes('insert') && family === 'needle' && got['into'] !== undefined
+  );
+}
+
 /** Events that the same person would call the same. */
-function differences(wanted: Row, event: ProposedEvent, keys: ReadonlyMap<string, string>): string[] {
+function differences(
+  wanted: Row,
+  event: ProposedEvent,
+  keys: ReadonlyMap<string, string>,
+  families: ReadonlyMap<string, string | undefined>,
+): string[] {
   const got = event as unknown as Row;
   const key = (value: unknown) =>
     value === undefined ? undefined : (keys.get(String(value)) ?? String(value));
@@ -85,12 +132,16 @@ function differences(wanted: Row, event: ProposedEvent, keys: ReadonlyMap<string
   const differ = (name: string, same: boolean) => {
     if (!same) out.push(`${name}: wanted ${String(wanted[name])}, got ${String(got[name])}`);
   };
-  for (const name of ['do', 'at', 'part', 'state']) differ(name, text(wanted[name]) === text(got[name]));
+  differ('do', sameVerb(wanted, got, families));
+  differ('crossed', wanted['crossed'] !== 'no' || got['crossed'] === 'no');
+  for (const name of ['at', 'part', 'state']) differ(name, text(wanted[name]) === text(got[name]));
   for (const name of ['device', 'over', 'through', 'replaces']) differ(name, key(wanted[name]) === got[name]);
-  for (const name of ['into', 'across']) differ(name, bare(wanted[name]) === bare(got[name]));
+  for (const name of ['into', 'across']) differ(name, place(wanted[name]) === place(got[name]));
   for (const name of ['pressure', 'duration', 'volume', 'diameter', 'depth'])
     differ(name, sameAmount(wanted[name], got[name]));
-  differ('count', Number(wanted['count'] ?? 1) === Number(got['count'] ?? 1));
+  // How many cores stands in the result, too: one of the two says it.
+  if (wanted['do'] !== 'sample' || wanted['count'] !== undefined)
+    differ('count', Number(wanted['count'] ?? 1) === Number(got['count'] ?? 1));
   if (wanted['agent'] !== undefined)
     differ(
       'agent',
@@ -118,9 +169,12 @@ function match(
     const found = [...open].find(([, device]) => {
       const own = kindNamed(device.kind)?.row;
       const measure = device.size ?? device.diameter;
-      return (
-        own?.family === kind?.family && (size === undefined || sameAmount(size, measure) || size === measure)
-      );
+      // A kind that no table has is named by its last word: nothing else of it can be proposed.
+      const alike =
+        kind === undefined
+          ? String(row['kind']).includes(wordsOf(device.kind).at(-1) ?? ' ')
+          : own?.family === kind.family;
+      return alike && (size === undefined || sameAmount(size, measure) || size === measure);
     });
     if (!found) return [`new ${key}: not proposed`];
     open.delete(found[0]);
@@ -129,8 +183,11 @@ function match(
   });
 }
 
+/** A drug by any of its names: GTN is glyceryl trinitrate. */
+const drugOf = (name: unknown) => drugTable.find(String(name))?.row.name ?? bare(name);
+
 const sameDrug = (wanted: Row, got: Row) =>
-  bare(wanted['drug']) === bare(got['drug']) &&
+  drugOf(wanted['drug']) === drugOf(got['drug']) &&
   text(wanted['at']) === text(got['at']) &&
   sameAmount(wanted['dose'], got['dose']) &&
   (wanted['route'] === undefined || wanted['route'] === got['route']);
@@ -148,13 +205,24 @@ export function judged(file: string): Judged[] {
       { devices },
     );
     const keys = new Map<string, string>();
+    const families = new Map(devices.map(({ key, kind }) => [key, kindNamed(kind)?.row.family]));
     return readings.map((reading, index): Judged => {
       const said = table.lines[index] as Said;
       const wanted = said.events ?? [];
-      const wrong = match(said.new ?? {}, reading, keys);
+      const fresh = (typeof said.new?.['kind'] === 'string' ? { new: said.new } : (said.new ?? {})) as Record<
+        string,
+        Row
+      >;
+      for (const [key, device] of Object.entries(reading.devices))
+        families.set(key, kindNamed(device.kind)?.row.family);
+      const wrong = match(fresh, reading, keys);
+      // A new device of which a line says no more than that it is new.
+      const [own] = Object.keys(reading.devices);
+      if (own && said.new === undefined && (said.events ?? []).some(({ device }) => device === 'new'))
+        keys.set('new', own);
       const each = wanted.map((row, place) => {
         const event = reading.events[place];
-        return event ? differences(row, event, keys) : ['no event'];
+        return event ? differences(row, event, keys, families) : ['no event'];
       });
       wrong.push(...each.flat());
       if (reading.events.length > wanted.length)
