@@ -15,7 +15,7 @@ import type { Difference } from './differences.js';
 import { afterKey, inline, keyText, type Style } from './render.js';
 
 /** Text that goes in at a place, or takes the place of what stands there. */
-interface Splice {
+export interface Splice {
   readonly at: number;
   readonly to: number;
   readonly text: string;
@@ -50,6 +50,11 @@ export function spliced(
     splices.push(splice);
   }
   if (!json) splices.push(...remarks.flatMap(remark => place.remark(remark)));
+  return withSplices(text, splices);
+}
+
+/** Puts all splices into a text; undefined where two of them overlap. */
+export function withSplices(text: string, splices: readonly Splice[]): string | undefined {
   const ends = /\r\n/.test(text) ? '\r\n' : '\n';
   const sorted = splices
     .map((splice, order) => ({ ...splice, order }))
@@ -75,7 +80,7 @@ export function isJson(text: string): boolean {
 }
 
 /** Where things stand in a text, and where others go. */
-class Places {
+export class Places {
   private readonly text: string;
   private readonly root: YAMLMap;
   private readonly json: boolean;
@@ -117,7 +122,7 @@ class Places {
     return this.json ? 'json' : 'braces';
   }
 
-  private nodeAt(path: readonly (string | number)[]): unknown {
+  nodeAt(path: readonly (string | number)[]): unknown {
     return path.reduce<unknown>((here, step) => {
       if (isMap(here) && typeof step === 'string') return pairOf(here, step)?.value;
       return isSeq(here) && typeof step === 'number' ? here.items[step] : undefined;
@@ -199,16 +204,16 @@ function nameOf({ key }: Pair): string {
   return isScalar(key) ? String(key.source ?? key.value) : '';
 }
 
-const pairOf = (map: YAMLMap, name: string): Pair | undefined =>
+export const pairOf = (map: YAMLMap, name: string): Pair | undefined =>
   map.items.find(pair => nameOf(pair) === name);
 
-function startOf(node: unknown): number | undefined {
+export function startOf(node: unknown): number | undefined {
   if (isPair(node)) return startOf(node.key);
   return (node as Node | null)?.range?.[0];
 }
 
 /** Where the last sign of a node stands, remarks behind it left out. */
-function endOf(node: unknown): number {
+export function endOf(node: unknown): number {
   if (isPair(node)) return Math.max(endOf(node.key), endOf(node.value));
   if (isCollection(node) && !node.flow) return Math.max(0, ...node.items.map(endOf));
   return (node as Node | null)?.range?.[1] ?? 0;
