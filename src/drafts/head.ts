@@ -1,3 +1,4 @@
+import { Temporal } from 'temporal-polyfill';
 import { isCalendarDate } from '../record/time.js';
 import { treeIn, valueAt } from '../record/tree.js';
 
@@ -15,11 +16,12 @@ export function headOf(text: string): DraftHead {
     const value = valueAt(tree, path);
     return typeof value === 'string' && value !== '' ? value.slice(0, 200) : undefined;
   };
-  const [id, name, number] = [
-    at('case', 'id'),
-    at('patient', 'name'),
-    at('patient', 'identifiers', 0, 'value'),
+  const [id, number] = [at('case', 'id'), at('patient', 'identifiers', 0, 'value')];
+  const parts = [
+    at('patient', 'name', 'given') ?? at('patient', 'name', 'given', 0),
+    at('patient', 'name', 'family'),
   ];
+  const name = at('patient', 'name') ?? (parts.join(' ').trim() || undefined);
   return {
     ...(id !== undefined && { case: id }),
     ...(name !== undefined && { patient: name }),
@@ -31,4 +33,9 @@ export function headOf(text: string): DraftHead {
 export function dayOf(text: string): string | undefined {
   const date = valueAt(treeIn(text), ['case', 'date']);
   return typeof date === 'string' && isCalendarDate(date) ? date : undefined;
+}
+
+/** The day at a place, `YYYY-MM-DD`; by UTC where no zone is known. */
+export function dayAt(at: number, timeZone = 'UTC'): string {
+  return Temporal.Instant.fromEpochMilliseconds(at).toZonedDateTimeISO(timeZone).toPlainDate().toString();
 }

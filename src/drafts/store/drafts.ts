@@ -84,7 +84,8 @@ export interface Drafts {
   version(id: string): Promise<number | undefined>;
   /** Of a day, first begun first; of all days where none is named. At most `limit`. */
   list(filter: { readonly day?: string; readonly limit: number }): Promise<readonly DraftSummary[]>;
-  versions(id: string): Promise<readonly VersionRow[]>;
+  /** In order; those after one where that is named. */
+  versions(id: string, after?: number): Promise<readonly VersionRow[]>;
   /** The text of a version; undefined where there is none. */
   textOf(id: string, version: number): Promise<string | undefined>;
   /** Whether a batch is there already; undefined where it is not. */

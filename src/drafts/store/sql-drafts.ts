@@ -83,10 +83,10 @@ export class SqlDrafts implements Drafts {
     return rows.map(row => this.#summary(row));
   }
 
-  async versions(id: string): Promise<readonly VersionRow[]> {
+  async versions(id: string, after = 0): Promise<readonly VersionRow[]> {
     const rows = await this.#db.read<Row>(
-      `SELECT * FROM ${this.#prefix}draft_version WHERE draft = $1 ORDER BY version`,
-      [id],
+      `SELECT * FROM ${this.#prefix}draft_version WHERE draft = $1 AND version > $2 ORDER BY version`,
+      [id, after],
     );
     return rows.map((row): VersionRow => {
       const version = Number(row['version']);
@@ -176,7 +176,7 @@ export class SqlDrafts implements Drafts {
       return rows.length;
     };
     const gone = await this.#db.transact(() => steps.call(this), 'draft purge');
-    if (gone > 0) await this.#db.tidy();
+    if (gone > 0) await this.#db.tidy(['draft', 'draft_version']);
     return gone;
   }
 
@@ -184,7 +184,7 @@ export class SqlDrafts implements Drafts {
     const ids = await this.#db.read<{ id: string }>(`SELECT id FROM ${this.#prefix}draft ORDER BY id`);
     let rows = 0;
     for (const { id } of ids) rows += await this.#db.transact(() => this.#rekeyOne(id), `draft ${id}`);
-    if (rows > 0) await this.#db.tidy();
+    if (rows > 0) await this.#db.tidy(['draft', 'draft_version']);
     return rows;
   }
 
