@@ -60,7 +60,7 @@ export async function saveEdits(
   { edits, exact }: EditBatch,
 ): Promise<Saved> {
   const { id, batch } = saving;
-  const digest = createHash('sha256').update(JSON.stringify(edits)).digest('hex');
+  const digest = digestOf(JSON.stringify(edits));
   const there = await drafts.batch(id, batch, digest);
   if (there) return repeated(drafts, id, there);
   return save(drafts, saving, input => mergeEdits(input, { edits, ...(exact && { exact }) }), {
@@ -72,11 +72,14 @@ export async function saveEdits(
 /** Saves a whole text that was made from a version of a draft. */
 export async function saveText(drafts: Drafts, saving: Saving, text: string): Promise<Saved> {
   // The answer may have been lost on the way.
-  for (const { version, base } of await drafts.versions(saving.id, saving.base))
-    if (base === saving.base && (await drafts.textOf(saving.id, version)) === text)
-      return repeated(drafts, saving.id, { repeated: version, same: true });
-  return save(drafts, saving, input => pasted(input, text), {});
+  const digest = digestOf(text);
+  const later = await drafts.versions(saving.id, saving.base);
+  const same = later.find(one => one.base === saving.base && one.digest === digest);
+  if (same) return repeated(drafts, saving.id, { repeated: same.version, same: true });
+  return save(drafts, saving, input => pasted(input, text), { digest });
 }
+
+const digestOf = (text: string) => createHash('sha256').update(text).digest('hex');
 
 interface Input {
   readonly base: string;

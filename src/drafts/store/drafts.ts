@@ -24,6 +24,8 @@ export interface VersionRow {
   readonly base: number;
   /** From the version before it to this one. */
   readonly edits: readonly Edit[];
+  /** Of what was sent, to know it again. */
+  readonly digest?: string;
   /** Why, where it was discarded. */
   readonly why?: string;
   /** Items of the outbox that it was taken in as. */

@@ -90,10 +90,11 @@ export class SqlDrafts implements Drafts {
     );
     return rows.map((row): VersionRow => {
       const version = Number(row['version']);
-      const { by, edits, why, items } = this.#openVersion(id, version, row['body']);
+      const { by, edits, digest, why, items } = this.#openVersion(id, version, row['body']);
       return {
         ...{ version, state: stateOf(row['state']), at: Number(row['at']), by },
         ...{ base: Number(row['base']), edits },
+        ...(digest !== undefined && { digest }),
         ...(why !== undefined && { why }),
         ...(items && { items }),
       };

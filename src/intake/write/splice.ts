@@ -84,6 +84,8 @@ export class Places {
   private readonly text: string;
   private readonly root: YAMLMap;
   private readonly json: boolean;
+  /** Empty braces that something goes into already. */
+  private readonly filled = new Set<unknown>();
 
   constructor(text: string, root: YAMLMap, json: boolean) {
     this.text = text;
@@ -167,7 +169,9 @@ export class Places {
     if (!node.range) return undefined;
     if (!last) {
       const at = node.range[0] + 1;
-      return { at, to: at, text: isMap(node) ? ` ${text} ` : text, depth };
+      const more = this.filled.has(node) ? ', ' : isMap(node) ? ' ' : '';
+      this.filled.add(node);
+      return { at, to: at, text: `${more}${text}${isMap(node) ? ' ' : ''}`, depth };
     }
     const at = endOf(last);
     const start = startOf(last) ?? 0;

@@ -218,7 +218,8 @@ const notSo = (allow: string) =>
 /** A form of another page can send none of these; nothing at all is no text. */
 function isText(request: Request, response: Response, next: NextFunction): void {
   const types = ['application/yaml', 'application/x-yaml', 'text/yaml', 'application/json'];
-  if (request.is('*/*') === null || request.is(types)) next();
+  const empty = request.is('*/*') === null || request.get('content-length') === '0';
+  if (empty || request.is(types)) next();
   else
     send(response, refusal(415, 'not-supported', 'A text is sent as application/yaml or application/json.'));
 }

@@ -74,7 +74,10 @@ export const shown = ({ begunAt, changedAt, ...rest }: DraftSummary) => ({
   changed: new Date(changedAt).toISOString(),
 });
 
-const versionShown = ({ at, ...rest }: VersionRow) => ({ ...rest, at: new Date(at).toISOString() });
+const versionShown = ({ at, digest: _, ...rest }: VersionRow) => ({
+  ...rest,
+  at: new Date(at).toISOString(),
+});
 
 /** POST /drafts: begins one, from a text or empty. */
 export async function beginHandler(asked: Asked, { drafts, clock, timeZone }: DraftPorts): Promise<Reply> {

@@ -52,7 +52,7 @@ export function show(id: string, flags: DraftFlags, output: Output): Promise<Exi
     const { text: _, ...draft } = await draftOf(drafts, id);
     const versions = await drafts.versions(id);
     if (flags.json) {
-      const rows = versions.map(({ at, ...rest }) => ({ ...rest, at: when(at) }));
+      const rows = versions.map(({ at, digest: _, ...rest }) => ({ ...rest, at: when(at) }));
       output.out(jsonText({ ...shown(draft), versions: rows }));
     } else {
       const head = [draft.case && `case ${draft.case}`, draft.patient, draft.day, draft.state];
