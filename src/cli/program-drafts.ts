@@ -28,7 +28,7 @@ export function addDrafts(
 
   command('export', 'The text of a draft, as a case record')
     .argument('<draft>', 'id, as list prints it')
-    .option('--version <number>', 'an earlier version')
+    .option('--of-version <number>', 'an earlier version')
     .option('--out <file>', 'write to this file, which must not be there; else to standard output')
     .action(async (id: string, options) => done(await (await look()).exportDraft(id, options, output)));
 

@@ -48,7 +48,7 @@ function compare(from: Node, to: Node, path: Path, at: Path, changes: Change[]):
 function fields(from: Map<string, Node>, to: Node, path: Path, at: Path, changes: Change[]): boolean {
   if (!isFields(to.value)) return false;
   const fresh = to.value;
-  if (path.length > 0 && ![...from.keys()].some(name => fresh.has(name))) return false;
+  if (path.length > 0 && from.size > 0 && ![...from.keys()].some(name => fresh.has(name))) return false;
   for (const name of from.keys())
     if (!fresh.has(name))
       changes.push({
@@ -78,7 +78,7 @@ function entries(from: readonly Node[], to: Node, path: Path, at: Path, changes:
       return i === undefined ? [] : [[i, j]];
     }),
   );
-  if (pairs.length === 0) return false;
+  if (from.length > 0 && pairs.length === 0) return false;
   const [stays, was] = [new Set(pairs.map(([i]) => i)), new Map(pairs.map(([i, j]) => [j, i]))];
   for (let i = from.length - 1; i >= 0; i -= 1)
     if (!stays.has(i))

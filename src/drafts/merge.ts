@@ -5,6 +5,7 @@ import { inline } from '../intake/write/render.js';
 import type { Tree } from '../record/read.js';
 import { aligned } from './align.js';
 import { changesBetween } from './changes.js';
+import { deltaBetween, reversed } from './delta.js';
 import { type EditBatch, type Edited, type ReadDraft, type Refused, readDraft, written } from './edit.js';
 import { type Edit, edited } from './edits.js';
 import { type Conflict, mergedNodes } from './merge-nodes.js';
@@ -67,7 +68,9 @@ export function mergeText(
   if (conflicts.length > 0) return contended(conflicts, changed);
   const { node } = mergedNodes(from, mine, others);
   const made = written(pasted, { ...read.mine, node: mine }, node);
-  return 'findings' in made ? made : { ...made, edits: editsOf(others, node), theirs: changed };
+  if ('findings' in made) return made;
+  const inverse = { edits: editsOf(node, others), exact: reversed(deltaBetween(theirs, made.text)) };
+  return { text: made.text, inverse, edits: editsOf(others, node), theirs: changed };
 }
 
 function merged(

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { type Finding, stops } from '../findings/finding.js';
 import { readText } from '../record/read.js';
 import { unmarked } from '../record/tree.js';
+import { deltaBetween, reversed } from './delta.js';
 import { type EditBatch, editsBetween, type Refused } from './edit.js';
 import type { Edit } from './edits.js';
 import { type Contended, type Merged, mergeEdits, mergeText } from './merge.js';
@@ -92,7 +93,8 @@ function pasted(input: Input, text: string): Merged | Contended | Refused {
   const between = editsBetween(input.theirs, text);
   if ('findings' in between) return between;
   const back = editsBetween(text, input.theirs);
-  const inverse = { edits: 'edits' in back ? back.edits : [] };
+  const exact = reversed(deltaBetween(input.theirs, text));
+  const inverse = { edits: 'edits' in back ? back.edits : [], exact };
   return { text, inverse, edits: between.edits, theirs: [] };
 }
 

@@ -134,6 +134,10 @@ describe('a whole text', () => {
       .replace("C-1'", "C-4'");
     const done = mergeText({ base, theirs }, pasted);
     expect(textIn(done)).toBe(`${pasted}  - { at: "09:00", do: note }\n`);
+    // What takes it out again leaves what the others did.
+    if ('findings' in done) throw new Error('not merged');
+    expect(applyEdits(done.text, done.inverse)).toHaveProperty('text', theirs);
+    expect(meaning(made(done.text, done.inverse.edits))).toBe(meaning(theirs));
   });
 });
 

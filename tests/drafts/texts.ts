@@ -22,8 +22,6 @@ export const texts: readonly (readonly [string, string])[] = ['examples', 'tests
   .sort()
   .map(path => [path.slice(root.length + 1), readFileSync(path, 'utf8')]);
 
-export const textOf = (name: string): string => new Map(texts).get(name) ?? '';
-
 /** What a text says, in one way of writing. */
 export const meaning = (text: string): string => canonicalText(treeIn(text));
 

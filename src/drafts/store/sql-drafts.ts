@@ -104,7 +104,7 @@ export class SqlDrafts implements Drafts {
   async textOf(id: string, version: number): Promise<string | undefined> {
     const read = function* (this: SqlDrafts): Steps<string | undefined> {
       const [row] = yield this.#draft(id);
-      if (!row || version < 1 || version > Number(row['version'])) return undefined;
+      if (!row || !(version >= 1 && version <= Number(row['version']))) return undefined;
       const later = yield {
         sql: `SELECT version, body FROM ${this.#prefix}draft_version
           WHERE draft = $1 AND version > $2 ORDER BY version DESC`,

@@ -77,17 +77,17 @@ export function show(id: string, flags: DraftFlags, output: Output): Promise<Exi
 /** Writes the text of a draft, or of one of its versions. */
 export function exportDraft(
   id: string,
-  flags: DraftFlags & { readonly version?: string; readonly out?: string },
+  flags: DraftFlags & { readonly ofVersion?: string; readonly out?: string },
   output: Output,
 ): Promise<ExitCode> {
   return withDrafts(flags, async drafts => {
     const draft = await draftOf(drafts, id);
-    const version = flags.version === undefined ? draft.version : Number(flags.version);
+    const version = flags.ofVersion === undefined ? draft.version : Number(flags.ofVersion);
     const text = version === draft.version ? draft.text : await drafts.textOf(id, version);
     if (text === undefined)
       throw new CasetallyError(
         'usage',
-        `the draft has ${counted(draft.version, 'version', 'versions')}, and no version ${flags.version}.`,
+        `the draft has ${counted(draft.version, 'version', 'versions')}, and no version ${flags.ofVersion}.`,
       );
     if (flags.out === undefined) {
       output.out(flags.json ? jsonText({ id, version, state: draft.state, text }) : text);
