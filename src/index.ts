@@ -37,6 +37,21 @@ export { drain, runWorker } from './delivery/worker/worker.js';
 export { decodeLabel } from './devices/labels/decode.js';
 export type { DecodedLabel, LabelOptions } from './devices/labels/types.js';
 export type { DeviceDetails, DeviceTally, EndState, TallyEntry } from './devices/types.js';
+export type { Delta } from './drafts/delta.js';
+export { applyEdits, type EditBatch, type Edited, editsBetween } from './drafts/edit.js';
+export { type Edit, readEdits } from './drafts/edits.js';
+export { type MergeInput, mergeEdits, mergeText } from './drafts/merge.js';
+export type { Conflict } from './drafts/merge-nodes.js';
+export { moveDraft, type Saved, type Saving, saveEdits, saveText } from './drafts/save.js';
+export type {
+  Draft,
+  DraftState,
+  DraftSummary,
+  Drafts,
+  NewVersion as NewDraftVersion,
+  VersionRow as DraftVersion,
+} from './drafts/store/drafts.js';
+export { openPostgresDrafts, openSqliteDrafts } from './drafts/store/open.js';
 export type { ResourceEntry, ResourceSet } from './fhir/set.js';
 export type { Severity } from './findings/define.js';
 export { CasetallyError } from './findings/errors.js';

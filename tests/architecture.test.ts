@@ -22,6 +22,8 @@ const allowed: Record<string, readonly string[]> = {
   // Sources of a record: an order, a kit, a dose report, a form, a scan, spoken lines. Nothing but values comes out.
   // Names of people are compared as at a destination.
   intake: ['findings', 'json', 'record', 'trade', 'devices', 'clinical', 'fhir', 'delivery'],
+  // Records that are being entered: edits of their text, merged; their store uses the connections of the outbox.
+  drafts: ['findings', 'record', 'intake', 'delivery'],
   pipeline: [
     'findings',
     'json',
@@ -49,6 +51,7 @@ const allowed: Record<string, readonly string[]> = {
     'report',
     'register',
     'intake',
+    'drafts',
   ],
   cli: [
     'findings',
@@ -63,6 +66,7 @@ const allowed: Record<string, readonly string[]> = {
     'register',
     'site',
     'intake',
+    'drafts',
     'pipeline',
     'service',
   ],

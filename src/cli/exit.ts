@@ -40,6 +40,7 @@ const LIST: Meanings = {
   1: 'with --fail-if-any: the list has something',
   2: 'usage, or a register that cannot be opened',
 };
+const DRAFTS: Meanings = { 0: 'printed', 2: 'usage, no such draft, or drafts that cannot be opened' };
 const DECIDED: Meanings = { 2: 'usage, or the register holds no such thing; nothing was changed' };
 const REGISTRY: Meanings = {
   0: 'everything is accepted, or sent and not answered yet',
@@ -127,6 +128,14 @@ const OF_COMMANDS: Readonly<Record<string, Meanings>> = {
   },
   'register rebuild': { 0: 'done', 1: 'a record can no longer be read; what was known of it stays' },
   'register doctor': { 0: 'all is sound', 1: 'something is not sound' },
+  'drafts list': DRAFTS,
+  'drafts show': DRAFTS,
+  'drafts export': { ...DRAFTS, 2: 'usage, no such draft or version, or a file that cannot be written' },
+  'drafts import': { 0: 'begun', 1: 'the text is no record', 2: 'usage, or drafts that cannot be opened' },
+  'drafts discard': { ...DRAFTS, 0: 'discarded', 1: 'it was taken in, discarded or changed meanwhile' },
+  'drafts purge': { 0: 'done', 2: 'usage, or drafts that cannot be opened' },
+  'drafts backup': { 0: 'copied', 2: 'usage, a file that is there already, or drafts that cannot be read' },
+  'drafts restore': { 0: 'copied', 2: 'usage, drafts that are there already, or a file that is none' },
   send: {
     ...SENT,
     0: 'every destination accepted the case; or, with --dry-run, nothing stands against it',

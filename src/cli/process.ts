@@ -11,6 +11,8 @@ import { type Sealing, sealingWith, unsealed } from '../delivery/outbox/sealing.
 import { openSqliteOutbox } from '../delivery/outbox/sqlite-outbox.js';
 import { inSpan } from '../delivery/telemetry/traces.js';
 import type { WorkerDeps } from '../delivery/worker/worker.js';
+import type { Drafts } from '../drafts/store/drafts.js';
+import { openPostgresDrafts, openSqliteDrafts } from '../drafts/store/open.js';
 import { CasetallyError } from '../findings/errors.js';
 import { sourceFrom } from '../pipeline/outbox-item.js';
 import { openPostgresRegister, openSqliteRegister } from '../register/store/open.js';
@@ -113,6 +115,29 @@ export async function openSubmissions(data: string | undefined, anyKeys = false)
   return isPostgresAddress(place)
     ? openPostgresSubmissions(place, options)
     : openSqliteSubmissions(submissionsIn(place), options);
+}
+
+const draftsIn = (folder: string) => join(folder, 'drafts.db');
+
+/** The file of the drafts; @throws CasetallyError 'usage' for a database. */
+export const draftsFile = (data: string | undefined): string => draftsIn(folderOf(data, 'drafts'));
+
+/**
+ * Drafts of cases, beside the outbox: a file in its folder, or a schema of its own in the same database.
+ * @param anyKeys whatever they are sealed with: to change their keys
+ */
+export async function openDrafts(data: string | undefined, anyKeys = false): Promise<Drafts> {
+  const options = { sealing: sealingOf(), anyKeys };
+  const place = placeOf(data);
+  return isPostgresAddress(place)
+    ? openPostgresDrafts(place, options)
+    : openSqliteDrafts(draftsIn(place), options);
+}
+
+/** True where there are drafts; in a database they are made with the first look. */
+export function hasDrafts(data: string | undefined): boolean {
+  const place = placeOf(data);
+  return isPostgresAddress(place) || existsSync(draftsIn(place));
 }
 
 /** True where something was given to registries; in a database it is made with the first look. */

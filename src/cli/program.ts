@@ -9,6 +9,7 @@ import { type Output, outputFor, withoutProgress } from './output.js';
 import { addCodes } from './program-codes.js';
 import { addConformance } from './program-conformance.js';
 import { addDelivery } from './program-delivery.js';
+import { addDrafts } from './program-drafts.js';
 import { addForm } from './program-form.js';
 import { addIntake } from './program-intake.js';
 import { addRegister } from './program-register.js';
@@ -217,6 +218,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
   addVersions(program, output, done, { site, json, data, verbose });
   addRegistry(program, output, done, { site, json, data, verbose });
   addRegister(program, output, done, { site, json, data, verbose });
+  addDrafts(program, output, done, { site, json, data, verbose });
   addCodes(program, output, done, { site, json });
   addForm(program, output, done, { site, json, data, verbose });
   addDelivery(program, output, done, { site, json, data, verbose });

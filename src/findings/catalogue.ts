@@ -10,6 +10,7 @@ import { deliveryConflictsWording } from './wording/delivery-conflicts.js';
 import { deliveryProfilesWording } from './wording/delivery-profiles.js';
 import { doseReportWording } from './wording/dose-reports.js';
 import { doseWording } from './wording/doses.js';
+import { draftWording } from './wording/drafts.js';
 import { formWording } from './wording/form.js';
 import { intakeWording } from './wording/intake.js';
 import { intakeOrderWording } from './wording/intake-order.js';
@@ -57,6 +58,7 @@ export const catalogue = {
   ...deliveryConflictsWording,
   ...deliveryProfilesWording,
   ...codesWording,
+  ...draftWording,
   ...formWording,
   ...registerWording,
   ...registerDestinationWording,

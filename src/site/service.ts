@@ -4,8 +4,9 @@ import { SECRET_REFERENCE } from '../delivery/auth/secrets.js';
 /**
  * What a token of the service may be used for. check: check, prepare and print cases. send: take cases in. read: see the
  * outbox and receipts. outbox: retry, park and discard. register: ask the register who has which device inside.
+ * enter: begin, read, change and discard drafts of cases.
  */
-export const rights = ['check', 'send', 'read', 'outbox', 'register'] as const;
+export const rights = ['check', 'send', 'read', 'outbox', 'register', 'enter'] as const;
 export type Right = (typeof rights)[number];
 
 /** A name that may stand in a log and in a YAML key. */
@@ -19,7 +20,7 @@ const named = z.strictObject({
     .array(z.enum(rights))
     .min(1)
     .describe(
-      'check: check, prepare and print cases; send: take cases in; read: see the outbox; outbox: retry, park and discard; register: ask the register of devices',
+      'check: check, prepare and print cases; send: take cases in; read: see the outbox; outbox: retry, park and discard; register: ask the register of devices; enter: drafts of cases',
     ),
 });
 

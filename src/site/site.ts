@@ -11,6 +11,7 @@ import { intakeSchema } from './intake.js';
 import { routeSchema } from './routes.js';
 import { serviceSchema } from './service.js';
 
+const days = z.number().int().min(0).max(3_650);
 const text = z.string().trim().min(1);
 const address = z.string().regex(/^(urn:|https?:\/\/)\S+$/);
 const identifier = z.strictObject({ system: address, value: z.union([text, z.number().transform(String)]) });
@@ -208,6 +209,15 @@ export const siteSchema = z
       .optional()
       .describe('Keep a register of the devices inside patients: each accepted case is taken into it'),
     service: serviceSchema.prefault({}),
+    drafts: z
+      .strictObject({
+        discardedDays: days
+          .default(30)
+          .describe('Days that discarded drafts are kept before they are erased'),
+        takenInDays: days.default(90).describe('Days that drafts are kept once their case is in the outbox'),
+      })
+      .prefault({})
+      .describe('Drafts of cases, which lie beside the outbox; casetally drafts purge erases'),
     outbox: z
       .strictObject({
         initials: z

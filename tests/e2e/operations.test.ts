@@ -196,7 +196,17 @@ describe('containers', () => {
 describe('the page about operations', () => {
   it('names every field of the log, every right and every file', async () => {
     const request: Required<RequestEvent> = {
-      ...{ request: '', by: '', method: '', route: '', items: [], person: '', status: 1, durationMs: 1 },
+      ...{
+        request: '',
+        by: '',
+        method: '',
+        route: '',
+        items: [],
+        drafts: [],
+        person: '',
+        status: 1,
+        durationMs: 1,
+      },
       left: true,
     };
     const worker = new Set<string>();

@@ -5,6 +5,7 @@ import { catchUp } from '../../pipeline/register/feed.js';
 import { caseSystemOf } from '../../pipeline/settings.js';
 import { loadReportTemplates } from '../../pipeline/tools.js';
 import type { Register } from '../../register/store/register.js';
+import { DraftChanges } from '../../service/api/draft-changes.js';
 import { startService } from '../../service/api/server.js';
 import { serviceMetrics } from '../../service/metrics.js';
 import { startCaseWork } from '../../service/threads/cases.js';
@@ -12,7 +13,7 @@ import { softwareVersion } from '../about.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { type MetricsServer, serveMetrics } from '../metrics-server.js';
 import type { Output } from '../output.js';
-import { openOutbox, openRegister, secretsFrom } from '../process.js';
+import { openDrafts, openOutbox, openRegister, secretsFrom } from '../process.js';
 import { portOf, toldToStop } from '../running.js';
 import { tokensOf } from '../service-tokens.js';
 import { openSite } from './open-case.js';
@@ -39,6 +40,7 @@ export async function serve(flags: ServeFlags, output: Output): Promise<ExitCode
   const clock = () => Date.now();
   const { outbox, path } = await openOutbox(flags.data);
   const register = await registerOf(site, flags.data, outbox, clock);
+  const drafts = await draftsOf(flags.data);
   try {
     const { work } = site.site.service;
     const threads = work.threads ?? Math.min(8, Math.max(2, availableParallelism() - 1));
@@ -52,7 +54,7 @@ export async function serve(flags: ServeFlags, output: Output): Promise<ExitCode
           ready: async () => (await outbox.depths()) !== undefined,
         });
       const service = await startService(
-        { site, outbox, secrets, cases, clock, softwareVersion, ...(register && { register }) },
+        { site, outbox, secrets, cases, clock, softwareVersion, drafts, ...(register && { register }) },
         {
           ...{ port, tokens },
           ...(flags.host !== undefined && { host: flags.host }),
@@ -77,9 +79,16 @@ export async function serve(flags: ServeFlags, output: Output): Promise<ExitCode
     output.out('Stopped.\n');
     return exitCodes.ok;
   } finally {
+    await drafts.store.close();
     await register?.close();
     await outbox.close();
   }
+}
+
+/** Drafts of cases, and who is told of their changes. */
+async function draftsOf(data: string | undefined) {
+  const store = await openDrafts(data);
+  return { store, changes: new DraftChanges(store) };
 }
 
 /** The register, where the site keeps one, with what was missed taken in; `outbox work` takes in what it delivers. */

@@ -32,8 +32,8 @@ export interface Connection {
   read<Row>(sql: string, params?: Params): Promise<Row[]>;
   /** All rows of a table, in order, as far as they can be read. */
   rows<Row>(table: string): Promise<Row[]>;
-  /** Gives back what was removed, so that its bytes are no longer in the store's files. */
-  tidy(): Promise<void>;
+  /** Gives back what was removed from tables, those of items unless others are named, so that its bytes are no longer in the store's files. */
+  tidy(tables?: readonly string[]): Promise<void>;
   /** Where it is, in words that may be shown. */
   readonly place: string;
   /** What the database says of its own state; empty when it is whole. */

@@ -112,8 +112,9 @@ export class PostgresConnection implements Connection {
   }
 
   /** A transaction cannot hold it. */
-  async tidy(): Promise<void> {
-    await this.#pool.query(`VACUUM ${this.#schema}.item`).catch(error => {
+  async tidy(tables: readonly string[] = ['item']): Promise<void> {
+    const named = tables.map(table => `${this.#schema}.${table}`).join(', ');
+    await this.#pool.query(`VACUUM ${named}`).catch(error => {
       throw plain(error);
     });
   }

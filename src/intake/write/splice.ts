@@ -15,7 +15,7 @@ import type { Difference } from './differences.js';
 import { afterKey, inline, keyText, type Style } from './render.js';
 
 /** Text that goes in at a place, or takes the place of what stands there. */
-interface Splice {
+export interface Splice {
   readonly at: number;
   readonly to: number;
   readonly text: string;
@@ -50,6 +50,11 @@ export function spliced(
     splices.push(splice);
   }
   if (!json) splices.push(...remarks.flatMap(remark => place.remark(remark)));
+  return withSplices(text, splices);
+}
+
+/** Puts all splices into a text; undefined where two of them overlap. */
+export function withSplices(text: string, splices: readonly Splice[]): string | undefined {
   const ends = /\r\n/.test(text) ? '\r\n' : '\n';
   const sorted = splices
     .map((splice, order) => ({ ...splice, order }))
@@ -75,10 +80,12 @@ export function isJson(text: string): boolean {
 }
 
 /** Where things stand in a text, and where others go. */
-class Places {
+export class Places {
   private readonly text: string;
   private readonly root: YAMLMap;
   private readonly json: boolean;
+  /** Empty braces that something goes into already. */
+  private readonly filled = new Set<unknown>();
 
   constructor(text: string, root: YAMLMap, json: boolean) {
     this.text = text;
@@ -117,7 +124,7 @@ class Places {
     return this.json ? 'json' : 'braces';
   }
 
-  private nodeAt(path: readonly (string | number)[]): unknown {
+  nodeAt(path: readonly (string | number)[]): unknown {
     return path.reduce<unknown>((here, step) => {
       if (isMap(here) && typeof step === 'string') return pairOf(here, step)?.value;
       return isSeq(here) && typeof step === 'number' ? here.items[step] : undefined;
@@ -162,7 +169,9 @@ class Places {
     if (!node.range) return undefined;
     if (!last) {
       const at = node.range[0] + 1;
-      return { at, to: at, text: isMap(node) ? ` ${text} ` : text, depth };
+      const more = this.filled.has(node) ? ', ' : isMap(node) ? ' ' : '';
+      this.filled.add(node);
+      return { at, to: at, text: `${more}${text}${isMap(node) ? ' ' : ''}`, depth };
     }
     const at = endOf(last);
     const start = startOf(last) ?? 0;
@@ -199,16 +208,16 @@ function nameOf({ key }: Pair): string {
   return isScalar(key) ? String(key.source ?? key.value) : '';
 }
 
-const pairOf = (map: YAMLMap, name: string): Pair | undefined =>
+export const pairOf = (map: YAMLMap, name: string): Pair | undefined =>
   map.items.find(pair => nameOf(pair) === name);
 
-function startOf(node: unknown): number | undefined {
+export function startOf(node: unknown): number | undefined {
   if (isPair(node)) return startOf(node.key);
   return (node as Node | null)?.range?.[0];
 }
 
 /** Where the last sign of a node stands, remarks behind it left out. */
-function endOf(node: unknown): number {
+export function endOf(node: unknown): number {
   if (isPair(node)) return Math.max(endOf(node.key), endOf(node.value));
   if (isCollection(node) && !node.flow) return Math.max(0, ...node.items.map(endOf));
   return (node as Node | null)?.range?.[1] ?? 0;

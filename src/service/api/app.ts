@@ -3,14 +3,17 @@ import express, { type Express, type NextFunction, type Request, type Response }
 import { MAX_DOSE_BYTES } from '../../intake/dose/limits.js';
 import { tooMany } from '../threads/cases.js';
 import { isDicom, isInParts } from '../threads/sent-case.js';
+import type { Sink } from './draft-changes.js';
+import { draftRoutes } from './draft-routes.js';
 import { faultReply } from './fault.js';
 import { type Caller, callerOf, type KnownToken, lacking } from './guard.js';
 import { healthHandler, type ServicePorts } from './handlers.js';
 import { InHand } from './in-hand.js';
 import { type ReviewPage, servePage } from './page.js';
+import { asProblem } from './problem.js';
 import { registerRoutes } from './register-routes.js';
 import { type Reply, refusal } from './reply.js';
-import { type Asked, type Route, routes } from './routes.js';
+import { type Asked, type PlainRoute, type Route, routes } from './routes.js';
 
 /** One line for each request, who did what among it; nothing in it comes from a case. */
 export interface RequestEvent {
@@ -26,6 +29,8 @@ export interface RequestEvent {
   readonly person?: string;
   /** Items of the outbox that it is about. */
   readonly items?: readonly string[];
+  /** Drafts that it is about. */
+  readonly drafts?: readonly string[];
   /** Whoever asked was gone before the answer. */
   readonly left?: true;
 }
@@ -47,7 +52,7 @@ const MAX_DECISION = 10_000;
 
 /** Addresses with their version; without it they stay what they are in this one. */
 const VERSIONED =
-  /^\/v1\/(?:cases|destinations|dose|healthz|intake|outbox|questionnaire|register|schema)(?=[/?]|$)/;
+  /^\/v1\/(?:cases|destinations|dose|drafts|healthz|intake|outbox|questionnaire|register|schema)(?=[/?]|$)/;
 
 /** Answers are data: nothing may be run, framed, guessed or kept. The review page alone says otherwise of itself. */
 const HEADERS = {
@@ -64,6 +69,8 @@ const HEADERS = {
 interface Known {
   caller?: Caller;
   noted?: Reply['noted'];
+  /** Refusals are problem details. */
+  problems?: boolean;
 }
 
 /** The HTTP face of the service: limits, headers and the guard; what is answered is decided by the routes. */
@@ -97,6 +104,10 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
 
   app.get('/healthz', async (_request, response) => send(response, await healthHandler(ports)));
   servePage(app, page);
+  app.use(/^\/drafts(?=\/|$)/, (_request, response, next) => {
+    (response.locals as Known).problems = true;
+    next();
+  });
   // Whoever may not come in is told so before a byte of the body is read.
   app.use((request, response, next) => {
     const found = callerOf(
@@ -140,28 +151,38 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
     if (full) send(response, full);
     else raw.get(most)?.(request, response, next);
   };
+  const asBytes = express.raw({ type: () => true, limit: maxBytes });
+  const bytesOf = ({ most }: PlainRoute) => (most === 'a case' ? maxBytes : most);
   const askedBy = (request: Request, response: Response): Asked => ({
     query: request.query,
     params: request.params as Record<string, string>,
     body: request.body as unknown,
     accept: request.get('accept'),
+    header: name => request.get(name),
     caller: (response.locals as Known).caller ?? {},
   });
 
-  for (const route of [...routes, ...registerRoutes]) {
+  const methods = new Map<string, string[]>();
+  for (const route of [...routes, ...registerRoutes, ...draftRoutes]) {
     const { path } = route;
+    const method = ('method' in route && route.method) || (route.takes === 'nothing' ? 'get' : 'post');
+    methods.set(path, [...(methods.get(path) ?? []), method.toUpperCase()]);
     if (route.takes === 'nothing')
       app.get(path, mayCome(route), async (request, response) =>
         send(response, await route.answer(askedBy(request, response), ports)),
       );
     else if (route.takes === 'json')
-      app.post(path, mayCome(route), json(route.most), async (request, response) => {
+      app[method](path, mayCome(route), json(bytesOf(route)), async (request, response) => {
         // A form of another page can send everything but JSON.
         const reply = request.is('application/json')
           ? await route.answer(askedBy(request, response), ports)
           : refusal(415, 'not-supported', 'This is sent as application/json.');
         send(response, reply);
       });
+    else if (route.takes === 'text')
+      app[method](path, mayCome(route), isText, asBytes, async (request, response) =>
+        send(response, await route.answer(askedBy(request, response), ports)),
+      );
     else if (route.takes === 'case')
       app.post(path, mayCome(route), takeIn, async (request, response) => {
         const wanted = route.wanted(askedBy(request, response), ports);
@@ -172,9 +193,9 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
         const job = { body: ownBytes(request.body), type, maxBytes, wanted };
         send(response, await ports.cases.ask(job, gone.signal));
       });
-    const allow = route.takes === 'nothing' ? 'GET' : 'POST';
-    app.all(path, (_request, response) => send(response, notSo(allow)));
   }
+  for (const [path, allowed] of methods)
+    app.all(path, (_request, response) => send(response, notSo(allowed.join(', '))));
   app.all('/review', (_request, response) => send(response, notSo('GET')));
   app.use((_request: Request, response: Response) =>
     send(response, refusal(404, 'not-found', 'There is nothing at this address.')),
@@ -194,9 +215,32 @@ function ownBytes(body: unknown): Uint8Array {
 const notSo = (allow: string) =>
   refusal(405, 'not-supported', `This is asked for with ${allow}.`, [], { allow });
 
-function send(response: Response, { status, body, headers = {}, noted }: Reply): void {
-  if (noted) (response.locals as Known).noted = noted;
+/** A form of another page can send none of these; nothing at all is no text. */
+function isText(request: Request, response: Response, next: NextFunction): void {
+  const types = ['application/yaml', 'application/x-yaml', 'text/yaml', 'application/json'];
+  const empty = request.is('*/*') === null || request.get('content-length') === '0';
+  if (empty || request.is(types)) next();
+  else
+    send(response, refusal(415, 'not-supported', 'A text is sent as application/yaml or application/json.'));
+}
+
+const sinkOf = (response: Response): Sink => ({
+  write: text => void response.write(text),
+  end: () => void response.end(),
+  onClose: then => void response.once('close', then),
+  waiting: () => response.writableLength,
+});
+
+function send(response: Response, given: Reply): void {
+  const known = response.locals as Known;
+  const { status, body, headers = {}, noted, stream } = known.problems ? asProblem(given) : given;
+  if (noted) known.noted = noted;
   if (response.headersSent || response.destroyed) return;
   response.status(status).set({ 'content-type': 'application/json; charset=utf-8', ...headers });
+  if (stream) {
+    response.flushHeaders();
+    stream(sinkOf(response));
+    return;
+  }
   response.send(typeof body === 'string' ? body : Buffer.from(body.buffer, body.byteOffset, body.byteLength));
 }

@@ -1,5 +1,6 @@
 import type { SecretSource } from '../../delivery/auth/secrets.js';
 import type { Outbox } from '../../delivery/outbox/outbox.js';
+import type { Drafts } from '../../drafts/store/drafts.js';
 import { questionnaire } from '../../intake/form/questionnaire.js';
 import { writeFhirJson } from '../../json/write.js';
 import type { OpenedSite } from '../../pipeline/open-case.js';
@@ -7,6 +8,7 @@ import { canonicalOf } from '../../pipeline/settings.js';
 import { caseRecordJsonSchema } from '../../record/json-schema.js';
 import type { Register } from '../../register/store/register.js';
 import type { CaseWork } from '../threads/cases.js';
+import type { DraftChanges } from './draft-changes.js';
 import { type Reply, reply } from './reply.js';
 
 /** What the service works with, loaded once. */
@@ -15,6 +17,7 @@ export interface ServicePorts {
   readonly outbox: Outbox;
   /** Where the site keeps one. */
   readonly register?: Register;
+  readonly drafts?: { readonly store: Drafts; readonly changes: DraftChanges };
   readonly secrets: SecretSource;
   readonly cases: CaseWork;
   readonly clock: () => number;

@@ -1,6 +1,7 @@
 import { type Finding, findingRowsIn, messageOf, remedyOf } from '../../findings/finding.js';
 import { byHarm } from '../../findings/harm.js';
 import type { Language } from '../../findings/languages.js';
+import type { Sink } from './draft-changes.js';
 
 /**
  * What a handler answers. `body` is JSON text, so that FHIR decimals keep their digits, unless the headers name another
@@ -11,7 +12,13 @@ export interface Reply {
   readonly body: string | Uint8Array;
   readonly headers?: Readonly<Record<string, string>>;
   /** What goes into the log beside the route; nothing of a case. */
-  readonly noted?: { readonly items?: readonly string[]; readonly person?: string };
+  readonly noted?: {
+    readonly items?: readonly string[];
+    readonly drafts?: readonly string[];
+    readonly person?: string;
+  };
+  /** Goes on after the head of the answer, which has no body of its own then. */
+  readonly stream?: (sink: Sink) => void;
 }
 
 /** What an answer may have beside its members. */

@@ -19,6 +19,7 @@ export interface Asked {
   /** Parsed JSON, where the route takes it. */
   readonly body: unknown;
   readonly accept: string | undefined;
+  header(name: string): string | undefined;
   readonly caller: Caller;
 }
 
@@ -31,10 +32,13 @@ interface RouteBase {
   readonly right?: Right;
 }
 
-interface PlainRoute extends RouteBase {
-  readonly takes: 'nothing' | 'json';
+export interface PlainRoute extends RouteBase {
+  /** `text` is YAML or JSON that is not parsed. */
+  readonly takes: 'nothing' | 'json' | 'text';
+  /** GET for what takes nothing, POST for the rest, unless it is said. */
+  readonly method?: 'get' | 'post' | 'patch' | 'put';
   /** Bytes that a body may have, where that is not those of a decision. */
-  readonly most?: number;
+  readonly most?: number | 'a case';
   readonly answer: (asked: Asked, ports: ServicePorts) => Reply | Promise<Reply>;
 }
 

@@ -56,6 +56,7 @@ export async function startService(ports: ServicePorts, options: ServiceOptions)
     baseUrl: `http://${host.includes(':') ? `[${host}]` : host}:${actual}`,
     close: () =>
       new Promise<void>((resolve, reject) => {
+        ports.drafts?.changes.close();
         server.close(error => (error ? reject(error) : resolve()));
         server.closeIdleConnections();
       }),

@@ -3,7 +3,14 @@ import { digestOf } from '../../../delivery/request/submission.js';
 import { CasetallyError } from '../../../findings/errors.js';
 import { type ExitCode, exitCodes } from '../../exit.js';
 import { counted, jsonText, type Output } from '../../output.js';
-import { hasRegister, hasSubmissions, openRegister, openSubmissions } from '../../process.js';
+import {
+  hasDrafts,
+  hasRegister,
+  hasSubmissions,
+  openDrafts,
+  openRegister,
+  openSubmissions,
+} from '../../process.js';
 import { filled, table } from '../../terminal/fill.js';
 import { type OutboxFlags, withOutbox } from './outbox.js';
 
@@ -46,11 +53,12 @@ export function rekey(flags: OutboxFlags, output: Output): Promise<ExitCode> {
     const changed = await outbox.rekey();
     const register = await rekeyRegister(flags.data);
     const registries = await rekeySubmissions(flags.data);
-    if (flags.json) output.out(jsonText({ path, changed, register, registries }));
+    const drafts = await rekeyDrafts(flags.data);
+    if (flags.json) output.out(jsonText({ path, changed, register, registries, drafts }));
     else
       output.out(
         filled(
-          `${path}: ${changed} items${register > 0 ? `, ${register} rows of the register` : ''}${registries > 0 ? `, ${registries} rows of what was given to registries` : ''} sealed with the first key, which now opens everything; the older keys can be left out.`,
+          `${path}: ${changed} items${register > 0 ? `, ${register} rows of the register` : ''}${registries > 0 ? `, ${registries} rows of what was given to registries` : ''}${drafts > 0 ? `, ${drafts} rows of drafts` : ''} sealed with the first key, which now opens everything; the older keys can be left out.`,
           output.columns,
         ),
       );
@@ -78,6 +86,17 @@ async function rekeySubmissions(data: string | undefined): Promise<number> {
     return await submissions.rekey();
   } finally {
     await submissions.close();
+  }
+}
+
+/** Drafts have the same key. */
+async function rekeyDrafts(data: string | undefined): Promise<number> {
+  if (!hasDrafts(data)) return 0;
+  const drafts = await openDrafts(data, true);
+  try {
+    return await drafts.rekey();
+  } finally {
+    await drafts.close();
   }
 }
 

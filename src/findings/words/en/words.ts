@@ -2,6 +2,7 @@ import { answers } from './answers.js';
 import { calculations } from './calculations.js';
 import { course } from './course.js';
 import { doses } from './doses.js';
+import { drafts } from './drafts.js';
 import { ends } from './ends.js';
 import { events } from './events.js';
 import { fields } from './fields.js';
@@ -47,6 +48,7 @@ export const en = {
   ...scans,
   ...unsized,
   ...doses,
+  ...drafts,
   ...fields,
   ...course,
   ...times,

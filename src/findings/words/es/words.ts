@@ -2,6 +2,7 @@ import { answers } from './answers.js';
 import { calculations } from './calculations.js';
 import { course } from './course.js';
 import { doses } from './doses.js';
+import { drafts } from './drafts.js';
 import { ends } from './ends.js';
 import { events } from './events.js';
 import { fields } from './fields.js';
@@ -51,6 +52,7 @@ export const es = {
   ...scans,
   ...unsized,
   ...doses,
+  ...drafts,
   ...fields,
   ...course,
   ...times,

@@ -10,6 +10,7 @@ import { deliveryConflictsFindings } from './delivery-conflicts.js';
 import { deliveryProfilesFindings } from './delivery-profiles.js';
 import { doseReportFindings } from './dose-reports.js';
 import { doseFindings } from './doses.js';
+import { draftFindings } from './drafts.js';
 import { formFindings } from './form.js';
 import { intakeFindings } from './intake.js';
 import { intakeOrderFindings } from './intake-order.js';
@@ -54,6 +55,7 @@ export const findings = {
   ...reportPdfFindings,
   ...siteFindings,
   ...codesFindings,
+  ...draftFindings,
   ...formFindings,
   ...deliveryFindings,
   ...deliveryConflictsFindings,

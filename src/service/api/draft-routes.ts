@@ -1,0 +1,53 @@
+import {
+  beginHandler,
+  changesHandler,
+  type DraftPorts,
+  discardHandler,
+  draftHandler,
+  listHandler,
+  versionHandler,
+  versionsHandler,
+} from './draft-handlers.js';
+import { patchHandler, putHandler } from './draft-saving.js';
+import type { ServicePorts } from './handlers.js';
+import { type Reply, refusal } from './reply.js';
+import type { Asked, PlainRoute } from './routes.js';
+
+type Answer = (asked: Asked, ports: DraftPorts) => Reply | Promise<Reply>;
+
+/** Answers from the drafts, where this service has them. */
+const from =
+  (answer: Answer) =>
+  (asked: Asked, { drafts, site, clock }: ServicePorts): Reply | Promise<Reply> =>
+    drafts
+      ? answer(asked, {
+          ...{ drafts: drafts.store, changes: drafts.changes, clock },
+          timeZone: site.site.timeZone,
+        })
+      : refusal(404, 'not-found', 'This service keeps no drafts.');
+
+const route = (
+  method: NonNullable<PlainRoute['method']>,
+  path: string,
+  takes: PlainRoute['takes'],
+  answer: Answer,
+): PlainRoute => ({
+  ...{ method, path, takes },
+  right: 'enter',
+  // As large as a case may be.
+  most: 'a case',
+  answer: from(answer),
+});
+
+/** Drafts of cases over HTTP. */
+export const draftRoutes: readonly PlainRoute[] = [
+  route('get', '/drafts', 'nothing', listHandler),
+  route('post', '/drafts', 'text', beginHandler),
+  route('get', '/drafts/:id', 'nothing', draftHandler),
+  route('patch', '/drafts/:id', 'json', patchHandler),
+  route('put', '/drafts/:id', 'text', putHandler),
+  route('get', '/drafts/:id/versions', 'nothing', versionsHandler),
+  route('get', '/drafts/:id/versions/:n', 'nothing', versionHandler),
+  route('get', '/drafts/:id/changes', 'nothing', changesHandler),
+  route('post', '/drafts/:id/discard', 'json', discardHandler),
+];
