@@ -11,6 +11,8 @@ const allowed: Record<string, readonly string[]> = {
   trade: ['record'],
   devices: ['findings', 'record', 'trade'],
   clinical: ['findings', 'record', 'trade', 'devices'],
+  // A case while it is entered: where each thing is, and what can be done with it.
+  trays: ['findings', 'record', 'devices'],
   report: ['findings', 'record', 'trade', 'devices', 'clinical'],
   fhir: ['findings', 'json', 'record', 'trade', 'devices', 'clinical'],
   conformance: ['findings', 'json'],

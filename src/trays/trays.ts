@@ -1,0 +1,73 @@
+import { neverIn, type Play } from '../devices/tally/state.js';
+import type { Param } from '../findings/message.js';
+import { type Offer, offersOf } from './offers.js';
+
+/** Where a thing is at a moment of the case. `undecided`: its device came out and nobody said whether it came too. */
+export const trays = ['on the table', 'in the patient', 'out', 'undecided'] as const;
+export type Tray = (typeof trays)[number];
+
+/** A device, or a part that goes its own way, where it is. One that is used by number can be at several places. */
+export interface Placed {
+  readonly device: string;
+  readonly part?: string;
+  readonly name: Param;
+  readonly tray: Tray;
+  readonly count: number;
+  /** Keys of what it runs over and through, and of what runs over or through it. */
+  readonly over?: string;
+  readonly through?: string;
+  readonly carries: readonly string[];
+  readonly locked: boolean;
+  readonly inflated: boolean;
+  readonly broken: boolean;
+  /** Stays outside the patient by its kind. */
+  readonly outside: boolean;
+}
+
+/** The things of a case, each where it is, and what can be done with each device. */
+export interface Trays {
+  readonly placed: readonly Placed[];
+  readonly offers: ReadonlyMap<string, readonly Offer[]>;
+}
+
+/** Where every device is once the events so far were played. */
+export function traysOf(play: Play): Trays {
+  return { placed: [...play.states.keys()].flatMap(key => placesOf(play, key)), offers: offersOf(play) };
+}
+
+function placesOf(play: Play, key: string): Placed[] {
+  const state = play.states.get(key);
+  if (!state) return [];
+  const inside = state.inside > 0;
+  const carries = [...play.states.values()]
+    .filter(other => other.inside > 0 && inside && (other.over === key || other.through === key))
+    .map(other => other.key);
+  const common = {
+    device: key,
+    locked: state.locked,
+    inflated: state.inflated,
+    broken: state.broken !== undefined,
+    outside: state.outside,
+  };
+  const own: Placed = { ...common, name: state.details.called, tray: 'on the table', count: 0, carries: [] };
+  return [
+    { ...own, count: neverIn(state) },
+    {
+      ...own,
+      tray: 'in the patient' as const,
+      count: state.inside,
+      carries,
+      ...(inside && state.over !== undefined && { over: state.over }),
+      ...(inside && state.through !== undefined && { through: state.through }),
+    },
+    { ...own, tray: 'out' as const, count: state.out + state.discarded },
+    ...[...state.parts.values()].flatMap((part): Placed[] => {
+      const piece = { ...own, part: part.key, name: part.kind };
+      const open = part.open ? part.count - part.inside - part.out : 0;
+      return [
+        { ...piece, tray: 'in the patient', count: part.inside },
+        { ...piece, tray: 'undecided', count: open },
+      ];
+    }),
+  ].filter(({ count }) => count > 0);
+}
