@@ -114,7 +114,7 @@ export class DraftChanges {
   }
 
   #tellPeople(all: ReadonlySet<Listener>): void {
-    const people = [...new Set([...all].map(({ by }) => by))].sort();
+    const people = [...new Set([...all].flatMap(({ by }) => by || []))].sort();
     for (const { sink } of all) sink.write(`event: people\ndata: ${JSON.stringify({ people })}\n\n`);
   }
 

@@ -49,7 +49,9 @@ export async function putHandler(asked: Asked, ports: DraftPorts): Promise<Reply
 }
 
 function answered(id: string, person: string, saved: Saved, { changes }: DraftPorts): Reply {
-  return { ...replyTo(id, saved, changes), noted: { drafts: [id], person } };
+  const answer = replyTo(id, saved, changes);
+  // An id that no draft has may be anything, and is not logged.
+  return saved.kind === 'missing' ? answer : { ...answer, noted: { drafts: [id], person } };
 }
 
 function replyTo(id: string, saved: Saved, changes: DraftPorts['changes']): Reply {

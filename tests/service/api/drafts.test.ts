@@ -356,11 +356,23 @@ describe('what is refused is said as problem details', () => {
     const id = await begin(RECORD);
     await patch(id, 1, [{ path: 'patient.name', value: 'Ada Canary' }]);
     await ask('GET', '/drafts?on=2024-03-31');
+    for (const method of ['GET', 'PATCH', 'PUT'])
+      await ask(
+        method,
+        '/drafts/Quintanar',
+        method === 'GET'
+          ? undefined
+          : method === 'PUT'
+            ? RECORD
+            : '{"batch":"the-batch-x","by":"x","edits":[]}',
+        { ...YAML, 'if-match': '"1"', ...(method === 'PATCH' && { 'content-type': 'application/json' }) },
+      );
     expect(JSON.stringify(log)).not.toMatch(/Quintanar|Canary|C-1/);
     expect(log).toMatchObject([
       { route: '/drafts', drafts: [id], by: 'room' },
       { route: '/drafts/:id', method: 'PATCH', drafts: [id], person: 'Dr Okonjo' },
       { route: '/drafts' },
+      ...['GET', 'PATCH', 'PUT'].map(method => ({ method, route: '/drafts/:id', status: 404 })),
     ]);
   });
 });
