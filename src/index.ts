@@ -102,6 +102,7 @@ export {
 } from './intake/scan/tray.js';
 export type { Written } from './intake/write/write.js';
 export { writeRecord, writeRemarks } from './intake/write/write.js';
+export { type CaseTrays, caseTrays, type PlacedRow } from './pipeline/case-trays.js';
 export type { CheckedCase, TallyRow } from './pipeline/check.js';
 export { assessParsed, checkCase, tallyRows } from './pipeline/check.js';
 export type { NamesOfCases, OpenName, ProposedCode } from './pipeline/codes/open-names.js';

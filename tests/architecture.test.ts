@@ -41,6 +41,7 @@ const allowed: Record<string, readonly string[]> = {
     'register',
     'site',
     'intake',
+    'trays',
   ],
   service: [
     'findings',
@@ -71,6 +72,7 @@ const allowed: Record<string, readonly string[]> = {
     'drafts',
     'pipeline',
     'service',
+    'trays',
   ],
 };
 

@@ -148,6 +148,11 @@ const OF_COMMANDS: Readonly<Record<string, Meanings>> = {
     1: 'a line is uncertain or was not understood',
     2: 'usage, or a record that cannot be read',
   },
+  trays: {
+    0: 'the events can have been as they are told',
+    1: 'an event cannot have been as it is told',
+    2: 'usage, or a record whose devices or events cannot be read',
+  },
   label: { 0: 'valid', 1: 'at least one error', 2: 'not a label' },
   dose: {
     0: 'every report was read, with no error',

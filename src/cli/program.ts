@@ -186,6 +186,19 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
   addConformance(program, output, done, { site, json, data, verbose });
 
   program
+    .command('trays')
+    .description(
+      'Say where each device of a case is, on the table, in the patient or out, and what can be done with it',
+    )
+    .argument('<case>', 'case record; it need not be whole yet')
+    .addOption(language('of names and findings'))
+    .addOption(site())
+    .addOption(json())
+    .action(async (file: string, options) =>
+      done(await (await import('./commands/trays.js')).trays(file, options, outputFor(output, options))),
+    );
+
+  program
     .command('events')
     .description('Read lines as people say or type them, and propose events; nothing is recorded')
     .argument('<text...>', 'lines, each in quotes; - reads them from standard input')

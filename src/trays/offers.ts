@@ -86,20 +86,26 @@ const kinOf: Readonly<Partial<Record<DeviceFamily, string>>> = {
   guidewire: 'guidewire',
 };
 
+/** What can be done with one device: with what of it is outside, with what is inside, and with parts that went their own way. */
+export interface Offers {
+  readonly outside: readonly Offer[];
+  readonly inside: readonly Offer[];
+  readonly apart: readonly Offer[];
+}
+
 /**
- * What can be done with each device as things stand: what is outside can go in, what is inside can be used, changed or
- * come out. Nothing is offered that the tally would not follow.
+ * What can be done with a device as things stand: what is outside can go in, what is inside can be used, changed or come
+ * out. Nothing is offered that the tally would not follow.
  * @param play every event so far, played
  */
-export function offersOf(play: Play): ReadonlyMap<string, readonly Offer[]> {
-  return new Map(
-    [...play.states.values()].map(state => [
-      state.key,
-      state.outside
-        ? []
-        : [...outsideOffers(play, state), ...insideOffers(play, state), ...partOffers(play, state)],
-    ]),
-  );
+export function offersOf(play: Play, state: DeviceState): Offers {
+  if (state.outside) return { outside: [], inside: [], apart: [] };
+  const { attached, apart } = partOffers(play, state);
+  return {
+    outside: outsideOffers(play, state),
+    inside: [...insideOffers(play, state), ...attached],
+    apart,
+  };
 }
 
 /** Devices inside, the one that moved last first. */
@@ -139,7 +145,8 @@ function outsideOffers(play: Play, state: DeviceState): Offer[] {
     spare > 0 && !details.carried
       ? [offer(play, state, 'discard', state.total > 1 ? { most: spare } : {})]
       : [];
-  const back = again.has(family) && state.condition === undefined ? state.out : 0;
+  const whole = state.condition === undefined || state.condition === 'intact';
+  const back = again.has(family) && whole ? state.out : 0;
   const free = Math.min(spare + back, state.total - state.inside - state.discarded);
   if (entry.use === 'opened unused' || free <= 0 || state.broken) return thrown;
   const most = state.total > 1 ? { most: free } : {};
@@ -200,16 +207,18 @@ function isPossible(state: DeviceState, verb: Verb): boolean {
 const hasThread = (parts: ReadonlyMap<string, PartState>): boolean =>
   [...parts.values()].some(({ role, out, count }) => role === 'thread' && out < count);
 
-function partOffers(play: Play, state: DeviceState): Offer[] {
-  return [...state.parts.values()].flatMap(part => {
-    const attached = part.count - part.inside - part.out;
+function partOffers(play: Play, state: DeviceState): { attached: Offer[]; apart: Offer[] } {
+  const attached: Offer[] = [];
+  const apart: Offer[] = [];
+  for (const part of state.parts.values()) {
+    const on = part.count - part.inside - part.out;
     const about = (verb: Verb, most = 1) =>
       offer(play, state, verb, { part: part.key, ...(most > 1 && { most }) });
     if (part.inside > 0 || part.open)
-      return [about('remove', part.inside + (part.open ? attached : 0)), about('lose')];
-    if (state.inside <= 0 || attached <= 0) return [];
-    if (part.role === 'thread')
-      return [about(state.locked ? 'unlock' : 'lock'), about('remove'), about('cut')];
-    return part.role === 'inner' ? [about('remove', attached)] : [];
-  });
+      apart.push(about('remove', part.inside + (part.open ? on : 0)), about('lose'));
+    else if (state.inside > 0 && on > 0 && part.role === 'thread')
+      attached.push(about(state.locked ? 'unlock' : 'lock'), about('remove'), about('cut'));
+    else if (state.inside > 0 && on > 0 && part.role === 'inner') attached.push(about('remove', on));
+  }
+  return { attached, apart };
 }

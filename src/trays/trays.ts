@@ -1,4 +1,5 @@
-import { neverIn, type Play } from '../devices/tally/state.js';
+import { partNamed } from '../devices/parts.js';
+import { type DeviceState, neverIn, type Play } from '../devices/tally/state.js';
 import type { Param } from '../findings/message.js';
 import { type Offer, offersOf } from './offers.js';
 
@@ -22,22 +23,19 @@ export interface Placed {
   readonly broken: boolean;
   /** Stays outside the patient by its kind. */
   readonly outside: boolean;
+  /** What can be done with it here. */
+  readonly offers: readonly Offer[];
 }
 
-/** The things of a case, each where it is, and what can be done with each device. */
-export interface Trays {
-  readonly placed: readonly Placed[];
-  readonly offers: ReadonlyMap<string, readonly Offer[]>;
+/** Where every device is once the events so far were played, in the order of the record. */
+export function traysOf(play: Play): readonly Placed[] {
+  return [...play.states.values()].flatMap(state => placesOf(play, state));
 }
 
-/** Where every device is once the events so far were played. */
-export function traysOf(play: Play): Trays {
-  return { placed: [...play.states.keys()].flatMap(key => placesOf(play, key)), offers: offersOf(play) };
-}
-
-function placesOf(play: Play, key: string): Placed[] {
-  const state = play.states.get(key);
-  if (!state) return [];
+function placesOf(play: Play, state: DeviceState): Placed[] {
+  const { key } = state;
+  const offers = offersOf(play, state);
+  const spare = neverIn(state);
   const inside = state.inside > 0;
   const carries = [...play.states.values()]
     .filter(other => other.inside > 0 && inside && (other.over === key || other.through === key))
@@ -49,20 +47,38 @@ function placesOf(play: Play, key: string): Placed[] {
     broken: state.broken !== undefined,
     outside: state.outside,
   };
-  const own: Placed = { ...common, name: state.details.called, tray: 'on the table', count: 0, carries: [] };
+  const own: Placed = {
+    ...common,
+    name: state.details.called,
+    tray: 'on the table',
+    count: 0,
+    carries: [],
+    offers: [],
+  };
   return [
-    { ...own, count: neverIn(state) },
+    { ...own, count: spare, offers: offers.outside },
     {
       ...own,
       tray: 'in the patient' as const,
       count: state.inside,
       carries,
+      offers: offers.inside,
       ...(inside && state.over !== undefined && { over: state.over }),
       ...(inside && state.through !== undefined && { through: state.through }),
     },
-    { ...own, tray: 'out' as const, count: state.out + state.discarded },
+    {
+      ...own,
+      tray: 'out' as const,
+      count: state.out + state.discarded,
+      offers: spare > 0 ? [] : offers.outside,
+    },
     ...[...state.parts.values()].flatMap((part): Placed[] => {
-      const piece = { ...own, part: part.key, name: part.kind };
+      const piece = {
+        ...own,
+        part: part.key,
+        name: partNamed(part.kind),
+        offers: offers.apart.filter(one => one.part === part.key),
+      };
       const open = part.open ? part.count - part.inside - part.out : 0;
       return [
         { ...piece, tray: 'in the patient', count: part.inside },

@@ -5,8 +5,8 @@ import { CasetallyError } from '../../findings/errors.js';
 import { say } from '../../findings/say.js';
 import type { LineReading, Meant, Span } from '../../intake/lines/types.js';
 import type { CheckedCase } from '../../pipeline/check.js';
-import { openForLines, whyUnread } from '../../pipeline/intake/lines-for.js';
 import type { OpenedSite } from '../../pipeline/open-case.js';
+import { openUnfinished, whyUnread } from '../../pipeline/open-unfinished.js';
 import { type CaseLines, readCaseLines } from '../../pipeline/read-case-lines.js';
 import { decodeUtf8 } from '../../record/read.js';
 import { isClock } from '../../record/time.js';
@@ -64,7 +64,7 @@ async function caseFor(
   output: Output,
 ): Promise<CheckedCase | 'unread'> {
   const decoded = decodeUtf8(await readBytes(file));
-  const opened = 'finding' in decoded ? undefined : openForLines(decoded.text, site, now);
+  const opened = 'finding' in decoded ? undefined : openUnfinished(decoded.text, site, now);
   if (opened?.record) return opened;
   const findings = 'finding' in decoded ? [decoded.finding] : opened ? whyUnread(opened) : [];
   output.err(findingsText(file, findings, output));

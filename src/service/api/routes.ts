@@ -223,6 +223,12 @@ export const routes: readonly Route[] = [
   },
   { path: '/cases/events', right: 'check', takes: 'case', wanted: eventsWanted },
   {
+    path: '/cases/trays',
+    right: 'check',
+    takes: 'case',
+    wanted: asked => inLanguage(asked, { do: 'trays' }),
+  },
+  {
     path: '/cases/from-response',
     right: 'check',
     takes: 'case',

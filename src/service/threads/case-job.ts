@@ -11,6 +11,7 @@ type WhatToDo =
   | { readonly do: 'check' }
   | { readonly do: 'merge'; readonly kits: readonly string[] }
   | { readonly do: 'dose' }
+  | { readonly do: 'trays' }
   | { readonly do: 'events'; readonly at: string | undefined; readonly accept: boolean }
   /** The body is a response to the form of the record. */
   | { readonly do: 'from-response' }

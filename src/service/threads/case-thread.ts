@@ -75,6 +75,8 @@ async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<Case
       return checkCaseHandler(sent, ports);
     case 'merge':
       return (await import('./merge-handler.js')).mergeHandler(sent, wanted.kits, ports);
+    case 'trays':
+      return (await import('./trays-handler.js')).traysHandler(sent, ports);
     case 'events':
       return (await import('./events-handler.js')).eventsHandler(sent, wanted, ports);
     case 'prepare':

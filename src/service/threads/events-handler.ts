@@ -1,4 +1,4 @@
-import { openForLines, whyUnread } from '../../pipeline/intake/lines-for.js';
+import { openUnfinished, whyUnread } from '../../pipeline/open-unfinished.js';
 import { readCaseLines } from '../../pipeline/read-case-lines.js';
 import { decodeUtf8 } from '../../record/read.js';
 import { type Reply, refusal, reply } from '../api/reply.js';
@@ -15,7 +15,7 @@ export async function eventsHandler(
     return refusal(400, 'structure', "One part, named 'lines', holds the lines, one a line.");
   const said = new Date().toISOString();
   const decoded = decodeUtf8(bytes);
-  const opened = 'finding' in decoded ? undefined : openForLines(decoded.text, site.site, said);
+  const opened = 'finding' in decoded ? undefined : openUnfinished(decoded.text, site.site, said);
   if (!opened?.record) {
     const findings = 'finding' in decoded ? [decoded.finding] : opened ? whyUnread(opened) : [];
     return refusal(

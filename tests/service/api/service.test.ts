@@ -116,6 +116,17 @@ describe('the service', () => {
     expect(headers.get('content-type')).toMatch(/^application\/json/);
   });
 
+  it('says where each thing of a case is that is still entered', async () => {
+    const begun = caseText.slice(0, caseText.indexOf('  - { at: "11:29"'));
+    const answer = await post('/v1/cases/trays', begun);
+    const { placed } = (await answer.json()) as { placed: { device: string; tray: string }[] };
+    expect(placed.filter(({ tray }) => tray === 'in the patient').map(({ device }) => device)).toEqual([
+      'wire',
+      'drain',
+    ]);
+    expect((await post('/cases/trays', 'devices: 3\n')).status).toBe(422);
+  });
+
   it('checks a case', async () => {
     const answer = await post('/cases/check', caseText);
     const body = (await answer.json()) as {

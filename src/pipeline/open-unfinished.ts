@@ -1,0 +1,47 @@
+import { type Finding, stops } from '../findings/finding.js';
+import { isGroup, treeIn, valueAt } from '../record/tree.js';
+import type { Site } from '../site/site.js';
+import { type CheckedCase, checkCase } from './check.js';
+
+/** What a record cannot be read without. It is put in for reading the rest alone, and is never written. */
+const WANTED = {
+  casetally: '1',
+  case: { id: '-', status: 'completed', kind: '-' },
+  patient: { identifiers: [{ system: 'urn:none', value: '-' }] },
+  team: [{ key: 'op', role: 'operator', name: '-' }],
+  indication: { text: '-' },
+  report: { status: 'preliminary', author: 'op' },
+};
+
+/** What times are read by. */
+const CASE = ['date', 'timeZone', 'started'];
+
+/**
+ * The devices of a record that need not be whole yet, and what became of them. Where they cannot be read, `record` is
+ * absent and `parsed` says why: every device would be taken for a new one.
+ * @param now ISO 8601 with offset
+ */
+export function openUnfinished(text: string, site: Site, now: string): CheckedCase {
+  const tree = treeIn(text);
+  if (!isGroup(tree)) return checkCase(text, site);
+  const own = (path: readonly string[]) => {
+    const value = valueAt(tree, path);
+    return value === undefined ? {} : { [path.at(-1) ?? '']: value };
+  };
+  const record = {
+    ...WANTED,
+    case: {
+      ...{ ...WANTED.case, date: now.slice(0, 10) },
+      ...Object.assign({}, ...CASE.map(name => own(['case', name]))),
+    },
+    ...own(['devices']),
+    ...own(['events']),
+    ...own(['targets']),
+    ...own(['access']),
+  };
+  return checkCase(JSON.stringify(record), site);
+}
+
+/** Why devices or events cannot be read; without places, which are those of another text. */
+export const whyUnread = ({ parsed }: CheckedCase): readonly Finding[] =>
+  parsed.findings.filter(stops).map(({ line: _, column: __, ...found }) => found);
