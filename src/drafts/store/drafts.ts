@@ -1,14 +1,18 @@
 import type { Edit } from '../edits.js';
 import type { DraftHead } from '../head.js';
 
-/** Where a draft stands. Only an open one is edited; one that was taken in or discarded stays so. */
-export const draftStates = ['open', 'signed', 'taken-in', 'discarded'] as const;
+/**
+ * Where a draft stands. Only an open one is edited; one that was taken in or discarded stays so. While it is taken in it
+ * is held, so that nobody edits what is on its way; one that was cut off there is taken in again.
+ */
+export const draftStates = ['open', 'signed', 'taking-in', 'taken-in', 'discarded'] as const;
 export type DraftState = (typeof draftStates)[number];
 
 /** The states that each may go to. */
 export const nextStates: Readonly<Record<DraftState, readonly DraftState[]>> = {
-  open: ['open', 'signed', 'taken-in', 'discarded'],
-  signed: ['open', 'taken-in', 'discarded'],
+  open: ['open', 'signed', 'taking-in', 'taken-in', 'discarded'],
+  signed: ['open', 'taking-in', 'taken-in', 'discarded'],
+  'taking-in': ['open', 'taken-in'],
   'taken-in': [],
   discarded: [],
 };

@@ -9,9 +9,10 @@ import {
   versionsHandler,
 } from './draft-handlers.js';
 import { patchHandler, putHandler } from './draft-saving.js';
+import { takeInHandler } from './draft-take-in.js';
 import type { ServicePorts } from './handlers.js';
 import { type Reply, refusal } from './reply.js';
-import type { Asked, PlainRoute } from './routes.js';
+import { type Asked, type PlainRoute, storeWanted } from './routes.js';
 
 type Answer = (asked: Asked, ports: DraftPorts) => Reply | Promise<Reply>;
 
@@ -50,4 +51,12 @@ export const draftRoutes: readonly PlainRoute[] = [
   route('get', '/drafts/:id/versions/:n', 'nothing', versionHandler),
   route('get', '/drafts/:id/changes', 'nothing', changesHandler),
   route('post', '/drafts/:id/discard', 'json', discardHandler),
+  {
+    ...({ method: 'post', path: '/drafts/:id/take-in', takes: 'json' } as const),
+    right: 'send',
+    answer: (asked, ports) => {
+      const wanted = storeWanted(asked, ports);
+      return 'status' in wanted ? wanted : takeInHandler(asked, ports, wanted);
+    },
+  },
 ];

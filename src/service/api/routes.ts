@@ -161,7 +161,7 @@ function reportWanted(asked: Asked): Wanted | Reply {
   };
 }
 
-function storeWanted(asked: Asked, { site, secrets }: ServicePorts): Wanted | Reply {
+export function storeWanted(asked: Asked, { site, secrets }: ServicePorts): Wanted | Reply {
   const { to } = asked.query;
   if (to !== undefined && typeof to !== 'string') return no('Write ?to= with one destination, or nothing.');
   return inLanguage(asked, { do: 'store', to, secrets: secretsOf(site, secrets) });

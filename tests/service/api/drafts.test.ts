@@ -13,7 +13,8 @@ import { openSqliteDrafts } from '../../../src/drafts/store/open.js';
 import { createServiceApp, type RequestEvent } from '../../../src/service/api/app.js';
 import { DraftChanges } from '../../../src/service/api/draft-changes.js';
 import { tokenDigest } from '../../../src/service/api/guard.js';
-import { reply } from '../../../src/service/api/reply.js';
+import { type Reply, refusal, reply } from '../../../src/service/api/reply.js';
+import type { CaseJob } from '../../../src/service/threads/case-job.js';
 import { unconfiguredSite } from '../../../src/site/site.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'service-drafts-'));
@@ -22,6 +23,8 @@ const TOKENS = { room: 'the-one-of-the-room-x', reads: 'the-one-that-reads-alone
 /** Late in the evening by UTC: the next day at the site. */
 const NOW = Date.UTC(2024, 3, 1, 23, 30);
 
+/** What the threads answer. */
+let answer: (job: CaseJob) => Promise<Reply>;
 let log: RequestEvent[];
 let base: string;
 let store: Drafts;
@@ -32,6 +35,7 @@ let n = 0;
 beforeEach(async () => {
   n += 1;
   log = [];
+  answer = async () => reply(202, { items: [{ id: 'item-1' }] });
   const path = join(folder, `${n}.db`);
   store = await openSqliteDrafts(path, { sealing: unsealed });
   other = await openSqliteDrafts(path, { sealing: unsealed });
@@ -40,7 +44,7 @@ beforeEach(async () => {
     {
       outbox: new MemoryOutbox(() => 'x'),
       cases: {
-        ask: async () => reply(200, {}),
+        ask: job => answer(job),
         busy: () => undefined,
         state: { threads: 1, busy: 0, waiting: 0, replaced: 0, failedStarts: 0 },
         close: async () => undefined,
@@ -273,6 +277,64 @@ describe('a draft over HTTP', () => {
     expect((await put(id, 3, RECORD)).status).toBe(409);
     expect((await ask('GET', `/drafts/${id}`)).status).toBe(200);
     expect((await store.versions(id)).at(-1)).toMatchObject({ why: 'Twice', by: 'Dr Okonjo (token room)' });
+  });
+
+  describe('taken in', () => {
+    const takeIn = (id: string, version: number, token = TOKENS.reads) =>
+      ask('POST', `/drafts/${id}/take-in`, '{"by":"Dr Okonjo"}', {
+        ...{ authorization: `Bearer ${token}`, 'content-type': 'application/json' },
+        'if-match': `"${version}"`,
+      });
+
+    it('is sent as it stands, and then only read', async () => {
+      const sent: string[] = [];
+      answer = async ({ body }) => {
+        sent.push(Buffer.from(body).toString());
+        return reply(202, { items: [{ id: 'item-1' }] });
+      };
+      const id = await begin(RECORD);
+      expect((await takeIn(id, 1, TOKENS.room)).status).toBe(403);
+      expect((await takeIn(id, 1)).status).toBe(202);
+      expect(sent).toEqual([RECORD]);
+      expect(await store.get(id)).toMatchObject({ state: 'taken-in', text: RECORD, version: 3 });
+      expect((await store.versions(id)).at(-1)).toMatchObject({
+        items: ['item-1'],
+        by: 'Dr Okonjo (token reads)',
+      });
+      expect((await takeIn(id, 3)).status).toBe(409);
+      expect(sent).toHaveLength(1);
+    });
+
+    it('stays open where the case is refused, and says why', async () => {
+      answer = async () => refusal(422, 'invalid', 'Errors stand against it.');
+      const id = await begin(RECORD);
+      expect((await takeIn(id, 1)).status).toBe(422);
+      expect((await patch(id, 3, [{ path: 'case.id', value: 'C-2' }])).status).toBe(200);
+    });
+
+    it('is not edited on its way, and not sent at once by two people or from an older version', async () => {
+      let letGo = (_: Reply) => {};
+      answer = () => new Promise(done => (letGo = done));
+      const id = await begin(RECORD);
+      const first = takeIn(id, 1);
+      while ((await store.get(id))?.state !== 'taking-in') await new Promise(done => setTimeout(done, 5));
+      expect((await patch(id, 2, [{ path: 'case.id', value: 'C-2' }])).status).toBe(409);
+      expect((await takeIn(id, 1)).status).toBe(412);
+      letGo(reply(202, { items: [{ id: 'item-1' }] }));
+      expect((await first).status).toBe(202);
+    });
+
+    it('that was cut off is taken in again', async () => {
+      answer = async () => {
+        throw new Error('gone');
+      };
+      const id = await begin(RECORD);
+      expect((await takeIn(id, 1)).status).toBe(500);
+      expect(await store.get(id)).toMatchObject({ state: 'taking-in', version: 2 });
+      answer = async () => reply(202, { items: [{ id: 'item-1' }] });
+      expect((await takeIn(id, 2)).status).toBe(202);
+      expect(await store.get(id)).toMatchObject({ state: 'taken-in', version: 3 });
+    });
   });
 
   it('is not changed once it is signed', async () => {

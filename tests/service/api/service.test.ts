@@ -116,6 +116,25 @@ describe('the service', () => {
     expect(headers.get('content-type')).toMatch(/^application\/json/);
   });
 
+  it('takes in a case that was entered as a draft', async () => {
+    const yaml = { 'content-type': 'application/yaml', 'casetally-by': 'Ana%20Reyes' };
+    const begun = await ask('/v1/drafts', { method: 'POST', body: caseText, headers: yaml });
+    const { id } = (await begun.json()) as { id: string };
+    const take = (version: number, to = 'records') =>
+      ask(`/v1/drafts/${id}/take-in?to=${to}`, {
+        method: 'POST',
+        body: '{"by":"Ana Reyes"}',
+        headers: { 'content-type': 'application/json', 'if-match': `"${version}"` },
+      });
+    expect((await take(1, 'nowhere')).status).toBe(400);
+    const taken = await take(3);
+    expect([taken.status, taken.headers.get('etag')]).toEqual([202, '"5"']);
+    const { items } = (await taken.json()) as { items: { id: string; state: string }[] };
+    expect(items).toMatchObject([{ state: 'waiting' }]);
+    const draft = (await (await ask(`/v1/drafts/${id}`)).json()) as { state: string };
+    expect(draft.state).toBe('taken-in');
+  });
+
   it('says where each thing of a case is that is still entered', async () => {
     const begun = caseText.slice(0, caseText.indexOf('  - { at: "11:29"'));
     const answer = await post('/v1/cases/trays', begun);
