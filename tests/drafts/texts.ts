@@ -127,7 +127,10 @@ export function editOf(
     return path && { path: pathText([...path, field]), value: to };
   }
   const path = chosen(places);
-  if (!path || (what === 'remove' && path.length === 1 && path[0] === 'casetally')) return undefined;
+  // What would leave no record is refused: that is tested by itself.
+  const last = path?.length === 1 && Object.keys(tree ?? {}).length === 1;
+  if (!path || (what === 'remove' && (last || (path.length === 1 && path[0] === 'casetally'))))
+    return undefined;
   return what === 'set' ? { path: pathText(path), value: to } : { path: pathText(path), remove: true };
 }
 

@@ -53,12 +53,15 @@ export function spliced(
   return withSplices(text, splices);
 }
 
+/** What goes in before something is put before what takes that away. */
+const takes = ({ at, to }: Splice): number => (to > at ? 1 : 0);
+
 /** Puts all splices into a text; undefined where two of them overlap. */
 export function withSplices(text: string, splices: readonly Splice[]): string | undefined {
   const ends = /\r\n/.test(text) ? '\r\n' : '\n';
   const sorted = splices
     .map((splice, order) => ({ ...splice, order }))
-    .sort((a, b) => a.at - b.at || b.depth - a.depth || a.order - b.order);
+    .sort((a, b) => a.at - b.at || takes(a) - takes(b) || b.depth - a.depth || a.order - b.order);
   let out = '';
   let done = 0;
   for (const { at, to, text: added } of sorted) {
