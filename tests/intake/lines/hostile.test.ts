@@ -80,11 +80,11 @@ describe('hostile lines', () => {
     ];
     for (const one of repeats) {
       const of = (length: number) => one.repeat(Math.ceil(length / one.length)).slice(0, length);
-      const [short, long] = [of(800), of(3_200)];
+      const [short, long] = [of(LONGEST_LINE), of(4 * LONGEST_LINE)];
       cost(() => piecesOf(short));
-      // Linear is 4, quadratic 16; the best of three, since others use the machine as well.
-      const ratio = () => cost(() => piecesOf(long)) / cost(() => piecesOf(short));
-      expect(Math.min(ratio(), ratio(), ratio()), one).toBeLessThan(10);
+      // Linear is 4, quadratic 16. Others use the machine as well: one of three tries is enough.
+      const isNear = () => cost(() => piecesOf(long)) / cost(() => piecesOf(short)) < 10;
+      expect(isNear() || isNear() || isNear(), one).toBe(true);
     }
   });
 
