@@ -2,10 +2,9 @@ import { playEvents } from '../devices/tally/play.js';
 import type { Finding } from '../findings/finding.js';
 import type { Language } from '../findings/languages.js';
 import { say } from '../findings/say.js';
-import { decodeUtf8 } from '../record/read.js';
 import type { Site } from '../site/site.js';
 import { type Placed, traysOf } from '../trays/trays.js';
-import { openUnfinished, whyUnread } from './open-unfinished.js';
+import { openUnfinishedBytes } from './open-unfinished.js';
 
 /** One thing of a case where it is, as it is shown. */
 export type PlacedRow = Omit<Placed, 'name'> & { readonly name: string };
@@ -28,12 +27,9 @@ export function caseTrays(
   now: string,
   language?: Language,
 ): CaseTrays | { readonly findings: readonly Finding[] } {
-  const decoded = decodeUtf8(bytes);
-  if ('finding' in decoded) return { findings: [decoded.finding] };
-  const opened = openUnfinished(decoded.text, site, now);
-  const { record, assessment } = opened;
-  if (!record || !assessment) return { findings: whyUnread(opened) };
-  const play = playEvents(record, assessment.devices);
+  const opened = openUnfinishedBytes(bytes, site, now);
+  if (!('record' in opened) || !opened.assessment) return { findings: opened.findings };
+  const play = playEvents(opened.record, opened.assessment.devices);
   return {
     placed: traysOf(play).map(({ name, ...rest }) => ({ ...rest, name: say(name, language) })),
     findings: play.findings,

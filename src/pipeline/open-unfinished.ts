@@ -1,4 +1,6 @@
 import { type Finding, stops } from '../findings/finding.js';
+import { decodeUtf8 } from '../record/read.js';
+import type { CaseRecord } from '../record/schema/record.js';
 import { isGroup, treeIn, valueAt } from '../record/tree.js';
 import type { Site } from '../site/site.js';
 import { type CheckedCase, checkCase } from './check.js';
@@ -40,6 +42,19 @@ export function openUnfinished(text: string, site: Site, now: string): CheckedCa
     ...own(['access']),
   };
   return checkCase(JSON.stringify(record), site);
+}
+
+/** The same from the bytes of a file or a request; findings alone where nothing can be read. */
+export function openUnfinishedBytes(
+  bytes: Uint8Array,
+  site: Site,
+  now: string,
+): (CheckedCase & { readonly record: CaseRecord }) | { readonly findings: readonly Finding[] } {
+  const decoded = decodeUtf8(bytes);
+  if ('finding' in decoded) return { findings: [decoded.finding] };
+  const opened = openUnfinished(decoded.text, site, now);
+  const { record } = opened;
+  return record ? { ...opened, record } : { findings: whyUnread(opened) };
 }
 
 /** Why devices or events cannot be read; without places, which are those of another text. */

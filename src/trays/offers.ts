@@ -93,57 +93,77 @@ export interface Offers {
   readonly apart: readonly Offer[];
 }
 
+/** Devices inside, the one that moved last first. */
+export function insideOf({ states }: Play): readonly DeviceState[] {
+  const moved = ({ cameBy, wentBy }: DeviceState) => Math.max(cameBy?.index ?? -1, wentBy?.index ?? -1);
+  return [...states.values()].filter(({ inside }) => inside > 0).sort((a, b) => moved(b) - moved(a));
+}
+
 /**
  * What can be done with a device as things stand: what is outside can go in, what is inside can be used, changed or come
  * out. Nothing is offered that the tally would not follow.
- * @param play every event so far, played
+ * @param there from `insideOf`
  */
-export function offersOf(play: Play, state: DeviceState): Offers {
+export function offersOf(there: readonly DeviceState[], state: DeviceState): Offers {
   if (state.outside) return { outside: [], inside: [], apart: [] };
-  const { attached, apart } = partOffers(play, state);
+  const { attached, apart } = partOffers(there, state);
   return {
-    outside: outsideOffers(play, state),
-    inside: [...insideOffers(play, state), ...attached],
+    outside: outsideOffers(there, state),
+    inside: [...insideOffers(there, state), ...attached],
     apart,
   };
 }
 
-/** Devices inside, the one that moved last first. */
-function insideOf(play: Play, but: DeviceState, may: (family: DeviceFamily) => boolean): readonly string[] {
-  const moved = ({ cameBy, wentBy }: DeviceState) => Math.max(cameBy?.index ?? -1, wentBy?.index ?? -1);
-  return [...play.states.values()]
-    .filter(other => other !== but && other.inside > 0 && may(other.details.family))
-    .sort((a, b) => moved(b) - moved(a))
-    .map(({ key }) => key);
-}
+/** Keys of those but one whose family will do. */
+const others = (
+  there: readonly DeviceState[],
+  but: DeviceState,
+  may: (family: DeviceFamily) => boolean,
+): readonly string[] =>
+  there.filter(other => other !== but && may(other.details.family)).map(({ key }) => key);
 
 const relation = (name: 'over' | 'through' | 'replaces', keys: readonly string[]) =>
   keys.length > 0 && { [name]: keys };
 
-function offer(play: Play, state: DeviceState, verb: Verb, over: Partial<Offer> = {}): Offer {
-  const wire = insideOf(play, state, family => family === 'guidewire');
-  const tubes = insideOf(play, state, family => hollow.has(family));
-  const isWire = state.details.family === 'guidewire';
+function offer(
+  there: readonly DeviceState[],
+  state: DeviceState,
+  verb: Verb,
+  over: Partial<Offer> = {},
+): Offer {
   return {
     do: verb,
     device: state.key,
-    ...(runs.has(verb) && { ...(!isWire && relation('over', wire)), ...relation('through', tubes) }),
+    ...(runs.has(verb) && waysOf(there, state)),
     fields: fieldsOf(verb),
     ...over,
   };
 }
 
+/** A wire runs through others, and over none. */
+const waysOf = (there: readonly DeviceState[], state: DeviceState): Partial<Offer> => ({
+  ...(state.details.family !== 'guidewire' &&
+    relation(
+      'over',
+      others(there, state, family => family === 'guidewire'),
+    )),
+  ...relation(
+    'through',
+    others(there, state, family => hollow.has(family)),
+  ),
+});
+
 /** Verbs for which it is said what the device runs over or through. */
 const runs: ReadonlySet<Verb> = new Set(['insert', 'advance', 'exchange', 'remove', 'withdraw', 'deploy']);
 
-function outsideOffers(play: Play, state: DeviceState): Offer[] {
+function outsideOffers(there: readonly DeviceState[], state: DeviceState): Offer[] {
   const { details, cameBy, entryVerbs } = state;
   const { family, entry } = details;
   const spare = neverIn(state);
   if (entry.use === 'unopened') return [];
   const thrown: Offer[] =
     spare > 0 && !details.carried
-      ? [offer(play, state, 'discard', state.total > 1 ? { most: spare } : {})]
+      ? [offer(there, state, 'discard', state.total > 1 ? { most: spare } : {})]
       : [];
   const whole = state.condition === undefined || state.condition === 'intact';
   const back = again.has(family) && whole ? state.out : 0;
@@ -155,25 +175,25 @@ function outsideOffers(play: Play, state: DeviceState): Offer[] {
     // A puncture with what is inside already is another puncture and no entry.
     .filter(verb => !(verb === 'puncture' && state.inside > 0));
   const kin = kinOf[family];
-  const old = kin === undefined ? [] : insideOf(play, state, other => kinOf[other] === kin);
+  const old = kin === undefined ? [] : others(there, state, other => kinOf[other] === kin);
   const swaps =
     old.length > 0 && state.inside === 0 && (!cameBy || entryVerbs.has('exchange'))
-      ? [offer(play, state, 'exchange', { ...relation('replaces', old), ...most })]
+      ? [offer(there, state, 'exchange', { ...relation('replaces', old), ...most })]
       : [];
-  return [...ways.map(verb => offer(play, state, verb, most)), ...swaps, ...thrown];
+  return [...ways.map(verb => offer(there, state, verb, most)), ...swaps, ...thrown];
 }
 
 const canEnter = (verb: Verb, family: DeviceFamily): boolean =>
   verb === 'puncture' ? family === 'needle' : verb === 'insert' || entersByItself(verb, family);
 
-function insideOffers(play: Play, state: DeviceState): Offer[] {
+function insideOffers(there: readonly DeviceState[], state: DeviceState): Offer[] {
   if (state.inside <= 0) return [];
   const { details } = state;
   const most = state.inside > 1 ? { most: state.inside } : {};
   const own = inside[details.family].filter(verb => isPossible(state, verb));
   const peels = details.traits.has('peelable') ? (['peel away'] as const) : [];
   return [...peels, ...own, ...seldom.filter(verb => !own.includes(verb))].map(verb =>
-    offer(play, state, verb, counted.has(verb) ? most : {}),
+    offer(there, state, verb, counted.has(verb) ? most : {}),
   );
 }
 
@@ -207,13 +227,16 @@ function isPossible(state: DeviceState, verb: Verb): boolean {
 const hasThread = (parts: ReadonlyMap<string, PartState>): boolean =>
   [...parts.values()].some(({ role, out, count }) => role === 'thread' && out < count);
 
-function partOffers(play: Play, state: DeviceState): { attached: Offer[]; apart: Offer[] } {
+function partOffers(
+  there: readonly DeviceState[],
+  state: DeviceState,
+): { attached: Offer[]; apart: Offer[] } {
   const attached: Offer[] = [];
   const apart: Offer[] = [];
   for (const part of state.parts.values()) {
     const on = part.count - part.inside - part.out;
     const about = (verb: Verb, most = 1) =>
-      offer(play, state, verb, { part: part.key, ...(most > 1 && { most }) });
+      offer(there, state, verb, { part: part.key, ...(most > 1 && { most }) });
     if (part.inside > 0 || part.open)
       apart.push(about('remove', part.inside + (part.open ? on : 0)), about('lose'));
     else if (state.inside > 0 && on > 0 && part.role === 'thread')

@@ -6,9 +6,8 @@ import { say } from '../../findings/say.js';
 import type { LineReading, Meant, Span } from '../../intake/lines/types.js';
 import type { CheckedCase } from '../../pipeline/check.js';
 import type { OpenedSite } from '../../pipeline/open-case.js';
-import { openUnfinished, whyUnread } from '../../pipeline/open-unfinished.js';
+import { openUnfinishedBytes } from '../../pipeline/open-unfinished.js';
 import { type CaseLines, readCaseLines } from '../../pipeline/read-case-lines.js';
-import { decodeUtf8 } from '../../record/read.js';
 import { isClock } from '../../record/time.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { readBytes } from '../files.js';
@@ -63,11 +62,9 @@ async function caseFor(
   now: string,
   output: Output,
 ): Promise<CheckedCase | 'unread'> {
-  const decoded = decodeUtf8(await readBytes(file));
-  const opened = 'finding' in decoded ? undefined : openUnfinished(decoded.text, site, now);
-  if (opened?.record) return opened;
-  const findings = 'finding' in decoded ? [decoded.finding] : opened ? whyUnread(opened) : [];
-  output.err(findingsText(file, findings, output));
+  const opened = openUnfinishedBytes(await readBytes(file), site, now);
+  if ('record' in opened) return opened;
+  output.err(findingsText(file, opened.findings, output));
   return 'unread';
 }
 
