@@ -177,3 +177,5 @@ export type { ReadPictures, StoredPicture, StoredPictures } from './report/pictu
 export { parseSite } from './site/parse.js';
 export type { Site } from './site/site.js';
 export { unconfiguredSite } from './site/site.js';
+export type { Offer } from './trays/offers.js';
+export { type Chosen, eventOf } from './trays/taps.js';
