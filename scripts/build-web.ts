@@ -1,19 +1,51 @@
-/** Builds the review page into dist/web, where `casetally serve` reads it: scripts compiled, the rest as it is; the words of the HTML are filled in by the service. */
-import { execFileSync } from 'node:child_process';
-import { copyFileSync, mkdirSync, rmSync } from 'node:fs';
+/** Builds the pages of the service into dist/web, where `casetally serve` reads them: scripts bundled, the rest as it is; the words of the HTML are filled in by the service. */
+import {
+  copyFileSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import { build } from 'esbuild';
 
 const root = join(import.meta.dirname, '..');
-const out = join(root, 'dist', 'web');
+const web = join(root, 'web');
+const built = join(root, 'dist', 'web');
+/** Put in place once it is whole: a service that starts meanwhile finds one or the other. */
+const out = `${built}.${process.pid}`;
+/** Bytes from which a script is also kept packed: nobody packs it for each request. */
+const WORTH_PACKING = 20_000;
 
-rmSync(out, { recursive: true, force: true });
 mkdirSync(out, { recursive: true });
-for (const file of ['review.html', 'frame.html', 'review.css', 'controls.css', 'print.css'])
-  copyFileSync(join(root, 'web', file), join(out, file));
-execFileSync(
-  process.execPath,
-  [join(root, 'node_modules', 'typescript', 'bin', 'tsc'), '-p', join(root, 'web')],
-  { stdio: 'inherit' },
-);
-// The page takes the types of its words from src; what the compiler writes of those files belongs to nobody.
-rmSync(join(root, 'dist', 'src'), { recursive: true, force: true });
+for (const file of readdirSync(web))
+  if (/\.(html|css)$/.test(file)) copyFileSync(join(web, file), join(out, file));
+await build({
+  entryPoints: [
+    { in: join(web, 'review.ts'), out: 'review' },
+    { in: join(web, 'sign-in.ts'), out: 'sign-in' },
+    { in: join(web, 'case', 'main.tsx'), out: 'case' },
+    { in: join(web, 'case', 'style', 'page.css'), out: 'case' },
+    { in: join(web, 'case', 'engine', 'thread.ts'), out: 'case-engine' },
+  ],
+  outdir: out,
+  bundle: true,
+  minify: true,
+  format: 'esm',
+  target: 'es2022',
+  platform: 'browser',
+  jsx: 'automatic',
+  jsxImportSource: 'preact',
+  legalComments: 'eof',
+  logLevel: 'warning',
+});
+for (const file of readdirSync(out)) {
+  const body = readFileSync(join(out, file));
+  if (file.endsWith('.js') && body.byteLength >= WORTH_PACKING)
+    writeFileSync(join(out, `${file}.gz`), gzipSync(body, { level: 9 }));
+}
+rmSync(built, { recursive: true, force: true });
+renameSync(out, built);

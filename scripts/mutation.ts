@@ -50,6 +50,7 @@ const end = Date.now() + Number(flags.minutes) * 60_000;
 for (const { file, tests } of files) {
   if (Date.now() > end) break;
   process.env['CASETALLY_TESTS'] = tests.join(' ');
+  process.env['CASETALLY_ALL'] = '1';
   await new Stryker({
     mutate: [`src/${file}`],
     testRunner: 'vitest',

@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { shelfOf } from '../src/conformance/packages/shelf.js';
 import { messageOf } from '../src/findings/finding.js';
+import { definitionsUnder } from '../src/pipeline/definitions.js';
 import { type Conformance, conformanceTo, receiverBy } from '../src/pipeline/receiver.js';
-import { definitionsUnder } from '../src/pipeline/tools.js';
 import type { Site } from '../src/site/site.js';
 import { exampleFiles, fullSite, preparedExample } from '../tests/support/examples.js';
 

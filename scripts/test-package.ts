@@ -74,7 +74,14 @@ try {
   writeFileSync(join(folder, 'package.json'), '{ "name": "trial", "private": true, "type": "module" }\n');
   run(
     'npm',
-    ['install', '--no-audit', '--no-fund', '--ignore-scripts', join(folder, packed.filename)],
+    [
+      'install',
+      '--no-audit',
+      '--no-fund',
+      '--ignore-scripts',
+      '--prefer-offline',
+      join(folder, packed.filename),
+    ],
     folder,
   );
   need(!existsSync(join(folder, 'node_modules', '@medplum')), 'installs without the embedded server');

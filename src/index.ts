@@ -3,6 +3,9 @@
  * judgement come first.
  */
 
+export type { Head } from './audit/chain.js';
+export type { KeptEntry, TrailVerdict } from './audit/verify.js';
+export { exportedEntries, verifyTrail } from './audit/verify.js';
 export type { AftercareItem, DueDate } from './clinical/aftercare/aftercare.js';
 export type { CalendarOptions } from './clinical/aftercare/calendar.js';
 export { aftercareCalendar } from './clinical/aftercare/calendar.js';
@@ -43,6 +46,7 @@ export { type Edit, readEdits } from './drafts/edits.js';
 export { type MergeInput, mergeEdits, mergeText } from './drafts/merge.js';
 export type { Conflict } from './drafts/merge-nodes.js';
 export { moveDraft, type Saved, type Saving, saveEdits, saveText } from './drafts/save.js';
+export { type Signing, signedText } from './drafts/sign.js';
 export type {
   Draft,
   DraftState,
@@ -142,6 +146,7 @@ export type { CaseToSend, SendCaseDeps, SentCase } from './pipeline/send-case.js
 export { sendCase, submitCase } from './pipeline/send-case.js';
 export type { SignedCase, SiteKey, Verdict } from './pipeline/signing.js';
 export { readSiteKey, signCase, verifyBytes } from './pipeline/signing.js';
+export { type SignedFact, type SigningSummary, signingSummary } from './pipeline/signing-summary.js';
 export { loadTools } from './pipeline/tools.js';
 export type { EarlierVersion } from './pipeline/versions.js';
 export type { ChangedFact } from './record/changes/compare.js';

@@ -112,6 +112,16 @@ export interface Taken {
   readonly findings: readonly Finding[];
 }
 
+/** GET /me */
+export type Me =
+  | {
+      readonly signedIn: true;
+      readonly name: string;
+      /** False where the name was typed on this machine. */
+      readonly verified: boolean;
+    }
+  | { readonly signedIn: false; readonly signIn: 'provider' | 'link' | 'none'; readonly tokens: boolean };
+
 /** An OperationOutcome with the findings beside it. */
 export interface Refusal {
   readonly issue: readonly { readonly code: string; readonly details: { readonly text: string } }[];

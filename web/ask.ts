@@ -14,7 +14,14 @@ export type Answer<T> =
 /** Longest wait for an answer, in milliseconds. */
 const PATIENCE = 60_000;
 
-/** Asks this service. The token goes in a header only; a record, and what goes with it, only in the body. */
+/** Sends values to this service as JSON: what changes something without a record. */
+export const tell = <T>(path: string, values: object): Promise<Answer<T>> =>
+  ask(path, '', JSON.stringify(values));
+
+/**
+ * Asks this service. The token goes in a header only; a record, and what goes with it, only in the body. Without a token
+ * whoever is signed in is asked for.
+ */
 export async function ask<T>(path: string, token: string, record?: string | FormData): Promise<Answer<T>> {
   if (!/^[\x21-\x7e]*$/.test(token))
     return { ok: false, status: 401, text: say('screen.token-characters'), findings: [] };
@@ -27,12 +34,14 @@ export async function ask<T>(path: string, token: string, record?: string | Form
       method: record === undefined ? 'GET' : 'POST',
       headers: {
         ...(token !== '' && { authorization: `Bearer ${token}` }),
+        // Says that a page of the service asks: no form can, and no page of elsewhere may.
+        ...(record !== undefined && { 'x-casetally-page': 'yes' }),
         // That of parts names their border, which the browser makes.
         ...(typeof record === 'string' && { 'content-type': typeOf(record) }),
       },
       ...(record !== undefined && { body: record }),
       cache: 'no-store',
-      credentials: 'omit',
+      credentials: token === '' ? 'same-origin' : 'omit',
       redirect: 'error',
       signal: AbortSignal.timeout(PATIENCE),
     });

@@ -1,5 +1,6 @@
 import type { Prepared, Reader } from './answers.js';
 import { byId } from './element.js';
+import { fillFrame, frameDocumentOf } from './report-frame.js';
 import { say } from './words.js';
 
 const readers: readonly Reader[] = ['record', 'referrer', 'ward', 'patient'];
@@ -17,15 +18,7 @@ let reports: Prepared['reports'] | undefined;
 let chosen: Reader = 'record';
 let saved: string | undefined;
 
-/** Resolves with the frame's own document, not the blank one that stands there before it. */
-const frameDocument = new Promise<Document>(resolve => {
-  const look = () => {
-    const inside = frame.contentDocument;
-    if (inside?.readyState === 'complete' && inside.URL !== 'about:blank') resolve(inside);
-  };
-  frame.addEventListener('load', look);
-  look();
-});
+const frameDocument = frameDocumentOf(frame);
 
 /** Makes the choice of reader work. */
 export function startReports(): void {
@@ -75,12 +68,7 @@ async function show(): Promise<void> {
   }
   const inside = await frameDocument;
   if (report !== reports?.[chosen]) return;
-  // Parsed under the frame's own policy, which allows the report's style and nothing that runs.
-  const Parser = (frame.contentWindow as (Window & typeof globalThis) | null)?.DOMParser ?? DOMParser;
-  const parsed = new Parser().parseFromString(report?.html ?? '', 'text/html');
-  // The report's own policy would stay in force for the next one; the frame's is as strict.
-  for (const meta of parsed.querySelectorAll('meta[http-equiv]')) meta.remove();
-  inside.replaceChild(inside.adoptNode(parsed.documentElement), inside.documentElement);
+  fillFrame(frame, inside, report?.html ?? '');
 }
 
 async function copy(): Promise<void> {

@@ -3,13 +3,14 @@ import { type Answer, ask } from './ask.js';
 import { bodyOf, type Companions, companions, watchCompanions } from './companions.js';
 import { byId } from './element.js';
 import { showFindings } from './findings.js';
+import { showPerson, watchPerson } from './person.js';
 import { recordText, watchRecord } from './record-text.js';
 import { showReports, startReports } from './reports.js';
 import { showResults } from './results.js';
 import { offer, startTakeIn } from './take-in.js';
 import { say } from './words.js';
 
-/* Nothing is kept but what stands on the page: no storage, no cookie, nothing but the language in the address. */
+/* Nothing is kept by the page but what stands on it: no storage, nothing but the language in the address. */
 
 const tokenRow = byId('token-row', HTMLElement);
 const tokenField = byId('token', HTMLInputElement);
@@ -75,8 +76,8 @@ function refused(answer: Extract<Answer<unknown>, { ok: false }>, text: string, 
   if (answer.findings.length > 0) show(answer.findings, text, along);
   tokenField.setAttribute('aria-invalid', String(answer.status === 401));
   if (answer.status === 401) {
-    tokenRow.hidden = false;
     tokenField.focus();
+    void showWays().then(() => tokenField.focus());
   }
 }
 
@@ -86,6 +87,18 @@ function show(findings: readonly Finding[], text: string, along: Companions): st
   tokenField.removeAttribute('aria-invalid');
   compare();
   return showFindings(findings);
+}
+
+/** Shows who is signed in, or how one comes in: a field for a token is there where one may be needed. */
+async function showWays(): Promise<void> {
+  const me = await showPerson();
+  if (me) tokenRow.hidden = me.signedIn || !me.tokens;
+  else {
+    // Asked without a token: whether one is needed.
+    const first = await ask<Destinations>('destinations', '');
+    tokenRow.hidden = first.ok;
+    if (!first.ok && first.status !== 401) said.textContent = first.text;
+  }
 }
 
 /** Says so when the record, or what goes with it, is no longer what was checked; only that may leave. */
@@ -116,7 +129,6 @@ watchLanguages();
 startReports();
 startTakeIn({ token, found: findings => void showFindings(findings) });
 
-// Asked without a token: whether one is needed.
-const first = await ask<Destinations>('destinations', '');
-tokenRow.hidden = first.ok;
-if (!first.ok && first.status !== 401) said.textContent = first.text;
+// Whoever signs out leaves nothing of a patient behind for whoever comes next.
+watchPerson(() => document.querySelector('main')?.remove());
+await showWays();

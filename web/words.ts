@@ -1,10 +1,14 @@
+import type { casePage } from '../src/findings/words/en/case.js';
+import type { caseWay } from '../src/findings/words/en/case-way.js';
 import type { screen } from '../src/findings/words/en/review.js';
 import type { terminal } from '../src/findings/words/en/terminal.js';
 
 /** What the script says, in the language that the page came in. The keys are those of the catalogue, types alone. */
 type Words = typeof screen &
+  typeof casePage &
+  typeof caseWay &
   Pick<typeof terminal, `terminal.${'errors' | 'warnings' | 'notes'}.${'one' | 'other'}`>;
-type Key = keyof Words;
+export type Key = keyof Words;
 type PluralKey = Key extends infer K ? (K extends `${infer Base}.one` ? Base : never) : never;
 type Places<T extends string> = T extends `${string}{${infer Place}}${infer Rest}`
   ? Place | Places<Rest>

@@ -141,6 +141,11 @@ const OF_COMMANDS: Readonly<Record<string, Meanings>> = {
     0: 'every destination accepted the case; or, with --dry-run, nothing stands against it',
     1: 'an error, or a near match that must be accepted; nothing was sent',
   },
+  bulk: {
+    0: 'every case was stored, written or taken in, now or by an earlier run',
+    1: 'cases were set aside because of findings, or it was stopped before the end; the rest is done',
+    2: 'usage, no case, a record that cannot be read (the rest is done), or an environment that must be mended',
+  },
   move: { ...SENT, 0: 'both were accepted', 1: 'one of the two was not sent because of findings' },
   demo: { ...SENT, 1: 'the example has an error' },
   events: {
@@ -207,6 +212,14 @@ const OF_COMMANDS: Readonly<Record<string, Meanings>> = {
   'outbox doctor': { ...OUTBOX, 0: 'all is sound', 1: 'something is not sound' },
   'outbox rescue': { 0: 'everything was copied', 1: 'something could not be read' },
   serve: { 0: 'stopped when it was told to', 2: 'usage, or settings that must be mended' },
+  'audit verify': {
+    0: 'the trail is sound',
+    1: 'the trail is broken; the first broken entry is named',
+    2: 'usage, or an audit trail that cannot be opened',
+  },
+  'audit head': { 0: 'printed', 2: 'usage, or an audit trail that cannot be opened' },
+  'audit list': { 0: 'printed', 2: 'usage, or an audit trail that cannot be opened' },
+  'audit export': { 0: 'printed', 2: 'usage, or an audit trail that cannot be opened' },
   sandbox: { 0: 'stopped when it was told to', 2: 'usage, or the port is taken' },
 };
 

@@ -31,17 +31,19 @@ export type FileContent = string | Uint8Array | Iterable<string>;
 /**
  * Writes all files or none: they are written beside the folder and moved in when the last one is on disk.
  * Files of the same names that were there before are replaced.
+ *
+ * @param options.beside a folder of the same disk to write them in first; the one that the folder lies in when absent
  */
 export async function writeAll(
   folder: string,
   files: Readonly<Record<string, FileContent>>,
-  mode = 0o644,
+  { mode = 0o644, beside }: { readonly mode?: number; readonly beside?: string | undefined } = {},
 ): Promise<void> {
   const target = resolve(folder);
   let staging: string | undefined;
   try {
     await mkdir(target, { recursive: true });
-    staging = await mkdtemp(join(dirname(target), `.${basename(target)}-`));
+    staging = await mkdtemp(join(beside ?? dirname(target), `.${basename(target)}-`));
     for (const [name, content] of Object.entries(files))
       await writeFile(join(staging, name), chunked(content), { flush: true, mode });
     for (const name of Object.keys(files)) await rename(join(staging, name), join(target, name));

@@ -1,7 +1,9 @@
-import { randomUUID } from 'node:crypto';
+import { createHash, randomUUID } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { openPostgresAudit, openSqliteAudit } from '../audit/store/open.js';
+import type { AuditTrail } from '../audit/trail.js';
 import { type SecretSource, secretSource } from '../delivery/auth/secrets.js';
 import { statementsInFile, statementsInMemory } from '../delivery/destination/capability-cache.js';
 import { holdsPassword, isPostgresAddress, openPostgresOutbox } from '../delivery/outbox/open-postgres.js';
@@ -53,6 +55,8 @@ export const submissionsFile = (data: string | undefined): string =>
   submissionsIn(folderOf(data, 'registry'));
 
 const submissionsIn = (folder: string) => join(folder, 'registry.db');
+
+const auditIn = (folder: string) => join(folder, 'audit.db');
 
 const registerIn = (folder: string) => join(folder, 'register.db');
 
@@ -115,6 +119,48 @@ export async function openSubmissions(data: string | undefined, anyKeys = false)
   return isPostgresAddress(place)
     ? openPostgresSubmissions(place, options)
     : openSqliteSubmissions(submissionsIn(place), options);
+}
+
+/**
+ * The audit trail beside the outbox: a file in its folder, or a schema of its own in the same database. `path` is where
+ * it is, in words that may be shown. @param anyKeys whatever it is sealed with: to change its keys.
+ */
+export async function openAudit(
+  data: string | undefined,
+  anyKeys = false,
+): Promise<{ trail: AuditTrail; path: string }> {
+  const options = { sealing: sealingOf(), anyKeys };
+  const place = placeOf(data);
+  if (isPostgresAddress(place))
+    return { trail: await openPostgresAudit(place, options), path: 'the PostgreSQL database' };
+  const path = auditIn(place);
+  return { trail: await openSqliteAudit(path, options), path };
+}
+
+/** True where there is an audit trail; in a database it is made with the first look. */
+export function hasAudit(data: string | undefined): boolean {
+  const place = placeOf(data);
+  return isPostgresAddress(place) || existsSync(auditIn(place));
+}
+
+/**
+ * The folder in which `casetally bulk` writes down what it did: beside the outbox where that is a file, else in the
+ * platform's folder.
+ * @param of what was done with what, to where
+ */
+export function bulkFolder(data: string | undefined, of: readonly string[]): string {
+  const place = placeOf(data);
+  const isAway = isPostgresAddress(place);
+  const folder = isAway
+    ? dataFolder(undefined, { ...process.env, CASETALLY_DATA: undefined }, process.platform, homedir())
+    : place;
+  const name = createHash('sha256').update(JSON.stringify([...of, isAway ? withoutSecret(place) : '']));
+  return join(folder, 'bulk', name.digest('hex').slice(0, 16));
+}
+
+function withoutSecret(address: string): string {
+  const url = URL.canParse(address) ? new URL(address) : undefined;
+  return url ? `${url.host}${url.pathname}` : '';
 }
 
 const draftsIn = (folder: string) => join(folder, 'drafts.db');

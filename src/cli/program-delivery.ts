@@ -1,5 +1,5 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import { LOG_LEVELS } from '../delivery/telemetry/log.js';
+import { LOG_LEVELS } from '../delivery/telemetry/log-levels.js';
 import type { ExitCode } from './exit.js';
 import { type Output, outputFor } from './output.js';
 

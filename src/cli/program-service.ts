@@ -2,9 +2,10 @@ import { type Command, Option } from 'commander';
 import { rights } from '../site/service.js';
 import type { ExitCode } from './exit.js';
 import type { Output } from './output.js';
+import { addAudit } from './program-audit.js';
 import { metricsPort, type SharedOptions } from './program-delivery.js';
 
-/** The commands around the service: serve, token. */
+/** The commands around the service: serve, token, audit. */
 export function addService(
   program: Command,
   output: Output,
@@ -23,10 +24,12 @@ export function addService(
       'serve /metrics, /healthz and /readyz on this port of loopback',
       metricsPort,
     )
-    .option('--no-auth', 'without a token, for trying out on this machine only')
+    .option('--no-auth', 'without tokens and without signing in, for trying out on this machine only')
     .addOption(data())
     .addOption(site())
     .action(async options => done(await (await import('./commands/serve.js')).serve(options, output)));
+
+  addAudit(program, output, done, { json, data });
 
   program
     .command('token')

@@ -6,6 +6,7 @@ import { papers } from '../report/pdf/options.js';
 import { CAUTION, SANDBOX_SETTINGS, softwareVersion } from './about.js';
 import { type ExitCode, exitCodes, exitHelp } from './exit.js';
 import { type Output, outputFor, withoutProgress } from './output.js';
+import { addBulk } from './program-bulk.js';
 import { addCodes } from './program-codes.js';
 import { addConformance } from './program-conformance.js';
 import { addDelivery } from './program-delivery.js';
@@ -182,6 +183,7 @@ function buildProgram(output: Output, done: (code: ExitCode) => void): Command {
       done(await (await import('./commands/send.js')).send(file, options, outputFor(output, options))),
     );
 
+  addBulk(program, output, done, { site, json, data, verbose, language });
   addIntake(program, output, done, { site, json, verbose, data });
   addConformance(program, output, done, { site, json, data, verbose });
 

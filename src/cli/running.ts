@@ -15,3 +15,17 @@ export function toldToStop(): Promise<void> {
     process.once('SIGTERM', () => resolve());
   });
 }
+
+/** Calls back once when the process is told to stop; a second time ends it at once. @returns what takes that back */
+export function onToldToStop(stop: () => void): () => void {
+  const signals = ['SIGINT', 'SIGTERM'] as const;
+  const release = () => {
+    for (const signal of signals) process.off(signal, told);
+  };
+  const told = () => {
+    release();
+    stop();
+  };
+  for (const signal of signals) process.on(signal, told);
+  return release;
+}

@@ -6,18 +6,19 @@ import type { Site } from '../site/site.js';
 /**
  * The tokens of the site configuration: the one it refers to, which may do everything, and those by name.
  *
+ * @param others true where people can come in without one
  * @throws CasetallyError 'usage' where there are none, 'settings-invalid' for one that is missing or can be guessed.
  */
-export function tokensOf({ service }: Site, secrets: SecretSource): KnownToken[] {
+export function tokensOf({ service }: Site, secrets: SecretSource, others = false): KnownToken[] {
   const named = Object.entries(service.tokens).map(([name, { sha256, rights }]) => ({
     ...{ name, rights },
     sha256: Buffer.from(sha256, 'hex'),
   }));
   if (service.token === undefined) {
-    if (named.length > 0) return named;
+    if (named.length > 0 || others) return named;
     throw new CasetallyError(
       'usage',
-      'the service needs a token: make one with casetally token new, or write service: { token: env:NAME } into the site configuration, or give --no-auth to try it out on this machine.',
+      'the service needs a token, or a way for people to sign in (service.signIn of the site configuration), to listen at other addresses than this machine: make a token with casetally token new, or write service: { token: env:NAME }.',
     );
   }
   const token = secrets(service.token);

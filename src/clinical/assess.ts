@@ -1,4 +1,5 @@
 import { applyAcknowledgements } from '../devices/acknowledge.js';
+import { rowsOf } from '../devices/by-device.js';
 import { type DetailOptions, describeDevices } from '../devices/details.js';
 import { labelCaseFindings } from '../devices/labels/case-findings.js';
 import { checkSizes } from '../devices/sizes/check.js';
@@ -124,9 +125,7 @@ function labelFindings(
   expiresSoonDays: number | undefined,
 ): Finding[] {
   const labelled = [...devices.values()].map(device => {
-    const inside = tally.entries.some(
-      entry => entry.device === device.key && entry.part === undefined && isInside(entry.state),
-    );
+    const inside = rowsOf(tally, device.key).some(entry => entry.part === undefined && isInside(entry.state));
     const { di, lot, serial, expires, distinct } = device;
     return {
       key: device.key,

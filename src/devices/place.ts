@@ -1,12 +1,9 @@
-import type { CaseEvent, CaseRecord } from '../record/schema/record.js';
+import type { CaseRecord } from '../record/schema/record.js';
 import { wordsOf } from '../trade/words.js';
+import { eventsOf } from './by-device.js';
 import type { DeviceDetails, TallyEntry } from './types.js';
 
 export type DeviceSide = 'left' | 'right' | 'both' | 'midline';
-
-/** The events that a device takes part in, also the one in which another takes its place. */
-export const eventsOf = ({ events = [] }: CaseRecord, key: string): CaseEvent[] =>
-  events.filter(({ device, replaces }) => device === key || replaces === key);
 
 /** Where a device is or was, as far as the record tells it. */
 export function placeOf(

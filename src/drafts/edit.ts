@@ -73,15 +73,17 @@ export function readDraft(text: string, ids: Ids): ReadDraft | Refused {
 export function written(text: string, from: ReadDraft, to: Node, exact?: Delta): Edited | Refused {
   const changes = changesBetween(from.node, to);
   const wanted = canonicalText(treeOfNode(to));
-  const made = (exact && asBefore(text, exact, wanted)) ?? spliced(text, changes, wanted, from.faults);
+  const made =
+    (exact && asBefore(text, exact, wanted, from.faults)) ?? spliced(text, changes, wanted, from.faults);
   if (made === undefined) return { findings: [finding('drafts.not-written', '', {})] };
   const back = changesBetween(to, from.node).map(({ edit }) => edit);
   return { text: made, inverse: { edits: back, exact: reversed(deltaBetween(text, made)) } };
 }
 
-function asBefore(text: string, exact: Delta, wanted: string): string | undefined {
+/** No more may be wrong with it than before: a key that stands twice says the same as once. */
+function asBefore(text: string, exact: Delta, wanted: string, faults: number): string | undefined {
   const made = withDelta(text, exact);
-  return made !== undefined && says(made, wanted) ? made : undefined;
+  return made !== undefined && says(made, wanted, faults) ? made : undefined;
 }
 
 function spliced(
@@ -98,7 +100,7 @@ function spliced(
     : undefined;
 }
 
-function says(text: string, wanted: string, faults = Number.POSITIVE_INFINITY): boolean {
+function says(text: string, wanted: string, faults: number): boolean {
   const { tree, findings } = readText(unmarked(text));
   return tree !== undefined && canonicalText(tree) === wanted && findings.length <= faults;
 }

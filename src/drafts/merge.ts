@@ -5,7 +5,7 @@ import { inline } from '../intake/write/render.js';
 import type { Tree } from '../record/read.js';
 import { aligned } from './align.js';
 import { changesBetween } from './changes.js';
-import { deltaBetween, reversed } from './delta.js';
+import { type Delta, deltaBetween, reversed } from './delta.js';
 import { type EditBatch, type Edited, type ReadDraft, type Refused, readDraft, written } from './edit.js';
 import { type Edit, edited } from './edits.js';
 import { type Conflict, mergedNodes } from './merge-nodes.js';
@@ -43,8 +43,10 @@ export function mergeEdits(
   input: MergeInput,
   batch: readonly Edit[] | EditBatch,
 ): Merged | Contended | Refused {
-  const edits = 'edits' in batch ? batch.edits : batch;
-  return merged(input, (base, ids) => edited(base.node, edits, ids));
+  const { edits, exact } = 'edits' in batch ? batch : { edits: batch, exact: undefined };
+  // Signs fit the text alone that they were put into.
+  const signs = input.base === input.theirs ? exact : undefined;
+  return merged(input, (base, ids) => edited(base.node, edits, ids), signs);
 }
 
 /**
@@ -76,6 +78,7 @@ export function mergeText(
 function merged(
   { base, theirs, theirEdits }: MergeInput,
   change: (base: ReadDraft, ids: Ids) => { readonly node: Node } | Refused,
+  exact?: Delta,
 ): Merged | Contended | Refused {
   const ids = new Ids();
   const from = readDraft(base, ids);
@@ -88,7 +91,7 @@ function merged(
   const changed = editsOf(from.node, others);
   const { node, conflicts } = mergedNodes(from.node, others, mine.node);
   if (conflicts.length > 0) return contended(conflicts, changed);
-  const made = written(theirs, { ...now, node: others }, node);
+  const made = written(theirs, { ...now, node: others }, node, exact);
   return 'findings' in made ? made : { ...made, edits: editsOf(others, node), theirs: changed };
 }
 

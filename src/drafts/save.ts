@@ -159,7 +159,7 @@ export async function moveDraft(
   drafts: Drafts,
   { id, base, by, at }: Saving,
   state: Exclude<DraftState, 'open'> | 'open',
-  more: { readonly why?: string; readonly items?: readonly string[] } = {},
+  more: Pick<Partial<NewVersion>, 'why' | 'items' | 'signature' | 'text' | 'edits'> = {},
 ): Promise<Moved> {
   const now = await drafts.get(id);
   if (!now) return { kind: 'missing' };

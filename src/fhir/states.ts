@@ -1,3 +1,4 @@
+import { rowsOf } from '../devices/by-device.js';
 import { isInside, isOpen, type TallyEntry } from '../devices/types.js';
 import type { MappingContext } from './context.js';
 
@@ -17,7 +18,7 @@ export interface DeviceState {
 
 /** Sums up the tally rows of a device or part. */
 export function stateOf(context: MappingContext, device: string, part?: string): DeviceState {
-  const rows = context.assessment.tally.entries.filter(row => row.device === device && row.part === part);
+  const rows = rowsOf(context.assessment.tally, device).filter(row => row.part === part);
   const inserted = rows.find(row => row.inserted)?.inserted?.iso;
   const removed = rows.findLast(row => row.removed)?.removed?.iso;
   const unused = rows.length > 0 && rows.every(row => row.state.startsWith('discarded unused'));

@@ -1,5 +1,6 @@
 import type { CatalogueEntry } from './define.js';
 import { agreementWording } from './wording/agreement.js';
+import { bulkWording } from './wording/bulk.js';
 import { clinicalWording } from './wording/clinical.js';
 import { codesWording } from './wording/codes.js';
 import { conformanceWording } from './wording/conformance.js';
@@ -66,6 +67,7 @@ export const catalogue = {
   ...siteWording,
   ...intakeWording,
   ...templateWording,
+  ...bulkWording,
 } satisfies Record<string, CatalogueEntry>;
 
 export type FindingCode = keyof typeof catalogue;

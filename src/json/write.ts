@@ -44,13 +44,19 @@ function write(value: unknown, indent: number, depth: number): string | undefine
   const end = indent === 0 ? '' : `\n${' '.repeat(indent * depth)}`;
   if (value instanceof ExactNumber) return value.value;
   if (Array.isArray(value)) {
-    const items = value.map((item: unknown) => write(item, indent, depth + 1) ?? 'null');
-    return items.length === 0 ? '[]' : `[${inside}${items.join(`,${inside}`)}${end}]`;
+    let items = '';
+    for (const item of value)
+      items += `${items === '' ? '' : ','}${inside}${write(item, indent, depth + 1) ?? 'null'}`;
+    return items === '' ? '[]' : `[${items}${end}]`;
   }
   const digits = digitsOf(value);
-  const fields = Object.entries(value).flatMap(([key, field]: [string, unknown]) => {
-    const text = key === 'value' && digits !== undefined ? digits : write(field, indent, depth + 1);
-    return text === undefined ? [] : [`${JSON.stringify(key)}:${indent === 0 ? '' : ' '}${text}`];
-  });
-  return fields.length === 0 ? '{}' : `{${inside}${fields.join(`,${inside}`)}${end}}`;
+  const colon = indent === 0 ? ':' : ': ';
+  let fields = '';
+  for (const key of Object.keys(value)) {
+    const text =
+      key === 'value' && digits !== undefined ? digits : write(Reflect.get(value, key), indent, depth + 1);
+    if (text !== undefined)
+      fields += `${fields === '' ? '' : ','}${inside}${JSON.stringify(key)}${colon}${text}`;
+  }
+  return fields === '' ? '{}' : `{${fields}${end}}`;
 }

@@ -1,6 +1,5 @@
 import { createReadStream } from 'node:fs';
 import { extname, resolve } from 'node:path';
-import { readCatalogue } from '../devices/catalogue/load.js';
 import { type CatalogueRow, normalDi } from '../devices/catalogue/row.js';
 import { CasetallyError, reason } from '../findings/errors.js';
 import { type Finding, sortFindings } from '../findings/finding.js';
@@ -56,6 +55,8 @@ export async function catalogued(
 }
 
 async function lookUp(path: string, wanted: readonly string[]): Promise<Catalogued> {
+  // Few sites have one, and what reads it takes a while to load.
+  const { readCatalogue } = await import('../devices/catalogue/load.js');
   const format = extname(path).toLowerCase() === '.csv' ? 'csv' : 'json';
   const source = createReadStream(path);
   try {

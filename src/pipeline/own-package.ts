@@ -39,6 +39,26 @@ export function ownPackage(softwareVersion: string, canonical?: string): ExactOb
 }
 
 /**
+ * The definition of an operation of ours. It is not among what a server is given to check by: an operation that is defined
+ * there would seem to be done there.
+ */
+export function ownOperation(
+  id: string,
+  softwareVersion: string,
+  canonical?: string,
+): { readonly url: string; readonly date: string } {
+  const text = readFileSync(`${folder}OperationDefinition-${id}.json`, 'utf8');
+  const { resourceType, ...rest } = JSON.parse(underBase(text, canonical)) as OwnOperation;
+  const made: unknown = { resourceType, ...rest, ...editionOf(resourceType, softwareVersion) };
+  return made as OwnOperation & { readonly date: string };
+}
+
+interface OwnOperation {
+  readonly resourceType: string;
+  readonly url: string;
+}
+
+/**
  * Our FHIR package (.tgz) with snapshots, examples and pages, as the build made it.
  * @param canonical address under which a site publishes it
  * @throws CasetallyError 'definitions-missing' where it was not built

@@ -1,3 +1,4 @@
+import type { Bundle } from 'fhir/r4.js';
 import type { Assessment } from '../clinical/assessment.js';
 import { toFinding } from '../conformance/outcome.js';
 import type { Validator } from '../conformance/result.js';
@@ -124,12 +125,8 @@ export function prepareCase(
   const documentText = `${writeFhirJson(document)}\n`;
   const submissionText = `${writeFhirJson(submission)}\n`;
   const conformance = [
-    ...conformanceFindings(documentText, path => recordPathOf(resources, document, path), tools.validator),
-    ...conformanceFindings(
-      submissionText,
-      path => recordPathOf(resources, submission, path),
-      tools.validator,
-    ),
+    ...conformanceFindings(documentText, document, resources, tools.validator),
+    ...conformanceFindings(submissionText, submission, resources, tools.validator),
   ];
   const findings = [
     ...assessment.findings,
@@ -227,19 +224,23 @@ function reportsOf(made: MappedVersion, record: CaseRecord, errors: number, site
   };
 }
 
-/** What conformance says, with the path in the record that caused it where one is known. */
+/**
+ * What conformance says of a bundle as it was written, with the path in the record that caused it where one is known.
+ * Its lines say nothing to anybody, and the digits of a number matter to integers alone, which are written plainly: it
+ * need not be read with the places and digits of its text.
+ */
 function conformanceFindings(
   text: string,
-  sourceOf: (path: string) => string | undefined,
+  bundle: Bundle,
+  resources: ResourceSet,
   validator: Validator,
 ): Finding[] {
-  return validator.validateText(text).issues.map(issue => {
+  return validator.validateResource(JSON.parse(text)).issues.map(issue => {
     const found = toFinding(issue);
-    const { line: _line, column: _column, ...rest } = found;
-    const source = sourceOf(issue.path);
+    const source = recordPathOf(resources, bundle, issue.path);
     return source === undefined
-      ? rest
-      : { ...rest, path: source, params: { ...rest.params, element: issue.path } };
+      ? found
+      : { ...found, path: source, params: { ...found.params, element: issue.path } };
   });
 }
 

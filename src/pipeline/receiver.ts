@@ -1,6 +1,5 @@
 import { existsSync } from 'node:fs';
-import { homedir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import type { Definitions } from '../conformance/definitions/definitions.js';
 import { type LoadedPackages, loadPackages } from '../conformance/packages/cache.js';
 import type { Issue, Validator } from '../conformance/result.js';
@@ -10,11 +9,8 @@ import { OWN_BASE } from '../fhir/profiles.js';
 import { CasetallyError } from '../findings/errors.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { Site } from '../site/site.js';
+import { defaultCache, definitionsUnder } from './definitions.js';
 import type { OpenedSite } from './open-case.js';
-import { definitionsUnder } from './tools.js';
-
-/** The usual place of the FHIR package cache (FHIR package specification). */
-export const defaultCache = (): string => join(homedir(), '.fhir', 'packages');
 
 /** What a receiver asks of resources, beside what we ask of them ourselves. */
 export interface Receiver {

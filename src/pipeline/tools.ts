@@ -1,11 +1,10 @@
 import { fileURLToPath } from 'node:url';
-import type { Definitions } from '../conformance/definitions/definitions.js';
-import { loadDefinitions } from '../conformance/definitions/load.js';
 import type { Validator } from '../conformance/result.js';
 import { createValidator } from '../conformance/validator.js';
 import { OWN_BASE } from '../fhir/profiles.js';
 import { loadTemplates } from '../report/render/load.js';
 import type { Templates } from '../report/render/templates.js';
+import { definitionsUnder } from './definitions.js';
 import type { Tools } from './prepare.js';
 
 /** Where the shipped templates lie, from `src` and from `dist` alike. */
@@ -29,10 +28,6 @@ export function loadReportTemplates({ folder }: TemplateSettings = {}): Template
 
 /** Of the shipped definitions, by the address of ours; kept, since all that it reads of them is the same for every case. */
 const validators = new Map<string, Validator>();
-
-/** The shipped definitions, with our own under the address of a site. */
-export const definitionsUnder = (canonical: string = OWN_BASE): Definitions =>
-  loadDefinitions().moved(OWN_BASE, canonical);
 
 /** Loads templates and definitions: an edge. */
 export function loadTools(

@@ -59,7 +59,7 @@ function goodBytes(bytes: Uint8Array): number {
 
 /** Reads YAML or JSON text within bounds, keeping the position of every value. */
 export function readText(text: string): ReadText {
-  const size = Buffer.byteLength(text);
+  const size = new TextEncoder().encode(text).byteLength;
   if (size > MAX_BYTES)
     return failed([finding('record.too-big', '', { size: String(size), limit: String(MAX_BYTES) })]);
   const lines = new LineCounter();

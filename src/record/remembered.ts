@@ -19,3 +19,17 @@ export function remembered<Result>(read: (text: string) => Result): (text: strin
     return result;
   };
 }
+
+/** The same for what hangs on one whole object, for as long as that lives: a record, a tally. It must not change. */
+export function rememberedOf<About extends object, Result>(
+  read: (about: About) => Result,
+): (about: About) => Result {
+  const known = new WeakMap<About, { readonly result: Result }>();
+  return about => {
+    const before = known.get(about);
+    if (before) return before.result;
+    const result = read(about);
+    known.set(about, { result });
+    return result;
+  };
+}

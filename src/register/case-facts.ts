@@ -1,7 +1,8 @@
 import type { AftercareItem } from '../clinical/aftercare/aftercare.js';
 import type { Assessment } from '../clinical/assessment.js';
+import { eventsOf } from '../devices/by-device.js';
 import { normalDi } from '../devices/catalogue/row.js';
-import { eventsOf, placeOf } from '../devices/place.js';
+import { placeOf } from '../devices/place.js';
 import { type DeviceDetails, isInside, type TallyEntry } from '../devices/types.js';
 import { reportVersion } from '../fhir/resources/version.js';
 import { say } from '../findings/say.js';

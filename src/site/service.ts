@@ -1,12 +1,13 @@
 import { z } from 'zod';
 import { SECRET_REFERENCE } from '../delivery/auth/secrets.js';
+import { sessionSchema, signInSchema } from './sign-in.js';
 
 /**
  * What a token of the service may be used for. check: check, prepare and print cases. send: take cases in. read: see the
  * outbox and receipts. outbox: retry, park and discard. register: ask the register who has which device inside.
- * enter: begin, read, change and discard drafts of cases.
+ * enter: begin, read, change and discard drafts of cases. sign: sign a case.
  */
-export const rights = ['check', 'send', 'read', 'outbox', 'register', 'enter'] as const;
+export const rights = ['check', 'send', 'read', 'outbox', 'register', 'enter', 'sign'] as const;
 export type Right = (typeof rights)[number];
 
 /** A name that may stand in a log and in a YAML key. */
@@ -20,7 +21,7 @@ const named = z.strictObject({
     .array(z.enum(rights))
     .min(1)
     .describe(
-      'check: check, prepare and print cases; send: take cases in; read: see the outbox; outbox: retry, park and discard; register: ask the register of devices; enter: drafts of cases',
+      'check: check, prepare and print cases; send: take cases in; read: see the outbox; outbox: retry, park and discard; register: ask the register of devices; enter: drafts of cases; sign: sign a case',
     ),
 });
 
@@ -35,6 +36,14 @@ export const serviceSchema = z.strictObject({
     .record(z.string().regex(TOKEN_NAME, 'a letter, then letters, digits, _ or -, 40 at most'), named)
     .prefault({})
     .describe('Tokens by name, each with its digest and rights, as casetally token new prints them'),
+  signIn: signInSchema.optional().describe('How people sign in: OpenID Connect at a provider'),
+  sessions: sessionSchema.prefault({}).describe('How long people stay signed in'),
+  proxies: z
+    .array(z.union([z.ipv4(), z.ipv6(), z.cidrv4(), z.cidrv6()]))
+    .prefault([])
+    .describe(
+      'Addresses of proxies, or networks of them, whose X-Forwarded-For is believed; that of nobody else is',
+    ),
   work: z
     .strictObject({
       threads: z

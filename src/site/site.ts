@@ -215,6 +215,13 @@ export const siteSchema = z
           .default(30)
           .describe('Days that discarded drafts are kept before they are erased'),
         takenInDays: days.default(90).describe('Days that drafts are kept once their case is in the outbox'),
+        graceMinutes: z
+          .number()
+          .int()
+          .min(0)
+          .max(1_440)
+          .default(10)
+          .describe('Minutes after signing in which the signature can be taken back; then the case leaves'),
       })
       .prefault({})
       .describe('Drafts of cases, which lie beside the outbox; casetally drafts purge erases'),

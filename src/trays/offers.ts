@@ -140,9 +140,11 @@ function offer(
   };
 }
 
-/** A wire runs through others, and over none. */
+/** A wire runs through others, and over none; so does what embolises. */
+const overNone: ReadonlySet<DeviceFamily> = new Set(['guidewire', 'embolic']);
+
 const waysOf = (there: readonly DeviceState[], state: DeviceState): Partial<Offer> => ({
-  ...(state.details.family !== 'guidewire' &&
+  ...(!overNone.has(state.details.family) &&
     relation(
       'over',
       others(there, state, family => family === 'guidewire'),
@@ -172,6 +174,8 @@ function outsideOffers(there: readonly DeviceState[], state: DeviceState): Offer
   const most = state.total > 1 ? { most: free } : {};
   const ways = (['puncture', 'insert', 'deploy', 'inject', 'detach'] as const)
     .filter(verb => (cameBy ? entryVerbs.has(verb) : canEnter(verb, family)))
+    // The tally takes a puncture for an entry of anything; people puncture with needles, and with what they did before.
+    .filter(verb => verb !== 'puncture' || family === 'needle' || cameBy?.event.do === 'puncture')
     // A puncture with what is inside already is another puncture and no entry.
     .filter(verb => !(verb === 'puncture' && state.inside > 0));
   const kin = kinOf[family];

@@ -22,6 +22,7 @@ import {
 } from '../../src/record/quantity.js';
 import { unitOfCode } from '../../src/record/units.js';
 import { caseText, recordOf } from '../support/case-text.js';
+import { runs } from '../support/sampled.js';
 
 const decimal = fc
   .tuple(fc.integer({ min: 0, max: 99_999_999 }), fc.integer({ min: 0, max: 6 }))
@@ -192,6 +193,6 @@ it('no slip of a console unit passes unseen', () => {
       );
       expect(findings.map(f => f.code).some(code => /unit-slip|field-narrow/.test(code))).toBe(true);
     }),
-    { numRuns: 150 },
+    { numRuns: runs(150) },
   );
 });

@@ -184,3 +184,25 @@ describe('edits in places apart', () => {
     expect(merged).toBeGreaterThan(10);
   });
 });
+
+describe('the signs of a batch', () => {
+  const before = 'case: { id: A }\n';
+  const made = 'case: { id: A }\ndrugs:\n  - { drug: lidocaine }\n';
+  const batch = {
+    edits: [{ path: 'drugs', insert: 'end', value: { drug: 'lidocaine' } }] as const,
+    exact: { at: before.length, was: '', is: 'drugs:\n  - { drug: lidocaine }\n' },
+  };
+
+  it('bring comments back in the text that they are of', () => {
+    const commented = `${before}# as said\n`;
+    const exact = { at: before.length, was: '', is: '# as said\n' };
+    expect(mergeEdits({ base: before, theirs: before }, { edits: [], exact })).toMatchObject({
+      text: commented,
+    });
+  });
+
+  it('are never put into another text, where a key would stand twice', () => {
+    const merged = mergeEdits({ base: before, theirs: made }, batch);
+    expect('text' in merged && merged.text.match(/drugs:/g)).toHaveLength(1);
+  });
+});

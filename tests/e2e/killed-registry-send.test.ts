@@ -21,6 +21,7 @@ import { program } from '../support/built.js';
 import { drainCase } from '../support/drain-life.js';
 import { examplePath } from '../support/examples.js';
 import { casetally, flat } from '../support/run.js';
+import { sampled } from '../support/sampled.js';
 
 /* The program is killed while it gives a registry its entries. The next run sends what did not arrive, and nothing twice. */
 const folder = mkdtempSync(join(tmpdir(), 'killed-registry-'));
@@ -135,33 +136,37 @@ describe('killed while batches go over HTTPS', () => {
     await once(server, 'close');
   });
 
-  it.each([
+  const moments = [
     [1, 'before'],
     [1, 'after'],
     [2, 'before'],
     [2, 'after'],
     [3, 'after'],
-  ] as const)('at request %i, %s it is taken', async (number, when) => {
-    const { dead, kill } = started();
-    atRequest = async (n, then) => {
-      if (n !== number || then !== when) return false;
-      await kill();
-      return true;
-    };
-    expect(await dead).toEqual([null, 'SIGKILL']);
-    atRequest = async () => false;
-    // Settles what may have arrived first, then sends the rest.
-    const second = await again();
-    const third = await again();
-    expect([second.code, third.code, third.out]).toEqual([0, 0, expect.stringContaining('Nothing new')]);
-    expect(third.out).toContain(
-      `${ENTRIES} entries accepted, 0 refused, 0 left out of an answer, 0 not answered yet`,
-    );
-    const lines = [...taken.values()].flatMap(batch => batch.lines);
-    expect([lines.length, new Set(lines).size]).toEqual([ENTRIES, ENTRIES]);
-    // Whatever came twice was the same batch with the same bytes.
-    expect([...taken.values()].map(({ times }) => times.size)).toEqual([1, 1, 1]);
-  });
+  ] as const;
+  it.each(sampled('requests at which a send is killed', moments, 2))(
+    'at request %i, %s it is taken',
+    async (number, when) => {
+      const { dead, kill } = started();
+      atRequest = async (n, then) => {
+        if (n !== number || then !== when) return false;
+        await kill();
+        return true;
+      };
+      expect(await dead).toEqual([null, 'SIGKILL']);
+      atRequest = async () => false;
+      // Settles what may have arrived first, then sends the rest.
+      const second = await again();
+      const third = await again();
+      expect([second.code, third.code, third.out]).toEqual([0, 0, expect.stringContaining('Nothing new')]);
+      expect(third.out).toContain(
+        `${ENTRIES} entries accepted, 0 refused, 0 left out of an answer, 0 not answered yet`,
+      );
+      const lines = [...taken.values()].flatMap(batch => batch.lines);
+      expect([lines.length, new Set(lines).size]).toEqual([ENTRIES, ENTRIES]);
+      // Whatever came twice was the same batch with the same bytes.
+      expect([...taken.values()].map(({ times }) => times.size)).toEqual([1, 1, 1]);
+    },
+  );
 });
 
 describe('killed while batches are put into a folder', () => {
@@ -172,26 +177,31 @@ describe('killed while batches are put into a folder', () => {
   );
 
   // Each change in the folder is a moment to be killed at; the last is after everything was written.
-  it.each([1, 2, 3, 50])('at change %i of the folder', async number => {
-    const watcher = watch(join(at, 'out'));
-    const { dead, kill } = started();
-    let changes = 0;
-    watcher.on('change', () => {
-      changes += 1;
-      if (changes === number) void kill();
-    });
-    const [code, signal] = await dead;
-    watcher.close();
-    expect(number === 50 || changes >= number ? [0, 'SIGKILL'] : []).toContain(signal ?? code);
-    expect([0, 4]).toContain((await again()).code);
-    const files = readdirSync(join(at, 'out')).filter(name => name.endsWith('.csv'));
-    const rows = files.flatMap(
-      name =>
-        parse(readFileSync(join(at, 'out', name)), { columns: true, delimiter: ';' }) as { entry: string }[],
-    );
-    expect([rows.length, new Set(rows.map(({ entry }) => entry)).size]).toEqual([ENTRIES, ENTRIES]);
-    expect(existsSync(join(at, 'data'))).toBe(true);
-    expect((await again()).out).toContain('Nothing new');
-    expect(readdirSync(join(at, 'out')).filter(name => name.endsWith('.csv'))).toEqual(files);
-  });
+  it.each(sampled('changes at which a send is killed', [1, 2, 3, 50], 2))(
+    'at change %i of the folder',
+    async number => {
+      const watcher = watch(join(at, 'out'));
+      const { dead, kill } = started();
+      let changes = 0;
+      watcher.on('change', () => {
+        changes += 1;
+        if (changes === number) void kill();
+      });
+      const [code, signal] = await dead;
+      watcher.close();
+      expect(number === 50 || changes >= number ? [0, 'SIGKILL'] : []).toContain(signal ?? code);
+      expect([0, 4]).toContain((await again()).code);
+      const files = readdirSync(join(at, 'out')).filter(name => name.endsWith('.csv'));
+      const rows = files.flatMap(
+        name =>
+          parse(readFileSync(join(at, 'out', name)), { columns: true, delimiter: ';' }) as {
+            entry: string;
+          }[],
+      );
+      expect([rows.length, new Set(rows.map(({ entry }) => entry)).size]).toEqual([ENTRIES, ENTRIES]);
+      expect(existsSync(join(at, 'data'))).toBe(true);
+      expect((await again()).out).toContain('Nothing new');
+      expect(readdirSync(join(at, 'out')).filter(name => name.endsWith('.csv'))).toEqual(files);
+    },
+  );
 });

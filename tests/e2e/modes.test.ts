@@ -11,7 +11,7 @@ import type { PreparedCase } from '../../src/pipeline/prepare.js';
 import { submitCase } from '../../src/pipeline/send-case.js';
 import { type RunningSandbox, startSandbox } from '../../src/service/sandbox/server.js';
 import { deps, destination } from '../delivery/samples.js';
-import { firstText, preparedVersion, secondText, site } from '../support/corrected.js';
+import { firstText, knownVersion, secondText, site } from '../support/corrected.js';
 
 const MODES = ['transaction', 'batch', 'single'] as const;
 const changes = MODES.flatMap(from => MODES.filter(to => to !== from).map(to => [from, to] as const));
@@ -20,8 +20,8 @@ let first: PreparedCase;
 let second: PreparedCase;
 let server: RunningSandbox;
 beforeAll(async () => {
-  first = preparedVersion(firstText);
-  second = preparedVersion(secondText, firstText);
+  first = knownVersion(firstText);
+  second = knownVersion(secondText, firstText);
 });
 
 describe.each(changes)('a destination set from %s to %s', (from, to) => {

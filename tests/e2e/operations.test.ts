@@ -208,6 +208,7 @@ describe('the page about operations', () => {
         durationMs: 1,
       },
       left: true,
+      audit: '1:0',
     };
     const worker = new Set<string>();
     const log = { debug: note, info: note, warn: note, error: note };

@@ -4,7 +4,7 @@ import { ownSearches } from '../../scripts/mapping-page.js';
 import { submitCase } from '../../src/pipeline/send-case.js';
 import { type RunningSandbox, startSandbox } from '../../src/service/sandbox/server.js';
 import { destination } from '../delivery/samples.js';
-import { fullSite, preparedExample } from '../support/examples.js';
+import { fullSite, knownExample } from '../support/examples.js';
 import { searchesAt } from '../support/searches.js';
 
 describe('searches of docs/mapping.md', () => searchesAt(startSandbox));
@@ -14,7 +14,7 @@ describe('searches of docs/mapping.md with parameters of ours', () => {
   beforeAll(async () => {
     server = await startSandbox();
     for (const file of ['biliary-drainage-and-stent.yaml', 'caval-filter-retrieval-failed.yaml']) {
-      const prepared = preparedExample(file, fullSite);
+      const prepared = knownExample(file, fullSite);
       const deps = { clock: () => Date.now(), newId: () => 'one' };
       expect((await submitCase(prepared, destination(server.baseUrl), deps)).state).toBe('delivered');
     }

@@ -8,7 +8,7 @@ import { submitCase } from '../../src/pipeline/send-case.js';
 import { loadTools } from '../../src/pipeline/tools.js';
 import { type RunningSandbox, startSandbox } from '../../src/service/sandbox/server.js';
 import { unconfiguredSite } from '../../src/site/site.js';
-import { exampleFiles, exampleText, preparedExample } from '../support/examples.js';
+import { exampleFiles, exampleText, knownExample } from '../support/examples.js';
 
 /** Addresses of the examples are nobody's: that is told of every one, and is not about the server. */
 const ofServer = ({ code }: { readonly code: string }) => code !== 'delivery.reserved-host';
@@ -26,7 +26,7 @@ describe('all examples at one server', () => {
       const { destination } = destinationAt(server.baseUrl);
       if (!destination) throw new Error('no destination');
       const deps = { clock: () => Date.now(), newId: () => randomUUID() };
-      const prepared = preparedExample(file);
+      const prepared = knownExample(file);
       const first = await submitCase(prepared, destination, deps);
       expect(first.findings.filter(ofServer).map(f => messageOf(f))).toEqual([]);
       expect(first.state).toBe('delivered');

@@ -5,7 +5,7 @@ import { referencesIn } from '../../src/fhir/bundles/references.js';
 import { submissionBundle } from '../../src/fhir/bundles/submission.js';
 import { contentGroupNames, contentGroups, groupOf } from '../../src/fhir/contents.js';
 import { unconfiguredSite } from '../../src/site/site.js';
-import { exampleFiles, fullSite, preparedExample } from '../support/examples.js';
+import { exampleFiles, fullSite, knownExample, preparedExample } from '../support/examples.js';
 import { mapped } from './cases.js';
 import { fullCase } from './full-case.js';
 
@@ -15,8 +15,8 @@ const ofType = <T>(text: string, type: string): T[] =>
 
 const cases = exampleFiles.map(file => ({
   file,
-  core: preparedExample(file),
-  full: preparedExample(file, fullSite),
+  core: knownExample(file),
+  full: knownExample(file, fullSite),
 }));
 
 describe.each(cases)('$file', ({ file, core, full }) => {

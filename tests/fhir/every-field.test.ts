@@ -5,6 +5,7 @@ import { writeFhirJson } from '../../src/json/write.js';
 import { allFields } from '../../src/record/keys.js';
 import { parseCaseData } from '../../src/record/parse.js';
 import { recordSchema } from '../../src/record/schema/record.js';
+import { sampled } from '../support/sampled.js';
 import { narrative, options } from './cases.js';
 import { fullCase } from './full-case.js';
 
@@ -70,7 +71,7 @@ function changed(data: unknown, [head, ...rest]: Path, to: unknown): unknown {
   return copy;
 }
 
-/** The elements of all resources as text: narratives, the rendered report and the digest of the source do not count. */
+/** The elements of all resources as text: narratives, the rendered report and digests of source and content do not count. */
 function resourcesOf(data: unknown, over: Partial<typeof options> = {}): string | undefined {
   const { record } = parseCaseData(data);
   if (!record) return undefined;
@@ -81,7 +82,8 @@ function resourcesOf(data: unknown, over: Partial<typeof options> = {}): string 
       const copy = { ...resource, text: undefined };
       return writeFhirJson('section' in copy ? { ...copy, section: undefined } : copy, 0);
     })
-    .join('\n');
+    .join('\n')
+    .replace(/sha256:[\da-f]{64}/g, 'sha256');
 }
 
 /** `devices.drain.parts.lock.kind` as the schema names it: `devices.*.parts.*.kind`. */
@@ -114,22 +116,23 @@ describe('every field of the record', () => {
 
   const mapped = all.filter(({ path }) => !(fieldOf(path) in notMapped));
 
-  it.each(mapped.map(({ path, value }) => [path.join('.'), path, value] as const))(
-    '%s makes a difference to the resources',
-    (name, path, value) => {
-      const tries = [undefined, others[fieldOf(path)], nextDigit(value), `${value}x`, `x${value}`];
-      let read = 0;
-      const differs = tries
-        .filter((to, index) => index === 0 || to !== undefined)
-        .some(to => {
-          const text = resourcesOf(changed(fullCase, path, to));
-          if (text !== undefined) read += 1;
-          return text !== undefined && text !== whole;
-        });
-      expect(read, `no other value of ${name} can be read`).toBeGreaterThan(0);
-      expect(differs).toBe(true);
-    },
-  );
+  it.each(
+    sampled('fields of the full case', mapped, 6).map(
+      ({ path, value }) => [path.join('.'), path, value] as const,
+    ),
+  )('%s makes a difference to the resources', (name, path, value) => {
+    const tries = [undefined, others[fieldOf(path)], nextDigit(value), `${value}x`, `x${value}`];
+    let read = 0;
+    const differs = tries
+      .filter((to, index) => index === 0 || to !== undefined)
+      .some(to => {
+        const text = resourcesOf(changed(fullCase, path, to));
+        if (text !== undefined) read += 1;
+        return text !== undefined && text !== whole;
+      });
+    expect(read, `no other value of ${name} can be read`).toBeGreaterThan(0);
+    expect(differs).toBe(true);
+  });
 
   it.each(
     mapped

@@ -2,7 +2,7 @@ import type { DeviceUseStatement } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
 import { countedFrom, dueDate } from '../../src/clinical/aftercare/due-date.js';
 import { paperLines } from '../e2e/roundtrip/paper.js';
-import { exampleFiles, preparedExample } from '../support/examples.js';
+import { exampleFiles, knownExample } from '../support/examples.js';
 import { caseText, mapped, resourceOf } from './cases.js';
 
 /*
@@ -59,7 +59,7 @@ describe('what was left', () => {
 });
 
 const covered = exampleFiles.flatMap(file => {
-  const prepared = preparedExample(file);
+  const prepared = knownExample(file);
   const { left } = prepared.record;
   const paths = new Set(prepared.assessment.aftercare.map(({ path }) => path));
   return (left === 'none' || left === undefined ? [] : left).flatMap((entry, index) =>

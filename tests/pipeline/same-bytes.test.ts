@@ -8,6 +8,9 @@ import { parseCaseData } from '../../src/record/parse.js';
 import { unconfiguredSite } from '../../src/site/site.js';
 import { digests } from '../support/digests.js';
 import { exampleFiles, exampleText } from '../support/examples.js';
+import { sampled } from '../support/sampled.js';
+
+const files = sampled('examples in time zones', exampleFiles, 6);
 
 describe('the same input gives the same bytes in every time zone', () => {
   it('UTC, Los Angeles, Kolkata, Auckland', () => {
@@ -20,15 +23,18 @@ describe('the same input gives the same bytes in every time zone', () => {
       ].map(([zone, offset]) => {
         process.env['TZ'] = String(zone);
         expect(new Date(2024, 0, 1).getTimezoneOffset()).toBe(offset);
-        return digests();
+        return digests(files);
       });
       const [here = ''] = inZones;
-      expect(here.trim().split('\n')).toHaveLength(exampleFiles.length);
+      expect(here.trim().split('\n')).toHaveLength(files.length);
       expect(new Set(inZones).size).toBe(1);
       // A program that was started there as well, for what is read once at the start.
       const script = join(import.meta.dirname, '..', 'support', 'print-digests.ts');
       const env = { ...process.env, TZ: 'Pacific/Auckland' };
-      const started = execFileSync(process.execPath, ['--import', 'tsx', script], { env, encoding: 'utf8' });
+      const started = execFileSync(process.execPath, ['--import', 'tsx', script, ...files], {
+        env,
+        encoding: 'utf8',
+      });
       expect(started).toBe(here);
     } finally {
       if (before === undefined) delete process.env['TZ'];

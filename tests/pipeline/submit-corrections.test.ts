@@ -9,8 +9,8 @@ import { type RunningSandbox, startSandbox } from '../../src/service/sandbox/ser
 import {
   addendumText,
   firstText,
+  knownVersion,
   laterText,
-  preparedVersion,
   secondText,
   withdrawnText,
 } from '../support/corrected.js';
@@ -49,8 +49,8 @@ const count = () => all().length;
 const stateOf = (resource: Held) => resource['status'];
 
 describe('an amended report', () => {
-  const first = preparedVersion(firstText);
-  const second = preparedVersion(secondText, firstText);
+  const first = knownVersion(firstText);
+  const second = knownVersion(secondText, firstText);
 
   it('can be sent: no finding is an error, and nothing is left to say about the earlier one', () => {
     expect(second.findings.filter(stops)).toEqual([]);
@@ -115,7 +115,7 @@ describe('an amended report', () => {
   });
 
   it('without the earlier one is not sent, so that there are never two current reports', async () => {
-    const alone = preparedVersion(secondText);
+    const alone = knownVersion(secondText);
     expect(alone.findings.filter(stops)).toEqual([]);
     await send(first);
     const { destination } = destinationAt(server.baseUrl);
@@ -138,7 +138,7 @@ describe('a Task that a ward took up', () => {
   const held = async () => (await taskNamed('Look at it'))[0];
 
   beforeEach(async () => {
-    await send(preparedVersion(original));
+    await send(knownVersion(original));
     const [task] = await taskNamed('Look at it');
     await fetch(`${server.baseUrl}/Task/${task?.id}`, {
       method: 'PUT',
@@ -151,7 +151,7 @@ describe('a Task that a ward took up', () => {
   async function sendCorrection(text: string) {
     const { destination } = destinationAt(server.baseUrl);
     if (!destination) throw new Error('no destination');
-    const outcome = await submitCase(preparedVersion(text, original), destination, deps);
+    const outcome = await submitCase(knownVersion(text, original), destination, deps);
     expect(outcome.state).toBe('delivered');
     expect(await taskNamed('Look at it')).toHaveLength(1);
   }
@@ -192,8 +192,8 @@ describe('a preliminary report that becomes final', () => {
   it('is superseded by it', async () => {
     const preliminary = laterText('{ status: preliminary, version: 1, author: op }');
     const final = laterText('{ status: final, version: 2, author: op, signedAt: "14:20" }');
-    await send(preparedVersion(preliminary));
-    await send(preparedVersion(final, preliminary));
+    await send(knownVersion(preliminary));
+    await send(knownVersion(final, preliminary));
     const documents = await search<Held>('DocumentReference');
     expect(documents.map(r => `${r['status']} ${r['docStatus']}`).sort()).toEqual([
       'current final',
@@ -204,8 +204,8 @@ describe('a preliminary report that becomes final', () => {
 
 describe('an addendum', () => {
   it('leaves the original current beside it', async () => {
-    await send(preparedVersion(firstText));
-    const addendum = preparedVersion(addendumText, firstText);
+    await send(knownVersion(firstText));
+    const addendum = knownVersion(addendumText, firstText);
     expect(addendum.findings.filter(f => f.code.startsWith('correction.'))).toEqual([]);
     await send(addendum);
     const documents = await search<Held>('DocumentReference');
@@ -219,14 +219,14 @@ describe('an addendum', () => {
       .replace('version: 2', 'version: 3')
       .replace('of: "1"', 'of: "2"')
       .replaceAll('2024-09-17T1', '2024-09-19T1');
-    const prepared = preparedVersion(
+    const prepared = knownVersion(
       third.replace(/2024-09-19T1(2:20|[0-2]:)/g, '2024-09-17T1$1'),
       addendumText,
       firstText,
     );
     expect(prepared.findings.filter(stops)).toEqual([]);
-    await send(preparedVersion(firstText));
-    await send(preparedVersion(addendumText, firstText));
+    await send(knownVersion(firstText));
+    await send(knownVersion(addendumText, firstText));
     await send(prepared);
     const states = (await search<Held>('DocumentReference')).map(stateOf).sort();
     expect(states).toEqual(['current', 'superseded', 'superseded']);
@@ -237,9 +237,9 @@ describe('a withdrawn report', () => {
   const shared = ['Patient', 'Practitioner', 'Organization', 'Location', 'Encounter'];
 
   it('marks all that the case sent as entered in error, and leaves the patient alone', async () => {
-    await send(preparedVersion(firstText));
+    await send(knownVersion(firstText));
     const before = all().filter(r => shared.includes(r.resourceType));
-    const withdrawn = preparedVersion(withdrawnText, firstText);
+    const withdrawn = knownVersion(withdrawnText, firstText);
     expect(withdrawn.findings.filter(stops)).toEqual([]);
     const held = count();
     await send(withdrawn);
@@ -265,9 +265,9 @@ describe('a withdrawn report', () => {
   });
 
   it('never deletes, and doubles nothing when it is sent twice', async () => {
-    const withdrawn = preparedVersion(withdrawnText, firstText);
+    const withdrawn = knownVersion(withdrawnText, firstText);
     expect(withdrawn.submission).not.toContain('"DELETE"');
-    await send(preparedVersion(firstText));
+    await send(knownVersion(firstText));
     await send(withdrawn);
     const held = count();
     await send(withdrawn);

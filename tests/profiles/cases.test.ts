@@ -9,7 +9,7 @@ import { registryEntries } from '../../src/registry/entry/entries.js';
 import { registrySchema } from '../../src/registry/options.js';
 import { mapped, options } from '../fhir/cases.js';
 import { fullCase } from '../fhir/full-case.js';
-import { exampleFiles, preparedExample } from '../support/examples.js';
+import { exampleFiles, knownExample } from '../support/examples.js';
 import { addressOf, profileValidator } from './validators.js';
 
 function faults(
@@ -28,7 +28,7 @@ const always = ['case-procedure', 'used-device', 'procedure-report'];
 const alsoInDocument = ['procedure-report-document', 'worked-out', 'component-procedure'];
 
 describe.each(exampleFiles)('%s', file => {
-  const prepared = preparedExample(file);
+  const prepared = knownExample(file);
 
   it('conforms to the profiles as document and as submission', () => {
     for (const [name, text] of Object.entries({

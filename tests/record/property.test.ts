@@ -6,6 +6,7 @@ import { catalogue } from '../../src/findings/catalogue.js';
 import { messageOf, remedyOf, stops } from '../../src/findings/finding.js';
 import { type ParsedCase, parseCase, parseCaseData } from '../../src/record/parse.js';
 import { pathSegments, pathText } from '../../src/record/path.js';
+import { runs } from '../support/sampled.js';
 import { SMALL } from './small.js';
 
 const folder = new URL('../../examples/', import.meta.url);
@@ -104,7 +105,7 @@ describe('any input', () => {
         holds(parseCase(JSON.stringify(value)), true);
         holds(parseCaseData(value), false);
       }),
-      { numRuns: 150 },
+      { numRuns: runs(150) },
     );
   });
 
@@ -113,7 +114,7 @@ describe('any input', () => {
       fc.property(fc.string({ unit: 'binary', maxLength: 300 }), text => {
         holds(parseCase(text), true);
       }),
-      { numRuns: 150 },
+      { numRuns: runs(150) },
     );
   });
 
@@ -122,7 +123,7 @@ describe('any input', () => {
       fc.property(fc.uint8Array({ maxLength: 200 }), bytes => {
         holds(parseCase(bytes), true);
       }),
-      { numRuns: 150 },
+      { numRuns: runs(150) },
     );
   });
 
@@ -141,7 +142,7 @@ describe('any input', () => {
           holds(parseCaseData(changed), false);
         },
       ),
-      { numRuns: 50 },
+      { numRuns: runs(50) },
     );
   });
 
@@ -189,7 +190,7 @@ describe('any input', () => {
           holds(parseCase(changed), true);
         },
       ),
-      { numRuns: 50 },
+      { numRuns: runs(50) },
     );
   });
 });

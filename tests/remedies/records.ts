@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'yaml';
-import { readBank } from '../plants/bank.js';
+import { readBank, readExpected } from '../plants/bank.js';
 import { edited, spelt } from '../plants/edit.js';
 import { exampleText } from '../support/examples.js';
 import { at, type Data, parentOf, renamed, without, withValue } from './place.js';
@@ -13,6 +13,8 @@ export interface Wrong {
   readonly data: Data;
   /** The same without the mistake, where somebody who mends it knows what was meant. */
   readonly right?: Data;
+  /** What a plant is expected to be caught by. */
+  readonly codes?: readonly string[];
 }
 
 const asData = (text: string): Data => parse(text);
@@ -28,6 +30,7 @@ export function planted(): Wrong[] {
         ...base.mistakes.map(mistake => ({
           name: `${base.name}: ${mistake.say}`,
           data: edited(mistake.text ? asData(spelt(base.text, mistake)) : whole, mistake),
+          codes: readExpected(mistake).codes,
         })),
       ];
     });

@@ -4,6 +4,7 @@ import { parse } from 'yaml';
 import { z } from 'zod';
 import { catalogue } from '../../src/findings/catalogue.js';
 import { type Finding, messageOf, remedyOf } from '../../src/findings/finding.js';
+import { sampled } from '../support/sampled.js';
 import { accepted, followed } from './follow.js';
 import { checked, read, tried } from './outcome.js';
 import { knownBad, misspelt, planted, type Wrong } from './records.js';
@@ -54,9 +55,21 @@ function follow(
   return { lies, findings: seen.size, ways };
 }
 
+const plants = planted();
+const shown = new Set<string>();
+/** Of the plants a part: the first of each code, what is listed as open, and those whose turn it is. */
+const part = sampled(
+  'remedies of plants',
+  plants,
+  8,
+  ({ name, codes = [] }) =>
+    Object.hasOwn(open, name) || codes.filter(code => !shown.has(code) && shown.add(code)).length > 0,
+);
+const rest = plants.filter(one => !part.includes(one));
+
 describe('a remedy that is followed to the letter ends its finding and makes no new error', () => {
   it.each([
-    ['planted mistakes', planted, checked, 300],
+    ['planted mistakes', () => part, checked, 200],
     ['records that are known to be bad', knownBad, checked, 120],
     ['misspelt records', () => misspelt('ureteric-stent-tumour.yaml'), read, 200],
   ] as const)('%s', (_, records, look, atLeast) => {
@@ -71,8 +84,12 @@ describe('a remedy that is followed to the letter ends its finding and makes no 
 
   it('what cannot be followed without judging is listed with the reason, and nothing else is', () => {
     expect(followedCodes.size).toBeGreaterThanOrEqual(60);
-    const others = [...met].filter(code => !followedCodes.has(code));
-    expect(others.filter(code => !Object.hasOwn(judged, code)).sort()).toEqual([]);
+    const unjudged = () => [...met].filter(code => !followedCodes.has(code) && !Object.hasOwn(judged, code));
+    // A code that could not be followed where it was met may be so in a plant that was not tried.
+    const rank = ({ codes = [] }: Wrong) => (codes.some(code => unjudged().includes(code)) ? 0 : 1);
+    const later = unjudged().length === 0 ? [] : [...rest].sort((a, b) => rank(a) - rank(b));
+    for (const one of later) if (unjudged().length > 0) expect(follow([one], checked).lies).toEqual([]);
+    expect(unjudged().sort()).toEqual([]);
     expect(
       Object.keys(judged).filter(code => followedCodes.has(code) || !Object.hasOwn(catalogue, code)),
     ).toEqual([]);

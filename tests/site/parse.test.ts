@@ -85,6 +85,8 @@ describe('site configuration', () => {
       `{ tokens: { ward-3: { sha256: ${digest}, rights: [read] } }, work: { seconds: 5 } }`,
     );
     expect(site?.service).toEqual({
+      sessions: { hours: 10, idleMinutes: 60, freshMinutes: 5 },
+      proxies: [],
       tokens: { 'ward-3': { sha256: digest, rights: ['read'] } },
       work: { waiting: 100, seconds: 5, waitSeconds: 60, megabytes: 512 },
     });

@@ -1,6 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import type { Socket } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Readable, Writable } from 'node:stream';
@@ -52,9 +53,12 @@ const KEYS: Readonly<Record<string, { code: number; text?: string }>> = {
   ArrowDown: { code: 40 },
 };
 
-/** Opens a tab in a browser of its own (Chrome DevTools Protocol over a pipe). */
-export async function openTab(): Promise<Tab> {
+let browser: ReturnType<typeof start> | undefined;
+
+/** One browser for all tests of a thread (Chrome DevTools Protocol over a pipe); it ends when the thread does. */
+function start() {
   const folder = mkdtempSync(join(tmpdir(), 'casetally-browser-'));
+  process.once('exit', () => rmSync(folder, { recursive: true, force: true, maxRetries: 5 }));
   const child = spawn(
     chromium ?? '',
     [
@@ -68,20 +72,35 @@ export async function openTab(): Promise<Tab> {
     ],
     { stdio: ['ignore', 'ignore', 'ignore', 'pipe', 'pipe'] },
   );
-  const { send, listen } = wire(child);
-  const { targetInfos } = await send('Target.getTargets');
-  const page = (targetInfos as { targetId: string; type: string }[]).find(({ type }) => type === 'page');
-  const attached = await send('Target.attachToTarget', { targetId: page?.targetId, flatten: true });
+  child.once('close', () => {
+    browser = undefined;
+  });
+  // It keeps nothing from ending.
+  child.unref();
+  for (const pipe of child.stdio) (pipe as Socket | null)?.unref();
+  return wire(child);
+}
+
+/** Opens a tab that shares nothing with others: cookies, storage and what was loaded are its own. */
+export async function openTab(): Promise<Tab> {
+  browser ??= start();
+  const { send, listen } = browser;
+  const { browserContextId } = await send('Target.createBrowserContext');
+  const { targetId } = await send('Target.createTarget', { url: 'about:blank', browserContextId });
+  const attached = await send('Target.attachToTarget', { targetId, flatten: true });
   const session = String(attached['sessionId']);
   const tell = (method: string, params: object = {}) => send(method, params, session);
 
   const requests: { method: string; url: string }[] = [];
   const complaints: string[] = [];
-  listen(({ method, params = {} }) => {
+  const unlisten = listen(({ sessionId, method, params = {} }) => {
+    if (sessionId !== session) return;
     if (method === 'Network.requestWillBeSent') {
       const request = params['request'] as { method: string; url: string };
       requests.push({ method: request.method, url: request.url });
     }
+    // A page with unsaved work asks before it goes; nobody would answer, and the tab would stand still for ever.
+    if (method === 'Page.javascriptDialogOpening') void tell('Page.handleJavaScriptDialog', { accept: true });
     if (method === 'Runtime.exceptionThrown') complaints.push(JSON.stringify(params['exceptionDetails']));
     if (method === 'Log.entryAdded') {
       const { level, text } = params['entry'] as { level: string; text: string };
@@ -97,11 +116,58 @@ export async function openTab(): Promise<Tab> {
     return (answer['result'] as { value: T }).value;
   }
   async function until(expression: string, what: string): Promise<void> {
-    const end = Date.now() + 300_000;
-    while (!(await value<boolean>(`Boolean(${expression})`))) {
-      if (Date.now() > end) throw new Error(`waited in vain for: ${what}`);
+    const end = Date.now() + 120_000;
+    // What cannot be asked yet, since a document or a part of it is not there, is not true yet.
+    const asked = `(() => { try { return Boolean(${expression}); } catch { return false; } })()`;
+    while (!(await value<boolean>(asked))) {
+      if (Date.now() > end) {
+        const here = await value<string>('location.href + ": " + document.body.innerText');
+        throw new Error(`waited in vain for: ${what}\n${here}`);
+      }
       await new Promise(resolve => setTimeout(resolve, 50));
     }
+  }
+
+  /** @returns what was hit in place of what was meant */
+  async function clickOnce(
+    selector: string,
+    times: number,
+  ): Promise<{ said: string; control: boolean } | null> {
+    // Where it is once it stands still, as somebody aims at it; nothing may lie above it.
+    const place = await value<{ x: number; y: number; above?: string } | null>(`(async () => {
+      const found = document.querySelector(${JSON.stringify(selector)});
+      if (!found) return null;
+      found.scrollIntoView({ block: 'center' });
+      const drawn = () => new Promise(done => requestAnimationFrame(() => setTimeout(done, 30)));
+      let box = found.getBoundingClientRect();
+      for (let tries = 0; tries < 50; tries += 1) {
+        await drawn();
+        const now = found.getBoundingClientRect();
+        const stands = now.x === box.x && now.y === box.y && now.width === box.width && now.height === box.height;
+        box = now;
+        if (stands) break;
+      }
+      const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+      const hit = document.elementFromPoint(x, y);
+      const hits = hit === null || found.contains(hit) || hit.contains(found);
+      window.clicked = undefined;
+      window.aimed = found;
+      addEventListener('click', event => { window.clicked = event.target; }, { capture: true, once: true });
+      return { x, y, ...(!hits && { above: hit.outerHTML.slice(0, 200) }) };
+    })()`);
+    if (!place) throw new Error(`there is no ${selector}`);
+    if (place.above !== undefined) return { said: `${selector} lies under ${place.above}`, control: false };
+    for (let clickCount = 1; clickCount <= times; clickCount++)
+      for (const type of ['mousePressed', 'mouseReleased'])
+        await tell('Input.dispatchMouseEvent', { type, ...place, button: 'left', clickCount });
+    return value(`(() => {
+      const { aimed, clicked } = window;
+      if (!aimed || aimed.contains(clicked)) return null;
+      return {
+        said: aimed.outerHTML.slice(0, 100) + ' was meant, hit was ' + (clicked?.outerHTML?.slice(0, 100) ?? 'nothing'),
+        control: Boolean(clicked?.closest?.('button, a, summary, input, textarea, select')),
+      };
+    })()`);
   }
 
   return {
@@ -126,16 +192,12 @@ export async function openTab(): Promise<Tab> {
       await tell('Emulation.setEmulatedMedia', { features });
     },
     async click(selector, times = 1) {
-      const place = await value<{ x: number; y: number } | null>(`(() => {
-        const found = document.querySelector(${JSON.stringify(selector)});
-        found?.scrollIntoView({ block: 'center' });
-        const box = found?.getBoundingClientRect();
-        return box ? { x: box.x + box.width / 2, y: box.y + box.height / 2 } : null;
-      })()`);
-      if (!place) throw new Error(`there is no ${selector}`);
-      for (let clickCount = 1; clickCount <= times; clickCount++)
-        for (const type of ['mousePressed', 'mouseReleased'])
-          await tell('Input.dispatchMouseEvent', { type, ...place, button: 'left', clickCount });
+      // Whoever misses since the page moved under the hand touches again, unless they hit something else.
+      for (let tries = 1; ; tries += 1) {
+        const missed = await clickOnce(selector, times);
+        if (missed === null) return;
+        if (tries === 3 || missed.control) throw new Error(missed.said);
+      }
     },
     async paste(text) {
       await tell('Input.insertText', { text });
@@ -163,10 +225,8 @@ export async function openTab(): Promise<Tab> {
       return JSON.parse(text);
     },
     async close() {
-      const ended = new Promise(resolve => child.once('close', resolve));
-      await send('Browser.close').catch(() => child.kill());
-      await ended;
-      rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
+      unlisten();
+      await send('Target.disposeBrowserContext', { browserContextId });
     },
   };
 }
@@ -178,7 +238,7 @@ function wire(child: ChildProcess) {
   child.once('close', () => {
     for (const settle of waiting.values()) settle({ error: { message: 'the browser has ended' } });
   });
-  const listeners: ((message: Message) => void)[] = [];
+  const listeners = new Set<(message: Message) => void>();
   let rest = Buffer.alloc(0);
   let last = 0;
   output.on('data', (bytes: Buffer) => {
@@ -201,5 +261,9 @@ function wire(child: ChildProcess) {
       });
       input.write(`${JSON.stringify({ id, method, params, ...(sessionId && { sessionId }) })}\0`);
     });
-  return { send, listen: (listener: (message: Message) => void) => listeners.push(listener) };
+  const listen = (listener: (message: Message) => void) => {
+    listeners.add(listener);
+    return () => listeners.delete(listener);
+  };
+  return { send, listen };
 }

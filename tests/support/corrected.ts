@@ -54,3 +54,13 @@ export function preparedVersion(text: string, ...previous: readonly string[]): P
   const { record, assessment } = versionOf(text);
   return prepareCase(record, assessment, site, testTools(), { previous: previous.map(versionOf) });
 }
+
+const known = new Map<string, PreparedCase>();
+
+/** The same, made once for all tests of a process: for those that only read it. */
+export function knownVersion(text: string, ...previous: readonly string[]): PreparedCase {
+  const key = JSON.stringify([text, ...previous]);
+  const prepared = known.get(key) ?? preparedVersion(text, ...previous);
+  known.set(key, prepared);
+  return prepared;
+}

@@ -48,3 +48,17 @@ export function preparedExample(
   if (!record || !assessment) throw new Error(`${file}: ${findings.map(f => messageOf(f)).join('; ')}`);
   return prepareCase(record, assessment, site, testTools());
 }
+
+const known = new WeakMap<Site, Map<string, PreparedCase>>();
+
+/**
+ * The same, made once for all tests of a process: for those that only read it. Not for a test of whether the same input
+ * gives the same again.
+ */
+export function knownExample(file: string, site: Site = unconfiguredSite): PreparedCase {
+  const ofSite = known.get(site) ?? new Map<string, PreparedCase>();
+  known.set(site, ofSite);
+  const prepared = ofSite.get(file) ?? preparedExample(file, site);
+  ofSite.set(file, prepared);
+  return prepared;
+}

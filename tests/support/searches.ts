@@ -4,7 +4,7 @@ import { searches } from '../../scripts/mapping-page.js';
 import { isInside } from '../../src/devices/types.js';
 import { submitCase } from '../../src/pipeline/send-case.js';
 import { destination } from '../delivery/samples.js';
-import { preparedExample } from './examples.js';
+import { knownExample } from './examples.js';
 
 /** A FHIR server that was started for a test. */
 interface Server {
@@ -14,8 +14,8 @@ interface Server {
 
 /** Tries the searches that docs/mapping.md promises a receiver at a server that holds two cases sent with core contents. */
 export function searchesAt(start: () => Promise<Server>): void {
-  const prepared = preparedExample('biliary-drainage-and-stent.yaml');
-  const other = preparedExample('caval-filter-retrieval-failed.yaml');
+  const prepared = knownExample('biliary-drainage-and-stent.yaml');
+  const other = knownExample('caval-filter-retrieval-failed.yaml');
   let server: Server;
   let held: Resource[] = [];
 

@@ -9,6 +9,8 @@ export interface Running {
   readonly log: string[];
   /** Ends it as a person does. @returns the exit code. */
   stop(): Promise<number | null>;
+  /** Ends it at once, as a power cut does. */
+  kill(): Promise<unknown>;
 }
 
 /** Starts the service; rejects with its exit code and output when it ends at once. */
@@ -30,6 +32,10 @@ export function startServe(args: readonly string[], env: Readonly<Record<string,
           log,
           stop: () => {
             child.kill('SIGTERM');
+            return ended;
+          },
+          kill: () => {
+            child.kill('SIGKILL');
             return ended;
           },
         });

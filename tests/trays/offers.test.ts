@@ -51,32 +51,43 @@ const choose = (offer: Offer, pick: number): Plain => {
   });
 };
 
+/** Which of `things` lie there, and what is tapped: which of the offers, and how. */
+const cases = fc.tuple(
+  fc.uniqueArray(fc.nat(things.length - 1), { minLength: 1, maxLength: 6 }),
+  fc.array(fc.tuple(fc.nat(), fc.nat()), { minLength: 1, maxLength: 14 }),
+);
+
+const tapped = (cast: readonly number[], taps: readonly (readonly [number, number])[]) => {
+  const devices = Object.fromEntries(cast.map(index => [`d${index}`, things[index] ?? {}]));
+  let events: readonly Plain[] = [];
+  for (const [which, pick] of taps) {
+    const offers = traysOf(playOf(devices, events)).flatMap(placed => placed.offers);
+    const offer = offers[which % Math.max(1, offers.length)];
+    if (!offer) break;
+    events = [...events, choose(offer, pick)];
+  }
+  return { devices, events };
+};
+
 describe('what is offered', () => {
   it('is something that the tally follows, whatever was done before', () => {
-    const done = new Set<string>();
     fc.assert(
-      fc.property(
-        fc.uniqueArray(fc.nat(things.length - 1), { minLength: 1, maxLength: 6 }),
-        fc.array(fc.tuple(fc.nat(), fc.nat()), { minLength: 1, maxLength: 14 }),
-        (cast, taps) => {
-          const devices = Object.fromEntries(cast.map(index => [`d${index}`, things[index] ?? {}]));
-          let events: readonly Plain[] = [];
-          for (const [which, pick] of taps) {
-            const offers = traysOf(playOf(devices, events)).flatMap(placed => placed.offers);
-            const offer = offers[which % Math.max(1, offers.length)];
-            if (!offer) return;
-            events = [...events, choose(offer, pick)];
-            done.add(offer.do);
-          }
-          const said = playOf(devices, events).findings.filter(({ severity }) => severity === 'error');
-          expect(
-            said.map(found => `${found.code} ${found.path}`),
-            JSON.stringify(events),
-          ).toEqual([]);
-        },
-      ),
+      fc.property(cases, ([cast, taps]) => {
+        const { devices, events } = tapped(cast, taps);
+        const said = playOf(devices, events).findings.filter(({ severity }) => severity === 'error');
+        expect(
+          said.map(found => `${found.code} ${found.path}`),
+          JSON.stringify(events),
+        ).toEqual([]);
+      }),
       { numRuns: 300 },
     );
+  });
+
+  it('is each kind of thing that can be done: the rows above reach them', () => {
+    // A fixed seed: what random rows reach differs from run to run.
+    const rows = fc.sample(cases, { numRuns: 300, seed: 7 });
+    const done = new Set(rows.flatMap(row => tapped(...row).events.map(event => event['do'])));
     expect([...done].sort()).toEqual(
       expect.arrayContaining([
         'deploy',
@@ -89,5 +100,24 @@ describe('what is offered', () => {
         'remove',
       ]),
     );
+  });
+
+  it('for what came out is how it went in, and no puncture but with needles', () => {
+    const devices = {
+      needle: { kind: 'access needle' },
+      wire: { kind: 'guidewire' },
+      dil: { kind: 'dilator' },
+    };
+    const there = ['needle', 'wire', 'dil'];
+    const placed = traysOf(
+      playOf(devices, [
+        { at: '10:00', do: 'puncture', device: 'needle' },
+        { at: '10:01', do: 'insert', device: 'wire', through: 'needle' },
+        { at: '10:02', do: 'insert', device: 'dil', over: 'wire' },
+        ...[...there].reverse().map(device => ({ at: '10:03', do: 'remove', device })),
+      ]),
+    );
+    const acts = (key: string) => placed.find(({ device }) => device === key)?.offers.map(offer => offer.do);
+    expect(there.map(acts)).toEqual([['puncture', 'insert'], ['insert'], ['insert']]);
   });
 });

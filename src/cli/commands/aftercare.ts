@@ -7,7 +7,8 @@ import { CAUTION } from '../about.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { jsonText, type Output } from '../output.js';
 import { findingsText, ownLines } from '../terminal/findings.js';
-import { exitOf, openCase, openSite } from './open-case.js';
+import { exitOf, openCase } from './open-case.js';
+import { openSite } from './open-site.js';
 
 interface AftercareFlags {
   readonly format: 'ics' | 'text' | 'json';

@@ -8,7 +8,8 @@ import { type ExitCode, exitCodes } from '../exit.js';
 import { jsonText, type Output } from '../output.js';
 import { filled, table } from '../terminal/fill.js';
 import { findingsText } from '../terminal/findings.js';
-import { type CaseFile, exitOf, openCase, openSite, picturesOf } from './open-case.js';
+import { type CaseFile, exitOf, openCase, picturesOf } from './open-case.js';
+import { openSite } from './open-site.js';
 
 interface CheckFlags {
   readonly site?: string;

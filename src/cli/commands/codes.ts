@@ -10,8 +10,8 @@ import { csv } from '../terminal/csv.js';
 import { table } from '../terminal/fill.js';
 import { findingsText } from '../terminal/findings.js';
 import { readCases } from './case-files.js';
-import { openSite } from './open-case.js';
 import { openOneOf } from './open-destination.js';
+import { openSite } from './open-site.js';
 
 interface CodesFlags {
   readonly site?: string;

@@ -5,7 +5,8 @@ import { recordDigest } from '../../record/digest.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { counted, jsonText, type Output } from '../output.js';
 import { findingsText, ownLines } from '../terminal/findings.js';
-import { openCase, openSite } from './open-case.js';
+import { openCase } from './open-case.js';
+import { openSite } from './open-site.js';
 
 interface CompareFlags {
   readonly site?: string;

@@ -17,7 +17,8 @@ import { processDeps, secretsFrom } from '../process.js';
 import { countLine } from '../terminal/counts.js';
 import { findingsText } from '../terminal/findings.js';
 import { turnText } from './aftercare.js';
-import { openCase, openSite } from './open-case.js';
+import { openCase } from './open-case.js';
+import { openSite } from './open-site.js';
 import { filesOf } from './prepare.js';
 import { preparedOf } from './prepared.js';
 

@@ -16,7 +16,8 @@ import { readBytes } from '../files.js';
 import { counted, jsonText, type Output } from '../output.js';
 import { filled, table } from '../terminal/fill.js';
 import { findingsText } from '../terminal/findings.js';
-import { openCase, openSite } from './open-case.js';
+import { openCase } from './open-case.js';
+import { openSite } from './open-site.js';
 
 interface DoseFlags {
   readonly case?: string;

@@ -14,7 +14,7 @@ import { readBytes } from '../files.js';
 import { jsonText, type Output } from '../output.js';
 import { findingsText } from '../terminal/findings.js';
 import { shown } from '../terminal/shown.js';
-import { openSite } from './open-case.js';
+import { openSite } from './open-site.js';
 
 interface EventsFlags {
   readonly case?: string;

@@ -8,7 +8,7 @@ import { type ExitCode, exitCodes, exitFor } from '../exit.js';
 import { readBytes, writeOne } from '../files.js';
 import { jsonText, type Output } from '../output.js';
 import { findingsText, ownLines } from '../terminal/findings.js';
-import { openSite } from './open-case.js';
+import { openSite } from './open-site.js';
 
 interface FormFlags {
   readonly out?: string;

@@ -25,7 +25,7 @@ export async function keys(flags: KeysFlags, output: Output): Promise<ExitCode> 
   await writeAll(
     flags.out,
     { [name]: `${privateJwk}\n`, 'jwks.json': `${JSON.stringify(jwks, null, 2)}\n` },
-    0o600,
+    { mode: 0o600 },
   );
   const { algorithm } = flags;
   const path = join(flags.out, name);

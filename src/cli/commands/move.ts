@@ -15,7 +15,8 @@ import { registerFeed } from '../feeding.js';
 import { jsonText, type Output } from '../output.js';
 import { openOutbox, processDeps, secretsFrom } from '../process.js';
 import { findingsText, ownLines } from '../terminal/findings.js';
-import { type CaseFile, openCase, openSite, picturesOf } from './open-case.js';
+import { type CaseFile, openCase, picturesOf } from './open-case.js';
+import { openSite } from './open-site.js';
 import { openPrevious, preparedOf } from './prepared.js';
 import { print, told } from './sent.js';
 

@@ -1,34 +1,15 @@
 import { dirname, resolve } from 'node:path';
 import type { CheckedCase } from '../../pipeline/check.js';
-import { withSiteCodes } from '../../pipeline/codes/site-codes.js';
 import { type OpenedCase, type OpenedSite, openBytes } from '../../pipeline/open-case.js';
 import { readPictures } from '../../pipeline/pictures/read.js';
 import type { ReadPictures } from '../../report/pictures/stored.js';
-import { parseSite } from '../../site/parse.js';
-import { unconfiguredSite } from '../../site/site.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
 import { readBytes } from '../files.js';
 import type { Output } from '../output.js';
-import { findingsText } from '../terminal/findings.js';
 
 /** A case file that was opened under a site. */
 export interface CaseFile extends OpenedCase {
   readonly file: string;
-}
-
-/** Reads the site configuration of `--site`, or gives the placeholder; says every fault of it and gives undefined when it cannot be used. */
-export async function openSite(path: string | undefined, output: Output): Promise<OpenedSite | undefined> {
-  if (path === undefined) return { site: unconfiguredSite, given: false, folder: process.cwd() };
-  const source = await readBytes(path);
-  const { site, findings } = parseSite(source);
-  if (!site) {
-    output.err(findingsText(path, findings, output, { source }));
-    return undefined;
-  }
-  const coded = await withSiteCodes({ site, given: true, folder: dirname(resolve(path)) });
-  if (coded.findings.length === 0) return coded.opened;
-  output.err(findingsText(coded.file ?? path, coded.findings, output));
-  return undefined;
 }
 
 /** Reads and assesses one case file. */

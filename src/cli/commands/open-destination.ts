@@ -6,7 +6,7 @@ import type { Site } from '../../site/site.js';
 import type { Output } from '../output.js';
 import { processDeps, secretsFrom } from '../process.js';
 import { findingsText } from '../terminal/findings.js';
-import { openSite } from './open-case.js';
+import { openSite } from './open-site.js';
 
 /** A destination of the site configuration that a command speaks to. */
 export interface OpenedDestination {

@@ -3,7 +3,7 @@ import { publishedPackage } from '../../pipeline/own-package.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { writeAll } from '../files.js';
 import type { Output } from '../output.js';
-import { openSite } from './open-case.js';
+import { openSite } from './open-site.js';
 
 /** Writes our FHIR package, under the address of the site where one is named. */
 export async function writePackage(

@@ -8,7 +8,8 @@ import { writeAll } from '../files.js';
 import { jsonText, type Output } from '../output.js';
 import { filled } from '../terminal/fill.js';
 import { findingsText, ownLines } from '../terminal/findings.js';
-import { type CaseFile, exitOf, openCase, openSite } from './open-case.js';
+import { type CaseFile, exitOf, openCase } from './open-case.js';
+import { openSite } from './open-site.js';
 import { openPrevious, preparedOf, signed } from './prepared.js';
 
 interface PrepareFlags {

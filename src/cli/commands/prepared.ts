@@ -2,7 +2,7 @@ import { SECRET_REFERENCE } from '../../delivery/auth/secrets.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { type SentBefore, withSentBefore } from '../../pipeline/earlier.js';
 import type { OpenedSite } from '../../pipeline/open-case.js';
-import type { PreparedCase } from '../../pipeline/prepare.js';
+import type { PreparedCase, Tools } from '../../pipeline/prepare.js';
 import { caseTools, prepareOpened } from '../../pipeline/prepare-opened.js';
 import { readSiteKey, type SignedCase, signCase } from '../../pipeline/signing.js';
 import type { EarlierVersion } from '../../pipeline/versions.js';
@@ -38,30 +38,34 @@ export async function openPrevious(
 /**
  * Prepares an opened case; undefined when it is not whole.
  * @param before what was sent of it before, for earlier versions that are not among those given.
+ * @param tools for who prepares many; loaded when absent
  */
 export async function preparedOf(
   opened: CaseFile,
   site: OpenedSite,
   given: readonly EarlierVersion[] = [],
   before: readonly SentBefore[] = [],
+  tools?: Tools,
 ): Promise<PreparedCase | undefined> {
   if (!opened.record) return undefined;
   const previous = await withSentBefore(opened.record, given, before, site);
-  const tools = await caseTools(site, softwareVersion);
-  return prepareOpened(opened, site, tools, { previous, pictures: await picturesOf(opened) });
+  const pictures = await picturesOf(opened);
+  const loaded = tools ?? (await caseTools(site, softwareVersion));
+  return prepareOpened(opened, site, loaded, { previous, pictures });
 }
 
+/** The site key that `--sign` names; never on the command line itself. */
+export type SigningKey = Awaited<ReturnType<typeof readSiteKey>>;
+
 /**
- * Signs the document where a key is named; the key itself is never on the command line.
+ * Reads the key that `--sign` names; undefined where none is named.
  * @param use what is sent must come out the same each time, which ECDSA does not give
  */
-export async function signed(
-  prepared: PreparedCase,
-  { site }: OpenedSite,
+export async function signingKey(
   reference: string | undefined,
   use: 'write' | 'send',
-): Promise<PreparedCase | SignedCase> {
-  if (reference === undefined) return prepared;
+): Promise<SigningKey | undefined> {
+  if (reference === undefined) return undefined;
   const text = SECRET_REFERENCE.test(reference) ? secretsFrom('.')(reference) : undefined;
   if (text === undefined)
     throw new CasetallyError(
@@ -74,5 +78,16 @@ export async function signed(
       'usage',
       '--sign needs an Ed25519 key for sending: others sign differently each time, and a case sent again would not be the same.',
     );
-  return signCase(prepared, site, key);
+  return key;
+}
+
+/** Signs the document where a key is named. */
+export async function signed(
+  prepared: PreparedCase,
+  { site }: OpenedSite,
+  reference: string | undefined,
+  use: 'write' | 'send',
+): Promise<PreparedCase | SignedCase> {
+  const key = await signingKey(reference, use);
+  return key ? signCase(prepared, site, key) : prepared;
 }

@@ -5,7 +5,8 @@ import { type ExitCode, exitCodes } from '../exit.js';
 import { writeOne } from '../files.js';
 import { jsonText, type Output } from '../output.js';
 import { findingsText, ownLines } from '../terminal/findings.js';
-import { exitOf, openCase, openSite, picturesOf } from './open-case.js';
+import { exitOf, openCase, picturesOf } from './open-case.js';
+import { openSite } from './open-site.js';
 
 interface ReportFlags extends WantedReport {
   readonly out?: string;

@@ -8,7 +8,8 @@ import { jsonText, type Output } from '../output.js';
 import { openOutbox, processDeps, secretsFrom } from '../process.js';
 import { filled } from '../terminal/fill.js';
 import { findingsText } from '../terminal/findings.js';
-import { openCase, openSite } from './open-case.js';
+import { openCase } from './open-case.js';
+import { openSite } from './open-site.js';
 import { openPrevious, preparedOf, signed } from './prepared.js';
 import { print, told } from './sent.js';
 

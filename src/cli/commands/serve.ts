@@ -1,5 +1,7 @@
 import { availableParallelism } from 'node:os';
+import type { AuditTrail } from '../../audit/trail.js';
 import type { Outbox } from '../../delivery/outbox/outbox.js';
+import { reason } from '../../findings/errors.js';
 import { type OpenedSite, templatesOf } from '../../pipeline/open-case.js';
 import { catchUp } from '../../pipeline/register/feed.js';
 import { caseSystemOf } from '../../pipeline/settings.js';
@@ -13,10 +15,11 @@ import { softwareVersion } from '../about.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { type MetricsServer, serveMetrics } from '../metrics-server.js';
 import type { Output } from '../output.js';
-import { openDrafts, openOutbox, openRegister, secretsFrom } from '../process.js';
+import { openAudit, openDrafts, openOutbox, openRegister, secretsFrom } from '../process.js';
 import { portOf, toldToStop } from '../running.js';
 import { tokensOf } from '../service-tokens.js';
-import { openSite } from './open-case.js';
+import { waysIn } from '../ways-in.js';
+import { openSite } from './open-site.js';
 
 interface ServeFlags {
   readonly port?: string;
@@ -34,14 +37,18 @@ export async function serve(flags: ServeFlags, output: Output): Promise<ExitCode
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
   const secrets = secretsFrom(site.folder);
-  const tokens = flags.auth === false ? undefined : tokensOf(site.site, secrets);
+  const clock = () => Date.now();
+  const { host = '127.0.0.1' } = flags;
+  const signIn = flags.auth === false ? undefined : waysIn(site.site, { secrets, host, clock, output });
+  const tokens = flags.auth === false ? undefined : tokensOf(site.site, secrets, signIn !== undefined);
   // Said here, with its own words, and not by a thread that cannot start.
   loadReportTemplates(templatesOf(site));
-  const clock = () => Date.now();
   const { outbox, path } = await openOutbox(flags.data);
   const register = await registerOf(site, flags.data, outbox, clock);
+  let audit: AuditTrail | undefined;
   const drafts = await draftsOf(flags.data);
   try {
+    audit = (await openAudit(flags.data)).trail;
     const { work } = site.site.service;
     const threads = work.threads ?? Math.min(8, Math.max(2, availableParallelism() - 1));
     const cases = await startCaseWork({ site, outbox, softwareVersion }, { ...work, threads });
@@ -56,8 +63,10 @@ export async function serve(flags: ServeFlags, output: Output): Promise<ExitCode
       const service = await startService(
         { site, outbox, secrets, cases, clock, softwareVersion, drafts, ...(register && { register }) },
         {
-          ...{ port, tokens },
-          ...(flags.host !== undefined && { host: flags.host }),
+          ...{ port, tokens, host, audit, proxies: site.site.service.proxies },
+          ...(signIn && { people: signIn.people }),
+          onFault: error =>
+            output.err(`Signed cases cannot leave for now, and are tried again: ${reason(error)}\n`),
           onRequest: event => {
             metrics.observe(event);
             output.out(`${JSON.stringify({ at: new Date().toISOString(), ...event })}\n`);
@@ -70,6 +79,7 @@ export async function serve(flags: ServeFlags, output: Output): Promise<ExitCode
           (figures ? `Figures: http://127.0.0.1:${figures.port}/metrics\n` : '') +
           `Cases taken in are kept in ${path}; casetally outbox work sends them. Stop it with Ctrl-C.\n`,
       );
+      signIn?.servedAt(service.baseUrl);
       await toldToStop();
       await service.close();
     } finally {
@@ -79,6 +89,7 @@ export async function serve(flags: ServeFlags, output: Output): Promise<ExitCode
     output.out('Stopped.\n');
     return exitCodes.ok;
   } finally {
+    await audit?.close();
     await drafts.store.close();
     await register?.close();
     await outbox.close();

@@ -9,14 +9,13 @@ import { summarise } from '../../conformance/summary.js';
 import { AnswerBook, askTerminologyServer, type Question } from '../../conformance/terminology/server.js';
 import { createValidator } from '../../conformance/validator.js';
 import { CasetallyError } from '../../findings/errors.js';
-import { defaultCache } from '../../pipeline/receiver.js';
-import { definitionsUnder } from '../../pipeline/tools.js';
+import { defaultCache, definitionsUnder } from '../../pipeline/definitions.js';
 import { type ExitCode, exitCodes, exitFor } from '../exit.js';
 import { readBytes, writeAll } from '../files.js';
 import { counted, jsonText, type Output } from '../output.js';
 import { table } from '../terminal/fill.js';
 import { findingsText, verdictText } from '../terminal/findings.js';
-import { openSite } from './open-case.js';
+import { openSite } from './open-site.js';
 
 interface ValidateFlags {
   readonly site?: string;

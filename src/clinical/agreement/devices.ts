@@ -1,3 +1,4 @@
+import { eventsMoving, rowsOf } from '../../devices/by-device.js';
 import { isLocking } from '../../devices/tally/state.js';
 import type { DeviceDetails, DeviceTally, TallyEntry } from '../../devices/types.js';
 import { isInside, isOpen } from '../../devices/types.js';
@@ -27,9 +28,8 @@ export function checkDevices(record: CaseRecord, devices: Devices, tally: Device
 
 const label = (device: DeviceDetails): Param => message('name.label', { key: device.key, name: device.said });
 
-function eventsOf(record: CaseRecord, key: string): readonly CaseEvent[] {
-  return (record.events ?? []).filter(event => event.device === key || (event.with?.includes(key) ?? false));
-}
+const eventsOf = (record: CaseRecord, key: string): readonly CaseEvent[] =>
+  eventsMoving(record, key).map(({ event }) => event);
 
 const words = (event: CaseEvent) => `${event.to ?? ''} ${event.result ?? ''} ${event.note ?? ''}`;
 
@@ -97,13 +97,18 @@ function notFilled(record: CaseRecord, devices: Devices, entry: TallyEntry): Fin
 function flushedBefore(record: CaseRecord, devices: Devices, entry: TallyEntry): Finding[] {
   const device = devices.get(entry.device);
   const inserted = entry.inserted?.epoch;
-  const flushes = (record.events ?? [])
-    .map((event, i) => ({ event, path: `events[${i}].at` }))
-    .filter(({ event }) => event.device === entry.device && event.do === 'flush');
+  const flushes = eventsMoving(record, entry.device).filter(
+    ({ event }) => event.device === entry.device && event.do === 'flush',
+  );
   const [first] = flushes;
   if (!device || !first || inserted === undefined) return [];
   if (flushes.some(({ event }) => event.at.epoch >= inserted)) return [];
-  return [finding('tally.flushed-before', first.path, { device: label(device), time: first.event.at.clock })];
+  return [
+    finding('tally.flushed-before', `${first.path}.at`, {
+      device: label(device),
+      time: first.event.at.clock,
+    }),
+  ];
 }
 
 /** What is done where a device was, or with it before it goes. */
@@ -113,7 +118,7 @@ function careOfGone(record: CaseRecord, devices: Devices, tally: DeviceTally): F
   return (record.aftercare ?? []).flatMap((item, i) => {
     const device = item.device === undefined ? undefined : devices.get(item.device);
     if (!device || device.outside || place.test(item.do)) return [];
-    const rows = tally.entries.filter(({ device: key }) => key === device.key);
+    const rows = rowsOf(tally, device.key);
     if (rows.length === 0 || rows.some(({ state }) => isInside(state) || isOpen(state))) return [];
     return [
       finding('clinical.aftercare-device-out', `aftercare[${i}].device`, {

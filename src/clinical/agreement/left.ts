@@ -1,3 +1,4 @@
+import { eventsMoving } from '../../devices/by-device.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { convert } from '../../record/quantity.js';
 import type { CaseEvent, CaseRecord, LeftEntry } from '../../record/schema/record.js';
@@ -28,8 +29,7 @@ export function checkLeft(record: CaseRecord): Finding[] {
 
 /** Events of one device, the last first. */
 function eventsOf(record: CaseRecord, device: string): readonly At[] {
-  return (record.events ?? [])
-    .map((event, i): At => ({ event, path: `events[${i}]` }))
+  return eventsMoving(record, device)
     .filter(({ event }) => event.device === device && event.part === undefined)
     .reverse()
     .sort((a, b) => b.event.at.epoch - a.event.at.epoch);

@@ -1,3 +1,4 @@
+import { eventsMoving } from '../../devices/by-device.js';
 import type { Finding } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { differs } from './side-finding.js';
@@ -29,9 +30,7 @@ function whereLeft(
   targets: readonly Sided[],
   accesses: readonly Sided[],
 ): { sides: ReadonlySet<Side>; path: string } {
-  const events = (record.events ?? []).filter(
-    event => event.device === device || (event.with?.includes(device) ?? false),
-  );
+  const events = eventsMoving(record, device).map(({ event }) => event);
   const keys = new Set(events.flatMap(event => [event.across, event.target]));
   const own = near(
     targets.filter(({ key }) => keys.has(key)),

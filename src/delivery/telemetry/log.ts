@@ -1,8 +1,6 @@
 import { type DestinationStream, type Logger, pino, stdTimeFunctions } from 'pino';
 import type { WorkerEvent } from '../worker/worker.js';
-
-export const LOG_LEVELS = ['debug', 'info', 'warn', 'error', 'silent'] as const;
-export type LogLevel = (typeof LOG_LEVELS)[number];
+import type { LogLevel } from './log-levels.js';
 
 /**
  * A structured log: one JSON object a line, with level, time and message. Nothing but what is built up field by

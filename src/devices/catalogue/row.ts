@@ -23,6 +23,9 @@ export interface CatalogueRow {
   readonly line: number;
 }
 
+/** The same without where it stands. */
+export type CatalogueDetails = Omit<CatalogueRow, 'line'>;
+
 /** The columns of a catalogue; all but `di` may be missing or empty. */
 const catalogueColumns = [
   'di',

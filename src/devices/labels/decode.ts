@@ -201,5 +201,5 @@ function finish(draft: LabelDraft, options: LabelOptions, path: string): void {
 }
 
 function base64(text: string): string {
-  return Buffer.from(text, 'utf8').toString('base64');
+  return btoa(String.fromCharCode(...new TextEncoder().encode(text)));
 }

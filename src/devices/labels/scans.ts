@@ -19,7 +19,7 @@ export function decodeScans(texts: readonly string[], options: LabelOptions): re
   const { carrierAIDC: _, ...printed } = joined;
   const raw = identifierFirst.map(label => label.carrierAIDC);
   const bytes = raw.every(part => part !== undefined)
-    ? Buffer.concat(raw.map(part => Buffer.from(part ?? '', 'base64'))).toString('base64')
+    ? btoa(raw.map(part => atob(part ?? '')).join(''))
     : undefined;
   return [{ ...printed, text: texts.join('\n'), ...(bytes !== undefined && { carrierAIDC: bytes }) }];
 }

@@ -3,6 +3,7 @@ import { type Message, message, type Param } from '../../findings/message.js';
 import type { Coded } from '../../record/schema/fields.js';
 import type { CaseEvent, CaseRecord } from '../../record/schema/record.js';
 import type { Moment } from '../../record/time.js';
+import { byMoved } from '../by-device.js';
 import { partNamed } from '../parts.js';
 import type { DeviceDetails, TallyEvent } from '../types.js';
 import { type PartRole, partRole } from './parts.js';
@@ -101,13 +102,16 @@ export function startStates(
   devices: ReadonlyMap<string, DeviceDetails>,
   events: readonly TallyEvent[],
 ): Map<string, DeviceState> {
-  return new Map([...devices].map(([key, details]) => [key, startState(details, events)]));
+  const moving = byMoved(events);
+  return new Map([...devices].map(([key, details]) => [key, startState(details, moving.get(key) ?? [])]));
 }
 
-function startState(details: DeviceDetails, events: readonly TallyEvent[]): DeviceState {
+/** @param moving events that name the device as their own or as what moved with it */
+function startState(details: DeviceDetails, moving: readonly TallyEvent[]): DeviceState {
   const { key, entry, count } = details;
+  const events = moving.filter(({ event }) => moves(event, key));
   const entryVerbs = entryVerbsOf(details, events);
-  const entering = events.filter(({ event }) => entryVerbs.has(event.do) && moves(event, key));
+  const entering = events.filter(({ event }) => entryVerbs.has(event.do));
   const parts = Object.entries(entry.parts ?? {}).map(([name, part]): [string, PartState] => [
     name,
     {
@@ -154,8 +158,8 @@ const moves = (event: CaseEvent, key: string): boolean =>
  * The verbs that put this device in. What is inserted and then deployed goes in once, so that deploying counts as
  * entry only where no insertion is recorded; detaching only where nothing else is.
  */
-function entryVerbsOf({ key, family, carried }: DeviceDetails, events: readonly TallyEvent[]): Set<Verb> {
-  const used = new Set(events.filter(({ event }) => moves(event, key)).map(({ event }) => event.do));
+function entryVerbsOf({ family, carried }: DeviceDetails, events: readonly TallyEvent[]): Set<Verb> {
+  const used = new Set(events.map(({ event }) => event.do));
   if (carried || inserting.some(verb => used.has(verb))) return new Set(inserting);
   const placing = (['deploy', 'inject', 'release', 'detach'] as const).find(
     verb => used.has(verb) && entersByItself(verb, family),

@@ -1,5 +1,7 @@
 import type { Language } from '../../findings/languages.js';
+import { grouped } from '../../record/grouped.js';
 import type { CaseRecord } from '../../record/schema/record.js';
+import { byHandled, rowsOf } from '../by-device.js';
 import { partNamed } from '../parts.js';
 import { partRole } from '../tally/parts.js';
 import { playEvents } from '../tally/play.js';
@@ -66,11 +68,14 @@ export function timelineOf(
   const from = Math.min(...times.map(m => m.epoch));
   const last = Math.max(...times.map(m => m.epoch));
   const called = (key: string) => words.text(devices.get(key)?.called ?? key);
+  const marks = grouped(play.marks, mark => mark.device);
+  const handled = byHandled(events);
   const rows = [...devices.values()].flatMap(device =>
-    rowsOf(device, play.marks, events, tally, words, called),
+    rowsFor(device, marks.get(device.key) ?? [], handled.get(device.key) ?? [], tally, words, called),
   );
+  const starts = new Map(rows.filter(row => row.part === undefined).map(row => [row.device, startOf(row)]));
   const ordered = rows
-    .map((row, index) => ({ row, index, start: startOf(rows, row) }))
+    .map((row, index) => ({ row, index, start: starts.get(row.device) ?? startOf(row) }))
     .sort((a, b) => a.start - b.start || a.index - b.index)
     .map(({ row }) => row);
   const number = (entry: TallyEntry) => numbered(entry, words);
@@ -96,12 +101,12 @@ export function timelineOf(
 }
 
 /** Parts come right after their device. */
-function startOf(rows: readonly TimelineRow[], row: TimelineRow): number {
-  const whole = rows.find(other => other.device === row.device && other.part === undefined) ?? row;
-  return Math.min(...whole.bars.map(bar => bar.from ?? 0), Number.MAX_SAFE_INTEGER);
+function startOf(row: TimelineRow): number {
+  return Math.min(...row.bars.map(bar => bar.from ?? 0), Number.MAX_SAFE_INTEGER);
 }
 
-function rowsOf(
+/** @param marks of the device; `events` are those that name it */
+function rowsFor(
   device: DeviceDetails,
   marks: readonly Mark[],
   events: readonly TallyEvent[],
@@ -109,11 +114,11 @@ function rowsOf(
   words: TimelineWords,
   called: (key: string) => string,
 ): TimelineRow[] {
-  const entries = tally.entries.filter(entry => entry.device === device.key);
+  const entries = rowsOf(tally, device.key);
   const own = entries.filter(entry => entry.part === undefined);
   const bars = barsOf(
     device,
-    marks.filter(mark => mark.device === device.key && mark.part === undefined),
+    marks.filter(mark => mark.part === undefined),
   );
   const lost = own.some(entry => isOpen(entry.state));
   if (bars.length === 0 && !lost) return [];
@@ -157,8 +162,7 @@ function partRow(
   const first = bars[0];
   const broke =
     partRole(kind) === 'fragment' ? rows.find(entry => entry.state !== 'removed intact')?.event : undefined;
-  const out = marks.filter(m => m.device === device.key && m.part === key && m.what === 'out').at(-1)?.at
-    .event.at.epoch;
+  const out = marks.filter(m => m.part === key && m.what === 'out').at(-1)?.at.event.at.epoch;
   const to = end.end === 'out' ? (out ?? bars.at(-1)?.to) : undefined;
   const from = broke ? broke.event.at.epoch : first?.from;
   const bar = { ...(from !== undefined && { from }), ...(to !== undefined && { to }), count: 1 };
@@ -224,9 +228,7 @@ const numbered = (entry: TallyEntry, words: TimelineWords) =>
   `${entry.count > 1 ? `${entry.count} × ` : ''}${words.text(entry.name)}`;
 
 /** A part still on its device is where that is: it needs no words of its own. */
-function sharesFate(entry: TallyEntry, { entries }: DeviceTally): boolean {
+function sharesFate(entry: TallyEntry, tally: DeviceTally): boolean {
   if (entry.part === undefined) return false;
-  return entries.some(
-    whole => whole.device === entry.device && whole.part === undefined && whole.state === entry.state,
-  );
+  return rowsOf(tally, entry.device).some(whole => whole.part === undefined && whole.state === entry.state);
 }

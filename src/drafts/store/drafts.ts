@@ -2,20 +2,38 @@ import type { Edit } from '../edits.js';
 import type { DraftHead } from '../head.js';
 
 /**
- * Where a draft stands. Only an open one is edited; one that was taken in or discarded stays so. While it is taken in it
- * is held, so that nobody edits what is on its way; one that was cut off there is taken in again.
+ * Where a draft stands. Only an open one is edited; one that was taken in or discarded stays so. A closed one waits for
+ * its signature, a signed one for the end of the time in which that can be taken back. While it is taken in it is held,
+ * so that nobody edits what is on its way; one that was cut off there is taken in again.
  */
-export const draftStates = ['open', 'signed', 'taking-in', 'taken-in', 'discarded'] as const;
+export const draftStates = ['open', 'closed', 'signed', 'taking-in', 'taken-in', 'discarded'] as const;
 export type DraftState = (typeof draftStates)[number];
 
 /** The states that each may go to. */
 export const nextStates: Readonly<Record<DraftState, readonly DraftState[]>> = {
-  open: ['open', 'signed', 'taking-in', 'taken-in', 'discarded'],
+  open: ['open', 'closed', 'signed', 'taking-in', 'taken-in', 'discarded'],
+  closed: ['open', 'signed', 'taking-in', 'taken-in', 'discarded'],
   signed: ['open', 'taking-in', 'taken-in', 'discarded'],
-  'taking-in': ['open', 'taken-in'],
+  'taking-in': ['open', 'signed', 'taken-in'],
   'taken-in': [],
   discarded: [],
 };
+
+/** Who signed a draft, and what follows from it. */
+export interface DraftSignature {
+  /** As the version has it: with the token, or that the name was typed. */
+  readonly by: string;
+  /** True where an identity provider said just before who it was. */
+  readonly verified: boolean;
+  /** Team key under which the record has whoever signed. */
+  readonly author: string;
+  /** The version that was signed: its text is without the signature. */
+  readonly of: number;
+  /** When it leaves, in milliseconds since 1970; until then it can be taken back. */
+  readonly leavesAt: number;
+  /** The destination that was chosen; where the case goes by itself when absent. */
+  readonly to?: string;
+}
 
 /** Who made a version and when, and what it changed. */
 export interface VersionRow {
@@ -34,6 +52,7 @@ export interface VersionRow {
   readonly why?: string;
   /** Items of the outbox that it was taken in as. */
   readonly items?: readonly string[];
+  readonly signature?: DraftSignature;
 }
 
 /** A draft without its text. */
@@ -67,6 +86,7 @@ export interface NewVersion {
   readonly digest?: string;
   readonly why?: string;
   readonly items?: readonly string[];
+  readonly signature?: DraftSignature;
 }
 
 /** What came of writing. */
@@ -77,6 +97,15 @@ export type Written =
   /** That batch is there already: as this version. `same` is false where it held other edits. */
   | { readonly repeated: number; readonly same: boolean }
   | { readonly missing: true };
+
+/** Which drafts are asked for. */
+export interface DraftFilter {
+  readonly day?: string;
+  readonly states?: readonly DraftState[];
+  /** Days from this one on. */
+  readonly since?: string;
+  readonly limit: number;
+}
 
 /**
  * Drafts with every version. A write names the version it was made for, and is one transaction: of two at once one wins.
@@ -89,7 +118,7 @@ export interface Drafts {
   /** The newest version, its number alone; undefined where there is no such draft. */
   version(id: string): Promise<number | undefined>;
   /** Of a day, first begun first; of all days where none is named. At most `limit`. */
-  list(filter: { readonly day?: string; readonly limit: number }): Promise<readonly DraftSummary[]>;
+  list(filter: DraftFilter): Promise<readonly DraftSummary[]>;
   /** In order; those after one where that is named. */
   versions(id: string, after?: number): Promise<readonly VersionRow[]>;
   /** The text of a version; undefined where there is none. */

@@ -3,10 +3,10 @@ import { keyOfSealed, type Sealing } from '../../delivery/outbox/sealing.js';
 import type { Dialect } from '../../delivery/outbox/sql-schema.js';
 import { insert } from '../../delivery/outbox/statements.js';
 import { type Delta, deltaBetween, withDelta } from '../delta.js';
-import type { Edit } from '../edits.js';
 import { type DraftHead, dayOf, headOf } from '../head.js';
 import {
   type Draft,
+  type DraftFilter,
   type DraftState,
   type DraftSummary,
   type Drafts,
@@ -24,15 +24,10 @@ interface SealedHead extends DraftHead {
 }
 
 /** What is sealed of a version. */
-interface SealedVersion {
-  readonly by: string;
-  readonly edits: readonly Edit[];
+type SealedVersion = Omit<VersionRow, 'version' | 'state' | 'at' | 'base'> & {
   /** From the text of this version to that of the one before. */
   readonly back: Delta;
-  readonly digest?: string;
-  readonly why?: string;
-  readonly items?: readonly string[];
-}
+};
 
 /** Drafts in SQLite or PostgreSQL. The newest text is kept whole, earlier ones by what leads back to them. */
 export class SqlDrafts implements Drafts {
@@ -73,12 +68,19 @@ export class SqlDrafts implements Drafts {
     return row && Number(row['version']);
   }
 
-  async list({ day, limit }: { readonly day?: string; readonly limit: number }): Promise<DraftSummary[]> {
+  async list({ day, states, since, limit }: DraftFilter): Promise<DraftSummary[]> {
     const columns = 'id, version, state, day, begun_at, changed_at, head';
+    const params: (string | number)[] = [limit];
+    const one = (value: string) => `$${params.push(value)}`;
+    const where = [
+      ...(day === undefined ? [] : [`day = ${one(day)}`]),
+      ...(since === undefined ? [] : [`day >= ${one(since)}`]),
+      ...(states === undefined ? [] : [`state IN (${states.map(one).join(', ')})`]),
+    ];
     const rows = await this.#db.read<Row>(
-      `SELECT ${columns} FROM ${this.#prefix}draft ${day === undefined ? '' : 'WHERE day = $2'}
+      `SELECT ${columns} FROM ${this.#prefix}draft ${where.length > 0 ? `WHERE ${where.join(' AND ')}` : ''}
        ORDER BY day, begun_at, id LIMIT $1`,
-      day === undefined ? [limit] : [limit, day],
+      params,
     );
     return rows.map(row => this.#summary(row));
   }
@@ -90,14 +92,9 @@ export class SqlDrafts implements Drafts {
     );
     return rows.map((row): VersionRow => {
       const version = Number(row['version']);
-      const { by, edits, digest, why, items } = this.#openVersion(id, version, row['body']);
-      return {
-        ...{ version, state: stateOf(row['state']), at: Number(row['at']), by },
-        ...{ base: Number(row['base']), edits },
-        ...(digest !== undefined && { digest }),
-        ...(why !== undefined && { why }),
-        ...(items && { items }),
-      };
+      const { back: _, ...sealed } = this.#openVersion(id, version, row['body']);
+      const numbers = { at: Number(row['at']), base: Number(row['base']) };
+      return { version, state: stateOf(row['state']), ...numbers, ...sealed };
     });
   }
 
@@ -229,13 +226,8 @@ export class SqlDrafts implements Drafts {
   }
 
   #versionRow(id: string, n: number, version: NewVersion, back: Delta): Statement {
-    const { by, edits, digest, why, items, state, at, base, batch } = version;
-    const sealed: SealedVersion = {
-      ...{ by, edits, back },
-      ...(digest !== undefined && { digest }),
-      ...(why !== undefined && { why }),
-      ...(items && { items }),
-    };
+    const { by, edits, digest, why, items, signature, state, at, base, batch } = version;
+    const sealed = { by, edits, back, digest, why, items, signature };
     const body = this.#sealing.seal(JSON.stringify(sealed), about('version', id, n));
     return insert(
       `${this.#prefix}draft_version`,

@@ -1,4 +1,5 @@
 import type { CodeableConcept, ProcedureFocalDevice, Reference } from 'fhir/r4.js';
+import { rememberedOf } from '../../record/remembered.js';
 import type { CaseEvent } from '../../record/schema/record.js';
 import { deviceActionCodes, fhirDeviceActions } from '../codes/devices.js';
 import { codingOf, type KnownCode } from '../codes/types.js';
@@ -46,22 +47,16 @@ interface Touched {
   readonly aimed: ReadonlySet<string>;
 }
 
-const touchedOf = new WeakMap<MappingContext, Touched>();
-
 /** The devices that events touch, found in one pass for the whole case. */
-function touchedIn(context: MappingContext): Touched {
-  const known = touchedOf.get(context);
-  if (known) return known;
+const touchedIn = rememberedOf((context: MappingContext): Touched => {
   const events = context.record.events ?? [];
   const keys = (of: (event: CaseEvent) => readonly (string | undefined)[]) =>
     new Set(events.flatMap(of).filter(key => key !== undefined));
-  const touched: Touched = {
+  return {
     handled: keys(({ device, replaces, with: others = [] }) => [device, replaces, ...others]),
     aimed: keys(event => [aimedAt(context, event)]),
   };
-  touchedOf.set(context, touched);
-  return touched;
-}
+});
 
 /** The focal devices among some devices of the case. */
 export function focalDevices(context: MappingContext, keys: Iterable<string>): ProcedureFocalDevice[] {

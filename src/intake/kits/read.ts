@@ -17,6 +17,7 @@ export interface Kit {
   readonly steps: readonly Tree[];
   readonly drugs: readonly Tree[];
   readonly aftercare: readonly Tree[];
+  readonly left: readonly Tree[];
   readonly sedation?: Tree;
 }
 
@@ -35,6 +36,7 @@ export function readKit(input: string | Uint8Array): {
     steps: listAt(tree, 'steps'),
     drugs: listAt(tree, 'drugs'),
     aftercare: listAt(tree, 'aftercare'),
+    left: listAt(tree, 'left'),
   };
   const sedation = valueAt(tree, ['sedation']);
   const lost = strangers(kit);
@@ -52,8 +54,8 @@ function listAt(tree: Tree, name: string): readonly Tree[] {
   return Array.isArray(value) ? value : [];
 }
 
-/** Steps and aftercare name devices of the kit: a proposal about another one would be taken over with its mistake. */
-function strangers({ devices, steps, aftercare }: Kit): Finding[] {
+/** Steps, aftercare and what stays name devices of the kit: a proposal about another one would be taken over with its mistake. */
+function strangers({ devices, steps, aftercare, left }: Kit): Finding[] {
   const known = Object.keys(devices);
   const of = (list: string, entries: readonly Tree[], fields: readonly string[]) =>
     entries.flatMap((entry, index) =>
@@ -68,6 +70,7 @@ function strangers({ devices, steps, aftercare }: Kit): Finding[] {
   return [
     ...of('steps', steps, ['device', 'replaces', 'over', 'through']),
     ...of('aftercare', aftercare, ['device']),
+    ...of('left', left, ['device']),
   ];
 }
 
@@ -89,6 +92,7 @@ export function kitContribution(kit: Kit, at: string): Contribution {
       ...entries('events', kit.steps),
       ...entries('drugs', kit.drugs),
       ...entries('aftercare', kit.aftercare),
+      ...entries('left', kit.left),
       ...(kit.sedation === undefined
         ? []
         : [{ path: ['sedation'], value: kit.sedation as Typed, as: 'propose' } as const]),

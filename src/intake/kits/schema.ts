@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { aftercareSchema } from '../../record/schema/clinical.js';
-import { deviceSchema, eventSchema } from '../../record/schema/devices.js';
+import { deviceSchema, eventSchema, leftShape } from '../../record/schema/devices.js';
 import { key, text, timeFields } from '../../record/schema/fields.js';
 import { drugsSchema, sedationSchema } from '../../record/schema/people.js';
 
@@ -54,6 +54,10 @@ export const kitSchema = z.strictObject({
     .optional()
     .describe('Usual drugs: proposed as comments, never as given'),
   aftercare: z.array(aftercareSchema(times)).optional().describe('Usual aftercare: proposed as comments'),
+  left: z
+    .array(leftShape(times).omit({ count: true }))
+    .optional()
+    .describe('What usually stays, how it is set and when it comes out: proposed as comments'),
   sedation: sedation.pick({ kind: true, monitoring: true }).optional().describe('Proposed as a comment'),
 });
 

@@ -29,6 +29,7 @@ export function giveDrug(notes: LineNotes, clause: Clause, at: string | undefine
   let dose: string | undefined;
   let strength: string | undefined;
   let route = shared;
+  let purpose: string | undefined;
   for (const token of clause.tokens) {
     const { piece, entry, text } = token;
     if (found.tokens.includes(token)) continue;
@@ -40,6 +41,8 @@ export function giveDrug(notes: LineNotes, clause: Clause, at: string | undefine
         dose = amount;
       else notes.unclear([token]);
     } else if (entry?.role === 'route') route = entry.route;
+    else if (entry?.role === 'purpose' && (purpose === undefined || purpose === entry.purpose))
+      purpose = entry.purpose;
     else if (entry?.role === 'doubt') {
       notes.doubt(message('line.open', { word: text }));
       if (entry.doubt === 'denied') return;
@@ -63,5 +66,6 @@ export function giveDrug(notes: LineNotes, clause: Clause, at: string | undefine
     dose,
     ...(strength !== undefined && { strength }),
     ...(route !== undefined && { route }),
+    ...(purpose !== undefined && { for: purpose }),
   });
 }

@@ -73,6 +73,8 @@ export type Entry =
   | { readonly role: 'which'; readonly count?: number; readonly more?: boolean }
   | { readonly role: 'fluid'; readonly agent: string; readonly out: boolean }
   | { readonly role: 'route'; readonly route: string }
+  /** What a drug is for. */
+  | { readonly role: 'purpose'; readonly purpose: string }
   | { readonly role: 'guidance'; readonly guidance: string }
   | { readonly role: 'setting' }
   /** Something is left as it is. */

@@ -9,6 +9,7 @@ const doubt = (words: string, one: 'denied' | 'tried' | 'failed' | 'planned' | '
   all(words, { role: 'doubt', doubt: one });
 const guidance = (words: string, one: string) => all(words, { role: 'guidance', guidance: one });
 const route = (words: string, one: string) => all(words, { role: 'route', route: one });
+const purpose = (words: string, one: string) => all(words, { role: 'purpose', purpose: one });
 const state = (words: string, one: 'intact' | 'damaged' | 'part missing') =>
   all(words, { role: 'state', state: one });
 const given = (words: string, agent: string) => all(words, { role: 'fluid', agent, out: false });
@@ -127,6 +128,25 @@ export const phrases: readonly (readonly [string, Entry])[] = [
   ...route('po|oral|orally|by mouth', 'oral'),
   ...route('sc|subcut|subcutaneous|subcutaneously', 'subcutaneous'),
   ...route('im|intramuscular|intramuscularly', 'intramuscular'),
+  ...purpose(
+    'for prophylaxis|as prophylaxis|antibiotic prophylaxis|prophylactic|prophylactically',
+    'prophylaxis',
+  ),
+  ...purpose('for premedication|as premedication|as premed|as a premed|premedication', 'premedication'),
+  ...purpose('for sedation|as sedation|for conscious sedation|to sedate', 'sedation'),
+  ...purpose('for analgesia|as analgesia|for pain|for pain relief|for the pain', 'analgesia'),
+  ...purpose(
+    'for local anaesthesia|for local anesthesia|as local anaesthetic|as local anesthetic|as local anaesthesia|as local anesthesia|for the local',
+    'local anaesthesia',
+  ),
+  ...purpose('for anticoagulation|as anticoagulation|to anticoagulate', 'anticoagulation'),
+  ...purpose('for reversal|as reversal|to reverse', 'reversal'),
+  ...purpose('for spasm|against spasm|for vasospasm', 'spasm'),
+  ...purpose('for vasodilatation|for vasodilation|as vasodilator|as a vasodilator', 'vasodilatation'),
+  ...purpose('for haemostasis|for hemostasis', 'haemostasis'),
+  ...purpose('for thrombolysis|as lysis|for lysis', 'thrombolysis'),
+  ...purpose('for nausea|against nausea|for sickness|as antiemetic|as an antiemetic', 'nausea'),
+  ...purpose('for allergic reaction|for the allergic reaction|for the reaction', 'allergic reaction'),
   ...guidance(
     'ultrasound|us|usguided|ultrasoundguided|with the ultrasound|on the ultrasound|under the ultrasound|sono|sonography|with sono|under sono|under sonographic guidance|under ultrasound control|under us control|ultrasound control|on ultrasound|on us|by ultrasound|with us|using ultrasound|via ultrasound|sonographic guidance|ultrasound guided|us guided|ultrasound guidance|under ultrasound|under ultrasound guidance|under us|with ultrasound|' +
       'us guidance|under us guidance',

@@ -45,6 +45,7 @@ export interface ProposedDrug {
   readonly dose?: string;
   readonly strength?: string;
   readonly route?: string;
+  readonly for?: string;
 }
 
 /** A device that the record does not have. */

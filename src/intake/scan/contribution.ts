@@ -1,4 +1,4 @@
-import type { CatalogueRow } from '../../devices/catalogue/row.js';
+import type { CatalogueDetails } from '../../devices/catalogue/row.js';
 import { sameDeviceKind } from '../../trade/devices/table.js';
 import type { Contribution, GivenValue } from '../contribution.js';
 import { deviceKey } from '../device-key.js';
@@ -30,7 +30,7 @@ export interface Scans {
 export function scanContribution(
   tray: ScanTray,
   there: readonly DeviceThere[],
-  rows: ReadonlyMap<string, CatalogueRow>,
+  rows: ReadonlyMap<string, CatalogueDetails>,
   at: string,
 ): Scans {
   const used = new Set(there.map(({ key }) => key));

@@ -1,13 +1,9 @@
 import { type Finding, finding } from '../../findings/finding.js';
-import { say } from '../../findings/say.js';
-import { pathText } from '../../record/path.js';
 import { readText, type Tree } from '../../record/read.js';
-import type { Proposal } from '../claims.js';
 import type { Merged } from '../merge.js';
-import { sourceSaid } from '../source.js';
 import { differences } from './differences.js';
 import { canonicalText, expectedTree } from './expected.js';
-import { inline } from './render.js';
+import { remarkOf } from './remarks.js';
 import { type Remark, spliced } from './splice.js';
 
 /** The text with the merge in it; without `text` nothing may be written, and `findings` say why. */
@@ -58,14 +54,6 @@ function withChanges(
 }
 
 const notWritten: Written = { findings: [finding('intake.not-written', '', {})] };
-
-/** `from the kit Biliary drainage, drugs: { drug: lidocaine, … }` */
-function remarkOf({ path, value, source, at, said }: Proposal): Remark {
-  const of = at === undefined ? '' : ` of ${inline(at, 'braces')}`;
-  const words = said === undefined ? '' : ` (said: ${inline(said, 'braces')})`;
-  const head = `from the ${say(sourceSaid(source))}${of}, ${pathText(path)}`.replace(/[\u2028\u2029]/g, ' ');
-  return { section: path[0] ?? '', text: `${head}: ${inline(value, 'braces')}${words}` };
-}
 
 const isThere = (text: string, remark: string): boolean =>
   text.split(/\r?\n/).some(line => line.trim() === `# ${remark}`);

@@ -4,7 +4,6 @@ import type { LocalCode } from '../../fhir/options.js';
 import { CasetallyError, reason } from '../../findings/errors.js';
 import type { Finding } from '../../findings/finding.js';
 import type { OpenedSite } from '../open-case.js';
-import { readCodes } from './read-codes.js';
 
 /** Reads the site's list of codes from disk, if it names one, and adds it to the codes of the configuration itself. */
 export async function withSiteCodes(
@@ -13,6 +12,7 @@ export async function withSiteCodes(
   const { site, folder } = opened;
   if (site.coding.codes === undefined) return { opened, findings: [] };
   const file = resolve(folder, site.coding.codes);
+  const { readCodes } = await import('./read-codes.js');
   const { codes, findings } = readCodes(await bytesOf(file));
   const local = { ...site.coding.local, ...added(site.coding.local, codes) };
   return { opened: { ...opened, site: { ...site, coding: { ...site.coding, local } } }, file, findings };

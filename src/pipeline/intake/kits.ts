@@ -60,6 +60,22 @@ export async function kitsNamed(names: readonly string[], site: OpenedSite): Pro
   });
 }
 
+/** What a kit of the site is called: its own name, and that of its file without its ending. */
+export interface KitName {
+  readonly name: string;
+  readonly file: string;
+}
+
+/** Names of the kits that the site has and that can be read; none where it names no folder. */
+export async function kitNames(site: OpenedSite): Promise<KitName[]> {
+  const { kits } = site.site.intake;
+  if (kits === undefined) return [];
+  const files = await allKits(resolve(site.folder, kits));
+  return files.flatMap(({ file, kit }) =>
+    kit ? [{ name: kit.name, file: basename(file, extname(file)) }] : [],
+  );
+}
+
 async function allKits(folder: string): Promise<KitFile[]> {
   let names: string[];
   try {

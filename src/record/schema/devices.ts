@@ -220,36 +220,36 @@ export function missingSchema({ when }: TimeFields) {
   });
 }
 
-/** What is still inside at the end and how it is set. */
-export function leftSchema({ term }: TimeFields) {
-  return noneOr(
-    z
+/** One thing that is still inside, as it is typed. */
+export function leftShape({ term }: TimeFields) {
+  return z.strictObject({
+    device: key,
+    part: key.optional(),
+    count: count.optional().describe('How many of a counted device stay'),
+    purpose: z.enum(['intended', 'temporary', 'unintended']).optional(),
+    site: coded.optional().describe('Where it lies, end to end'),
+    side: side.optional().describe('Side of the site'),
+    set: text.optional().describe('On free drainage, clamped, capped, flushed …'),
+    depth: quantity('12 cm', 'length').optional().describe('Mark at the skin'),
+    fixedBy: text.optional(),
+    tip: text.optional().describe('Where the tip of a catheter or tube lies: cavoatrial junction …'),
+    lock: z
       .strictObject({
-        device: key,
-        part: key.optional(),
-        count: count.optional().describe('How many of a counted device stay'),
-        purpose: z.enum(['intended', 'temporary', 'unintended']).optional(),
-        site: coded.optional().describe('Where it lies, end to end'),
-        side: side.optional().describe('Side of the site'),
-        set: text.optional().describe('On free drainage, clamped, capped, flushed …'),
-        depth: quantity('12 cm', 'length').optional().describe('Mark at the skin'),
-        fixedBy: text.optional(),
-        tip: text.optional().describe('Where the tip of a catheter or tube lies: cavoatrial junction …'),
-        lock: z
-          .strictObject({
-            solution: text.describe('Citrate 4 %, heparin 100 IU/mL, saline …'),
-            volume: quantity('1.8 mL', 'volume').optional(),
-          })
-          .optional()
-          .describe('What a catheter is locked with'),
-        until: z
-          .strictObject({ condition: text.optional(), date: term.optional() })
-          .optional()
-          .describe('When it comes out or is changed'),
-        latest: term.optional().describe('Longest it may stay: a date, or such as 12 weeks'),
-        note: text.optional(),
+        solution: text.describe('Citrate 4 %, heparin 100 IU/mL, saline …'),
+        volume: quantity('1.8 mL', 'volume').optional(),
       })
-      .superRefine(sideNeedsSite)
-      .transform(withSide),
-  );
+      .optional()
+      .describe('What a catheter is locked with'),
+    until: z
+      .strictObject({ condition: text.optional(), date: term.optional() })
+      .optional()
+      .describe('When it comes out or is changed'),
+    latest: term.optional().describe('Longest it may stay: a date, or such as 12 weeks'),
+    note: text.optional(),
+  });
+}
+
+/** What is still inside at the end and how it is set. */
+export function leftSchema(times: TimeFields) {
+  return noneOr(leftShape(times).superRefine(sideNeedsSite).transform(withSide));
 }

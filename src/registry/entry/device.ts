@@ -1,6 +1,7 @@
 import { Temporal } from 'temporal-polyfill';
 import type { Assessment } from '../../clinical/assessment.js';
-import { eventsOf, placeOf } from '../../devices/place.js';
+import { eventsOf } from '../../devices/by-device.js';
+import { placeOf } from '../../devices/place.js';
 import { isInside } from '../../devices/types.js';
 import { siteCoded } from '../../fhir/concepts.js';
 import type { Quantity } from '../../record/quantity.js';

@@ -65,7 +65,8 @@ export function flow(pieces: readonly Piece[], pages: Pages): void {
 /** The piece at `index` with those that it must stand with. */
 function groupAt(pieces: readonly Piece[], index: number): Piece[] {
   const group: Piece[] = [];
-  for (const piece of pieces.slice(index)) {
+  for (let at = index; at < pieces.length; at += 1) {
+    const piece = pieces[at] as Piece;
     group.push(piece);
     if (!piece.keep) break;
   }

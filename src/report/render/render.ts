@@ -21,8 +21,6 @@ export interface ReportNarrative {
   readonly title: string;
   /** Patient, case, status, notices and caution, without the sections: what stands above them in a document. */
   readonly header: string;
-  /** The whole report in one `div`. */
-  readonly whole: string;
   /** One `div` a section, in reading order. */
   readonly sections: readonly { readonly key: string; readonly title: string; readonly div: string }[];
 }
@@ -33,7 +31,6 @@ export function renderNarrative(document: ReportDocument, templates: Templates):
   return {
     title,
     header: renderReport({ ...document, sections: [] }, templates, 'xhtml'),
-    whole: renderReport(document, templates, 'xhtml'),
     sections: sections.map(({ key, title, nodes }) => ({
       key,
       title,

@@ -1,10 +1,11 @@
 import { isMedium } from '../../clinical/agreement/contrast.js';
+import { eventsMoving, rowsOf } from '../../devices/by-device.js';
 import { inOrder } from '../../devices/tally/state.js';
 import type { WordKey } from '../../findings/languages.js';
 import type { CaseEvent } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
 import { absent, fact, said } from './blocks.js';
-import { type Inside, insideOf } from './inside.js';
+import { insideBy, insideOf } from './inside.js';
 import type { Fact } from './model.js';
 
 /**
@@ -47,10 +48,9 @@ export function course(p: Printer): Fact {
 function courseOf(p: Printer): string[] {
   const events = inOrder(p.record).map(({ event }) => event);
   if (events.length === 0) return [];
-  const inside = insideOf(p);
   const sentences = new Map<string, Sentence>();
   for (const event of events) {
-    const told = stepOf(p, inside, event);
+    const told = stepOf(p, event);
     if (!told) continue;
     const { step, where, name, count = 1, details = [] } = told;
     const key = `${step} ${where}`;
@@ -59,7 +59,7 @@ function courseOf(p: Printer): string[] {
     if (name !== undefined) sentence.names.set(name, (sentence.names.get(name) ?? 0) + count);
     for (const detail of details) sentence.details.add(detail);
   }
-  return [...[...sentences.values()].map(one => sentenceOf(p, one)), ...endOf(p, events, inside)];
+  return [...[...sentences.values()].map(one => sentenceOf(p, one)), ...endOf(p, events)];
 }
 
 interface Told {
@@ -70,7 +70,7 @@ interface Told {
   readonly details?: readonly string[];
 }
 
-function stepOf(p: Printer, inside: readonly Inside[], event: CaseEvent): Told | undefined {
+function stepOf(p: Printer, event: CaseEvent): Told | undefined {
   const { device, part } = event;
   const details = device === undefined ? undefined : p.assessment.devices.get(device);
   const name = device === undefined ? undefined : p.deviceShort(device);
@@ -91,11 +91,11 @@ function stepOf(p: Printer, inside: readonly Inside[], event: CaseEvent): Told |
     case 'insert':
     case 'exchange':
       if (details?.family === 'sheath' && part === undefined) return { step: 'through', where: '', name };
-      return placedOf(p, inside, event, where);
+      return placedOf(p, event, where);
     case 'deploy':
     case 'detach':
     case 'release':
-      return isInserted(p, device) ? undefined : placedOf(p, inside, event, where);
+      return isInserted(p, device) ? undefined : placedOf(p, event, where);
     case 'cross':
       return { step: event.crossed === false ? 'uncrossed' : 'crossed', where, name };
     case 'inflate':
@@ -139,7 +139,8 @@ function stepOf(p: Printer, inside: readonly Inside[], event: CaseEvent): Told |
 
 /** `removed in pieces, all of them`: whole or not is what is asked of what was in before. */
 function endState(p: Printer, device: string | undefined): string[] {
-  const entry = p.assessment.tally.entries.find(one => one.device === device && one.part === undefined);
+  const entry =
+    device === undefined ? undefined : rowsOf(p.assessment.tally, device).find(one => one.part === undefined);
   return entry ? [p.say(`state.${entry.state}`)] : [];
 }
 
@@ -166,13 +167,8 @@ const isPassing = (agent: string) =>
   isMedium(agent) || /\b(?:saline|sodium chloride|water|carbon dioxide|CO2|CO₂)\b/i.test(agent);
 
 /** What stays, at the place of the event or else where it lies in the end. */
-function placedOf(
-  p: Printer,
-  inside: readonly Inside[],
-  { device, part, count }: CaseEvent,
-  where: string,
-): Told | undefined {
-  const stays = inside.find(one => one.device === device);
+function placedOf(p: Printer, { device, part, count }: CaseEvent, where: string): Told | undefined {
+  const [stays] = device === undefined ? [] : (insideBy(p).get(device) ?? []);
   if (!stays || part !== undefined) return undefined;
   return {
     step: 'placed',
@@ -184,8 +180,9 @@ function placedOf(
 
 /** One that went in by an insertion is told then, where it lies. */
 const isInserted = (p: Printer, device: string | undefined) =>
-  (p.record.events ?? []).some(
-    event =>
+  device !== undefined &&
+  eventsMoving(p.record, device).some(
+    ({ event }) =>
       (event.do === 'insert' || event.do === 'exchange') &&
       event.device === device &&
       event.part === undefined,
@@ -203,7 +200,7 @@ function sentenceOf(p: Printer, { step, where, names, details }: Sentence): stri
 }
 
 /** How it ended: what contrast showed last, what came out, how the way in was closed. */
-function endOf(p: Printer, events: readonly CaseEvent[], inside: readonly Inside[]): string[] {
+function endOf(p: Printer, events: readonly CaseEvent[]): string[] {
   const shown = events.findLast(
     ({ do: verb, agent, result }) => verb === 'inject' && isMedium(agent ?? '') && result !== undefined,
   )?.result;
@@ -213,7 +210,7 @@ function endOf(p: Printer, events: readonly CaseEvent[], inside: readonly Inside
   const closures = (p.record.access ?? []).flatMap(({ closure }) => closure ?? []);
   return [
     ...(shown === undefined ? [] : [p.say('course.shown', { list: shown })]),
-    ...(whole ? [p.say(inside.length > 0 ? 'course.out' : 'course.outAll')] : []),
+    ...(whole ? [p.say(insideOf(p).length > 0 ? 'course.out' : 'course.outAll')] : []),
     ...(closures.length === 0 ? [] : [p.say('course.closed', { list: closures.map(p.thing).join('; ') })]),
   ];
 }

@@ -1,3 +1,4 @@
+import { rowsOf } from '../../devices/by-device.js';
 import { isIncomplete, isOpen, type TallyEntry } from '../../devices/types.js';
 import type { WordKey } from '../../findings/languages.js';
 import type { DeviceEntry } from '../../record/schema/record.js';
@@ -113,7 +114,7 @@ function deviceTable(p: Printer): Block {
     'table.devices',
     ['device', 'make', 'identifiers', 'endState'],
     list.map(([key, entry]) => {
-      const tally = p.assessment.tally.entries.filter(row => row.device === key);
+      const tally = rowsOf(p.assessment.tally, key);
       return {
         key: `devices.${key}`,
         cells: [

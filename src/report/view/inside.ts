@@ -2,6 +2,8 @@ import { isInside, type TallyEntry } from '../../devices/types.js';
 import type { WordKey } from '../../findings/languages.js';
 import { died } from '../../record/died.js';
 import { entriesOf } from '../../record/entries.js';
+import { grouped } from '../../record/grouped.js';
+import { rememberedOf } from '../../record/remembered.js';
 import type { Term } from '../../record/schema/fields.js';
 import type { LeftEntry } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
@@ -21,7 +23,7 @@ export interface Inside {
 }
 
 /** What the tally finds inside, then what the record says was left and the tally does not know of. */
-export function insideOf(p: Printer): Inside[] {
+export const insideOf = rememberedOf((p: Printer): readonly Inside[] => {
   const tallied = p.assessment.tally.entries
     .filter(entry => isInside(entry.state))
     .map(
@@ -39,26 +41,24 @@ export function insideOf(p: Printer): Inside[] {
     known.has(index) ? [] : [{ key: `left[${index}]`, device: entry.device, part: entry.part, left: entry }],
   );
   return fold([...tallied, ...untold]);
-}
+});
+
+/** The same by device. */
+export const insideBy = rememberedOf((p: Printer) => grouped(insideOf(p), ({ device }) => device));
 
 /** A part that lies where its device lies, in the same state, is told with the device. */
 function fold(list: readonly Inside[]): Inside[] {
+  const whole = grouped(list, one =>
+    one.part === undefined && one.tally?.count === 1 ? one.device : undefined,
+  );
   const host = (entry: Inside) =>
     entry.part === undefined || entry.left
       ? undefined
-      : list.find(
-          other =>
-            other.part === undefined &&
-            other.device === entry.device &&
-            other.tally?.state === entry.tally?.state &&
-            other.tally?.count === 1,
-        );
+      : whole.get(entry.device)?.find(other => other.tally?.state === entry.tally?.state);
+  const parts = grouped(list, host);
   return list
     .filter(entry => !host(entry))
-    .map(entry => ({
-      ...entry,
-      parts: list.flatMap(part => (host(part) === entry ? (part.part ?? []) : [])),
-    }));
+    .map(entry => ({ ...entry, parts: (parts.get(entry) ?? []).flatMap(({ part }) => part ?? []) }));
 }
 
 /** `With its retention thread`. */

@@ -7,7 +7,7 @@ import type { Printer } from '../print/printer.js';
 import { titleOf } from './case.js';
 import { contact } from './closing.js';
 import { foundNotice, patientAllergies } from './found.js';
-import { type Inside, insideOf, isAlarm } from './inside.js';
+import { type Inside, insideBy, insideOf, isAlarm } from './inside.js';
 import type { PatientItem, PatientView } from './model.js';
 import { byOf, type Known, known } from './tasks.js';
 import { dateText } from './terms.js';
@@ -158,12 +158,12 @@ function next(p: Printer): string[] {
   const visits = others.filter(
     task => byOf(task) !== 'ward' && isVisit(task.item.what) && (isDated(task) || isInside(p, task)),
   );
+  const dated = new Set(visits.filter(isDated).map(({ item }) => item.device));
   const lines = visits.flatMap(task => {
     const { device } = task.item;
     const about = isInside(p, task);
     // A task about a device that has a day beside it says nothing more than that one.
-    const dated = visits.some(other => other.item.device === device && isDated(other));
-    if (!isDated(task) && about && dated) return [];
+    if (!isDated(task) && about && dated.has(device)) return [];
     const who = p.say(`patientWho.${byOf(task)}`);
     const said =
       about && device !== undefined
@@ -191,11 +191,13 @@ function pending(p: Printer): string[] {
   );
 }
 
-const isInside = (p: Printer, { item }: Known) => insideOf(p).some(entry => entry.device === item.device);
+const isInside = (p: Printer, { item: { device } }: Known) => device !== undefined && insideBy(p).has(device);
 
 /** `a drain`, in the middle of a sentence: languages that write nouns small start it small. */
 function deviceName(p: Printer, device: string): string {
-  const whole = insideOf(p).some(entry => entry.device === device && entry.part === undefined);
+  const whole = insideBy(p)
+    .get(device)
+    ?.some(entry => entry.part === undefined);
   const word = p.say(whole ? `patientFamily.${familyOf(p, device)}` : 'patientFamily.piece');
   return word.charAt(0).toLocaleLowerCase(p.language) + word.slice(1);
 }

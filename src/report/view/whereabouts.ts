@@ -1,4 +1,5 @@
-import { isIncomplete, isOpen, type TallyEntry } from '../../devices/types.js';
+import { rowsOf } from '../../devices/by-device.js';
+import { type DeviceTally, isIncomplete, isOpen, type TallyEntry } from '../../devices/types.js';
 import type { MissingEntry } from '../../record/schema/record.js';
 import type { Printer } from '../print/printer.js';
 import { table } from './blocks.js';
@@ -13,11 +14,12 @@ interface Whereabouts {
 
 /** What is missing, as the record lists it, then what nothing accounts for. */
 function whereaboutsOf(p: Printer): Whereabouts[] {
-  const { entries } = p.assessment.tally;
+  const { tally } = p.assessment;
+  const { entries } = tally;
   const many = (name: string, n: number) => (n > 1 ? p.say('name.count', { name, n: String(n) }) : name);
   const missing = (p.record.missing ?? []).map((entry, index): Whereabouts => {
     const { device, part } = entry;
-    const whole = entries.some(row => row.device === device && row.part === part && row.state === 'missing');
+    const whole = rowsOf(tally, device).some(row => row.part === part && row.state === 'missing');
     const n = entry.count ?? entries.find(row => row.missing?.index === index)?.count ?? 1;
     const name = whole || part !== undefined ? p.piece(device, part) : pieceOf(p, device);
     return { key: `missing[${index}]`, name: many(name, n), missing: entry };
@@ -25,7 +27,7 @@ function whereaboutsOf(p: Printer): Whereabouts[] {
   const open = entries.flatMap((row): Whereabouts[] => {
     const { device, part, state, count } = row;
     const key = part === undefined ? device : `${device}.${part}`;
-    if (state === 'unaccounted' && !goesWith(row, entries))
+    if (state === 'unaccounted' && !goesWith(row, tally))
       return [{ key, name: many(p.piece(device, part), count) }];
     const unsaid = isIncomplete(state) && isUnexplained(p, row);
     return unsaid ? [{ key, name: pieceOf(p, device) }] : [];
@@ -36,13 +38,13 @@ function whereaboutsOf(p: Printer): Whereabouts[] {
 const pieceOf = (p: Printer, device: string) => p.say('name.piece', { device: p.device(device) });
 
 /** A part of something unaccounted for is told with it. */
-const goesWith = ({ device, part }: TallyEntry, entries: readonly TallyEntry[]) =>
+const goesWith = ({ device, part }: TallyEntry, tally: DeviceTally) =>
   part !== undefined &&
-  entries.some(other => other.device === device && other.part === undefined && other.state === 'unaccounted');
+  rowsOf(tally, device).some(other => other.part === undefined && other.state === 'unaccounted');
 
 /** True where a part of it is missing and no part, and no line of the record, says which and where. */
 function isUnexplained({ record, assessment }: Printer, { device }: TallyEntry): boolean {
-  const parts = assessment.tally.entries.filter(row => row.device === device && row.part !== undefined);
+  const parts = rowsOf(assessment.tally, device).filter(row => row.part !== undefined);
   const told = parts.some(
     ({ state }) => isOpen(state) || state === 'retained unintended' || state.startsWith('in situ'),
   );

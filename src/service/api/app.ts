@@ -1,19 +1,26 @@
 import { randomUUID } from 'node:crypto';
 import express, { type Express, type NextFunction, type Request, type Response } from 'express';
+import type { AuditTrail } from '../../audit/trail.js';
 import { MAX_DOSE_BYTES } from '../../intake/dose/limits.js';
+import { asOutcome } from '../fhir/outcome.js';
+import type { People } from '../sign-in/people.js';
+import { serveSignIn } from '../sign-in/routes.js';
+import { WrongTries } from '../sign-in/wrong-tries.js';
 import { tooMany } from '../threads/cases.js';
 import { isDicom, isInParts } from '../threads/sent-case.js';
+import { allRoutes, VERSIONED } from './all-routes.js';
+import { Auditing } from './auditing.js';
 import type { Sink } from './draft-changes.js';
-import { draftRoutes } from './draft-routes.js';
+import { entrance, type Known, knownOf, mayCome } from './entrance.js';
 import { faultReply } from './fault.js';
-import { type Caller, callerOf, type KnownToken, lacking } from './guard.js';
+import type { KnownToken } from './guard.js';
 import { healthHandler, type ServicePorts } from './handlers.js';
 import { InHand } from './in-hand.js';
-import { type ReviewPage, servePage } from './page.js';
+import { serveOpenApi } from './openapi/serve.js';
+import { type FirstPage, type ReviewPage, servePage } from './page.js';
 import { asProblem } from './problem.js';
-import { registerRoutes } from './register-routes.js';
-import { type Reply, refusal } from './reply.js';
-import { type Asked, type PlainRoute, type Route, routes } from './routes.js';
+import { type Reply, refusal, reply } from './reply.js';
+import type { Asked, PlainRoute } from './routes.js';
 
 /** One line for each request, who did what among it; nothing in it comes from a case. */
 export interface RequestEvent {
@@ -31,6 +38,8 @@ export interface RequestEvent {
   readonly items?: readonly string[];
   /** Drafts that it is about. */
   readonly drafts?: readonly string[];
+  /** The head of the audit trail after its entry about this request: a copy of it that is kept elsewhere. */
+  readonly audit?: string;
   /** Whoever asked was gone before the answer. */
   readonly left?: true;
 }
@@ -42,6 +51,12 @@ export interface AppOptions {
   readonly clock: () => number;
   /** The review page (see `loadPage`). */
   readonly page: ReviewPage;
+  /** How people sign in; absent where they do not. */
+  readonly people?: People;
+  /** Written to before anything is shown or changed. */
+  readonly audit?: AuditTrail;
+  /** Addresses and networks of proxies whose X-Forwarded-For is believed. */
+  readonly proxies?: readonly string[];
   readonly onRequest?: (event: RequestEvent) => void;
 }
 
@@ -49,10 +64,6 @@ export interface AppOptions {
 const MAX_PARTS = 64_000_000;
 /** Bytes of a decision about an item. */
 const MAX_DECISION = 10_000;
-
-/** Addresses with their version; without it they stay what they are in this one. */
-const VERSIONED =
-  /^\/v1\/(?:cases|destinations|dose|drafts|healthz|intake|outbox|questionnaire|register|schema)(?=[/?]|$)/;
 
 /** Answers are data: nothing may be run, framed, guessed or kept. The review page alone says otherwise of itself. */
 const HEADERS = {
@@ -65,34 +76,30 @@ const HEADERS = {
   'cache-control': 'no-store',
 };
 
-/** What is known of a request while it is answered. */
-interface Known {
-  caller?: Caller;
-  noted?: Reply['noted'];
-  /** Refusals are problem details. */
-  problems?: boolean;
-}
-
 /** The HTTP face of the service: limits, headers and the guard; what is answered is decided by the routes. */
 export function createServiceApp(ports: ServicePorts, options: AppOptions): Express {
-  const { tokens, maxBytes, clock, page, onRequest } = options;
+  const { tokens, maxBytes, clock, page, onRequest, people, proxies = [] } = options;
   const app = express();
   app.disable('x-powered-by');
   app.set('etag', false);
   app.set('query parser', 'simple');
+  app.set('trust proxy', proxies.length > 0 ? [...proxies] : false);
   app.use((request, response, next) => {
     const started = clock();
     const id = randomUUID();
     response.set({ ...HEADERS, 'x-request-id': id });
+    knownOf(response).id = id;
     response.once('close', () => {
       const route = request.route as { path?: string } | undefined;
-      const { caller, noted } = response.locals as Known;
+      const { caller, noted, audit } = knownOf(response);
       onRequest?.({
         request: id,
         ...(caller?.name !== undefined && { by: caller.name }),
         method: request.method,
         route: route?.path ?? 'none',
+        ...(caller?.person && { person: caller.person.name }),
         ...noted,
+        ...(audit !== undefined && { audit }),
         status: response.statusCode,
         durationMs: clock() - started,
         ...(!response.writableFinished && { left: true as const }),
@@ -103,55 +110,51 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
   });
 
   app.get('/healthz', async (_request, response) => send(response, await healthHandler(ports)));
-  servePage(app, page);
+  const first: FirstPage = ports.drafts ? 'case' : 'review';
+  servePage(app, page, first);
+  serveOpenApi(app, ports.softwareVersion);
   app.use(/^\/drafts(?=\/|$)/, (_request, response, next) => {
-    (response.locals as Known).problems = true;
+    knownOf(response).problems = true;
     next();
   });
-  // Whoever may not come in is told so before a byte of the body is read.
-  app.use((request, response, next) => {
-    const found = callerOf(
-      {
-        authorization: request.get('authorization'),
-        host: request.get('host'),
-        origin: request.get('origin'),
-        fetchSite: request.get('sec-fetch-site'),
-      },
-      tokens,
-    );
-    if ('refused' in found) send(response, found.refused);
-    else {
-      (response.locals as Known).caller = found.caller;
-      next();
-    }
+  app.use(/^\/fhir(?=\/|$)/, (_request, response, next) => {
+    knownOf(response).fhir = true;
+    next();
   });
+  const auditing = new Auditing(options.audit, clock);
+  const door = { tokens, people, auditing, send, wrong: new WrongTries(clock) };
+  if (people) serveSignIn(app, { ...door, people, page, clock, first });
+  else
+    app.get('/me', (_request, response) =>
+      send(response, reply(200, { signedIn: false, signIn: 'none', tokens: tokens !== undefined })),
+    );
+  app.use(entrance(door));
 
   const inHand = new InHand();
-  const raw = new Map(
-    [maxBytes, MAX_DOSE_BYTES, MAX_PARTS].map(limit => [limit, express.raw({ type: () => true, limit })]),
-  );
+  const readers = new Map<number, ReturnType<typeof express.raw>>();
+  /** Made once for each limit, not for each request. */
+  const bytesUpTo = (limit: number) => {
+    const reader = readers.get(limit) ?? express.raw({ type: () => true, limit });
+    readers.set(limit, reader);
+    return reader;
+  };
   const json = (limit = MAX_DECISION) => express.json({ type: 'application/json', limit });
   const mayHold = (request: Request) => {
     const type = request.get('content-type');
     return isInParts(type) ? MAX_PARTS : isDicom(type) ? MAX_DOSE_BYTES : maxBytes;
   };
-  const mayCome = (route: Route) => (_request: Request, response: Response, next: NextFunction) => {
-    const why = lacking((response.locals as Known).caller ?? {}, route.right);
-    if (why) send(response, why);
-    else next();
-  };
   /** Room for the body, and a place among those who wait, before a byte of it is read. */
-  const takeIn = (request: Request, response: Response, next: NextFunction) => {
-    const most = mayHold(request);
+  const takeIn = (own?: number) => (request: Request, response: Response, next: NextFunction) => {
+    const most = own ?? mayHold(request);
     const packed = request.get('content-encoding') !== undefined;
     const declared = packed ? most : Number(request.get('content-length') ?? most);
     const giveBack = inHand.take(Math.min(declared, most));
     const full = giveBack ? ports.cases.busy() : tooMany();
     if (giveBack) response.once('close', giveBack);
     if (full) send(response, full);
-    else raw.get(most)?.(request, response, next);
+    else bytesUpTo(most)(request, response, next);
   };
-  const asBytes = express.raw({ type: () => true, limit: maxBytes });
+  const asBytes = bytesUpTo(maxBytes);
   const bytesOf = ({ most }: PlainRoute) => (most === 'a case' ? maxBytes : most);
   const askedBy = (request: Request, response: Response): Asked => ({
     query: request.query,
@@ -159,32 +162,31 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
     body: request.body as unknown,
     accept: request.get('accept'),
     header: name => request.get(name),
-    caller: (response.locals as Known).caller ?? {},
+    caller: knownOf(response).caller ?? {},
   });
 
   const methods = new Map<string, string[]>();
-  for (const route of [...routes, ...registerRoutes, ...draftRoutes]) {
+  for (const { method, route } of allRoutes) {
     const { path } = route;
-    const method = ('method' in route && route.method) || (route.takes === 'nothing' ? 'get' : 'post');
     methods.set(path, [...(methods.get(path) ?? []), method.toUpperCase()]);
     if (route.takes === 'nothing')
-      app.get(path, mayCome(route), async (request, response) =>
+      app.get(path, mayCome(route, door), async (request, response) =>
         send(response, await route.answer(askedBy(request, response), ports)),
       );
     else if (route.takes === 'json')
-      app[method](path, mayCome(route), json(bytesOf(route)), async (request, response) => {
+      app[method](path, mayCome(route, door), json(bytesOf(route)), async (request, response) => {
         // A form of another page can send everything but JSON.
-        const reply = request.is('application/json')
+        const answer = request.is('application/json')
           ? await route.answer(askedBy(request, response), ports)
           : refusal(415, 'not-supported', 'This is sent as application/json.');
-        send(response, reply);
+        send(response, answer);
       });
     else if (route.takes === 'text')
-      app[method](path, mayCome(route), isText, asBytes, async (request, response) =>
+      app[method](path, mayCome(route, door), isText, asBytes, async (request, response) =>
         send(response, await route.answer(askedBy(request, response), ports)),
       );
     else if (route.takes === 'case')
-      app.post(path, mayCome(route), takeIn, async (request, response) => {
+      app.post(path, mayCome(route, door), takeIn(route.most), async (request, response) => {
         const wanted = route.wanted(askedBy(request, response), ports);
         if ('status' in wanted) return send(response, wanted);
         const gone = new AbortController();
@@ -221,7 +223,10 @@ function isText(request: Request, response: Response, next: NextFunction): void 
   const empty = request.is('*/*') === null || request.get('content-length') === '0';
   if (empty || request.is(types)) next();
   else
-    send(response, refusal(415, 'not-supported', 'A text is sent as application/yaml or application/json.'));
+    void send(
+      response,
+      refusal(415, 'not-supported', 'A text is sent as application/yaml or application/json.'),
+    );
 }
 
 const sinkOf = (response: Response): Sink => ({
@@ -231,9 +236,15 @@ const sinkOf = (response: Response): Sink => ({
   waiting: () => response.writableLength,
 });
 
-function send(response: Response, given: Reply): void {
-  const known = response.locals as Known;
-  const { status, body, headers = {}, noted, stream } = known.problems ? asProblem(given) : given;
+const formed = (answer: Reply, { problems, fhir }: Known): Reply =>
+  problems ? asProblem(answer) : fhir ? asOutcome(answer) : answer;
+
+async function send(response: Response, given: Reply): Promise<void> {
+  const known = knownOf(response);
+  const { told } = known;
+  delete known.told;
+  const answer = told ? await told(given) : given;
+  const { status, body, headers = {}, noted, stream } = formed(answer, known);
   if (noted) known.noted = noted;
   if (response.headersSent || response.destroyed) return;
   response.status(status).set({ 'content-type': 'application/json; charset=utf-8', ...headers });

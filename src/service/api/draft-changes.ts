@@ -24,6 +24,8 @@ export interface ChangesOptions {
   readonly lookMs?: number;
   readonly most?: number;
   readonly mostOfOne?: number;
+  /** An open answer ends after that long, so that whoever may no longer read is not told on: pages ask again. */
+  readonly longestMs?: number;
 }
 
 /** A reader that has so much waiting is gone, or asleep: it comes again with the last version that it had. */
@@ -36,16 +38,24 @@ export class DraftChanges {
   readonly #timers: NodeJS.Timeout[];
   readonly #most: number;
   readonly #mostOfOne: number;
+  readonly #longestMs: number;
   #count = 0;
   #closed = false;
 
   constructor(
     drafts: Drafts,
-    { heartbeatMs = 15_000, lookMs = 2_000, most = 200, mostOfOne = 20 }: ChangesOptions = {},
+    {
+      heartbeatMs = 15_000,
+      lookMs = 2_000,
+      most = 200,
+      mostOfOne = 20,
+      longestMs = 900_000,
+    }: ChangesOptions = {},
   ) {
     this.#drafts = drafts;
     this.#most = most;
     this.#mostOfOne = mostOfOne;
+    this.#longestMs = longestMs;
     this.#timers = [
       setInterval(() => this.#beat(), heartbeatMs).unref(),
       setInterval(() => void this.look(), lookMs).unref(),
@@ -69,7 +79,9 @@ export class DraftChanges {
     const all = this.#listeners.get(id) ?? new Set();
     this.#listeners.set(id, all.add(listener));
     this.#count += 1;
+    const end = setTimeout(() => sink.end(), this.#longestMs).unref();
     sink.onClose(() => {
+      clearTimeout(end);
       if (!all.delete(listener)) return;
       this.#count -= 1;
       if (all.size === 0) this.#listeners.delete(id);

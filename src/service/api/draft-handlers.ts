@@ -1,18 +1,16 @@
 import { randomUUID } from 'node:crypto';
 import { z } from 'zod';
+import type { Outbox } from '../../delivery/outbox/outbox.js';
 import { dayAt } from '../../drafts/head.js';
 import { moveDraft, standsAgainst } from '../../drafts/save.js';
-import type { DraftSummary, Drafts, VersionRow } from '../../drafts/store/drafts.js';
+import type { DraftSignature, DraftSummary, Drafts, VersionRow } from '../../drafts/store/drafts.js';
 import { beginRecord } from '../../intake/begin.js';
 import { decodeUtf8 } from '../../record/read.js';
-import { isCalendarDate } from '../../record/time.js';
 import type { DraftChanges } from './draft-changes.js';
-import type { Caller } from './guard.js';
+import { attributed, type Caller } from './guard.js';
+import { line } from './one-line.js';
 import { type Reply, refusal, reply } from './reply.js';
 import type { Asked } from './routes.js';
-
-/** Most drafts of one answer. */
-const MAX_LISTED = 500;
 
 /** What the routes of drafts work with. */
 export interface DraftPorts {
@@ -20,6 +18,8 @@ export interface DraftPorts {
   readonly changes: DraftChanges;
   readonly clock: () => number;
   readonly timeZone?: string | undefined;
+  /** Where taken-in cases are. */
+  readonly outbox: Pick<Outbox, 'get'>;
 }
 
 export const etagOf = (version: number): string => `"${version}"`;
@@ -35,24 +35,27 @@ export function baseOf(asked: Asked): number | Reply {
   return version ?? refusal(400, 'invalid', 'If-Match takes one ETag of this draft, such as "3".');
 }
 
-/** A name on one line. */
-export const line = (most: number) =>
-  z
-    .string()
-    .trim()
-    .min(1)
-    .max(most)
-    .regex(/^\P{Cc}*$/u);
+/** Who does something to a draft: as it is kept with the version, and as it stands in the log. */
+export interface By {
+  readonly by: string;
+  readonly person: string;
+}
 
-/** Whoever holds a token may write any name: the token's stands beside it. */
-export const byOf = (person: string, { name }: Caller): string =>
-  name === undefined ? person : `${person} (token ${name})`;
+/** @param typed the name that was sent; whoever is signed in need not send one */
+export function byOf(typed: string | undefined, caller: Caller): By | undefined {
+  const by = attributed(typed, caller);
+  return by === undefined ? undefined : { by, person: caller.person?.name ?? typed ?? by };
+}
 
 /** Who sends a text, from a header since the body is the text: percent-encoded, as addresses are. */
-export function personOf(asked: Asked): string | Reply {
+export function byOfHeader(asked: Asked): By | Reply {
   try {
-    const read = line(100).safeParse(decodeURIComponent(asked.header('casetally-by') ?? ''));
-    if (read.success) return read.data;
+    const header = asked.header('casetally-by');
+    const read = line(100)
+      .optional()
+      .safeParse(header === undefined ? undefined : decodeURIComponent(header));
+    const by = read.success ? byOf(read.data, asked.caller) : undefined;
+    if (by) return by;
   } catch {
     // Not percent-encoded.
   }
@@ -68,21 +71,34 @@ export function textIn({ body }: Asked): string | Reply {
 
 export const noDraft = () => refusal(404, 'not-found', 'There is no such draft.');
 
-export const shown = ({ begunAt, changedAt, ...rest }: DraftSummary) => ({
+/** Without what only a search reads. */
+export const shown = ({ begunAt, changedAt, devices: _, ...rest }: DraftSummary) => ({
   ...rest,
   begun: new Date(begunAt).toISOString(),
   changed: new Date(changedAt).toISOString(),
 });
 
-const versionShown = ({ at, digest: _, ...rest }: VersionRow) => ({
+/** What the last version says of how the draft stands: who signed it, why it is where it is, its items. */
+const endShown = ({ signature, why, items }: VersionRow) => ({
+  ...(signature && { signature: signatureShown(signature) }),
+  ...{ why, items },
+});
+
+const signatureShown = ({ leavesAt, ...rest }: DraftSignature) => ({
   ...rest,
+  leavesAt: new Date(leavesAt).toISOString(),
+});
+
+const versionShown = ({ at, digest: _, signature, ...rest }: VersionRow) => ({
+  ...rest,
+  ...(signature && { signature: signatureShown(signature) }),
   at: new Date(at).toISOString(),
 });
 
 /** POST /drafts: begins one, from a text or empty. */
 export async function beginHandler(asked: Asked, { drafts, clock, timeZone }: DraftPorts): Promise<Reply> {
-  const person = personOf(asked);
-  if (typeof person !== 'string') return person;
+  const by = byOfHeader(asked);
+  if ('status' in by) return by;
   const given = textIn(asked);
   if (typeof given !== 'string') return given;
   const text = given === '' ? beginRecord({}) : given;
@@ -90,28 +106,14 @@ export async function beginHandler(asked: Asked, { drafts, clock, timeZone }: Dr
   if (findings.length > 0) return refusal(422, 'structure', 'The text is no record.', findings);
   const at = clock();
   const id = randomUUID();
-  const by = byOf(person, asked.caller);
   const begun = await drafts.begin(id, dayAt(at, timeZone), {
-    ...{ text, by, at, state: 'open', edits: [], base: 0 },
+    ...{ text, by: by.by, at, state: 'open', edits: [], base: 0 },
   });
   return {
     ...reply(201, { ...shown(begun), text }),
     headers: { etag: etagOf(1), location: `/v1/drafts/${id}` },
-    noted: { drafts: [id] },
+    noted: { drafts: [id], person: by.person },
   };
-}
-
-/** GET /drafts: those of a day, today unless it is named. */
-export async function listHandler({ query }: Asked, { drafts, clock, timeZone }: DraftPorts): Promise<Reply> {
-  const day = query['on'] ?? dayAt(clock(), timeZone);
-  if (typeof day !== 'string' || !isCalendarDate(day))
-    return refusal(400, 'invalid', 'Write ?on= with a day, YYYY-MM-DD, or nothing.');
-  const found = await drafts.list({ day, limit: MAX_LISTED + 1 });
-  return reply(200, {
-    on: day,
-    drafts: found.slice(0, MAX_LISTED).map(shown),
-    more: found.length > MAX_LISTED,
-  });
 }
 
 /** GET /drafts/:id. */
@@ -128,7 +130,12 @@ export async function draftHandler(asked: Asked, { drafts }: DraftPorts): Promis
   const draft = await drafts.get(id);
   if (!draft) return noDraft();
   const { text, ...summary } = draft;
-  return { ...reply(200, { ...shown(summary), text }), headers: { etag: etagOf(draft.version) }, noted };
+  const [last] = await drafts.versions(id, draft.version - 1);
+  return {
+    ...reply(200, { ...shown(summary), ...(last && endShown(last)), text }),
+    headers: { etag: etagOf(draft.version) },
+    noted,
+  };
 }
 
 /** GET /drafts/:id/versions: who changed what, and when. */
@@ -150,7 +157,7 @@ export async function versionHandler({ params }: Asked, { drafts }: DraftPorts):
   return { ...reply(200, { ...(row && versionShown(row)), text }), noted: { drafts: [id] } };
 }
 
-const discarded = z.strictObject({ by: line(100), why: line(1_000) });
+export const discarded = z.strictObject({ by: line(100).optional(), why: line(1_000) });
 
 /** POST /drafts/:id/discard. */
 export async function discardHandler(asked: Asked, ports: DraftPorts): Promise<Reply> {
@@ -158,12 +165,13 @@ export async function discardHandler(asked: Asked, ports: DraftPorts): Promise<R
   const base = baseOf(asked);
   if (typeof base !== 'number') return base;
   const read = discarded.safeParse(asked.body);
-  if (!read.success)
+  const who = read.success ? byOf(read.data.by, asked.caller) : undefined;
+  if (!read.success || !who)
     return refusal(400, 'invalid', 'Send {"by": who, "why": reason}: both are kept with it.');
+  const { by, person } = who;
   const id = asked.params['id'] ?? '';
-  const by = byOf(read.data.by, asked.caller);
   const moved = await moveDraft(drafts, { id, base, by, at: clock() }, 'discarded', { why: read.data.why });
-  const noted = { drafts: [id], person: read.data.by };
+  const noted = { drafts: [id], person };
   if (moved.kind === 'missing') return noDraft();
   if (moved.kind === 'not so')
     return { ...refusal(409, 'conflict', `The draft is ${moved.state} and is not discarded.`), noted };
@@ -184,8 +192,8 @@ export async function changesHandler(asked: Asked, { drafts, changes }: DraftPor
   if (!changes.hasRoom(id))
     return refusal(503, 'throttled', 'Too many listen already.', [], { 'retry-after': '30' });
   const after = numberOf(asked.header('last-event-id') ?? '') ?? 0;
-  const person = line(100).safeParse(asked.query['by']);
-  const by = person.success ? byOf(person.data, asked.caller) : (asked.caller.name ?? '');
+  const typed = line(100).safeParse(asked.query['by']);
+  const by = attributed(typed.data, asked.caller) ?? asked.caller.name ?? '';
   return {
     ...{ status: 200, body: '' },
     headers: { 'content-type': 'text/event-stream; charset=utf-8', 'x-accel-buffering': 'no' },

@@ -4,11 +4,12 @@ import {
   type DraftPorts,
   discardHandler,
   draftHandler,
-  listHandler,
   versionHandler,
   versionsHandler,
 } from './draft-handlers.js';
+import { listHandler, searchHandler } from './draft-lists.js';
 import { patchHandler, putHandler } from './draft-saving.js';
+import { closeHandler, reopenHandler, signHandler, takeBackHandler, toSignHandler } from './draft-sign.js';
 import { takeInHandler } from './draft-take-in.js';
 import type { ServicePorts } from './handlers.js';
 import { type Reply, refusal } from './reply.js';
@@ -19,11 +20,11 @@ type Answer = (asked: Asked, ports: DraftPorts) => Reply | Promise<Reply>;
 /** Answers from the drafts, where this service has them. */
 const from =
   (answer: Answer) =>
-  (asked: Asked, { drafts, site, clock }: ServicePorts): Reply | Promise<Reply> =>
+  (asked: Asked, { drafts, site, clock, outbox }: ServicePorts): Reply | Promise<Reply> =>
     drafts
       ? answer(asked, {
           ...{ drafts: drafts.store, changes: drafts.changes, clock },
-          timeZone: site.site.timeZone,
+          ...{ timeZone: site.site.timeZone, outbox },
         })
       : refusal(404, 'not-found', 'This service keeps no drafts.');
 
@@ -43,6 +44,7 @@ const route = (
 /** Drafts of cases over HTTP. */
 export const draftRoutes: readonly PlainRoute[] = [
   route('get', '/drafts', 'nothing', listHandler),
+  { ...route('post', '/drafts/search', 'json', searchHandler), audit: 'look' },
   route('post', '/drafts', 'text', beginHandler),
   route('get', '/drafts/:id', 'nothing', draftHandler),
   route('patch', '/drafts/:id', 'json', patchHandler),
@@ -51,6 +53,23 @@ export const draftRoutes: readonly PlainRoute[] = [
   route('get', '/drafts/:id/versions/:n', 'nothing', versionHandler),
   route('get', '/drafts/:id/changes', 'nothing', changesHandler),
   route('post', '/drafts/:id/discard', 'json', discardHandler),
+  ...(
+    [
+      ['close', 'enter', closeHandler],
+      ['reopen', 'enter', reopenHandler],
+      ['sign', 'sign', signHandler],
+      ['take-back', 'sign', takeBackHandler],
+    ] as const
+  ).map(
+    ([what, right, answer]): PlainRoute => ({
+      ...({ method: 'post', path: `/drafts/:id/${what}`, takes: 'json' } as const),
+      ...{ right, answer },
+    }),
+  ),
+  {
+    ...({ method: 'post', path: '/drafts/:id/to-sign', takes: 'json', audit: 'look' } as const),
+    ...{ right: 'sign', answer: toSignHandler },
+  },
   {
     ...({ method: 'post', path: '/drafts/:id/take-in', takes: 'json' } as const),
     right: 'send',

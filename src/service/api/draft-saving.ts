@@ -2,13 +2,23 @@ import { z } from 'zod';
 import type { EditBatch } from '../../drafts/edit.js';
 import { readEdits } from '../../drafts/edits.js';
 import { type Saved, saveEdits, saveText } from '../../drafts/save.js';
-import { baseOf, byOf, type DraftPorts, etagOf, line, noDraft, personOf, textIn } from './draft-handlers.js';
+import {
+  type By,
+  baseOf,
+  byOf,
+  byOfHeader,
+  type DraftPorts,
+  etagOf,
+  noDraft,
+  textIn,
+} from './draft-handlers.js';
+import { line } from './one-line.js';
 import { type Reply, refusal, reply } from './reply.js';
 import type { Asked } from './routes.js';
 
-const sent = z.strictObject({
+export const sent = z.strictObject({
   batch: z.string().regex(/^[\w-]{8,64}$/),
-  by: line(100),
+  by: line(100).optional(),
   edits: z.unknown(),
   exact: z.strictObject({ at: z.number().int().min(0), was: z.string(), is: z.string() }).optional(),
 });
@@ -18,37 +28,38 @@ export async function patchHandler(asked: Asked, ports: DraftPorts): Promise<Rep
   const base = baseOf(asked);
   if (typeof base !== 'number') return base;
   const read = sent.safeParse(asked.body);
-  if (!read.success)
+  const who = read.success ? byOf(read.data.by, asked.caller) : undefined;
+  if (!read.success || !who)
     return refusal(
       400,
       'invalid',
       'Send {"batch": id, "by": who, "edits": [{"path", "value"}]}: the id is made anew for each batch, 8 to 64 letters, digits, _ or -, and sent again with a repetition.',
     );
-  const { batch, by, exact } = read.data;
+  const { batch, exact } = read.data;
   const edits = readEdits(read.data.edits);
   if ('findings' in edits)
     return refusal(422, 'invalid', 'The edits cannot be read; none was made.', edits.findings);
   const made: EditBatch = { edits: edits.edits, ...(exact && { exact }) };
   const id = asked.params['id'] ?? '';
   const at = ports.clock();
-  const saved = await saveEdits(ports.drafts, { id, base, batch, at, by: byOf(by, asked.caller) }, made);
-  return answered(id, by, saved, ports);
+  const saved = await saveEdits(ports.drafts, { id, base, batch, at, by: who.by }, made);
+  return answered(id, who, saved, ports);
 }
 
 /** PUT /drafts/:id: a whole text made from a version. */
 export async function putHandler(asked: Asked, ports: DraftPorts): Promise<Reply> {
   const base = baseOf(asked);
   if (typeof base !== 'number') return base;
-  const person = personOf(asked);
-  if (typeof person !== 'string') return person;
+  const who = byOfHeader(asked);
+  if ('status' in who) return who;
   const text = textIn(asked);
   if (typeof text !== 'string') return text;
   const id = asked.params['id'] ?? '';
-  const saving = { id, base, by: byOf(person, asked.caller), at: ports.clock() };
-  return answered(id, person, await saveText(ports.drafts, saving, text), ports);
+  const saving = { id, base, by: who.by, at: ports.clock() };
+  return answered(id, who, await saveText(ports.drafts, saving, text), ports);
 }
 
-function answered(id: string, person: string, saved: Saved, { changes }: DraftPorts): Reply {
+function answered(id: string, { person }: By, saved: Saved, { changes }: DraftPorts): Reply {
   const answer = replyTo(id, saved, changes);
   // An id that no draft has may be anything, and is not logged.
   return saved.kind === 'missing' ? answer : { ...answer, noted: { drafts: [id], person } };

@@ -1,5 +1,6 @@
 import { createHash, timingSafeEqual } from 'node:crypto';
 import type { Right } from '../../site/service.js';
+import type { Person } from '../sign-in/sessions.js';
 import { type Reply, refusal } from './reply.js';
 
 /** What of a request decides whether it is let in. */
@@ -23,10 +24,26 @@ export interface KnownToken {
   readonly rights?: readonly Right[];
 }
 
-/** Who asks. Without a token nobody is known. */
+/** Who asks: a program by its token, or a person who is signed in. Without either nobody is known. */
 export interface Caller {
+  /** Of the token. */
   readonly name?: string;
   readonly rights?: readonly Right[];
+  readonly person?: Person;
+  /** When the person signed in here, in milliseconds since 1970. */
+  readonly signedInAt?: number;
+  /** Until when they count as having shown who they are just now, as signing a case may ask. */
+  readonly freshUntil?: number;
+}
+
+/**
+ * How somebody stands beside what they decided. Whoever holds a token may write any name, so the token's stands beside
+ * it; whoever is signed in goes by that name, and another that they write stands before it.
+ */
+export function attributed(typed: string | undefined, { name, person }: Caller): string | undefined {
+  if (!person) return typed === undefined || name === undefined ? typed : `${typed} (token ${name})`;
+  const own = person.verified ? person.name : `${person.name} (name not verified)`;
+  return typed === undefined || typed === person.name ? own : `${typed} (signed in as ${own})`;
 }
 
 /**
@@ -61,15 +78,22 @@ export function callerOf(
 }
 
 /** Why a caller may not do what needs a right; undefined when they may. */
-export function lacking({ rights }: Caller, right: Right | undefined): Reply | undefined {
+export function lacking({ rights, person }: Caller, right: Right | undefined): Reply | undefined {
   return right === undefined || rights === undefined || rights.includes(right)
     ? undefined
-    : refusal(403, 'forbidden', `This token lacks the right '${right}', which this needs.`);
+    : refusal(
+        403,
+        'forbidden',
+        person
+          ? `The roles of ${person.name} do not give the right '${right}', which this needs.`
+          : `This token lacks the right '${right}', which this needs.`,
+      );
 }
 
 export const tokenDigest = (token: string): Buffer => createHash('sha256').update(token, 'utf8').digest();
 
-function isThisMachine(host: string | undefined): boolean {
+/** True for the names of this machine, with a port or without, as they stand in `Host`. */
+export function isThisMachine(host: string | undefined): boolean {
   return /^(localhost|127\.0\.0\.1|\[::1\])(:\d+)?$/.test(host ?? '');
 }
 

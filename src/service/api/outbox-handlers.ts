@@ -13,7 +13,8 @@ import { reasonMessage } from '../../delivery/worker/reason.js';
 import { CasetallyError } from '../../findings/errors.js';
 import type { Language } from '../../findings/languages.js';
 import { say } from '../../findings/say.js';
-import type { Caller } from './guard.js';
+import { attributed, type Caller } from './guard.js';
+import { line } from './one-line.js';
 import { type Reply, refusal, reply } from './reply.js';
 
 /** Most items of one answer. */
@@ -52,16 +53,9 @@ export async function receiptHandler(id: string, outbox: Outbox): Promise<Reply>
   );
 }
 
-/** Words that are kept with an item and shown on a terminal: one line. */
-const line = (most: number) =>
-  z
-    .string()
-    .trim()
-    .min(1)
-    .max(most)
-    .regex(/^\P{Cc}*$/u);
-const decision = z.strictObject({
-  by: line(100),
+/** Words that are kept with an item and shown on a terminal. */
+export const decision = z.strictObject({
+  by: line(100).optional(),
   why: line(1_000).optional(),
   accept: z.array(line(100)).min(1).max(50).optional(),
   overwrite: z.literal(true).optional(),
@@ -86,15 +80,15 @@ export async function decideHandler(
 ): Promise<Reply> {
   const read = decision.safeParse(body);
   if (!read.success) return refusal(400, 'invalid', whyNot(what));
-  const { by: person, why, accept, overwrite } = read.data;
+  const { why, accept, overwrite } = read.data;
+  const by = attributed(read.data.by, caller);
+  if (by === undefined) return refusal(400, 'invalid', whyNot(what));
   const chooses = accept !== undefined || overwrite !== undefined;
   if (why === undefined && (what !== 'retry' || chooses)) return refusal(400, 'invalid', whyNot(what));
   if (chooses && what !== 'retry') return refusal(400, 'invalid', whyNot(what));
   const item = await outbox.get(id);
   if (!item) return noItem();
-  // Whoever holds a token may write any name: the token's stands beside it.
-  const by = caller.name === undefined ? person : `${person} (token ${caller.name})`;
-  const noted = { items: [item.id], person };
+  const noted = { items: [item.id], person: caller.person?.name ?? read.data.by ?? by };
   try {
     const done =
       what === 'retry'

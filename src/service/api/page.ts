@@ -1,4 +1,5 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { extname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Express, Request, Response } from 'express';
@@ -13,9 +14,16 @@ const builtPage = fileURLToPath(new URL('../../../dist/web/', import.meta.url));
 export interface PageFile {
   readonly type: string;
   readonly body: string;
+  /** The same packed by gzip, where it lies beside it. */
+  readonly packed?: Buffer;
+  /** For what a browser may keep and ask again for. */
+  readonly etag?: string;
   /** What differs from the headers of all answers. */
   readonly headers: Readonly<Record<string, string>>;
 }
+
+/** The page that a browser is led to which names none. */
+export type FirstPage = 'case' | 'review';
 
 /** The review page: files that hold no data and are the same for everyone who reads the same language. */
 export interface ReviewPage {
@@ -35,7 +43,7 @@ const TYPES: Readonly<Record<string, string>> = {
  * The page runs its own script alone and talks to this service alone. `same-origin` for the referrer: with
  * `no-referrer` a browser may send `Origin: null` where the guard looks for this service's own.
  */
-const PAGE = {
+export const PAGE = {
   'content-security-policy': [
     "default-src 'none'",
     "script-src 'self'",
@@ -70,8 +78,13 @@ const FRAME = {
   'x-frame-options': 'SAMEORIGIN',
 };
 
+/** The case page works on records in a thread of its own, which is a script of this service like the page's. */
+const CASE = { ...PAGE, 'content-security-policy': `${PAGE['content-security-policy']}; worker-src 'self'` };
+
 const OWN: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  'case.html': CASE,
   'review.html': PAGE,
+  'sign-in.html': PAGE,
   'frame.html': FRAME,
 };
 
@@ -98,7 +111,15 @@ export function loadPage(own: Language, folder = builtPage): ReviewPage {
       if (type === undefined) return [];
       const text = readFileSync(join(folder, name), 'utf8');
       const plain = { type, body: text, headers: OWN[name] ?? {} };
-      if (extname(name) !== '.html') return [[name, () => plain]];
+      if (extname(name) !== '.html') {
+        const packed = `${join(folder, name)}.gz`;
+        const kept: PageFile = {
+          ...plain,
+          ...(existsSync(packed) && { packed: readFileSync(packed) }),
+          etag: `"${createHash('sha256').update(text).digest('base64url').slice(0, 22)}"`,
+        };
+        return [[name, () => kept]];
+      }
       const written = new Map(
         languages.map(language => [language, { ...plain, body: inWords(text, language, own) }]),
       );
@@ -109,24 +130,33 @@ export function loadPage(own: Language, folder = builtPage): ReviewPage {
 }
 
 /**
- * GET /review and the files below it; GET / leads a browser there. No token: a page cannot show one before it is there,
+ * GET /review, GET /case and the files below them; GET / leads a browser to the first page. No token: a page cannot show one before it is there,
  * and there is nothing in it to keep from anyone. Addresses are relative, so that a proxy may put it under a path.
  * `?language=` is that of the page; without it, or with one that is not there, it is that of the site.
  */
-export function servePage(app: Express, page: ReviewPage): void {
+export function servePage(app: Express, page: ReviewPage, first: FirstPage): void {
   const give = (request: Request, response: Response, name: string): boolean => {
     const tag = request.query['language'];
     const language = (typeof tag === 'string' ? languageOf(tag) : undefined) ?? page.language;
     const file = page.file(name, language);
     if (file) {
       if (name.endsWith('.html')) response.set('content-language', language);
-      response.set(file.headers).type(file.type).send(file.body);
+      response.set(file.headers).type(file.type);
+      sendFile(request, response, file);
     }
     return file !== undefined;
   };
   app.get('/', (request, response, next) => {
-    if (request.accepts(['json', 'html']) === 'html') response.status(302).set('location', 'review').end();
+    if (request.accepts(['json', 'html']) === 'html') response.status(302).set('location', first).end();
     else next();
+  });
+  app.get('/case', (request, response, next) => {
+    if (request.path.endsWith('/')) response.status(302).set('location', '../case').end();
+    else if (!give(request, response, 'case.html')) next();
+  });
+  app.get('/case/:file', (request, response, next) => {
+    const { file } = request.params;
+    if (file.endsWith('.html') || !give(request, response, file)) next();
   });
   app.get('/review', (request, response, next) => {
     // Below `/review/` the relative addresses of the page would lead astray.
@@ -135,6 +165,25 @@ export function servePage(app: Express, page: ReviewPage): void {
   });
   app.get('/review/:file', (request, response, next) => {
     const { file } = request.params;
-    if (file === 'review.html' || !give(request, response, file)) next();
+    // Their addresses are relative to where they belong.
+    if ((file.endsWith('.html') && file !== 'frame.html') || !give(request, response, file)) next();
   });
+}
+
+/** Scripts and styles are kept by browsers, who ask each time whether they are still the same; HTML is not. */
+function sendFile(request: Request, response: Response, { body, packed, etag }: PageFile): void {
+  if (packed) response.vary('accept-encoding');
+  const isPacked = packed !== undefined && request.acceptsEncodings(['gzip', 'identity']) === 'gzip';
+  if (etag !== undefined) {
+    // A packed answer is another one, to whoever compares them (RFC 9110, 8.8.3).
+    const tag = isPacked ? etag.replace(/"$/, '-gzip"') : etag;
+    response.set({ etag: tag, 'cache-control': 'no-cache' });
+    const known = (request.get('if-none-match') ?? '').split(',').map(one => one.trim().replace(/^W\//, ''));
+    if (known.includes(tag)) {
+      response.status(304).end();
+      return;
+    }
+  }
+  if (isPacked) response.set('content-encoding', 'gzip').send(packed);
+  else response.send(body);
 }

@@ -1,11 +1,11 @@
 import { STATUS_CODES } from 'node:http';
-import type { Reply } from './reply.js';
+import { bodyText, type Reply } from './reply.js';
 
 /** A refusal as problem details (RFC 9457), for routes that answer so. `code` is that of FHIR's issue types. */
 export function asProblem(reply: Reply): Reply {
-  const { status, body, headers = {} } = reply;
-  if (status < 400 || typeof body !== 'string') return reply;
-  const said = JSON.parse(body) as {
+  const { status, headers = {} } = reply;
+  if (status < 400) return reply;
+  const said = JSON.parse(bodyText(reply)) as {
     readonly issue?: readonly { readonly code: string; readonly details: { readonly text: string } }[];
     readonly resourceType?: string;
   };

@@ -3,6 +3,7 @@ import { CasetallyError } from '../../findings/errors.js';
 import { recallLineOf } from '../../pipeline/register/recall-lines.js';
 import { isCalendarDate } from '../../record/time.js';
 import type { PlanFilter, RecallLine, Register, UseSummary } from '../../register/store/register.js';
+import { line } from './one-line.js';
 import { type Reply, refusal, reply } from './reply.js';
 
 /** Most rows of one answer. */
@@ -11,17 +12,15 @@ const MAX_LISTED = 500;
 const MAX_LINES = 500;
 
 const no = (text: string) => refusal(400, 'invalid', text);
-const line = z
-  .string()
-  .trim()
-  .min(1)
-  .max(200)
-  .regex(/^\P{Cc}*$/u);
 
 /** Persons go by their digest within the register alone. */
 const plain = ({ person: _person, ...use }: UseSummary) => use;
 
-const insideAsked = z.strictObject({ patient: line, system: line.optional(), all: z.boolean().optional() });
+export const insideAsked = z.strictObject({
+  patient: line(200),
+  system: line(200).optional(),
+  all: z.boolean().optional(),
+});
 
 /** POST /register/inside: what is inside a patient. The number is in the body: addresses are written down everywhere. */
 export async function insideHandler(body: unknown, register: Register): Promise<Reply> {
@@ -40,17 +39,19 @@ export async function insideHandler(body: unknown, register: Register): Promise<
       uses: uses.filter(({ state }) => all || state === 'inside' || state === 'unknown').map(plain),
     });
   }
-  return reply(200, { patients });
+  return { ...reply(200, { patients }), about: people.slice(0, MAX_LISTED).map(({ id }) => id) };
 }
 
-const historyAsked = z.strictObject({ use: line });
+export const historyAsked = z.strictObject({ use: line(200) });
 
 /** POST /register/history: every event of one device. */
 export async function historyHandler(body: unknown, register: Register): Promise<Reply> {
   const read = historyAsked.safeParse(body);
   if (!read.success) return no('Send {"use": "CASE/DEVICE"}.');
   const use = await register.use(read.data.use);
-  return use ? reply(200, plain(use)) : refusal(404, 'not-found', 'The register has no such device.');
+  return use
+    ? { ...reply(200, plain(use)), about: [use.person] }
+    : refusal(404, 'not-found', 'The register has no such device.');
 }
 
 type Query = Readonly<Record<string, unknown>>;
@@ -58,8 +59,8 @@ type Query = Readonly<Record<string, unknown>>;
 const listAsked = z.strictObject({
   on: z.string().refine(isCalendarDate),
   within: z.coerce.number().int().min(0).max(3_650).default(14),
-  kind: line.optional(),
-  by: line.optional(),
+  kind: line(200).optional(),
+  by: line(200).optional(),
 });
 
 /** What a list asks for, or why it is refused; `on` is today unless it is said. */
@@ -119,7 +120,7 @@ export async function unlinkedHandler(register: Register): Promise<Reply> {
   });
 }
 
-const recallAsked = z.strictObject({
+export const recallAsked = z.strictObject({
   lines: z.array(z.record(z.string(), z.unknown())).min(1).max(MAX_LINES),
   contacts: z.boolean().optional(),
 });
@@ -144,10 +145,12 @@ export async function recallHandler(body: unknown, register: Register): Promise<
     const patient = read.data.contacts ? (await register.person(hit.use.person))?.numbers : undefined;
     shown.push({ ...hit, use: plain(hit.use), ...(patient && { patient }) });
   }
-  return reply(200, {
+  const answer = reply(200, {
     lines: lines.length,
     count: hits.length,
     hits: shown,
     insideWithoutIdentifier: await register.insideWithoutIdentifier(),
   });
+  const people = hits.slice(0, MAX_LISTED).map(({ use }) => use.person);
+  return { ...answer, about: [...new Set(people)] };
 }

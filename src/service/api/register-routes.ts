@@ -35,6 +35,7 @@ const list = (name: string, answer: Answer): Route => ({
 const question = (name: string, answer: Answer): Route => ({
   path: `/register/${name}`,
   right: 'register',
+  audit: 'look',
   takes: 'json',
   most: MAX_QUESTION,
   answer: from(answer),

@@ -17,9 +17,15 @@ export interface Reply {
     readonly drafts?: readonly string[];
     readonly person?: string;
   };
+  /** Ids for the audit trail alone, beside those of `noted`: never a name or a number of a patient. */
+  readonly about?: readonly string[];
   /** Goes on after the head of the answer, which has no body of its own then. */
   readonly stream?: (sink: Sink) => void;
 }
+
+/** The body as text: that of a thread comes as bytes. */
+export const bodyText = ({ body }: Reply): string =>
+  typeof body === 'string' ? body : Buffer.from(body).toString('utf8');
 
 /** What an answer may have beside its members. */
 interface ReplyOptions {
@@ -51,6 +57,26 @@ type IssueType =
   | 'conflict'
   | 'exception';
 
+/** Issues of an OperationOutcome; `expression` is the place in the record. */
+export const issuesOf = (findings: readonly Finding[], language?: Language): object[] =>
+  findings.map(f => {
+    const remedy = remedyOf(f, language);
+    return {
+      severity: f.severity,
+      code: issueTypes[f.severity],
+      details: { coding: [{ code: f.code }], text: messageOf(f, language) },
+      ...(remedy !== '' && { diagnostics: remedy }),
+      ...(f.path !== '' && { expression: [f.path] }),
+    };
+  });
+
+const issueTypes = {
+  fatal: 'invalid',
+  error: 'invalid',
+  warning: 'business-rule',
+  information: 'informational',
+} as const;
+
 /**
  * A refusal in the shape of an OperationOutcome: what Casetally found stands as issues, and once more in full under
  * `findings`, with lines, codes and remedies.
@@ -65,13 +91,7 @@ export function refusal(
 ): Reply {
   const first = { severity: status >= 500 ? 'fatal' : 'error', code, details: { text } };
   const ordered = byHarm(findings);
-  const issue = ordered.map(f => ({
-    severity: f.severity,
-    code: 'invalid',
-    details: { coding: [{ code: f.code }], text: messageOf(f, language) },
-    diagnostics: remedyOf(f, language),
-    ...(f.path !== '' && { expression: [f.path] }),
-  }));
+  const issue = issuesOf(ordered, language);
   return {
     ...reply(
       status,

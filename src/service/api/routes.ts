@@ -1,3 +1,4 @@
+import { z } from 'zod';
 import { type Language, languageOf, languages } from '../../findings/languages.js';
 import { type ReportFormat, reportFormats } from '../../pipeline/print-report.js';
 import { isClock } from '../../record/time.js';
@@ -7,8 +8,17 @@ import type { Right } from '../../site/service.js';
 import type { Wanted } from '../threads/case-job.js';
 import { secretsOf } from '../threads/cases.js';
 import { reportTypes } from '../threads/report-types.js';
+import type { Audited } from './auditing.js';
 import type { Caller } from './guard.js';
-import { destinationsHandler, questionnaireHandler, type ServicePorts, schemaHandler } from './handlers.js';
+import {
+  catalogueHandler,
+  destinationsHandler,
+  kitsHandler,
+  questionnaireHandler,
+  type ServicePorts,
+  schemaHandler,
+  settingsHandler,
+} from './handlers.js';
 import { decideHandler, outboxItemHandler, outboxListHandler, receiptHandler } from './outbox-handlers.js';
 import { type Reply, refusal } from './reply.js';
 
@@ -30,6 +40,8 @@ interface RouteBase {
   readonly path: string;
   /** What a token needs for it; any token will do where it is absent. */
   readonly right?: Right;
+  /** How it stands in the audit trail, where the right and the method do not say (`auditedAs`). */
+  readonly audit?: Audited;
 }
 
 export interface PlainRoute extends RouteBase {
@@ -44,6 +56,8 @@ export interface PlainRoute extends RouteBase {
 
 interface CaseRoute extends RouteBase {
   readonly takes: 'case';
+  /** Bytes that a body may have, where that is not those of a case, its parts or a dose report. */
+  readonly most?: number;
   /** What is to be done with the case of the body, or why the request is refused. */
   readonly wanted: (asked: Asked, ports: ServicePorts) => Wanted | Reply;
 }
@@ -71,7 +85,7 @@ function languageWanted(asked: Asked): { readonly word: Language | undefined } |
 }
 
 /** What a request wants, told the language that its answer is to be in. */
-function inLanguage<T extends object>(
+export function inLanguage<T extends object>(
   asked: Asked,
   wanted: T,
 ): (T & { readonly language?: Language }) | Reply {
@@ -167,9 +181,33 @@ export function storeWanted(asked: Asked, { site, secrets }: ServicePorts): Want
   return inLanguage(asked, { do: 'store', to, secrets: secretsOf(site, secrets) });
 }
 
+export const begun = z.strictObject({
+  case: z.string().trim().min(1).max(200).optional(),
+  date: z.iso.date().optional(),
+  order: z.string().trim().min(1).max(200).optional(),
+  from: z.string().max(200).optional(),
+  kits: z.array(z.string().max(200)).max(50).optional(),
+});
+
+/** POST /intake/begin: what a record begins with stands in the body, since an order's number leads to a patient. */
+function beginRecordHandler(asked: Asked, { cases, site, secrets }: ServicePorts): Reply | Promise<Reply> {
+  const read = begun.safeParse(asked.body);
+  if (!read.success)
+    return no(
+      'Send {"order": number, "from": destination, "kits": names, "case": number, "date": day}, each or none.',
+    );
+  const { kits = [], ...given } = read.data;
+  const named = { case: given.case, date: given.date, order: given.order, from: given.from, kits };
+  const wanted = inLanguage(asked, { do: 'begin' as const, ...named, secrets: secretsOf(site, secrets) });
+  if ('status' in wanted) return wanted;
+  const job = { body: new Uint8Array(), type: '', maxBytes: 0, wanted };
+  return cases.ask(job, new AbortController().signal);
+}
+
 /** Addresses of cases and the outbox; those of the register stand beside them. */
 export const routes: readonly Route[] = [
   { path: '/schema', takes: 'nothing', answer: () => schemaHandler() },
+  { path: '/settings', right: 'check', takes: 'nothing', answer: (_asked, ports) => settingsHandler(ports) },
   {
     path: '/questionnaire',
     takes: 'nothing',
@@ -214,6 +252,20 @@ export const routes: readonly Route[] = [
     takes: 'case',
     wanted: asked => inLanguage(asked, { do: 'check' }),
   },
+  {
+    path: '/intake/begin',
+    right: 'enter',
+    audit: 'look',
+    takes: 'json',
+    answer: (asked, ports) => beginRecordHandler(asked, ports),
+  },
+  {
+    path: '/devices/catalogue',
+    right: 'check',
+    takes: 'json',
+    answer: ({ body }, ports) => catalogueHandler(body, ports),
+  },
+  { path: '/intake/kits', right: 'check', takes: 'nothing', answer: (_asked, ports) => kitsHandler(ports) },
   { path: '/intake/merge', right: 'check', takes: 'case', wanted: mergeWanted },
   {
     path: '/dose/check',
@@ -234,7 +286,7 @@ export const routes: readonly Route[] = [
     takes: 'case',
     wanted: asked => inLanguage(asked, { do: 'from-response' }),
   },
-  { path: '/cases/prepare', right: 'check', takes: 'case', wanted: prepareWanted },
-  { path: '/cases/report', right: 'check', takes: 'case', wanted: reportWanted },
+  { path: '/cases/prepare', right: 'check', audit: 'export', takes: 'case', wanted: prepareWanted },
+  { path: '/cases/report', right: 'check', audit: 'export', takes: 'case', wanted: reportWanted },
   { path: '/cases', right: 'send', takes: 'case', wanted: storeWanted },
 ];

@@ -78,12 +78,10 @@ export async function prepareCaseHandler(
   { audience, draft }: WantedReports,
   ports: CasePorts,
 ): Promise<Reply> {
-  const whole = await wholeCase(sent, ports);
-  if ('refused' in whole) return whole.refused;
+  const made = await preparedCase(sent, ports);
+  if ('refused' in made) return made.refused;
+  const { opened, site, prepared } = made;
   const { language } = ports;
-  const site = language ? { ...ports.site.site, language } : ports.site.site;
-  const prepared = await whole.prepare(site);
-  if (!prepared) return notWhole(whole.opened.findings, language);
   const { sendable, findings, document, submission, timeline } = prepared;
   const errors = findings.filter(stops);
   const refusedFor = (reader: Audience) =>
@@ -98,7 +96,7 @@ export async function prepareCaseHandler(
         return made ? [[reader, { html: made.html, text: made.text }]] : [];
       }),
   );
-  const tally = tallyRows(whole.opened, language);
+  const tally = tallyRows(opened, language);
   const to = goesTo(site, prepared.record);
   return reply(
     200,
@@ -181,6 +179,24 @@ export async function reportCaseHandler(
       'content-disposition': `attachment; filename="${name}.${ending}"`,
     },
   };
+}
+
+/** A case that was prepared, in the language of the answer where there is one. */
+export async function preparedCase(
+  sent: SentCase,
+  ports: CasePorts,
+): Promise<
+  | { readonly opened: OpenedCase; readonly site: Site; readonly prepared: PreparedCase }
+  | { readonly refused: Reply }
+> {
+  const whole = await wholeCase(sent, ports);
+  if ('refused' in whole) return whole;
+  const { language } = ports;
+  const site = language ? { ...ports.site.site, language } : ports.site.site;
+  const prepared = await whole.prepare(site);
+  return prepared
+    ? { opened: whole.opened, site, prepared }
+    : { refused: notWhole(whole.opened.findings, language) };
 }
 
 /** Reads a case with its earlier versions and pictures, or says why it cannot be taken. */

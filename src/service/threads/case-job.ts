@@ -1,8 +1,9 @@
-import type { Outbox } from '../../delivery/outbox/outbox.js';
+import type { Signing } from '../../drafts/sign.js';
 import type { Language } from '../../findings/languages.js';
 import type { OpenedSite } from '../../pipeline/open-case.js';
 import type { WantedReport } from '../../pipeline/print-report.js';
 import type { WantedReports } from './case-handlers.js';
+import type { OutboxQuestion } from './outbox-questions.js';
 
 /** What is to be done with a case that a request brought, and the language that people read the answer in. */
 export type Wanted = WhatToDo & { readonly language?: Language };
@@ -12,10 +13,30 @@ type WhatToDo =
   | { readonly do: 'merge'; readonly kits: readonly string[] }
   | { readonly do: 'dose' }
   | { readonly do: 'trays' }
+  /** Begins a record; there is no body. */
+  | {
+      readonly do: 'begin';
+      readonly case: string | undefined;
+      readonly date: string | undefined;
+      readonly order: string | undefined;
+      readonly from: string | undefined;
+      readonly kits: readonly string[];
+      readonly secrets: ReadonlyMap<string, string>;
+    }
+  | { readonly do: 'ready'; readonly sign?: Signing }
   | { readonly do: 'events'; readonly at: string | undefined; readonly accept: boolean }
   /** The body is a response to the form of the record. */
   | { readonly do: 'from-response' }
   | ({ readonly do: 'prepare' } & WantedReports)
+  /** A FHIR resource, which is the body or stands in Parameters; of the address, what goes with the former. */
+  | {
+      readonly do: 'validate';
+      readonly type: string | undefined;
+      readonly mode: string | undefined;
+      readonly profile: string | undefined;
+    }
+  /** The body is Parameters with a case in it. */
+  | { readonly do: 'process' }
   | { readonly do: 'report'; readonly report: WantedReport }
   | {
       readonly do: 'store';
@@ -34,13 +55,8 @@ export interface CaseJob {
   readonly wanted: Wanted;
 }
 
-/** What a thread asks of the outbox, which stays with the service. */
-export type CaseQuestion =
-  | { readonly ask: 'list'; readonly filter: Parameters<Outbox['list']>[0] }
-  | { readonly ask: 'put'; readonly item: Parameters<Outbox['put']>[0]; readonly now: number };
-
-/** What the outbox said, or the error that it threw. */
-export type CaseTold = { readonly value: unknown } | { readonly error: { code?: string; message: string } };
+/** What a thread asks of the service. */
+export type CaseQuestion = OutboxQuestion;
 
 /** What a thread is started with. */
 export interface CaseThreadData {

@@ -4,8 +4,6 @@ import { resolve } from 'node:path';
 import { workerData } from 'node:worker_threads';
 import { type SecretSource, secretSource } from '../../delivery/auth/secrets.js';
 import { statementsInMemory } from '../../delivery/destination/capability-cache.js';
-import type { Outbox } from '../../delivery/outbox/outbox.js';
-import { CasetallyError, type ErrorCode } from '../../findings/errors.js';
 import { sourceFrom } from '../../pipeline/outbox-item.js';
 import { caseTools } from '../../pipeline/prepare-opened.js';
 import { faultReply } from '../api/fault.js';
@@ -16,7 +14,8 @@ import {
   prepareCaseHandler,
   reportCaseHandler,
 } from './case-handlers.js';
-import type { CaseJob, CaseQuestion, CaseThreadData, CaseTold } from './case-job.js';
+import type { CaseJob, CaseQuestion, CaseThreadData } from './case-job.js';
+import { storeThrough } from './outbox-questions.js';
 import { sentCase } from './sent-case.js';
 import { type Ask, serveJobs } from './thread.js';
 
@@ -66,6 +65,14 @@ async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<Case
     return (await import('./dose-handler.js')).doseHandler(body, type, maxBytes, ports);
   if (wanted.do === 'from-response')
     return (await import('./response-handler.js')).fromResponseHandler(body, type, ports);
+  if (wanted.do === 'begin')
+    return (await import('./begin-handler.js')).beginHandler(wanted, {
+      ...{ ...ports, process: sending, secrets: handedOver(wanted.secrets) },
+    });
+  if (wanted.do === 'validate')
+    return (await import('./validate-handler.js')).validateHandler(body, wanted, tools);
+  if (wanted.do === 'process')
+    return (await import('./process-handler.js')).processHandler(body, maxBytes, ports);
   const sent = await sentCase(body, type, maxBytes);
   if ('refused' in sent) return sent.refused;
   if (sent.sources.length > 0 && wanted.do !== 'merge')
@@ -77,6 +84,8 @@ async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<Case
       return (await import('./merge-handler.js')).mergeHandler(sent, wanted.kits, ports);
     case 'trays':
       return (await import('./trays-handler.js')).traysHandler(sent, ports);
+    case 'ready':
+      return (await import('./ready-handler.js')).readyHandler(sent, wanted.sign, ports);
     case 'events':
       return (await import('./events-handler.js')).eventsHandler(sent, wanted, ports);
     case 'prepare':
@@ -101,18 +110,4 @@ function handedOver(secrets: ReadonlyMap<string, string>): SecretSource {
     path => resolve(site.folder, path),
   );
   return Object.assign((reference: string) => secrets.get(reference), { ...(where && { where }) });
-}
-
-/** The outbox of the service, from within a thread. */
-function storeThrough(ask: Ask<CaseQuestion>): Pick<Outbox, 'list' | 'put'> {
-  const asked = async (question: CaseQuestion) => {
-    const told = (await ask(question)) as CaseTold;
-    if ('value' in told) return told.value;
-    const { code, message } = told.error;
-    throw code === undefined ? new Error(message) : new CasetallyError(code as ErrorCode, message);
-  };
-  return {
-    list: async filter => (await asked({ ask: 'list', filter })) as Awaited<ReturnType<Outbox['list']>>,
-    put: async (item, now) => (await asked({ ask: 'put', item, now })) as Awaited<ReturnType<Outbox['put']>>,
-  };
 }

@@ -2,10 +2,10 @@ import { extname } from 'node:path';
 import type { SecretSource } from '../../delivery/auth/secrets.js';
 import { SECRET_REFERENCE } from '../../delivery/auth/secrets.js';
 import type { Outbox } from '../../delivery/outbox/outbox.js';
-import { CasetallyError, type ErrorCode } from '../../findings/errors.js';
 import type { OpenedSite } from '../../pipeline/open-case.js';
 import { type Reply, refusal } from '../api/reply.js';
-import type { CaseJob, CaseQuestion, CaseThreadData, CaseTold } from './case-job.js';
+import type { CaseJob, CaseQuestion, CaseThreadData } from './case-job.js';
+import { answered, ownError, told } from './outbox-questions.js';
 import { type Outcome, type PoolLimits, type PoolState, WorkerPool } from './pool.js';
 
 /** Works cases out beside the thread that answers requests. */
@@ -40,7 +40,7 @@ export async function startCaseWork(
   const starting = WorkerPool.start<CaseJob, Reply, CaseQuestion>({
     ...{ script, data, limits },
     handOver: ({ body }) => (body.buffer instanceof ArrayBuffer ? [body.buffer] : []),
-    onAsk: question => told(question, outbox),
+    onAsk: question => told(() => answered(question, outbox)),
     isLasting: ({ ask }) => ask === 'put',
   });
   const pool = await starting.catch((error: unknown) => {
@@ -54,26 +54,6 @@ export async function startCaseWork(
     },
     close: () => pool.close(),
   };
-}
-
-/** An error that came from a thread, as what it was there: on the way it loses its class. */
-function ownError(error: unknown): unknown {
-  if (!(error instanceof Error) || error.name !== 'CasetallyError' || !('code' in error)) return error;
-  return new CasetallyError(error.code as ErrorCode, error.message, { cause: error });
-}
-
-async function told(question: CaseQuestion, outbox: Pick<Outbox, 'list' | 'put'>): Promise<CaseTold> {
-  try {
-    const value =
-      question.ask === 'list'
-        ? await outbox.list(question.filter)
-        : await outbox.put(question.item, question.now);
-    return { value };
-  } catch (error) {
-    const code = error instanceof CasetallyError ? error.code : undefined;
-    const message = error instanceof Error ? error.message : 'unknown';
-    return { error: { ...(code !== undefined && { code }), message } };
-  }
 }
 
 /** More is asked for at once than is worked on: nothing was begun. */

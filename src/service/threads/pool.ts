@@ -2,7 +2,7 @@ import { type ResourceLimits, Worker } from 'node:worker_threads';
 
 /** How much a pool takes on. */
 export interface PoolLimits {
-  /** Threads, each with one job at a time. */
+  /** The most threads, each with one job at a time. */
   readonly threads: number;
   /** Jobs that may wait for a thread; more are turned away at once. */
   readonly waiting: number;
@@ -44,6 +44,8 @@ export interface PoolOptions<Job, Question> {
   readonly onAsk: (question: Question) => Promise<unknown>;
   /** True for a question that changes something: from then on the job is no longer cut off. */
   readonly isLasting: (question: Question) => boolean;
+  /** True for a question whose answer waits for other jobs: that time is not the job's own. */
+  readonly waitsForOthers?: (question: Question) => boolean;
 }
 
 interface Task<Job, Answer> {
@@ -51,6 +53,9 @@ interface Task<Job, Answer> {
   readonly done: (outcome: Outcome<Answer>) => void;
   timer: NodeJS.Timeout | undefined;
   lasting: boolean;
+  /** What is left of its time, in milliseconds, and since when that runs. */
+  left: number;
+  since: number;
 }
 
 interface Thread<Job, Answer> {
@@ -74,8 +79,9 @@ export interface PoolState {
 const AGAIN_MS = 1_000;
 
 /**
- * Threads that do one job each at a time. One that takes too long, too much memory or dies takes nothing with it but its
- * own job: it is ended and another starts in its place.
+ * Threads that do one job each at a time. The first is there from the beginning, another is started when a job would
+ * wait: a thread takes a second or two of a processor to load. One that takes too long, too much memory or dies takes
+ * nothing with it but its own job: it is ended and another starts in its place.
  */
 export class WorkerPool<Job, Answer, Question> {
   private readonly threads = new Set<Thread<Job, Answer>>();
@@ -90,13 +96,13 @@ export class WorkerPool<Job, Answer, Question> {
     this.options = options;
   }
 
-  /** Starts all threads. @throws what the first one throws that cannot start. */
+  /** Starts with one thread. @throws what it throws where it cannot start. */
   static async start<Job, Answer, Question>(
     options: PoolOptions<Job, Question>,
   ): Promise<WorkerPool<Job, Answer, Question>> {
     const pool = new WorkerPool<Job, Answer, Question>(options);
     try {
-      await Promise.all(Array.from({ length: options.limits.threads }, () => pool.add()));
+      await pool.add();
     } catch (error) {
       await pool.close();
       throw error;
@@ -113,7 +119,10 @@ export class WorkerPool<Job, Answer, Question> {
 
   /** True when another job would be turned away. */
   get isFull(): boolean {
-    return this.queue.length >= this.options.limits.waiting && !this.free();
+    const { waiting, threads } = this.options.limits;
+    // What waits for a thread that is still to come does not wait behind others.
+    const coming = threads - [...this.threads].filter(({ ready }) => ready).length;
+    return this.queue.length >= waiting + coming && !this.free();
   }
 
   /** Does a job. @param gone told when nobody waits for the answer any more; a job that was begun is finished. */
@@ -125,6 +134,8 @@ export class WorkerPool<Job, Answer, Question> {
       const task: Task<Job, Answer> = {
         job,
         lasting: false,
+        left: this.options.limits.seconds * 1000,
+        since: 0,
         timer: setTimeout(() => this.drop(task, { kind: 'waited' }), this.options.limits.waitSeconds * 1000),
         done: outcome => {
           clearTimeout(task.timer);
@@ -135,6 +146,7 @@ export class WorkerPool<Job, Answer, Question> {
       gone?.addEventListener('abort', leave, { once: true });
       this.queue.push(task);
       this.next();
+      if (this.queue.includes(task)) this.more();
     });
   }
 
@@ -155,16 +167,22 @@ export class WorkerPool<Job, Answer, Question> {
       const task = this.queue.shift();
       if (!task) return;
       const { worker } = thread;
-      clearTimeout(task.timer);
-      task.timer = setTimeout(() => {
-        task.done({ kind: 'too-long', lasting: task.lasting });
-        void worker.terminate();
-      }, this.options.limits.seconds * 1000);
       thread.task = task;
+      this.time(task, worker);
       worker.postMessage({ kind: 'job', job: task.job } satisfies ToThread<Job>, [
         ...(this.options.handOver?.(task.job) ?? []),
       ]);
     }
+  }
+
+  /** Lets the time of a job run, from where it stood. */
+  private time(task: Task<Job, Answer>, worker: Worker): void {
+    clearTimeout(task.timer);
+    task.since = performance.now();
+    task.timer = setTimeout(() => {
+      task.done({ kind: 'too-long', lasting: task.lasting });
+      void worker.terminate();
+    }, task.left);
   }
 
   /** Takes a job back that no thread has begun. */
@@ -223,9 +241,24 @@ export class WorkerPool<Job, Answer, Question> {
       task.lasting = true;
       clearTimeout(task.timer);
     }
-    void this.options
-      .onAsk(question)
-      .then(value => worker.postMessage({ kind: 'told', id, value } satisfies ToThread<Job>));
+    const waits = this.options.waitsForOthers?.(question) === true && !task.lasting;
+    if (waits) {
+      clearTimeout(task.timer);
+      task.left = Math.max(0, task.left - (performance.now() - task.since));
+    }
+    void this.options.onAsk(question).then(value => {
+      if (waits && thread.task === task && this.threads.has(thread)) this.time(task, worker);
+      worker.postMessage({ kind: 'told', id, value } satisfies ToThread<Job>);
+    });
+  }
+
+  /** Starts another thread where a job waits and there may be one more; one at a time, those that start are for it. */
+  private more(): void {
+    const starting = [...this.threads].filter(thread => !thread.ready).length;
+    if (this.closed || starting >= this.queue.length || this.threads.size >= this.options.limits.threads)
+      return;
+    // Where it cannot start, those that are there do the work; the next job that waits tries it again.
+    void this.add().catch(() => undefined);
   }
 
   private replace(): void {

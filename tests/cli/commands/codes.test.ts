@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import nock from 'nock';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { checkCodes } from '../../../src/cli/commands/codes.js';
-import { openSite } from '../../../src/cli/commands/open-case.js';
+import { openSite } from '../../../src/cli/commands/open-site.js';
 import { run } from '../../../src/cli/program.js';
 import { readCodes } from '../../../src/pipeline/codes/read-codes.js';
 import { caseText } from '../../fhir/cases.js';

@@ -9,6 +9,7 @@ import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js'
 import { type RunningSandbox, startSandbox } from '../../../src/service/sandbox/server.js';
 import { firstText, secondText } from '../../support/corrected.js';
 import { type InTheWay, passingOn } from '../../support/passing-on.js';
+import { sampled } from '../../support/sampled.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'casetally-move-'));
 let server: RunningSandbox;
@@ -172,7 +173,7 @@ describe('a move that failed on the way is finished by the same command', () => 
       [0, 4],
     ],
   ];
-  it.each(ways)('%s', async (name, way, expected) => {
+  it.each(sampled('ways in which a move is cut short', ways, 2))('%s', async (name, way, expected) => {
     const between = await passingOn(server.baseUrl);
     try {
       const numbers = { old: `${name.length}-OLD`, now: `${name.length}-NEW` };

@@ -16,7 +16,7 @@ import {
   startSandbox,
 } from '../../../src/service/sandbox/server.js';
 import { deps, destination } from '../../delivery/samples.js';
-import { exampleFiles, preparedExample } from '../../support/examples.js';
+import { exampleFiles, knownExample } from '../../support/examples.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'casetally-push-'));
 const cache = join(folder, 'packages');
@@ -76,7 +76,7 @@ const doctor = async (site: string): Promise<{ code: number; proposals: Proposal
 
 let prepared: { readonly name: string; readonly of: PreparedCase }[];
 beforeAll(() => {
-  prepared = exampleFiles.map(name => ({ name, of: preparedExample(name) }));
+  prepared = exampleFiles.map(name => ({ name, of: knownExample(name) }));
 });
 
 /** Sends examples, and gives those that the server did not take, with its reasons. */

@@ -4,7 +4,7 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { checkDigitProblem } from '../../../src/conformance/terminology/check-digits.js';
 import { english } from '../../support/english.js';
-import { exampleFiles, fullSite, preparedExample } from '../../support/examples.js';
+import { exampleFiles, fullSite, knownExample } from '../../support/examples.js';
 
 const SCT = 'http://snomed.info/sct';
 const LOINC = 'http://loinc.org';
@@ -41,7 +41,7 @@ describe('check digits', () => {
 
   it('are right in every code that the examples send', () => {
     const codes = unique(
-      exampleFiles.flatMap(file => codesIn(JSON.parse(preparedExample(file, fullSite).document))),
+      exampleFiles.flatMap(file => codesIn(JSON.parse(knownExample(file, fullSite).document))),
     );
     expect(codes.length).toBeGreaterThan(50);
     expect(wrong(codes)).toEqual([]);

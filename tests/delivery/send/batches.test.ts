@@ -11,16 +11,16 @@ import type { PreparedCase } from '../../../src/pipeline/prepare.js';
 import { submitCase } from '../../../src/pipeline/send-case.js';
 import { type RunningSandbox, startSandbox } from '../../../src/service/sandbox/server.js';
 import { english } from '../../support/english.js';
-import { exampleFiles, preparedExample } from '../../support/examples.js';
+import { exampleFiles, knownExample } from '../../support/examples.js';
 import { deliver, deps, destination, submissionText, urn } from '../samples.js';
 
 let server: RunningSandbox;
 const whole = ['abscess-drain.yaml', 'liver-biopsy.yaml', 'gastrostomy.json'] as const;
 const prepared = new Map<string, PreparedCase>();
-const example = (file: string) => prepared.get(file) ?? preparedExample(file);
+const example = (file: string) => prepared.get(file) ?? knownExample(file);
 beforeAll(async () => {
   // Preparing takes seconds on a busy machine, in which the server would close idle connections.
-  for (const file of whole) prepared.set(file, preparedExample(file));
+  for (const file of whole) prepared.set(file, knownExample(file));
   server = await startSandbox();
 });
 afterAll(() => server.close());
@@ -154,7 +154,7 @@ describe('in batches', () => {
 describe('inLevels', () => {
   it('never puts two that refer to each other together', () => {
     for (const file of exampleFiles) {
-      const { text, changed } = withoutCircles(preparedExample(file).submission);
+      const { text, changed } = withoutCircles(knownExample(file).submission);
       expect(changed).toEqual(['Procedure -> Composition']);
       const levels = inLevels(submission(text).entries) ?? [];
       expect(levels.length).toBeGreaterThan(1);

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { postgresPrograms, startPostgres, type TestPostgres } from '../../support/postgres.js';
+import { sampled } from '../../support/sampled.js';
 import { crashRound, type Round } from './rounds.js';
 import type { Fault } from './server.js';
 
@@ -16,7 +17,7 @@ const rows: [Fault, number][] = [
 const sound = { lost: [], doubled: [], stuck: [], wrong: [] };
 
 describe('a worker that is killed', () => {
-  it.each(rows)(
+  it.each(sampled('steps at which a worker is killed', rows, 3))(
     'while the server is "%s", at step %d: nothing lost, nothing doubled, nothing stuck',
     async (fault, afterStep) => {
       const result = await crashRound({ kill: { afterStep }, faults: [fault] });

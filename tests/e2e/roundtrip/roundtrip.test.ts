@@ -1,7 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { textsOf } from '../../../src/findings/languages.js';
 import type { PreparedCase } from '../../../src/pipeline/prepare.js';
-import { exampleFiles, exampleText, fullSite, preparedExample } from '../../support/examples.js';
+import {
+  exampleFiles,
+  exampleText,
+  fullSite,
+  knownExample,
+  preparedExample,
+} from '../../support/examples.js';
 import { isExplained, isExplainedLine, isFact, spare } from './facts.js';
 import { type PaperLine, paperLines } from './paper.js';
 import { type Leaf, leavesOf } from './resources.js';
@@ -16,7 +22,7 @@ const cases = [
   ...exampleFiles,
   'pictures/drain-check.yaml',
   '../tests/support/born/contrast-reaction.yaml',
-].map(file => [file, preparedExample(file, fullSite)] as const);
+].map(file => [file, knownExample(file, fullSite)] as const);
 
 /** The same with values that nobody typed. */
 const sourced = [
@@ -192,7 +198,7 @@ describe('none, not recorded and something are three different things, on paper 
 });
 
 describe('one change in the record is one change on both sides', () => {
-  const before = factsOf(preparedExample(file, fullSite));
+  const before = factsOf(knownExample(file, fullSite));
   it.each([
     ['a side', /side: left/, 'side: right', /\bright\b/],
     ['a unit', /(weight|creatinine|value): (\d+(?:\.\d+)?) (kg|µmol\/L)/, '$1: $2 g', /\b\d+(?:\.\d+)? g\b/],
@@ -210,7 +216,7 @@ describe('one change in the record is one change on both sides', () => {
 it('a source is on paper and in the resources, and nowhere without one', () => {
   const [, prepared] = sourced[0] ?? [];
   const facts = prepared && factsOf(prepared);
-  const plainFacts = factsOf(preparedExample('liver-biopsy.yaml', fullSite));
+  const plainFacts = factsOf(knownExample('liver-biopsy.yaml', fullSite));
   for (const side of ['paper', 'resources'] as const) {
     const more = gained(facts?.[side] ?? [], plainFacts[side]).join('\n');
     expect(more, side).toMatch(/order ORD-55/i);
@@ -220,8 +226,8 @@ it('a source is on paper and in the resources, and nowhere without one', () => {
 });
 
 describe('the comparison itself finds what is lost', () => {
-  const { paper } = factsOf(preparedExample(file, fullSite));
-  const resources = pool(factsOf(preparedExample(file, fullSite)).resources);
+  const { paper } = factsOf(knownExample(file, fullSite));
+  const resources = pool(factsOf(knownExample(file, fullSite)).resources);
   it.each([
     ['another number', 'iohexol 24 mL', ['24 ml']],
     ['another unit', 'Depth 10 mm', ['10 mm']],

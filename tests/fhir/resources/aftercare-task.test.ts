@@ -5,7 +5,7 @@ import { documentBundle } from '../../../src/fhir/bundles/document.js';
 import { submissionBundle } from '../../../src/fhir/bundles/submission.js';
 import { toR5 } from '../../../src/fhir/r5/versions.js';
 import type { ResourceSet } from '../../../src/fhir/set.js';
-import { exampleFiles, preparedExample } from '../../support/examples.js';
+import { exampleFiles, knownExample } from '../../support/examples.js';
 import { caseText, mapped, options, resourceOf, resourcesOf } from '../cases.js';
 
 const isTask = (resource: { resourceType: string }): resource is Task => resource.resourceType === 'Task';
@@ -80,7 +80,7 @@ describe('the Task of an item of aftercare', () => {
 
 // A receiver that lists Tasks must find the request behind each one, and a reader of the document both.
 describe.each(exampleFiles)('%s', file => {
-  const { resources } = preparedExample(file);
+  const { resources } = knownExample(file);
   const byUrl = new Map(resources.entries.map(entry => [entry.fullUrl, entry.resource]));
   const tasks = tasksOf(resources);
   const items = resources.entries.filter(({ role }) => role.startsWith('aftercare/'));

@@ -2,13 +2,13 @@ import { readFileSync } from 'node:fs';
 import type { CodeSystem, Observation } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
 import { calculationKinds } from '../../../src/clinical/calculation.js';
-import { exampleFiles, fullSite, preparedExample } from '../../support/examples.js';
+import { exampleFiles, fullSite, knownExample } from '../../support/examples.js';
 
 const system: CodeSystem = JSON.parse(
   readFileSync(new URL('../../../profiles/CodeSystem-calculation.json', import.meta.url), 'utf8'),
 );
 const figuresOf = (file: string) =>
-  preparedExample(file, fullSite).resources.entries.flatMap(({ role, resource }) =>
+  knownExample(file, fullSite).resources.entries.flatMap(({ role, resource }) =>
     role.startsWith('calculation/') && resource.resourceType === 'Observation' ? [{ role, resource }] : [],
   );
 const biliary = new Map(
@@ -35,7 +35,7 @@ describe('a figure that was worked out', () => {
     const egfr = figure('egfr');
     // The creatinine of the example was taken at 06:10, the case ended at 10:22.
     expect(egfr.effectiveDateTime).toBe('2024-05-22T06:10:00-03:00');
-    const { entries } = preparedExample('biliary-drainage-and-stent.yaml', fullSite).resources;
+    const { entries } = knownExample('biliary-drainage-and-stent.yaml', fullSite).resources;
     const from = egfr.derivedFrom?.map(
       ({ reference }) => entries.find(e => e.fullUrl === reference)?.resource,
     );

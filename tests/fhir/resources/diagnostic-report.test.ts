@@ -9,7 +9,13 @@ import type { ResourceSet } from '../../../src/fhir/set.js';
 import { parseCase } from '../../../src/record/parse.js';
 import { parseSite } from '../../../src/site/parse.js';
 import type { Site } from '../../../src/site/site.js';
-import { exampleFiles, exampleText, preparedExample, testTools } from '../../support/examples.js';
+import {
+  exampleFiles,
+  exampleText,
+  knownExample,
+  preparedExample,
+  testTools,
+} from '../../support/examples.js';
 import { caseText, mapped, narrative, options, resourceOf } from '../cases.js';
 
 const ROLE = 'diagnostic-report';
@@ -39,7 +45,7 @@ const reportIn = (text: string): DiagnosticReport[] => reportsOf(JSON.parse(text
 describe('a DiagnosticReport', () => {
   it('is sent where the site asks for it, and nowhere else', () => {
     const [file = ''] = exampleFiles;
-    expect(reportIn(preparedExample(file).submission)).toEqual([]);
+    expect(reportIn(knownExample(file).submission)).toEqual([]);
     expect(reportIn(preparedExample(file, siteWithReport()).submission)).toHaveLength(1);
   });
 

@@ -1,7 +1,7 @@
 import type { DocumentReference } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
 import { parseSite } from '../../../src/site/parse.js';
-import { exampleFiles, exampleText, preparedExample } from '../../support/examples.js';
+import { exampleFiles, exampleText, knownExample, preparedExample } from '../../support/examples.js';
 
 /** 1296925008: insertion of stent; the others as in the tables of codes. Source: marked `licensed` there. */
 const LICENSED =
@@ -20,7 +20,7 @@ const documentIn = (text: string): DocumentReference | undefined =>
 
 describe('SNOMED CT codes outside the free set', () => {
   it.each(exampleFiles)('of %s are left out, and the words stay', file => {
-    const { submission, document } = preparedExample(file);
+    const { submission, document } = knownExample(file);
     // A code that the record itself gives is the record's.
     const ofRecord = exampleText(file);
     const codes = [...`${submission}${document}`.matchAll(LICENSED)].map(([code]) => code.slice(1, -1));

@@ -8,6 +8,7 @@ import { mergeSources } from '../../../src/intake/merge.js';
 import { isJson } from '../../../src/intake/write/splice.js';
 import { writeRecord } from '../../../src/intake/write/write.js';
 import { parseCase } from '../../../src/record/parse.js';
+import { runs } from '../../support/sampled.js';
 
 const root = join(import.meta.dirname, '..', '..', '..');
 
@@ -200,7 +201,7 @@ describe('whatever a text holds', () => {
           else expect(String(found.indication?.text)).toBe(value);
         },
       ),
-      { numRuns: 400 },
+      { numRuns: runs(400) },
     );
   });
 
@@ -214,7 +215,7 @@ describe('whatever a text holds', () => {
         expect(parse(written)).toEqual(parse(text));
         expect(put(written, kit).text).toBe(written);
       }),
-      { numRuns: 300 },
+      { numRuns: runs(300) },
     );
   });
 });

@@ -1,6 +1,5 @@
-import { fileURLToPath } from 'node:url';
 import { profileExamples } from '../../../scripts/profiles/examples.js';
-import { packageName, published, root, sources, version } from '../../../scripts/profiles/source.js';
+import { packageName, published, sources, version } from '../../../scripts/profiles/source.js';
 import { unconfiguredSite } from '../../../src/site/site.js';
 import { exampleFiles, exampleName, preparedExample } from '../../support/examples.js';
 import { type Example, example } from './examples.js';
@@ -56,10 +55,7 @@ function partsOf(bundles: readonly Example[]): Example[] {
   return parts;
 }
 
-/** Where our profiles, value sets and code systems lie, for the reference. */
-export const profilesFolder: string = fileURLToPath(new URL('profiles/', root));
-
-/** The same for our validator. */
+/** Our profiles, value sets and code systems, for our validator. */
 export function ownDefinitions(): {
   source: { name: string; version: string };
   resources: readonly unknown[];

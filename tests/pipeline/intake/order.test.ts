@@ -50,6 +50,7 @@ describe('an order of a record system', () => {
     });
     expect(brief(values, 'case')).toEqual([
       { system: 'https://ids.tawhai-inlet.example/orders', value: 'OR-1' },
+      { propose: 'OR-1' },
       { system: 'https://ids.tawhai-inlet.example/encounters', value: 'V-88' },
       ...['AC-9', 'urgent'],
     ]);

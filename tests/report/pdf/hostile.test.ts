@@ -7,6 +7,7 @@ import { colors } from '../../../src/report/pdf/pen.js';
 import { documentOf } from '../../../src/report/view/document.js';
 import { assessment, fullStates } from '../../support/report/assess.js';
 import { everyText } from '../../support/report/strings.js';
+import { sampled } from '../../support/sampled.js';
 import { caseOf, examples, full, lacking, pagesOf, pdfOf, poppler, tight } from './support.js';
 
 const withText = (text: string) =>
@@ -16,26 +17,29 @@ const skipped = lacking === undefined ? '' : ` SKIPPED, ${lacking}`;
 describe.skipIf(lacking !== undefined)(
   `text that means harm opens without a warning and is shown as written${skipped}`,
   () => {
-    it.each([
-      ['markup', '</rdf:li></x:xmpmeta><script>alert(1)</script> & <!-- ]]>', undefined],
-      ['PDF syntax', ') Tj ET Q endstream endobj << /JS (app.alert(1)) >> \\) \\', undefined],
-      ['template braces', '{{constructor}} {{{raw}}} {name} {n}', undefined],
+    const texts: [what: string, text: string, shown?: string][] = [
+      ['markup', '</rdf:li></x:xmpmeta><script>alert(1)</script> & <!-- ]]>'],
+      ['PDF syntax', ') Tj ET Q endstream endobj << /JS (app.alert(1)) >> \\) \\'],
+      ['template braces', '{{constructor}} {{{raw}}} {name} {n}'],
       ['turned text', 'left \u202etfel\u202c \u2066right\u2069', 'left \ufffdtfel\ufffd \ufffdright\ufffd'],
       ['hidden in a name', 'Ve\u200bla\u2060 Quin\ufefftanar', 'Vela Quintanar'],
       ['controls', 'a\u0007c\u001b[31mred\u007f', 'a\ufffdc\ufffd[31mred\ufffd'],
       ['signs that the font lacks', 'Li 中村 \u{1f9ea}', 'Li \ufffd\ufffd \ufffd'],
-      ['Greek, Cyrillic, units', 'Ωμέγα Жанна µ · ² ³ × ⁹ ≥ ≤ → é ő ł', undefined],
-      ['right-to-left script', 'דנה', undefined],
-    ])('%s', async (_, text, shown = text) => {
-      const one = withText(text);
-      for (const audience of audiences) {
-        const pdf = await pdfOf(one, audience);
-        const info = poppler('pdfinfo', [], pdf);
-        expect(info).toMatch(/JavaScript: +no/);
-        const marks = /[\u202a-\u202e]/g; // pdftotext writes marks of direction around such text
-        expect(tight(pagesOf(pdf).join('').replace(marks, ''))).toContain(tight(shown));
-        poppler('pdfinfo', ['-meta'], pdf);
-      }
+      ['Greek, Cyrillic, units', 'Ωμέγα Жанна µ · ² ³ × ⁹ ≥ ≤ → é ő ł'],
+      ['right-to-left script', 'דנה'],
+    ];
+    const rows = audiences.flatMap(audience =>
+      texts.map(([what, text, shown = text]) => [what, audience, text, shown] as const),
+    );
+    // Most is in the full record, which is always tried.
+    const part = sampled('texts that mean harm', rows, 8, ([, audience]) => audience === 'record');
+    it.each(part)('%s, for %s', async (_, audience, text, shown) => {
+      const pdf = await pdfOf(withText(text), audience);
+      const info = poppler('pdfinfo', [], pdf);
+      expect(info).toMatch(/JavaScript: +no/);
+      const marks = /[\u202a-\u202e]/g; // pdftotext writes marks of direction around such text
+      expect(tight(pagesOf(pdf).join('').replace(marks, ''))).toContain(tight(shown));
+      poppler('pdfinfo', ['-meta'], pdf);
     });
 
     it('runs a finding of 10,000 characters over pages and loses none', async () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { languages } from '../../../src/findings/languages.js';
 import { lexicon } from '../../../src/findings/say.js';
+import { sampled } from '../../support/sampled.js';
 import { examples, lacking, pagesOf, pdfOf } from './support.js';
 
 /** Pages that each reader has; of the full report those before its annex. */
@@ -13,7 +14,7 @@ describe.skipIf(lacking !== undefined)(`pages of each report, ${title}`, () => {
   const rows = examples.flatMap(one =>
     (['en-GB', ...others] as const).map(language => [one.name, language, one] as const),
   );
-  it.each(rows)('%s, %s', async (_name, language, one) => {
+  it.each(sampled('pages of reports', rows, 8))('%s, %s', async (_name, language, one) => {
     const annex = lexicon(language).say('record.annex');
     const record = pagesOf(await pdfOf(one, 'record', { language }));
     const front = record.findIndex(page => page.split('\n').some(line => line.trim() === annex));

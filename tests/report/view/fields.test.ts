@@ -6,6 +6,7 @@ import { buildView } from '../../../src/report/view/view.js';
 import { assessment, fullStates, read } from '../../support/report/assess.js';
 import { fullCase } from '../../support/report/cases.js';
 import { render } from '../../support/report/reports.js';
+import { sampled } from '../../support/sampled.js';
 
 /**
  * Not facts of the case: the format's own marks, a key that nothing in the report needs to refer to, and a name that is
@@ -105,9 +106,11 @@ describe('no fact of the record is dropped on the way to the full report', () =>
     expect(fields.filter(path => !notFacts.has(path) && !within(path))).toEqual([]);
   });
 
-  it.each(
-    places.filter(place => !notFacts.has(schemaPath(place))).map(place => [place.join('.'), place] as const),
-  )('%s changes the report when it is taken out', (_, place) => {
-    expect(report(without(record, place))).not.toBe(whole);
-  });
+  const facts = places.filter(place => !notFacts.has(schemaPath(place)));
+  it.each(sampled('facts of the full report', facts, 6).map(place => [place.join('.'), place] as const))(
+    '%s changes the report when it is taken out',
+    (_, place) => {
+      expect(report(without(record, place))).not.toBe(whole);
+    },
+  );
 });

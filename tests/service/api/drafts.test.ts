@@ -501,3 +501,15 @@ describe('changes as they come', () => {
     expect((await listen(id)).status).toBe(503);
   });
 });
+
+describe('whoever listens', () => {
+  it('is let go after a while, and has to ask again', async () => {
+    const short = new DraftChanges(store, { longestMs: 20 });
+    await new Promise<void>(resolve => {
+      const sink = { write: () => undefined, end: resolve, onClose: () => undefined, waiting: () => 0 };
+      short.listen('any', 'Nurse', 0, sink);
+    });
+    short.close();
+    expect(short.hasRoom('any')).toBe(false);
+  });
+});

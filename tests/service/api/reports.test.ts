@@ -17,7 +17,7 @@ name: test site
 namespace: 7c8b1b1e-52f0-5d0a-9a55-3c1f6d3f0a05
 organization: { name: Test site }
 contact: Interventional radiology, extension 4410
-service: { token: env:SERVICE_TOKEN }
+service: { token: env:SERVICE_TOKEN, work: { threads: 1 } }
 `;
 const pictured = join(examplesFolder, 'pictures', 'drain-check.yaml');
 const plain = join(examplesFolder, 'liver-biopsy.yaml');

@@ -1,4 +1,3 @@
-import { execFileSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -19,7 +18,6 @@ const foreign = languages.filter(language => !language.startsWith('en'));
 let service: Running;
 
 beforeAll(async () => {
-  execFileSync(process.execPath, ['--import', 'tsx', 'scripts/build-web.ts'], { cwd: root });
   writeFileSync(
     site,
     `casetallySite: 1
@@ -51,21 +49,25 @@ const scripts = readdirSync(join(root, 'web'))
 
 /** Words of the page that are the same in English and in the language; read one by one. */
 const alike: Readonly<Record<string, string>> = {
-  de: 'html json jpeg png utf yaml javascript casetally check outbox work text person patient was',
-  es: 'html json jpeg png utf yaml javascript casetally check outbox work error plan use',
-  fr: 'html json jpeg png utf yaml javascript casetally check outbox work code date dates page destination destinations versions images patient service source plan configuration site moment',
+  de: 'html json jpeg png utf yaml javascript casetally check outbox work text person patient was serve link name browser minute stand',
+  es: 'html json jpeg png utf yaml javascript casetally check outbox work error plan use serve',
+  fr: 'html json jpeg png utf yaml javascript casetally check outbox work code date dates page destination destinations versions images patient service source plan configuration site moment serve minute minutes audit',
 };
 
 describe('the words of the page', () => {
   it('are in the catalogue, and nothing of the catalogue is unused', () => {
-    const html = web('review.html') + web('frame.html');
+    const html = web('review.html') + web('frame.html') + web('sign-in.html');
     const named = [...html.matchAll(/\{\{((?:review|screen)\.[\w.-]+)\}\}/g)].map(([, key]) => key ?? '');
     expect(named.length).toBeGreaterThan(30);
     expect(named.filter(key => !Object.hasOwn(own, key))).toEqual([]);
     // What script or service puts in is named whole, or by its beginning.
-    const service = readFileSync(join(root, 'src', 'service', 'api', 'page-words.ts'), 'utf8');
-    const code = [...scripts, service].join('\n');
-    const beginnings = [...code.matchAll(/`(screen\.[\w.-]*)\$\{/g)].map(([, begin]) => begin ?? '');
+    const service = ['api/page-words.ts', 'sign-in/pages.ts'].map(name =>
+      readFileSync(join(root, 'src', 'service', name), 'utf8'),
+    );
+    const code = [...scripts, ...service].join('\n');
+    const beginnings = [...code.matchAll(/`((?:screen|review)\.[\w.-]*)\$\{/g)].map(
+      ([, begin]) => begin ?? '',
+    );
     const unused = pageKeys.filter(
       key =>
         !named.includes(key) &&
@@ -77,10 +79,10 @@ describe('the words of the page', () => {
   });
 
   it('stand nowhere else: neither in the HTML nor in the scripts', () => {
-    const text = web('review.html')
+    const text = (web('review.html') + web('sign-in.html'))
       .replace(/<!--[\s\S]*?-->|\{\{[\w.-]+\}\}/g, '')
       .replace(/<[^>]*>/g, ' ');
-    expect(tokens(text)).toEqual(['casetally']);
+    expect(tokens(text)).toEqual(['casetally', 'casetally']);
     const told = [...web('review.html').matchAll(/\b(?:aria-label|title|alt|placeholder)="([^"]*)"/g)];
     expect(told.filter(([, said]) => !/^\{\{[\w.-]+\}\}$/.test(said ?? ''))).toEqual([]);
     // Two words beside each other in a text of the script; faults of the page itself aside, which nobody reads there.

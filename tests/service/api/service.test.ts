@@ -3,6 +3,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { run } from '../../../src/cli/program.js';
+import { goesTo } from '../../../src/pipeline/destinations.js';
+import { parseCase } from '../../../src/record/parse.js';
+import { parseSite } from '../../../src/site/parse.js';
 import { examplesFolder } from '../../support/examples.js';
 import { answerTo, type Running, startServe } from '../../support/serve.js';
 
@@ -451,23 +454,28 @@ describe('the service', () => {
       /( {2}records:.*\n)/,
       '$1  archive: { url: "http://127.0.0.1:9/archive" }\n',
     );
+    const routed = `${two}routes: [{ to: archive, kinds: [abscess drainage] }]\n`;
+    const { record } = parseCase(caseText);
     const rows: [string, string[]][] = [
-      [`${two}routes: [{ to: archive, kinds: [abscess drainage] }]\n`, ['archive']],
+      [routed, ['archive']],
       [`${two}routes: [{ to: archive, kinds: [embolisation] }]\n`, []],
       [two, []],
     ];
-    for (const [index, [text, goesTo]] of rows.entries()) {
-      const file = join(folder, `routed-${index}.yaml`);
-      writeFileSync(file, text);
-      const routed = await serve(['--site', file], { SERVICE_TOKEN: TOKEN });
-      const answer = await fetch(`${routed.url}/cases/prepare`, {
-        method: 'POST',
-        body: caseText,
-        headers: { authorization: `Bearer ${TOKEN}`, 'content-type': 'application/yaml' },
-      });
-      expect(await answer.json()).toMatchObject({ goesTo });
-      expect(await routed.stop()).toBe(0);
+    for (const [text, expected] of rows) {
+      const { site: parsed } = parseSite(text);
+      expect(parsed && goesTo(parsed, record), text).toEqual(expected);
     }
+    // The service says what that function says; the one of the other tests has a single destination and no routes.
+    const file = join(folder, 'routed.yaml');
+    writeFileSync(file, routed);
+    const other = await serve(['--site', file], { SERVICE_TOKEN: TOKEN });
+    const answer = await fetch(`${other.url}/cases/prepare`, {
+      method: 'POST',
+      body: caseText,
+      headers: { authorization: `Bearer ${TOKEN}`, 'content-type': 'application/yaml' },
+    });
+    expect(await answer.json()).toMatchObject({ goesTo: ['archive'] });
+    expect(await other.stop()).toBe(0);
   });
 
   it('refuses with what is wrong: no case, half a case, another destination, type, size, method', async () => {
@@ -504,10 +512,10 @@ describe('the service', () => {
     expect(service.log.join('\n')).not.toMatch(new RegExp(`${canary}|${TOKEN}`));
   });
 
-  it('starts without a token only when told to, and then only for programs on this machine', async () => {
+  it('starts without a token on this machine alone, open to its programs only when told to', async () => {
     const bare = join(folder, 'bare.yaml');
-    writeFileSync(bare, siteText.replace(/service:.*\n/, ''));
-    await expect(serve(['--site', bare])).rejects.toThrow(/exit 2.*needs a token/s);
+    writeFileSync(bare, siteText.replace('token: env:SERVICE_TOKEN, ', ''));
+    await expect(serve(['--site', bare, '--host', '0.0.0.0'])).rejects.toThrow(/exit 2.*needs a token/s);
     await expect(serve(['--site', bare, '--no-auth', '--host', '0.0.0.0'])).rejects.toThrow(/exit 2/);
     await expect(serve(['--site', site], { SERVICE_TOKEN: 'short' })).rejects.toThrow(/fewer than 20/);
     const open = await serve(['--site', bare, '--no-auth']);

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { type RunningSandbox, startSandbox } from '../../../src/service/sandbox/server.js';
-import { exampleFiles, fullSite, preparedExample } from '../../support/examples.js';
+import { exampleFiles, fullSite, knownExample } from '../../support/examples.js';
 
 /*
  * What the embedded server must do is what FHIR R4 says of the RESTful API:
@@ -354,7 +354,7 @@ describe('what it says of itself', () => {
     const declared: string[] = body.rest[0].resource.map(({ type }: { type: string }) => type);
     expect(new Set(declared).size).toBe(declared.length);
     const sent = exampleFiles.flatMap(file =>
-      JSON.parse(preparedExample(file, fullSite).submission).entry.map(
+      JSON.parse(knownExample(file, fullSite).submission).entry.map(
         ({ resource }: { resource: { resourceType: string } }) => resource.resourceType,
       ),
     );

@@ -21,6 +21,8 @@ const thread = `
       fail: () => { throw new Error('as a fault would'); },
       slow: () => setTimeout(() => answer('slow'), 300),
       look: async () => answer(await ask('look')),
+      wait: async () => answer(await ask('others')),
+      'wait and spin': async () => { await ask('others'); for (;;); },
       store: async () => { await ask('store'); setTimeout(() => answer('stored'), 1500); },
       'store and die': async () => { await ask('store'); process.exit(7); },
     };
@@ -38,7 +40,11 @@ async function started(limits: Partial<PoolLimits> = {}) {
     script: scriptOf(thread),
     data: undefined,
     limits: { threads: 1, waiting: 5, seconds: 1, waitSeconds: 30, megabytes: 32, ...limits },
-    onAsk: async question => `told ${question}`,
+    onAsk: async question => {
+      if (question === 'others') await new Promise(resolve => setTimeout(resolve, 1500));
+      return `told ${question}`;
+    },
+    waitsForOthers: question => question === 'others',
     isLasting: question => question === 'store',
   });
   return pool;
@@ -61,6 +67,19 @@ describe('a pool of threads', () => {
       expect(work.state).toMatchObject({ threads: 1, replaced: 1, busy: 0, waiting: 0, failedStarts: 0 });
     },
   );
+
+  it('starts a thread when a job would wait, and no more than there may be', async () => {
+    const work = await started({ threads: 2 });
+    expect(work.state.threads).toBe(1);
+    expect(await work.run('echo')).toEqual(done);
+    expect(await work.run('echo')).toEqual(done);
+    expect(work.state.threads).toBe(1);
+    const slow = ['slow', 'slow', 'slow', 'slow'].map(job => work.run(job));
+    expect(work.state.threads).toBe(2);
+    expect(work.isFull).toBe(false);
+    expect((await Promise.all(slow)).map(({ kind }) => kind)).toEqual(Array(4).fill('answered'));
+    expect(work.state).toMatchObject({ threads: 2, busy: 0, waiting: 0, replaced: 0 });
+  });
 
   it('a job beside one that never ends is done at once', async () => {
     const work = await started({ threads: 2 });
@@ -93,6 +112,14 @@ describe('a pool of threads', () => {
     waiting.abort();
     expect((await Promise.all(all)).map(({ kind }) => kind)).toEqual(['answered', 'left', 'answered']);
     expect(work.state.replaced).toBe(0);
+  });
+
+  it('does not count the time that a job waits for others, and goes on counting after it', async () => {
+    const work = await started({ threads: 2, seconds: 1, waitSeconds: 100 });
+    expect(await Promise.all(['wait', 'wait and spin'].map(job => work.run(job)))).toEqual([
+      { kind: 'answered', answer: 'told others' },
+      { kind: 'too-long', lasting: false },
+    ]);
   });
 
   it('never cuts a job off once it stores, and says of one that died so that it may have stored', async () => {

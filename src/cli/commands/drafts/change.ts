@@ -10,7 +10,7 @@ import { readBytes } from '../../files.js';
 import { counted, jsonText, type Output } from '../../output.js';
 import { draftsFile } from '../../process.js';
 import { filled } from '../../terminal/fill.js';
-import { openSite } from '../open-case.js';
+import { openSite } from '../open-site.js';
 import { type DraftFlags, draftOf, lineIn, withDrafts } from './open.js';
 
 interface SiteFlags extends DraftFlags {

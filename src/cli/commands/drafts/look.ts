@@ -12,7 +12,7 @@ const MAX_LISTED = 500;
 
 const when = (at: number) => new Date(at).toISOString();
 
-const shown = ({ begunAt, changedAt, ...rest }: DraftSummary) => ({
+const shown = ({ begunAt, changedAt, devices: _, ...rest }: DraftSummary) => ({
   ...rest,
   begun: when(begunAt),
   changed: when(changedAt),

@@ -11,7 +11,7 @@ import { type ExitCode, exitCodes, exitFor } from '../../exit.js';
 import { mustBeNew, readBytes, writeOne } from '../../files.js';
 import type { Output } from '../../output.js';
 import { findingsText, ownLines } from '../../terminal/findings.js';
-import { openSite } from '../open-case.js';
+import { openSite } from '../open-site.js';
 import { contributionsOf, needsSource, type SourceFlags } from './sources.js';
 import { tell } from './told.js';
 

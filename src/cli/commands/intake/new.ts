@@ -4,7 +4,7 @@ import { isCalendarDate } from '../../../record/time.js';
 import { type ExitCode, exitCodes, exitFor } from '../../exit.js';
 import { mustBeNew, writeOne } from '../../files.js';
 import type { Output } from '../../output.js';
-import { openSite } from '../open-case.js';
+import { openSite } from '../open-site.js';
 import { contributionsOf, type SourceFlags } from './sources.js';
 import { tell } from './told.js';
 

@@ -17,7 +17,7 @@ import { readBytes } from '../../files.js';
 import type { Output } from '../../output.js';
 import { filled } from '../../terminal/fill.js';
 import { findingsText } from '../../terminal/findings.js';
-import { openSite } from '../open-case.js';
+import { openSite } from '../open-site.js';
 import { intoFile } from './add.js';
 
 interface ScanFlags {

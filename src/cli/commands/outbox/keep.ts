@@ -4,9 +4,11 @@ import { CasetallyError } from '../../../findings/errors.js';
 import { type ExitCode, exitCodes } from '../../exit.js';
 import { counted, jsonText, type Output } from '../../output.js';
 import {
+  hasAudit,
   hasDrafts,
   hasRegister,
   hasSubmissions,
+  openAudit,
   openDrafts,
   openRegister,
   openSubmissions,
@@ -54,11 +56,12 @@ export function rekey(flags: OutboxFlags, output: Output): Promise<ExitCode> {
     const register = await rekeyRegister(flags.data);
     const registries = await rekeySubmissions(flags.data);
     const drafts = await rekeyDrafts(flags.data);
-    if (flags.json) output.out(jsonText({ path, changed, register, registries, drafts }));
+    const audit = await rekeyAudit(flags.data);
+    if (flags.json) output.out(jsonText({ path, changed, register, registries, drafts, audit }));
     else
       output.out(
         filled(
-          `${path}: ${changed} items${register > 0 ? `, ${register} rows of the register` : ''}${registries > 0 ? `, ${registries} rows of what was given to registries` : ''}${drafts > 0 ? `, ${drafts} rows of drafts` : ''} sealed with the first key, which now opens everything; the older keys can be left out.`,
+          `${path}: ${changed} items${register > 0 ? `, ${register} rows of the register` : ''}${registries > 0 ? `, ${registries} rows of what was given to registries` : ''}${drafts > 0 ? `, ${drafts} rows of drafts` : ''}${audit > 0 ? `, ${audit} entries of the audit trail` : ''} sealed with the first key, which now opens everything; the older keys can be left out.`,
           output.columns,
         ),
       );
@@ -75,6 +78,17 @@ async function rekeyRegister(data: string | undefined): Promise<number> {
     return await register.rekey();
   } finally {
     await register.close();
+  }
+}
+
+/** The audit trail has the same key; its digests are of what is sealed and stay. */
+async function rekeyAudit(data: string | undefined): Promise<number> {
+  if (!hasAudit(data)) return 0;
+  const { trail } = await openAudit(data, true);
+  try {
+    return await trail.rekey();
+  } finally {
+    await trail.close();
   }
 }
 

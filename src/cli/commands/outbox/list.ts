@@ -6,7 +6,7 @@ import { counted, jsonText, type Output } from '../../output.js';
 import { ageText, clockText } from '../../terminal/clock.js';
 import { filled, table } from '../../terminal/fill.js';
 import { nextText, reasonText, shortIds } from '../../terminal/item.js';
-import { openSite } from '../open-case.js';
+import { openSite } from '../open-site.js';
 import { type OutboxFlags, summary, withOutbox } from './outbox.js';
 
 /** Lists items, newest last. */

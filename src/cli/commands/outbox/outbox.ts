@@ -11,7 +11,7 @@ import { clockText } from '../../terminal/clock.js';
 import { filled } from '../../terminal/fill.js';
 import { findingsText } from '../../terminal/findings.js';
 import { nextText, reasonText } from '../../terminal/item.js';
-import { openSite } from '../open-case.js';
+import { openSite } from '../open-site.js';
 import { printReceipt } from '../sent.js';
 
 export interface OutboxFlags {

@@ -1,5 +1,6 @@
 import type { Outbox } from '../../../delivery/outbox/outbox.js';
-import { deliveryLog, type LogLevel, logEvent } from '../../../delivery/telemetry/log.js';
+import { deliveryLog, logEvent } from '../../../delivery/telemetry/log.js';
+import type { LogLevel } from '../../../delivery/telemetry/log-levels.js';
 import { deliveryMetrics } from '../../../delivery/telemetry/metrics.js';
 import { runWorker } from '../../../delivery/worker/worker.js';
 import { type ExitCode, exitCodes } from '../../exit.js';

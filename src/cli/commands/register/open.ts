@@ -5,7 +5,7 @@ import type { Register } from '../../../register/store/register.js';
 import { type ExitCode, exitCodes } from '../../exit.js';
 import type { Output } from '../../output.js';
 import { hasOutbox, openOutbox, openRegister } from '../../process.js';
-import { openSite } from '../open-case.js';
+import { openSite } from '../open-site.js';
 
 export interface RegisterFlags {
   readonly site?: string;

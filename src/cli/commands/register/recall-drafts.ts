@@ -40,7 +40,7 @@ export async function writeDrafts(
       [FILES.flags]: ndjson(drafts.map(({ flag }) => flag)),
       [FILES.communications]: ndjson(drafts.map(({ communication }) => communication)),
     },
-    0o600,
+    { mode: 0o600 },
   );
   return Object.values(FILES);
 }

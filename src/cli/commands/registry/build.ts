@@ -10,7 +10,7 @@ import { hasSubmissions, openSubmissions } from '../../process.js';
 import { numbers, numbersLine } from '../../terminal/counts.js';
 import { filled } from '../../terminal/fill.js';
 import { findingsText, ownLines } from '../../terminal/findings.js';
-import { openSite } from '../open-case.js';
+import { openSite } from '../open-site.js';
 import { collectCases, type RegistryFlags, validatorOf } from './open.js';
 
 interface BuildFlags extends RegistryFlags {

@@ -5,7 +5,7 @@ import { type ExitCode, exitCodes } from '../../exit.js';
 import { counted, jsonText, type Output } from '../../output.js';
 import { openSubmissions } from '../../process.js';
 import { filled } from '../../terminal/fill.js';
-import { openSite } from '../open-case.js';
+import { openSite } from '../open-site.js';
 import type { RegistryFlags } from './open.js';
 import { countsText } from './send.js';
 

@@ -17,7 +17,7 @@ import type { Output } from '../../output.js';
 import { hasRegister, openRegister, openSubmissions, processDeps, secretsFrom } from '../../process.js';
 import { findingsText } from '../../terminal/findings.js';
 import { readCases } from '../case-files.js';
-import { openSite } from '../open-case.js';
+import { openSite } from '../open-site.js';
 
 export interface RegistryFlags {
   readonly registry?: string;

@@ -50,9 +50,41 @@ export const review: Record<keyof typeof enReview, string> = {
   'review.take-now': 'Übernehmen',
   'review.take-not': 'Jetzt nicht',
   'review.languages': 'Sprache dieser Seite',
+  'review.sign-in.trouble': 'Sie sind nicht angemeldet',
+  'review.sign-in.provider-away':
+    'Der Identitätsanbieter antwortet nicht. Wer bereits angemeldet ist, kann weiterarbeiten. Versuchen Sie es später erneut.',
+  'review.sign-in.not-confirmed':
+    'Der Identitätsanbieter hat nicht oder nicht wie verlangt bestätigt, wer Sie sind.',
+  'review.sign-in.no-role':
+    'Sie sind bekannt, aber keine Ihrer Rollen erlaubt die Nutzung dieses Dienstes. Wenden Sie sich an dessen Betreiber.',
+  'review.sign-in.not-begun':
+    'Diese Anmeldung wurde nicht in diesem Browser begonnen, hat zu lange gedauert oder ist schon abgeschlossen.',
+  'review.sign-in.too-often': 'Von dieser Adresse kamen zu viele Fehlversuche. Warten Sie eine Minute.',
+  'review.sign-in.no-trail':
+    'Das Prüfprotokoll kann zurzeit nicht geschrieben werden, daher kann sich niemand anmelden. Versuchen Sie es später erneut.',
+  'review.sign-in.again': 'Anmelden',
+  'review.sign-in.title': 'Anmelden auf diesem Gerät',
+  'review.sign-in.open':
+    'Öffnen Sie den Link, den casetally serve beim Start ausgegeben hat. Er gilt einmal, zehn Minuten lang und nur auf diesem Gerät.',
+  'review.sign-in.name': 'Ihr Name',
+  'review.sign-in.name-hint':
+    'Er steht bei allem, was Sie tun, mit dem Vermerk: auf diesem Gerät eingegeben, nicht geprüft.',
+  'review.sign-in.new': 'Neuen Link ausgeben',
+  'review.sign-in.out': 'Abmelden',
+  'review.cases': 'Fälle in Eingabe',
 };
 
 export const screen: Record<keyof typeof enScreen, string> = {
+  'screen.sign-in.person': 'Angemeldet: {name}',
+  'screen.sign-in.person-typed': 'Angemeldet: {name} (Name auf diesem Gerät eingegeben, nicht geprüft)',
+  'screen.sign-in.out': 'Sie sind abgemeldet.',
+  'screen.sign-in.out-provider':
+    'Sie sind hier abgemeldet. Der Identitätsanbieter kennt Sie vielleicht noch: Melden Sie sich auch dort ab.',
+  'screen.sign-in.out-not': 'Sie konnten nicht abgemeldet werden. {why}',
+  'screen.sign-in.link-printed': 'Ein neuer Link wurde dort ausgegeben, wo der Dienst gestartet wurde.',
+  'screen.sign-in.link-none': 'Diese Seite wurde ohne Link geöffnet.',
+  'screen.sign-in.link-used': 'Dieser Link wurde schon benutzt oder ist zu alt. Fordern Sie einen neuen an.',
+  'screen.sign-in.name-missing': 'Geben Sie Ihren Namen ein.',
   'screen.place': 'Zeile {line}, Spalte {column}',
   'screen.line': 'Zeile {line}',
   'screen.go-to-line': 'Zeile {line}: im Protokoll dorthin springen',

@@ -45,9 +45,40 @@ export const review = {
   'review.take-now': 'Take it in',
   'review.take-not': 'Not now',
   'review.languages': 'Language of this page',
+  'review.sign-in.trouble': 'You are not signed in',
+  'review.sign-in.provider-away':
+    'The identity provider does not answer. Whoever is signed in already can go on. Try again later.',
+  'review.sign-in.not-confirmed':
+    'The identity provider did not confirm who you are, or not as this service asked it to.',
+  'review.sign-in.no-role':
+    'You are known, but none of your roles lets you use this service. Ask whoever runs it.',
+  'review.sign-in.not-begun':
+    'This sign-in was not begun in this browser, took too long, or was finished already.',
+  'review.sign-in.too-often': 'Too many wrong tries came from this address. Wait a minute.',
+  'review.sign-in.no-trail':
+    'The audit trail cannot be written at the moment, so nobody can sign in. Try again later.',
+  'review.sign-in.again': 'Sign in',
+  'review.sign-in.title': 'Sign in on this machine',
+  'review.sign-in.open':
+    'Open the link that casetally serve printed where it was started. It works once, for ten minutes, on this machine only.',
+  'review.sign-in.name': 'Your name',
+  'review.sign-in.name-hint': 'It will stand beside what you do, as typed on this machine and not verified.',
+  'review.sign-in.new': 'Print a new link',
+  'review.sign-in.out': 'Sign out',
+  'review.cases': 'Cases being entered',
 } as const;
 
 export const screen = {
+  'screen.sign-in.person': 'Signed in: {name}',
+  'screen.sign-in.person-typed': 'Signed in: {name} (name typed on this machine, not verified)',
+  'screen.sign-in.out': 'You are signed out.',
+  'screen.sign-in.out-provider':
+    'You are signed out here. The identity provider may still know you: sign out there as well.',
+  'screen.sign-in.out-not': 'You could not be signed out. {why}',
+  'screen.sign-in.link-printed': 'A new link was printed where the service was started.',
+  'screen.sign-in.link-none': 'This page was opened without a link.',
+  'screen.sign-in.link-used': 'This link was used already or is too old. Ask for a new one.',
+  'screen.sign-in.name-missing': 'Type your name.',
   'screen.place': 'Line {line}, column {column}',
   'screen.line': 'Line {line}',
   'screen.go-to-line': 'Line {line}: go to it in the record',

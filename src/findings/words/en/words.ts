@@ -1,5 +1,7 @@
 import { answers } from './answers.js';
 import { calculations } from './calculations.js';
+import { casePage } from './case.js';
+import { caseWay } from './case-way.js';
 import { course } from './course.js';
 import { doses } from './doses.js';
 import { drafts } from './drafts.js';
@@ -41,6 +43,8 @@ export const en = {
   ...terminal,
   ...review,
   ...screen,
+  ...casePage,
+  ...caseWay,
   ...parts,
   ...answers,
   ...reading,

@@ -50,9 +50,40 @@ export const review: Record<keyof typeof enReview, string> = {
   'review.take-now': 'Aceptar',
   'review.take-not': 'Ahora no',
   'review.languages': 'Idioma de esta página',
+  'review.sign-in.trouble': 'No ha iniciado sesión',
+  'review.sign-in.provider-away':
+    'El proveedor de identidad no responde. Quien ya ha iniciado sesión puede continuar. Inténtelo más tarde.',
+  'review.sign-in.not-confirmed':
+    'El proveedor de identidad no ha confirmado quién es usted, o no como se le pidió.',
+  'review.sign-in.no-role':
+    'Se le conoce, pero ninguna de sus funciones le permite usar este servicio. Consulte a quien lo administra.',
+  'review.sign-in.not-begun':
+    'Este inicio de sesión no empezó en este navegador, tardó demasiado o ya terminó.',
+  'review.sign-in.too-often': 'Demasiados intentos fallidos desde esta dirección. Espere un minuto.',
+  'review.sign-in.no-trail':
+    'El registro de auditoría no se puede escribir en este momento, por lo que nadie puede iniciar sesión. Inténtelo más tarde.',
+  'review.sign-in.again': 'Iniciar sesión',
+  'review.sign-in.title': 'Iniciar sesión en este equipo',
+  'review.sign-in.open':
+    'Abra el enlace que casetally serve mostró al iniciarse. Sirve una sola vez, durante diez minutos y solo en este equipo.',
+  'review.sign-in.name': 'Su nombre',
+  'review.sign-in.name-hint': 'Figurará junto a lo que haga, como escrito en este equipo y sin verificar.',
+  'review.sign-in.new': 'Mostrar un enlace nuevo',
+  'review.sign-in.out': 'Cerrar sesión',
+  'review.cases': 'Casos en registro',
 };
 
 export const screen: Record<keyof typeof enScreen, string> = {
+  'screen.sign-in.person': 'Sesión iniciada: {name}',
+  'screen.sign-in.person-typed': 'Sesión iniciada: {name} (nombre escrito en este equipo, sin verificar)',
+  'screen.sign-in.out': 'Ha cerrado la sesión.',
+  'screen.sign-in.out-provider':
+    'Ha cerrado la sesión aquí. Es posible que el proveedor de identidad aún le reconozca: ciérrela también allí.',
+  'screen.sign-in.out-not': 'No se pudo cerrar la sesión. {why}',
+  'screen.sign-in.link-printed': 'Se ha mostrado un enlace nuevo donde se inició el servicio.',
+  'screen.sign-in.link-none': 'Esta página se abrió sin enlace.',
+  'screen.sign-in.link-used': 'Este enlace ya se usó o es demasiado antiguo. Pida uno nuevo.',
+  'screen.sign-in.name-missing': 'Escriba su nombre.',
   'screen.place': 'Línea {line}, columna {column}',
   'screen.line': 'Línea {line}',
   'screen.go-to-line': 'Línea {line}: ir a ella en el registro',

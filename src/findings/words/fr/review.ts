@@ -48,9 +48,41 @@ export const review: Record<keyof typeof enReview, string> = {
   'review.take-now': 'Prendre en charge',
   'review.take-not': 'Pas maintenant',
   'review.languages': 'Langue de cette page',
+  'review.sign-in.trouble': 'Vous n’êtes pas connecté',
+  'review.sign-in.provider-away':
+    'Le fournisseur d’identité ne répond pas. Les personnes déjà connectées peuvent continuer. Réessayez plus tard.',
+  'review.sign-in.not-confirmed':
+    'Le fournisseur d’identité n’a pas confirmé qui vous êtes, ou pas comme demandé.',
+  'review.sign-in.no-role':
+    'Vous êtes connu, mais aucun de vos rôles ne permet d’utiliser ce service. Adressez-vous à la personne qui l’administre.',
+  'review.sign-in.not-begun':
+    'Cette connexion n’a pas été commencée dans ce navigateur, a duré trop longtemps ou est déjà terminée.',
+  'review.sign-in.too-often': 'Trop de tentatives erronées depuis cette adresse. Attendez une minute.',
+  'review.sign-in.no-trail':
+    'Le journal d’audit ne peut pas être écrit en ce moment : personne ne peut se connecter. Réessayez plus tard.',
+  'review.sign-in.again': 'Se connecter',
+  'review.sign-in.title': 'Se connecter sur cet appareil',
+  'review.sign-in.open':
+    'Ouvrez le lien que casetally serve a affiché à son démarrage. Il sert une seule fois, pendant dix minutes et sur cet appareil uniquement.',
+  'review.sign-in.name': 'Votre nom',
+  'review.sign-in.name-hint':
+    'Il figurera à côté de ce que vous faites, comme saisi sur cet appareil et non vérifié.',
+  'review.sign-in.new': 'Afficher un nouveau lien',
+  'review.sign-in.out': 'Se déconnecter',
+  'review.cases': 'Cas en cours de saisie',
 };
 
 export const screen: Record<keyof typeof enScreen, string> = {
+  'screen.sign-in.person': 'Connecté : {name}',
+  'screen.sign-in.person-typed': 'Connecté : {name} (nom saisi sur cet appareil, non vérifié)',
+  'screen.sign-in.out': 'Vous êtes déconnecté.',
+  'screen.sign-in.out-provider':
+    'Vous êtes déconnecté ici. Le fournisseur d’identité vous connaît peut-être encore : déconnectez-vous là aussi.',
+  'screen.sign-in.out-not': 'La déconnexion a échoué. {why}',
+  'screen.sign-in.link-printed': 'Un nouveau lien a été affiché là où le service a été démarré.',
+  'screen.sign-in.link-none': 'Cette page a été ouverte sans lien.',
+  'screen.sign-in.link-used': 'Ce lien a déjà servi ou est trop ancien. Demandez-en un nouveau.',
+  'screen.sign-in.name-missing': 'Saisissez votre nom.',
   'screen.place': 'Ligne {line}, colonne {column}',
   'screen.line': 'Ligne {line}',
   'screen.go-to-line': 'Ligne {line} : y aller dans le dossier',

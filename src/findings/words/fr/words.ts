@@ -1,5 +1,7 @@
 import { answers } from './answers.js';
 import { calculations } from './calculations.js';
+import { casePage } from './case.js';
+import { caseWay } from './case-way.js';
 import { course } from './course.js';
 import { doses } from './doses.js';
 import { drafts } from './drafts.js';
@@ -54,6 +56,8 @@ export const fr = {
   ...terminal,
   ...review,
   ...screen,
+  ...casePage,
+  ...caseWay,
   ...warnings,
   ...findings,
 };

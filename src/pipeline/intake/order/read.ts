@@ -88,6 +88,8 @@ function orderValues({ order, encounter, requester }: OrderHeld, number: string)
   const numbered = numbersAt(order).filter(({ system, kind }) => system !== undefined && kind !== 'ACSN');
   const own = numbered.find(({ value }) => value === wanted) ?? numbered[0];
   if (own) values.push(...identifierValues(['case', 'order'], own));
+  // A department without numbers of its own calls the case by that of its order.
+  values.push(...proposed(['case', 'id'], own?.value ?? wanted));
   const [visit] = encounter ? numbersAt(encounter).filter(({ system }) => system !== undefined) : [];
   if (visit) values.push(...identifierValues(['case', 'encounter'], visit));
   values.push(

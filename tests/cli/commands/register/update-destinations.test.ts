@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { DeviceUseStatement, Task } from 'fhir/r4.js';
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { openSite } from '../../../../src/cli/commands/open-case.js';
+import { openSite } from '../../../../src/cli/commands/open-site.js';
 import { registerFeed } from '../../../../src/cli/feeding.js';
 import { openOutbox } from '../../../../src/cli/process.js';
 import { run } from '../../../../src/cli/program.js';

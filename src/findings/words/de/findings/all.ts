@@ -1,4 +1,5 @@
 import { agreementFindings } from './agreement.js';
+import { bulkFindings } from './bulk.js';
 import { clinicalFindings } from './clinical.js';
 import { codesFindings } from './codes.js';
 import { conformanceFindings } from './conformance.js';
@@ -35,6 +36,7 @@ import { tradeFindings } from './trade.js';
 /** Alle Befunde und ihre Abhilfen, außer den Warnungen, die ein Bericht druckt. */
 export const findings = {
   ...recordFindings,
+  ...bulkFindings,
   ...clinicalFindings,
   ...tallyFindings,
   ...agreementFindings,

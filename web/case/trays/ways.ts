@@ -1,0 +1,56 @@
+import type { PlacedRow } from '../../../src/pipeline/case-trays.js';
+import type { CaseEvent } from '../../../src/record/schema/record.js';
+import type { Offer } from '../../../src/trays/offers.js';
+import { type Chosen, eventOf } from '../../../src/trays/taps.js';
+import type { Tree } from '../desk/tree.js';
+import type { Edit } from '../engine/work.js';
+
+export const relations = ['over', 'through', 'replaces'] as const;
+
+/** What an offer is begun with: what the device runs on now, else what moved last. */
+export function firstChosen(offer: Offer, placed: PlacedRow): Chosen {
+  const first = (name: (typeof relations)[number]): string | undefined => {
+    const keys = offer[name] ?? [];
+    const now = name === 'replaces' ? undefined : placed[name];
+    return now !== undefined && keys.includes(now) ? now : keys[0];
+  };
+  const [over, through, replaces] = relations.map(first);
+  return {
+    ...(over !== undefined && { over }),
+    ...(through !== undefined && { through }),
+    ...(replaces !== undefined && { replaces }),
+    ...(offer.most !== undefined && { count: 1 }),
+  };
+}
+
+/** Verbs that are seldom meant and easily regretted: never the first thing to be touched. */
+const SELDOM: ReadonlySet<string> = new Set(['cut', 'fracture', 'lose']);
+
+/** Offers as they are shown: the usual ones, and the rest. */
+export function parted(offers: readonly Offer[]): {
+  readonly usual: readonly Offer[];
+  readonly rest: readonly Offer[];
+} {
+  const usual = offers.filter(one => !SELDOM.has(one.do)).slice(0, 3);
+  return { usual, rest: offers.filter(one => !usual.includes(one)) };
+}
+
+/** Writes an event at the end of the list. */
+export const eventEdit = (event: Readonly<Record<string, unknown>>): Edit => ({
+  path: 'events',
+  insert: 'end',
+  value: Object.fromEntries(
+    Object.entries(event).map(([name, one]): [string, Tree] => [
+      name,
+      typeof one === 'number' ? `${one}` : (one as Tree),
+    ]),
+  ),
+});
+
+/** The event of a tap as the text has it. @param said what was typed into the fields of the offer */
+export const tapped = (
+  offer: Offer,
+  time: string,
+  chosen: Chosen,
+  said: Readonly<Partial<Record<keyof CaseEvent, Tree>>> = {},
+) => eventOf(offer, time, { ...chosen, said });
