@@ -2,7 +2,7 @@ import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 import { leftOut } from './tests/support/by-turn.js';
 import LongFirst from './tests/support/long-first.js';
-import { partOf } from './tests/support/sampled.js';
+import { inCI, partOf, seedOf, turnOf } from './tests/support/sampled.js';
 
 /** Patterns of the tests to run where it is not all: those that judge a mutant. */
 const some = process.env['CASETALLY_TESTS']?.split(' ');
@@ -27,7 +27,11 @@ export default defineConfig({
     // Ends what hangs; no test has a limit of its own, since a busy machine must not fail one.
     testTimeout: 600_000,
     hookTimeout: 600_000,
-    env: { NO_COLOR: '1' },
+    setupFiles: ['./tests/support/seeded.ts'],
+    env: {
+      NO_COLOR: '1',
+      ...(inCI && { CASETALLY_SEED: String(turnOf('random cases', 2 ** 31, seedOf())) }),
+    },
     ...(some
       ? { include: some }
       : {

@@ -1,4 +1,4 @@
-import { runsAll, seedOf, turnOf } from './sampled.js';
+import { inCI, seedOf, turnOf } from './sampled.js';
 
 /**
  * Files of tests that take ten seconds to a minute, most of it for services, browsers and lists of everything. `.ci/run`
@@ -90,4 +90,4 @@ export const leftOutAt = (seed: string): readonly string[] => {
 };
 
 /** Left out of this run: nothing but where a machine asks (`CI`), and there not with CASETALLY_ALL=1. */
-export const leftOut: readonly string[] = process.env['CI'] === 'true' && !runsAll ? leftOutAt(seedOf()) : [];
+export const leftOut: readonly string[] = inCI ? leftOutAt(seedOf()) : [];

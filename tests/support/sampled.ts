@@ -8,6 +8,9 @@ const root = join(import.meta.dirname, '..', '..');
 /** Whether everything is to be run: `npm run test:all`. */
 export const runsAll: boolean = process.env['CASETALLY_ALL'] === '1';
 
+/** Whether a machine asks, and not for everything. */
+export const inCI: boolean = process.env['CI'] === 'true' && !runsAll;
+
 /**
  * What the part that is run goes by: the commit, so that a run can be made again, and that over some commits every case
  * is run. Without a repository, the change log: it changes with the source.
@@ -58,7 +61,7 @@ export function sampled<T>(
   return part;
 }
 
-/** How many random cases are tried: a quarter, or all with CASETALLY_ALL=1. Their seeds are others each time. */
+/** How many random cases are tried: a quarter, or all with CASETALLY_ALL=1. Their seeds: seeded.ts. */
 export const runs = (all: number): number => (runsAll ? all : Math.ceil(all / 4));
 
 /** What a line says that `sampled` wrote. */
