@@ -30,6 +30,7 @@ const otherwise = new Set([
   'draft.notice.other',
   'finding.clinical.success-differs',
   'answer.removal',
+  'answer.partsOut',
 ]);
 const CLDR: Readonly<Record<string, Intl.NumberFormatOptions['unit']>> = {
   second: 's',

@@ -1,10 +1,20 @@
 import { entryOf, without, withValue } from './place.js';
-import { deviceAt, entryAt, event, eventAfterEntry, eventBefore, left, until, type Way } from './told.js';
+import {
+  deviceAt,
+  entryAt,
+  event,
+  eventAfterEntry,
+  eventBefore,
+  left,
+  set,
+  until,
+  type Way,
+} from './told.js';
 
 /** Remedies that ask for an event, or for a line of 'left'. */
 export const eventWays: readonly Way[] = [
   {
-    says: /Take it out of 'left'|^Take (?:one|the line) (?:of the two events )?out\b|^Keep one of the two lines/,
+    says: /Take it out of 'left'|take this line out|^Take (?:one|the line) (?:of the two events )?out\b|^Keep one of the two lines/,
     does: told => [without(told.data, entryOf(told.found.path))],
   },
   {
@@ -23,7 +33,7 @@ export const eventWays: readonly Way[] = [
     ],
   },
   {
-    says: /add an event remove with device ([\w-]+)((?:,? and one with part [\w-]+)*)(?=[,.])/,
+    says: /(?<!Before that, )add an event remove with device ([\w-]+)((?:,? and one with part [\w-]+)*)(?=[,.])/,
     does: (told, [, device, more = '']) => [
       [...more.matchAll(/part ([\w-]+)/g)].reduce(
         (data, [, part]) => event({ ...told, data }, { do: 'remove', device, part }),
@@ -41,6 +51,46 @@ export const eventWays: readonly Way[] = [
   {
     says: /^Add the removal of ([\w-]+) (?:\([^)]*\) )?before that/,
     does: (told, [, device]) => [eventBefore(told, { do: 'remove', device })],
+  },
+  {
+    says: /^Before that, add an event remove with device ([\w-]+)((?:,? and one with part [\w-]+)*),/,
+    does: (told, [, device, more = '']) => [
+      [undefined, ...[...more.matchAll(/part ([\w-]+)/g)].map(([, part]) => part)].reduceRight(
+        (data, part) => eventBefore({ ...told, data }, { do: 'remove', device, ...(part && { part }) }),
+        told.data,
+      ),
+    ],
+  },
+  {
+    says: /^Add an event remove with device ([\w-]+), part ([\w-]+) and count (\d+), or list the part in 'left' with purpose (\w+) or (\w+), and until/,
+    does: (told, [, device, part, count, ...purposes]) => [
+      event(told, { do: 'remove', device, part, count: Number(count) }),
+      ...purposes.map(purpose => left(told, { device, part, purpose, until })),
+    ],
+  },
+  {
+    says: /^Take the task out/,
+    does: told => [without(told.data, entryOf(told.found.path))],
+  },
+  {
+    says: /^It is \w+ at (\d\d:\d\d) \(events\[(\d+)\]\): mend one of the two times, and the order of the lines/,
+    does: (told, [, at, other]) => {
+      const copy = structuredClone(told.data);
+      const events = copy['events'];
+      if (!Array.isArray(events)) return [];
+      const [entry] = events.splice(Number(/\d+/.exec(told.found.path)?.[0]), 1);
+      events.splice(Number(other), 0, { ...entry, at });
+      return [copy];
+    },
+  },
+  {
+    says: /^Correct its time to one before (\d\d):(\d\d)/,
+    does: (told, [, hours, minutes]) => [
+      set(
+        told,
+        new Date(Date.UTC(2000, 0, 1, Number(hours), Number(minutes) - 1)).toISOString().slice(11, 16),
+      ),
+    ],
   },
   {
     says: /^Add the removal (?:between|before)/,

@@ -80,8 +80,13 @@ export const fieldWays: readonly Way[] = [
     },
   },
   {
-    says: /^Add ([a-z]+\.[a-zA-Z]+|strength|lastDose)(?:[.,]|$)/,
+    says: /^Add ([a-z]+\.[a-zA-Z]+|lastDose)(?:[.,]|$)/,
     does: (told, [, field = '']) => [added(told, field)],
+  },
+  {
+    says: /^Add strength, such as ([^,]+),/,
+    does: (told, [, values = '']) =>
+      listed(values).map(value => withValue(told.data, `${entryOf(told.found.path)}.strength`, value)),
   },
   {
     says: /^Add (?:a|the) ([a-zA-Z]+) to case, such as ([^,]+),/,

@@ -131,7 +131,12 @@ function careOfUnlisted(record: CaseRecord): Finding[] {
         const noun = sewn ? undefined : nouns.find(({ says }) => says.test(clause));
         if (!noun || listedAs(record, noun.is, kept) || noun.says.test(around)) return [];
         return [
-          finding('clinical.aftercare-device-out', path, { task: clause, device: message('name.unlisted') }),
+          finding(
+            'clinical.aftercare-device-out',
+            path,
+            { task: clause, device: message('name.unlisted') },
+            { remedy: message(path.endsWith('.do') ? 'answer.takeTaskOut' : 'answer.takeWordsOut') },
+          ),
         ];
       })
       .slice(0, 1);

@@ -30,8 +30,12 @@ export function unsaidAnticoagulants(record: CaseRecord): Finding[] {
   // After the case a drug may well be new; one that starts again was there before.
   const again = phrasesIn(record, ['aftercare', 'advice']).filter(({ text }) => startsAgain.test(text));
   const seen = new Set<string>();
+  // A class that is listed without a name (`anticoagulant`, `DOAC`) is said.
   const families = new Set<string>(
-    entriesOf(list).flatMap(({ drug }) => drugsIn(drug.text).flatMap(row => row.families)),
+    entriesOf(list).flatMap(({ drug: { text } }) => [
+      ...drugsIn(text).flatMap(row => row.families),
+      ...kinds.filter(kind => kind.listed.test(text)).flatMap(kind => kind.families),
+    ]),
   );
   return [...texts, ...again].flatMap(({ words, text, path }) => {
     if (isTurned(words) || (words.some(isYear) && !stillTaken.test(text))) return [];
@@ -58,18 +62,27 @@ const takes =
   '(?:on|takes?|taking|took|given|still|under|uses|receiv(?:es|ing)|prescribed|lifelong|long-?term|therapeutic|full[- ]dose|full|regular|his|her|daily)';
 
 /** Blood thinners by their class, without a name. Common practice, no source. */
-const kinds: readonly { name: string; words: RegExp; families: readonly string[] }[] = [
+const kinds: readonly {
+  name: string;
+  words: RegExp;
+  /** In a list of blood thinners the class alone is enough. */
+  listed: RegExp;
+  families: readonly string[];
+}[] = [
   {
     name: 'anticoagulant',
     words: new RegExp(
       `\\b(?:anti-?coagulated|DOACs?|NOACs?|VKAs?|(?:direct|new|novel) oral anticoagulants?|${takes} (?:\\w+ ){0,3}(?:anti-?coagula(?:nts?|tion)|blood[- ]thinn(?:ers?|ing)(?: \\w+)?|vitamin K antagonists?|factor Xa inhibitors?|thinners?))\\b`,
       'i',
     ),
+    listed:
+      /\b(?:anti-?coagula(?:nts?|tion)|[DN]OACs?|VKAs?|vitamin K antagonists?|blood[- ]thinn(?:ers?|ing))\b/i,
     families: ['anticoagulant', 'heparin', 'antiplatelet'],
   },
   {
     name: 'low molecular weight heparin',
     words: /\b(?:LMWH|low[- ]molecular[- ]weight heparin|heparin (?:infusion|drip|pump|injections?))\b/i,
+    listed: /\b(?:LMWH|low[- ]molecular[- ]weight heparin)\b/i,
     families: ['heparin'],
   },
   {
@@ -78,6 +91,7 @@ const kinds: readonly { name: string; words: RegExp; families: readonly string[]
       `\\b(?:DAPT|dual[- ]anti-?platelets?(?: \\w+)?|${takes} (?:\\w+ ){0,3}(?:anti-?platelets?|platelet inhibitors?))\\b`,
       'i',
     ),
+    listed: /\b(?:DAPT|anti-?platelets?|platelet inhibitors?)\b/i,
     families: ['antiplatelet', 'salicylate'],
   },
 ];

@@ -127,7 +127,15 @@ function doseFinding(rows: readonly Dosing[], drug: DrugGiven, path: string, per
   const { verdict, row } = judge(here, drug, person);
   if (verdict === 'believed' || !row) return [];
   const name = drug.drug.text;
-  if (verdict === 'no strength') return [finding('clinical.strength-missing', path, { drug: name })];
+  if (verdict === 'no strength')
+    return [
+      finding(
+        'clinical.strength-missing',
+        path,
+        { drug: name },
+        row.unit === '[iU]' ? { remedy: message('answer.strengthInUnits') } : {},
+      ),
+    ];
   const perKg = person.child ? row.child : row.adult;
   if (verdict === 'over weight' && perKg && person.kg) {
     const dose = doseIn(drug, row.unit) ?? new Decimal(0);

@@ -1,5 +1,5 @@
 import { message } from '../../findings/message.js';
-import { isNamedLater } from '../tally/remedies.js';
+import { isNamedLater, removalOf } from '../tally/remedies.js';
 import type { DeviceState } from '../tally/state.js';
 import { verbs } from '../tally/verbs.js';
 import type { DeviceFamily } from '../types.js';
@@ -88,7 +88,9 @@ function checkOccupied(context: SizeContext, moment: Moment): void {
         other: other.label,
         time: event.at.clock,
       },
-      isNamedLater(play.record, other.key, at) ? { remedy: ORDER } : {},
+      isNamedLater(play.record, other.key, at)
+        ? { remedy: ORDER }
+        : { remedy: message('answer.removeBefore', { removal: removalOf(other) }) },
     );
   }
 }

@@ -85,12 +85,14 @@ function closePart(
     const time = event?.event.at.clock ?? '';
     const path = event?.path ?? `devices.${state.key}.parts.${part.key}`;
     findings.push(
-      finding('tally.part-unaccounted', path, {
-        part: partLabel(state, part),
-        why: how,
-        key: part.key,
-        device: state.key,
-      }),
+      finding(
+        'tally.part-unaccounted',
+        path,
+        { part: partLabel(state, part), why: how, key: part.key, device: state.key },
+        count > 1
+          ? { remedy: message('answer.partsOut', { device: state.key, key: part.key, count: `${count}` }) }
+          : {},
+      ),
     );
     add(
       'unaccounted',

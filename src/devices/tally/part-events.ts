@@ -1,6 +1,7 @@
 import { finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
 import type { TallyEvent } from '../types.js';
+import { wayIn } from './presence.js';
 import { type DeviceState, type PartState, type Play, partLabel } from './state.js';
 import { verbs } from './verbs.js';
 
@@ -40,11 +41,11 @@ function presentPart(play: Play, state: DeviceState, part: PartState, at: TallyE
     play.marks.push({ device: state.key, part: part.key, what: 'act', count: 1, at });
     return true;
   }
-  play.findings.push(absent(state, part, at));
+  play.findings.push(absent(play, state, part, at));
   return false;
 }
 
-function absent(state: DeviceState, part: PartState, at: TallyEvent) {
+function absent(play: Play, state: DeviceState, part: PartState, at: TallyEvent) {
   const path = `${at.path}.part`;
   const params = {
     device: partLabel(state, part),
@@ -53,7 +54,7 @@ function absent(state: DeviceState, part: PartState, at: TallyEvent) {
   };
   return part.removed
     ? finding('tally.already-out', path, { ...params, earlier: part.removed.clock })
-    : finding('tally.not-inserted', path, params);
+    : finding('tally.not-inserted', path, params, wayIn(play, state, at));
 }
 
 function separate(play: Play, state: DeviceState, part: PartState, at: TallyEvent): void {
@@ -77,7 +78,7 @@ function takeOut(play: Play, state: DeviceState, part: PartState, at: TallyEvent
   const reachable = part.inside + (state.inside > 0 || part.open || part.role === 'fragment' ? attached : 0);
   const wasIn = state.inside > 0 || state.out > 0;
   if (reachable === 0 || !wasIn) {
-    play.findings.push(absent(state, part, at));
+    play.findings.push(absent(play, state, part, at));
     return;
   }
   if (part.role === 'fragment' && part.inside === 0)

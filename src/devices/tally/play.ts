@@ -112,12 +112,17 @@ function deliveryOut(play: Play, state: DeviceState, at: TallyEvent): void {
   );
   if (gone?.removed)
     play.findings.push(
-      finding('tally.already-out', `${at.path}.at`, {
-        device: partLabel(state, gone),
-        done: message('done.deploy'),
-        time: at.event.at.clock,
-        earlier: gone.removed.clock,
-      }),
+      finding(
+        'tally.already-out',
+        `${at.path}.at`,
+        {
+          device: partLabel(state, gone),
+          done: message('done.deploy'),
+          time: at.event.at.clock,
+          earlier: gone.removed.clock,
+        },
+        { remedy: message('answer.timeBefore', { time: gone.removed.clock }) },
+      ),
     );
 }
 

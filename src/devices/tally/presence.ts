@@ -1,24 +1,44 @@
-import { type Finding, finding } from '../../findings/finding.js';
+import { type Finding, type FindingOptions, finding } from '../../findings/finding.js';
 import { type Message, message, type Param } from '../../findings/message.js';
+import { entriesOf } from '../../record/entries.js';
 import type { TallyEvent } from '../types.js';
 import { mustBeSaid } from './parts.js';
 import { checkLumen, runsIn } from './relations.js';
-import { type DeviceState, inOrder, missingPieces, neverIn, type PartState, type Play } from './state.js';
+import {
+  type DeviceState,
+  inOrder,
+  missingPieces,
+  moves,
+  neverIn,
+  type PartState,
+  type Play,
+} from './state.js';
+import { verbs } from './verbs.js';
 
 /** The finding for something that is not inside when it should be: it came out earlier, or never went in. */
 export function missing(play: Play, state: DeviceState, at: TallyEvent, path: string): Finding {
   const params = { device: state.label, done: message(`done.${at.event.do}`), time: at.event.at.clock };
   if (state.removed && state.out > 0)
     return finding('tally.already-out', path, { ...params, earlier: state.removed.clock });
+  return finding('tally.not-inserted', path, params, wayIn(play, state, at));
+}
+
+/** What to do about something that is not in yet, where the record tells more than that: it goes in later, or was not used. */
+export function wayIn(play: Play, state: DeviceState, at: TallyEvent): FindingOptions {
   const later = comesLater(play, state, at);
-  const remedy = later && {
-    remedy: message('answer.comesLater', {
+  if (later) {
+    const params = {
       done: message(`done.${later.event.do}`),
       time: later.event.at.clock,
       place: later.path,
-    }),
-  };
-  return finding('tally.not-inserted', path, params, remedy);
+    };
+    const stays =
+      verbs[at.event.do].effect === 'leaves' &&
+      entriesOf(play.record.left).some(({ device }) => device === state.key);
+    return { remedy: message(stays ? 'answer.comesLaterStays' : 'answer.comesLater', params) };
+  }
+  const { use } = state.details.entry;
+  return use === undefined ? {} : { remedy: message('answer.calledUnused', { use }) };
 }
 
 /** The event that puts the device in, where it stands after one that needs it inside. */
@@ -26,7 +46,7 @@ const comesLater = ({ record }: Play, state: DeviceState, { event }: TallyEvent)
   inOrder(record).find(
     one =>
       one.event.at.epoch >= event.at.epoch &&
-      one.event.device === state.key &&
+      moves(one.event, state.key) &&
       state.entryVerbs.has(one.event.do),
   );
 

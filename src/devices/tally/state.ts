@@ -151,7 +151,8 @@ function startState(details: DeviceDetails, moving: readonly TallyEvent[]): Devi
 export const isLocking = ({ traits, entry }: DeviceDetails): boolean =>
   traits.has('locking') || Object.values(entry.parts ?? {}).some(({ kind }) => partRole(kind) === 'thread');
 
-const moves = (event: CaseEvent, key: string): boolean =>
+/** Whether an event moves the device, as its own or beside another. */
+export const moves = (event: CaseEvent, key: string): boolean =>
   (event.device === key && event.part === undefined) || (event.with?.includes(key) ?? false);
 
 /**

@@ -35,7 +35,20 @@ export const answers: Record<keyof typeof en, string> = {
   'answer.removalPart': '{removal} und eines mit part {part}',
   'answer.implantStays':
     'Bleibt es, führen Sie {key} unter „left“ mit purpose intended auf; wurde es entfernt, ergänzen Sie {removal}.',
-  'answer.comesLater': 'Um {time} wird es {done} ({place}): berichtigen Sie eine der beiden Zeiten.',
+  'answer.comesLater':
+    'Um {time} wird es {done} ({place}): berichtigen Sie eine der beiden Zeiten und die Reihenfolge der Zeilen.',
+  'answer.comesLaterStays':
+    'Um {time} wird es {done} ({place}), und „left“ nennt es: streichen Sie diese Zeile, oder berichtigen Sie ihre Zeit und „left“.',
+  'answer.calledUnused':
+    'Nennen Sie das Produkt, das gemeint war; war es dieses, ergänzen Sie das Einbringen, und berichtigen Sie use ({use}).',
+  'answer.removeBefore': 'Ergänzen Sie davor {removal}, oder sagen Sie, dass das andere hindurchläuft.',
+  'answer.partsOut':
+    'Ergänzen Sie ein Ereignis remove mit device {device}, part {key} und count {count}, oder tragen Sie das Teil unter „left“ ein, mit purpose temporary oder unintended, und until.',
+  'answer.timeBefore':
+    'Setzen Sie seine Zeit vor {time}, oder berichtigen Sie die Zeit, zu der das andere entfernt wurde.',
+  'answer.takeTaskOut': 'Streichen Sie die Aufgabe, oder führen Sie unter „left“ auf, wovon sie handelt.',
+  'answer.takeWordsOut': 'Berichtigen Sie den Text, oder führen Sie unter „left“ auf, wovon er handelt.',
+  'answer.strengthInUnits': 'Ergänzen Sie strength, etwa 1000 IU/mL, oder schreiben Sie die Dosis in IU.',
   'answer.wentThrough':
     'Nennen Sie, wodurch es ging, berichtigen Sie die Reihenfolge der Ereignisse, oder sagen Sie, dass eines über das andere läuft.',
   'answer.wentOver':

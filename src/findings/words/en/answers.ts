@@ -32,7 +32,19 @@ export const answers = {
   'answer.removalPart': '{removal} and one with part {part}',
   'answer.implantStays':
     "If it stays, list {key} in 'left' with purpose intended; if it came out, add {removal}.",
-  'answer.comesLater': 'It is {done} at {time} ({place}): mend one of the two times.',
+  'answer.comesLater':
+    'It is {done} at {time} ({place}): mend one of the two times, and the order of the lines.',
+  'answer.comesLaterStays':
+    "It is {done} at {time} ({place}), and 'left' names it: take this line out, or mend its time and 'left'.",
+  'answer.calledUnused':
+    'Name the device that was meant; if it was this one, add its insertion and mend use ({use}).',
+  'answer.removeBefore': 'Before that, add {removal}, or say that the other goes through it.',
+  'answer.partsOut':
+    "Add an event remove with device {device}, part {key} and count {count}, or list the part in 'left' with purpose temporary or unintended, and until.",
+  'answer.timeBefore': 'Correct its time to one before {time}, or the time at which the other came out.',
+  'answer.takeTaskOut': "Take the task out, or list what it is about in 'left'.",
+  'answer.takeWordsOut': "Mend the words, or list what they are about in 'left'.",
+  'answer.strengthInUnits': 'Add strength, such as 1000 IU/mL, or write the dose in IU.',
   'answer.wentThrough':
     'Name what it went through, mend the order of the events, or say that one runs over the other.',
   'answer.wentOver':

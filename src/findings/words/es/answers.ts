@@ -34,7 +34,19 @@ export const answers: Record<keyof typeof en, string> = {
   'answer.removalPart': '{removal} y otro con part {part}',
   'answer.implantStays':
     'Si se queda, indique {key} en «left» con purpose intended; si salió, añada {removal}.',
-  'answer.comesLater': '{place} lo sitúa a las {time} ({done}): corrija una de las dos horas.',
+  'answer.comesLater':
+    '{place} lo sitúa a las {time} ({done}): corrija una de las dos horas y el orden de las líneas.',
+  'answer.comesLaterStays':
+    '{place} lo sitúa a las {time} ({done}), y «left» lo nombra: quite esta línea, o corrija su hora y «left».',
+  'answer.calledUnused':
+    'Indique el dispositivo que se quería nombrar; si era este, añada su inserción y corrija use ({use}).',
+  'answer.removeBefore': 'Añada antes {removal}, o diga que el otro pasa por dentro.',
+  'answer.partsOut':
+    'Añada un evento remove con device {device}, part {key} y count {count}, o indique la pieza en «left» con purpose temporary o unintended, y until.',
+  'answer.timeBefore': 'Corrija su hora a una anterior a las {time}, o la hora en que salió el otro.',
+  'answer.takeTaskOut': 'Quite la tarea, o indique en «left» el dispositivo del que trata.',
+  'answer.takeWordsOut': 'Corrija el texto, o indique en «left» el dispositivo del que trata.',
+  'answer.strengthInUnits': 'Añada strength, como 1000 IU/mL, o escriba la dosis en IU.',
   'answer.wentThrough':
     'Indique por dónde pasó, corrija el orden de los eventos, o diga que uno va sobre el otro.',
   'answer.wentOver':

@@ -34,7 +34,20 @@ export const answers: Record<keyof typeof en, string> = {
   'answer.removalPart': '{removal} et un autre avec part {part}',
   'answer.implantStays':
     'S’il reste, inscrivez {key} dans « left » avec purpose intended ; s’il est sorti, ajoutez {removal}.',
-  'answer.comesLater': 'À {time}, il est {done} ({place}) : corrigez l’une des deux heures.',
+  'answer.comesLater':
+    'À {time}, il est {done} ({place}) : corrigez l’une des deux heures et l’ordre des lignes.',
+  'answer.comesLaterStays':
+    'À {time}, il est {done} ({place}), et « left » le nomme : supprimez cette ligne, ou corrigez son heure et « left ».',
+  'answer.calledUnused':
+    'Nommez le dispositif dont il s’agit ; si c’était celui-ci, ajoutez son introduction et corrigez use ({use}).',
+  'answer.removeBefore': 'Ajoutez avant cela {removal}, ou dites que l’autre passe à travers.',
+  'answer.partsOut':
+    'Ajoutez un événement remove avec device {device}, part {key} et count {count}, ou inscrivez l’élément dans « left » avec purpose temporary ou unintended, et until.',
+  'answer.timeBefore':
+    'Corrigez son heure pour qu’elle précède {time}, ou l’heure à laquelle l’autre est sorti.',
+  'answer.takeTaskOut': 'Supprimez la tâche, ou inscrivez dans « left » le dispositif dont il s’agit.',
+  'answer.takeWordsOut': 'Corrigez le texte, ou inscrivez dans « left » le dispositif dont il s’agit.',
+  'answer.strengthInUnits': 'Ajoutez strength, par exemple 1000 IU/mL, ou écrivez la dose en IU.',
   'answer.wentThrough':
     'Indiquez par quoi il est passé, corrigez l’ordre des événements, ou dites que l’un passe sur l’autre.',
   'answer.wentOver':
