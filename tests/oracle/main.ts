@@ -6,7 +6,7 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { sampled } from '../support/sampled.js';
-import { agreedBefore, keepAgreement } from './agreed.js';
+import { agreedBefore, keepAgreement, uncleanBefore } from './agreed.js';
 import { agreement, compare, decidedAgreement } from './compare.js';
 import { type Example, publishedExamples } from './corpus/examples.js';
 import { decidedByStandard, explain, explanations } from './explained.js';
@@ -37,6 +37,8 @@ interface Judged {
   readonly pairs: readonly Pair[];
   readonly ours: readonly Verdict[];
   readonly reference: readonly Verdict[];
+  /** Ids of the examples in which the reference finds errors as they are. */
+  readonly unclean: readonly string[];
 }
 
 const why = missing();
@@ -52,7 +54,7 @@ const fail = (text: string) => {
 };
 const { sample } = flags;
 /** A smaller part is enough where nothing that the verdicts depend on has changed since a whole run agreed. */
-const [ofTexts, ofMutants] = agreedBefore() ? [12, 4] : [6, 2];
+const [ofTexts, ofMutants] = agreedBefore() ? [12, 70] : [6, 35];
 if (sample && !agreedBefore())
   console.log(
     'something that the verdicts depend on has changed since the last whole run that agreed: a larger part is judged. ' +
@@ -62,8 +64,9 @@ if (sample && !agreedBefore())
 const judgedOf = <T>(name: string, all: readonly T[], stride = ofTexts) =>
   sample ? sampled(name, all, stride) : all;
 const whole = !sample && flags.family === undefined && flags.operator === undefined && flags.seed === '1';
-const most = sample ? 1 : Number(flags.most);
-const corpus = judgedOf('published examples', publishedExamples());
+const most = Number(flags.most);
+const everyExample = publishedExamples();
+const corpus = judgedOf('published examples', everyExample);
 // A part is judged by one process, whose start takes as long as many verdicts; no published example claims our profiles.
 const profilesFolder = join(import.meta.dirname, '../../profiles');
 const reference = keeping(referenceOracle(sample ? [profilesFolder] : []));
@@ -74,6 +77,7 @@ const judged: Judged = {
   pairs: [...open.pairs, ...own.pairs],
   ours: [...open.ours, ...own.ours],
   reference: [...open.reference, ...own.reference],
+  unclean: [...open.unclean, ...own.unclean],
 };
 if (flags.save) save(judged);
 const explained = report(judged);
@@ -81,38 +85,36 @@ const explained = report(judged);
 const peers = sample ? [] : [keeping(medplumOracle()), keeping(fhirPackageOracle())];
 for (const peer of peers) await reportPeer(peer, judged, explained);
 if (!flags['no-speed'] && !sample) {
-  const clean = cleanOf(open.pairs, open.reference);
+  const unclean = new Set(open.unclean);
   console.log(
     `\n${await speeds(
-      corpus.filter(ex => clean.has(ex.id)),
+      corpus.filter(ex => !unclean.has(ex.id)),
       ours,
       [reference, ...peers],
     )}`,
   );
 }
-if (whole && most >= 20 && !failed) keepAgreement();
+if (whole && most >= 20 && !failed) keepAgreement([...open.unclean, ...own.unclean]);
 reference.close();
 process.exit(failed ? 1 : 0);
 
 async function judgePublished(): Promise<Judged> {
   const originals = published(corpus).filter(pair => pair.operator === 'as-published' || wanted(pair));
   const verdicts = await ask(reference, originals);
-  const clean = cleanOf(originals, verdicts);
-  const made = mutants(
-    corpus.filter(ex => clean.has(ex.id)),
-    flags.seed,
-    most,
-  ).filter(wanted);
+  const unclean = uncleanOf(originals, verdicts);
+  const clean = everyExample.filter(ex => !unclean.has(ex.id));
+  const made = mutants(clean, flags.seed, most).filter(wanted);
   const changed = judgedOf('mutants of published examples', made, ofMutants);
   const pairs = [...originals, ...changed];
   console.log(
-    `${corpus.length} published examples, ${clean.size} clean by the reference; ${operators.length} operators, ` +
+    `${corpus.length} published examples, ${corpus.filter(ex => !unclean.has(ex.id)).length} clean by the reference; ${operators.length} operators, ` +
       `${changed.length} mutants, ${pairs.length} texts`,
   );
   return {
     pairs,
     ours: await ask(ours, pairs),
     reference: [...verdicts, ...(await ask(reference, changed))],
+    unclean: [...unclean],
   };
 }
 
@@ -128,10 +130,10 @@ async function judgeOwn(): Promise<Judged> {
     const mine = oursOracle(definitions.source, definitions.resources);
     const originals = asPublished(dedupe([...whole, ...parts]));
     const verdicts = await ask(withProfiles, originals);
-    const clean = cleanOf(originals, verdicts);
+    const unclean = uncleanOf(originals, verdicts);
     // Our own kinds of resource are fewer, so a few mutants of each operator go round.
     const made = mutants(
-      parts.filter(ex => clean.has(ex.id)),
+      own.parts.filter(ex => !unclean.has(ex.id)),
       flags.seed,
       Math.ceil(most / 4),
     ).filter(wanted);
@@ -145,14 +147,14 @@ async function judgeOwn(): Promise<Judged> {
     for (const fault of faults) fail(fault);
     console.log(
       `${whole.length} submissions, documents and profile examples of our own and ${parts.length} single resources, ` +
-        `${clean.size} clean by the reference; ${changed.length} mutants`,
+        `${unclean.size} with errors by the reference; ${changed.length} mutants`,
     );
     const all = [...verdicts, ...(await ask(withProfiles, changed))];
     if (withProfiles !== reference) withProfiles.close();
-    return { pairs, ours: answers, reference: all };
+    return { pairs, ours: answers, reference: all, unclean: [...unclean] };
   } catch (failure) {
     fail(`our own documents cannot be judged: ${String(failure)}`);
-    return { pairs: [], ours: [], reference: [] };
+    return { pairs: [], ours: [], reference: [], unclean: [] };
   }
 }
 
@@ -212,10 +214,13 @@ function wanted(pair: Pair): boolean {
   );
 }
 
-/** Ids of the examples in which the validator finds no error as they are; only these are made mutants of. */
-function cleanOf(pairs: readonly Pair[], verdicts: readonly Verdict[]): Set<string> {
-  const clean = pairs.filter((p, i) => p.operator === 'as-published' && !isError(verdict(verdicts, i)));
-  return new Set(clean.map(p => p.example));
+/**
+ * Ids of the examples in which the reference finds errors as they are: no mutants are made of them. Of those that are not
+ * judged, the last whole run tells: so a part of the mutants is a part of what that run made.
+ */
+function uncleanOf(pairs: readonly Pair[], verdicts: readonly Verdict[]): Set<string> {
+  const unclean = pairs.filter((p, i) => p.operator === 'as-published' && isError(verdict(verdicts, i)));
+  return new Set([...(sample ? uncleanBefore() : []), ...unclean.map(p => p.example)]);
 }
 
 function dedupe(examples: readonly Example[]): Example[] {

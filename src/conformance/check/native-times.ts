@@ -24,16 +24,22 @@ export const nativeTimes: readonly (readonly [string, Native])[] = [
   ],
 ];
 
-const INSTANT = /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(?:\.\d{1,3})?(?:Z|[+-]\d\d:\d\d)$/;
+const INSTANT = /^\d{4}-\d\d-\d\dT\d\d:[0-5]\d:(?:[0-5]\d|60)(?:\.\d{1,3})?(?:Z|[+-]\d\d:\d\d)$/;
 const DAY = /^\d{4}-\d\d-\d\d$/;
 
 /** Where both are written to the same precision; what differs in precision is left to the library. */
 function inOrder(start: unknown, end: unknown): boolean | undefined {
   if (typeof start !== 'string' || typeof end !== 'string')
     return start === undefined || end === undefined ? true : undefined;
-  if (INSTANT.test(start) && INSTANT.test(end)) return Date.parse(start) <= Date.parse(end);
+  if (INSTANT.test(start) && INSTANT.test(end)) return epoch(start) <= epoch(end);
   if (DAY.test(start) && DAY.test(end)) return start <= end;
   return undefined;
+}
+
+/** Milliseconds since 1970. A leap second, which `Date` cannot read, counts as the first of the next minute. */
+function epoch(instant: string): number {
+  const before = instant.replace(':60', ':59');
+  return Date.parse(before) + (before === instant ? 0 : 1000);
 }
 
 function notNegative(value: unknown, name: string): boolean | undefined {

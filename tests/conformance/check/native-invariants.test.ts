@@ -224,6 +224,15 @@ describe('times and states', () => {
       }
     }
   });
+  // Source: FHIR R4 4.0.1, StructureDefinition dateTime, regex: `:([0-5][0-9]|60)`. The path language cannot read second 60.
+  test('per-1 with a leap second, which is over before the next minute is', () => {
+    const leap = '2016-12-31T23:59:60Z';
+    const held = (start: string, end: string) => byHand(period, { start, end }, patient());
+    expect(held('2016-12-31T23:59:59Z', leap)).toBe(true);
+    expect(held(leap, '2017-01-01T00:00:00Z')).toBe(true);
+    expect(held(leap, '2016-12-31T23:59:59Z')).toBe(false);
+    expect(held('2017-01-01T00:00:01Z', leap)).toBe(false);
+  });
   const repeats = [
     {},
     { duration: 0 },
