@@ -147,7 +147,7 @@ async function judgeOwn(): Promise<Judged> {
     for (const fault of faults) fail(fault);
     console.log(
       `${whole.length} submissions, documents and profile examples of our own and ${parts.length} single resources, ` +
-        `${unclean.size} with errors by the reference; ${changed.length} mutants`,
+        `${originals.filter(pair => unclean.has(pair.example)).length} with errors by the reference; ${changed.length} mutants`,
     );
     const all = [...verdicts, ...(await ask(withProfiles, changed))];
     if (withProfiles !== reference) withProfiles.close();
