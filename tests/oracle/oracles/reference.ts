@@ -47,6 +47,9 @@ function build(): void {
     '--release',
     '17',
     '-proc:none',
+    // Whatever the machine's own language is.
+    '-encoding',
+    'UTF-8',
   ];
   execFileSync('javac', [...options, ...sources()], { stdio: ['ignore', 'ignore', 'inherit'] });
 }
