@@ -9,6 +9,7 @@ import { checkMentions } from '../told/mentions.js';
 import { checkOthers } from '../told/others.js';
 import { checkTopics } from '../told/topics.js';
 import { checkVitals } from '../told/vitals.js';
+import { checkCare } from './care.js';
 import { checkClosure } from './closure.js';
 import { checkContrast } from './contrast.js';
 import { checkCourse } from './course.js';
@@ -54,6 +55,7 @@ export function checkAgreement(
     ...checkContrast(record),
     ...checkSpecimens(record),
     ...checkClosure(record, devices),
+    ...checkCare(record),
     ...checkKind(record, devices, tally),
     ...checkLevels(record),
     ...checkPerson(record),

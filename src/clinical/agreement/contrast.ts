@@ -12,29 +12,43 @@ interface Injection {
   readonly agent: string;
 }
 
-const media = new Set(['iodinated contrast', 'gadolinium contrast']);
+const families = new Set(['iodinated contrast', 'gadolinium contrast']);
 
 /** True for media that X-rays show; gas, saline and microbubbles are none. */
 export const isMedium = (agent: string): boolean =>
-  drugsIn(agent).some(({ families }) => families.some(family => media.has(family)));
+  drugsIn(agent).some(({ families: own }) => own.some(family => families.has(family)));
 
 /** Injections of contrast that the events tell of. */
-export function injectionsOf(record: CaseRecord): readonly Injection[] {
-  return (record.events ?? []).flatMap((event, i) =>
-    event.do === 'inject' && event.agent !== undefined && isMedium(event.agent)
+export const injectionsOf = (record: CaseRecord): readonly Injection[] =>
+  injections(record).filter(({ agent }) => isMedium(agent));
+
+/** Everything that the events inject, where they say what. */
+const injections = (record: CaseRecord): readonly Injection[] =>
+  (record.events ?? []).flatMap((event, i) =>
+    event.do === 'inject' && event.agent !== undefined
       ? [{ event, path: `events[${i}]`, agent: event.agent }]
       : [],
+  );
+
+/** `63` for `36`: the same digits in another order. */
+function isTurned(total: Decimal, injected: Decimal): boolean {
+  const [a, b] = [total.toString(), injected.toString()];
+  return (
+    a !== b &&
+    a.length === b.length &&
+    /^\d{2,}$/.test(a) &&
+    [...a].sort().join('') === [...b].sort().join('')
   );
 }
 
 /** Contrast by the events against contrast in total. Hand injections are seldom all recorded, so that the total may be more. */
 export function checkContrast(record: CaseRecord): Finding[] {
-  const injections = injectionsOf(record);
+  const media = injectionsOf(record);
   // An injection of which nobody says what may have been contrast too.
   const nameless = (record.events ?? []).some(
     ({ do: verb, agent }) => verb === 'inject' && agent === undefined,
   );
-  const [first] = injections;
+  const [first] = media;
   const list = entriesOf(record.contrast);
   if (list.length === 0)
     return first && (record.contrast === 'none' || record.case.status !== 'not done')
@@ -46,16 +60,12 @@ export function checkContrast(record: CaseRecord): Finding[] {
           }),
         ]
       : [];
-  return [
-    ...otherAgents(list, injections),
-    ...volumes(list, injections, nameless),
-    ...routes(record, list, injections),
-  ];
+  return [...otherAgents(list, media), ...volumes(record, list, nameless), ...routes(record, list, media)];
 }
 
 /** A general name ('iodinated contrast') is every one of its family. */
 function same(a: string, b: string): boolean {
-  const general = (text: string) => drugsIn(text).some(({ name }) => media.has(name));
+  const general = (text: string) => drugsIn(text).some(({ name }) => families.has(name));
   return drugKey(a) === drugKey(b) || ((general(a) || general(b)) && elementOf(a) === elementOf(b));
 }
 
@@ -73,15 +83,11 @@ function otherAgents(list: readonly ContrastGiven[], injections: readonly Inject
 
 const mL = (volume: ContrastGiven['volume'] | undefined) => volume && convert(volume, 'mL');
 
-function volumes(
-  list: readonly ContrastGiven[],
-  injections: readonly Injection[],
-  nameless: boolean,
-): Finding[] {
+function volumes(record: CaseRecord, list: readonly ContrastGiven[], nameless: boolean): Finding[] {
+  const every = injections(record);
   return list.flatMap((given, i) => {
-    if (list.findIndex(one => same(one.agent.text, given.agent.text)) !== i || !isMedium(given.agent.text))
-      return [];
-    const mine = injections.filter(({ agent }) => same(given.agent.text, agent));
+    if (list.findIndex(one => same(one.agent.text, given.agent.text)) !== i) return [];
+    const mine = every.filter(({ agent }) => same(given.agent.text, agent));
     const parts = mine.map(({ event }) => mL(event.volume));
     const known = parts.flatMap(part => part ?? []);
     if (known.length === 0) return [];
@@ -95,7 +101,9 @@ function volumes(
     const threefold =
       known.length === parts.length && total.gt(injected.times(3)) && total.gt(injected.plus(50));
     const twofold = all && known.length > 1 && total.gte(injected.times(2)) && total.gte(injected.plus(15));
-    const far = threefold || twofold;
+    // Of gas and oil nobody gives a little by hand beside what is recorded.
+    const doubled = all && !isMedium(given.agent.text) && total.gte(injected.times(2));
+    const far = threefold || twofold || doubled || (all && isTurned(total, injected));
     if (!more && !far && !slipped) return [];
     return [
       finding('clinical.contrast-differs', `contrast[${i}].volume`, {
@@ -111,6 +119,12 @@ const artery = /\b(?:arter(?:y|ies|ial)|aort(?:a|ic)|carotid|coeliac|celiac|trun
 const vein = /\b(?:veins?|venous|cava|caval|jugular|sinus|atrium|atrial|ventricle)\b/i;
 /** The blood of the lungs and of a dialysis circuit is called either. */
 const either = /\b(?:pulmonary|lungs?|graft|fistula|circuit|lobe artery|shunt)\b/i;
+/** What has no blood in it. */
+const cavity =
+  /\b(?:abscess|collection|cavity|cyst|\w*cele|seroma|biloma|urinoma|bile duct|biliary|ducts?|ureters?|calyx|calyces|kidney pelvis|renal pelvis|bladder|stomach|caecum|cecum|colon|bowel|jejunum|duodenum|rectum|oesophagus|esophagus|joint|shoulder|hip joint|epidural|disc|pleura\w*|fallopian|uterus|uterine cavity|gallbladder)\b/i;
+/** Any word of a vessel, under other names too. */
+const anyVessel =
+  /\b(?:arter\w+|vein\w*|venous|aort\w+|cava\w*|jugular|femoral|radial|brachial|carotid|subclavian|iliac|portal|vessel\w*|sinus|atri\w+|ventric\w+|groin|wrist|tips|varic\w+)\b/i;
 
 /** Only arteries, or only veins, were entered, and the route is the other. */
 function routes(
@@ -125,10 +139,13 @@ function routes(
     ...Object.values(record.targets ?? {}).map(({ what }) => what.text),
   ];
   const [ofArtery, ofVein] = [entered.some(text => artery.test(text)), entered.some(text => vein.test(text))];
-  if (ofArtery === ofVein || entered.some(text => either.test(text))) return [];
-  const wrong = ofArtery ? 'intravenous' : 'intra-arterial';
+  const bloodless = entered.some(text => cavity.test(text)) && !entered.some(text => anyVessel.test(text));
+  if (!bloodless && (ofArtery === ofVein || entered.some(text => either.test(text)))) return [];
+  const wrong: readonly unknown[] = bloodless
+    ? ['intravenous', 'intra-arterial']
+    : [ofArtery ? 'intravenous' : 'intra-arterial'];
   return list.flatMap(({ route }, i) =>
-    route === wrong
+    wrong.includes(route)
       ? [
           finding('clinical.contrast-route-differs', `contrast[${i}].route`, {
             route: { term: 'route', value: route },

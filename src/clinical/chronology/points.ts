@@ -1,14 +1,17 @@
 import { verbs } from '../../devices/tally/verbs.js';
 import { entriesOf } from '../../record/entries.js';
-import type { CaseRecord } from '../../record/schema/record.js';
+import type { CaseEvent, CaseRecord } from '../../record/schema/record.js';
 import type { Moment, When } from '../../record/time.js';
 import { causesOf, reactionPlaces } from './causes.js';
+import { daysIn, toldTimes } from './told-times.js';
 
 /** What a time of the record stands for. Rules name pairs of these; see `order.ts`. */
 export type Role =
   | 'birth'
   | 'earlier'
   | 'imagedBefore'
+  /** A day or a time in the words for why the case was done and what was there before. */
+  | 'toldBefore'
   | 'labBefore'
   | 'lastDose'
   | 'food'
@@ -23,6 +26,8 @@ export type Role =
   | 'event'
   | 'last'
   | 'lastIn'
+  /** The last thing done with a device, whether or not it moved. */
+  | 'lastUse'
   | 'drug'
   | 'drugOfCase'
   | 'contrast'
@@ -31,6 +36,9 @@ export type Role =
   | 'complication'
   | 'death'
   | 'sedationEnd'
+  /** The end of a general anaesthesia: nobody works on after it. */
+  | 'awake'
+  | 'home'
   | 'end'
   | 'signOut'
   | 'signed'
@@ -102,6 +110,7 @@ export function pointsOf(record: CaseRecord): Point[] {
   });
   for (const day of daysIn(before?.imaging ?? ''))
     points.push({ role: 'imagedBefore', path: 'before.imaging', local: day, text: day });
+  points.push(...toldTimes(record));
   entriesOf(before?.anticoagulants).forEach(({ lastDose, drug }, i) => {
     put('lastDose', `before.anticoagulants[${i}].lastDose`, lastDose, drug.text);
   });
@@ -115,6 +124,8 @@ export function pointsOf(record: CaseRecord): Point[] {
   if (record.sedation !== undefined && record.sedation !== 'none') {
     put('sedationStart', 'sedation.start', record.sedation.start);
     put('sedationEnd', 'sedation.end', record.sedation.end);
+    if (record.sedation.kind === 'general anaesthesia' && record.sedation.changes === undefined)
+      put('awake', 'sedation.end', record.sedation.end);
   }
   points.push(...eventPoints(record));
   const causes = causesOf(record);
@@ -174,16 +185,25 @@ function eventPoints(record: CaseRecord): Point[] {
   });
   const last = ordered.findLast(({ event }) => /^(?:enters|leaves|swaps)/.test(verbs[event.do].effect));
   const lastIn = ordered.findLast(({ event }) => verbs[event.do].effect === 'enters');
+  const lastUse = ordered.findLast(({ event }) => event.device !== undefined && !afterwards.has(event.do));
   return [
     ...events.map(({ point }) => point),
     ...(first ? [{ ...first.point, role: 'access' as const }] : []),
     ...(last ? [{ ...last.point, role: 'last' as const }] : []),
     ...(lastIn ? [{ ...lastIn.point, role: 'lastIn' as const }] : []),
+    ...(lastUse ? [{ ...lastUse.point, role: 'lastUse' as const }] : []),
   ];
 }
 
-/** The days that a text names as `2026-04-18`. */
-const daysIn = (text: string): readonly string[] => text.match(/\b(?:19|20)\d\d-[01]\d-[0-3]\d\b/g) ?? [];
+/** What is done with a device when the work is over. */
+const afterwards: ReadonlySet<CaseEvent['do']> = new Set([
+  'note',
+  'image',
+  'count',
+  'discard',
+  'set',
+  'lose',
+]);
 
 function timeOf(at: Moment | When, caseDate: string): Pick<Point, 'local' | 'epoch' | 'text'> {
   const moment = 'epoch' in at ? at : at.moment;
