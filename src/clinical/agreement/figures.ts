@@ -64,9 +64,14 @@ function sizes(record: CaseRecord, clause: string): Differing[] {
     const there = Object.values(record.devices ?? {}).flatMap(device => [
       ...writtenOf(device).matchAll(pattern),
     ]);
-    const known = new Set(there.map(([, value = '']) => plain(value)));
-    return told.flatMap(([, value = '']) =>
-      known.size === 0 || known.has(plain(value))
+    const ofGuns = Object.values(record.devices ?? {})
+      .filter(({ kind }) => /\b(?:biopsy|gun|core)\b/i.test(kind))
+      .flatMap(device => [...writtenOf(device).matchAll(pattern)]);
+    return told.flatMap(match => {
+      const [whole, value = ''] = match;
+      const cores = /^\s*(?:cores?|biops\w+)\b/i.test(clause.slice(match.index + whole.length));
+      const known = new Set((cores && ofGuns.length > 0 ? ofGuns : there).map(([, one = '']) => plain(one)));
+      return known.size === 0 || known.has(plain(value))
         ? []
         : [
             {
@@ -75,8 +80,8 @@ function sizes(record: CaseRecord, clause: string): Differing[] {
               other: [...known].map(one => `${one} ${unit}`).join(', '),
               place: 'devices',
             },
-          ],
-    );
+          ];
+    });
   });
 }
 
@@ -85,7 +90,8 @@ const plain = (value: string) => value.replace(/\s/g, '').replace('–', '-').re
 const lesion =
   'tumou?rs?|nodules?|lesions?|mass|masses|aneurysms?|abscess|collections?|fibroids?|cysts?|metastas[ie]s|stenos[ie]s|strictures?|hepatoma|carcinoma|renal mass';
 const sized = new RegExp(
-  `\\b(\\d+(?:\\.\\d+)?) ?(mm|cm)\\b[- ]?(?:[\\w-]+ ){0,3}?(?:${lesion})\\b|\\b(?:${lesion})(?: (?:of|measuring|was|is))* (\\d+(?:\\.\\d+)?) ?(mm|cm)\\b`,
+  `\\b(\\d+(?:\\.\\d+)?) ?(mm|cm)\\b[- ]?(?:[\\w-]+ ){0,3}?(?:${lesion})\\b|\\b(?:${lesion})(?: (?:of|measuring|was|is))* (\\d+(?:\\.\\d+)?) ?(mm|cm)\\b|` +
+    `\\b(?:${lesion})\\b[^\\d;]{1,60}?\\b(\\d+(?:\\.\\d+)?) ?(mm|cm) long\\b`,
   'gi',
 );
 
@@ -96,10 +102,10 @@ function lengths(record: CaseRecord, { path }: Told, clause: string): Differing[
   const own = about === undefined ? targets : targets.filter(([key]) => key === about);
   const [first] = own;
   if (!first?.[1].length || own.length > 1) return [];
-  const told = [...clause.matchAll(sized)].map(([, one, unit, two, unitTwo]) => ({
-    written: `${one ?? two} ${unit ?? unitTwo}`,
-    value: numberOf(one ?? two ?? '') * (/cm/i.test(unit ?? unitTwo ?? '') ? 10 : 1),
-  }));
+  const told = [...clause.matchAll(sized)].map(([, ...groups]) => {
+    const [number = '', unit = ''] = groups.filter(group => group !== undefined);
+    return { written: `${number} ${unit}`, value: numberOf(number) * (/cm/i.test(unit) ? 10 : 1) };
+  });
   if (told.length === 0) return [];
   const [key, target] = first;
   const known = [target.length, target.diameter, target.lumenBefore, target.lumenAfter].flatMap(one => {
@@ -135,7 +141,7 @@ const fluids: readonly {
   {
     does: ['aspirate', 'sample'],
     words: new RegExp(
-      `\\b${amount}(?: of)?(?: \\w+(?:-\\w+)?){0,3}? (?:drained|aspirated|removed|evacuated|taken off|tapped|out|bile|pus|fluid|ascites|effusion|blood|urine)\\b|\\b(?:drained|aspirated|evacuated|tapped) ${amount}`,
+      `\\b${amount}(?: of)?(?: \\w+(?:-\\w+)?){0,3}? (?:drained|aspirated|removed|evacuated|taken off|tapped|out|bile|pus|fluid|ascites|effusion|blood|urine|lymph|chyle)\\b|\\b(?:drained|aspirated|evacuated|tapped) ${amount}`,
       'gi',
     ),
   },
@@ -153,6 +159,13 @@ const fluids: readonly {
     ),
   },
 ];
+
+/** What some of the steps come to together: what was put in and drawn back is often left out of a total. */
+const sumsOf = (steps: readonly number[]): readonly number[] =>
+  steps
+    .slice(0, 10)
+    .reduce<number[]>((sums, step) => sums.concat(sums.map(sum => sum + step)), [0])
+    .slice(1);
 
 /** Volumes that came out or went in, as sums and single steps. */
 function volumes(record: CaseRecord, clause: string): Differing[] {
@@ -172,9 +185,8 @@ function volumes(record: CaseRecord, clause: string): Differing[] {
     ];
     const loss = record.outcome?.bloodLoss;
     const known = [
-      ...each,
+      ...sumsOf(each),
       ...listed,
-      each.reduce((a, b) => a + b, 0),
       listed.reduce((a, b) => a + b, 0),
       ...(typeof loss === 'object' ? millilitres(loss) : []),
     ];

@@ -10,7 +10,8 @@ const expecting = new RegExp(
     '(?:ongoing|current|early|late|viable|intrauterine|ectopic|tubal|twin|known|advanced|term|molar) pregnancy',
     'in pregnancy|of pregnancy|pregnancy (?:of|at) \\d+|pregnancy,? \\d+ (?:weeks|wks)|(?:is|now) expecting|with child|gravid(?! 0)',
     "\\d+ ?(?:\\+ ?\\d )?(?:weeks?|wks?|/ ?40)(?:'|’)? ?(?:pregnant|gestation|gravid|of gestation|antenatal|amenorrh\\w+)",
-    '\\d{1,2}(?: ?\\+ ?\\d)? ?/ ?40',
+    // Weeks, and not a blood pressure.
+    '(?<![\\d/])(?:[4-9]|[123]\\d|4[0-2])(?: ?\\+ ?\\d)? ?/ ?40(?! ?mm)',
     '(?:positive|pos) (?:\\w+ ){0,2}(?:pregnancy test|b?-?(?:beta-?)?hcg)|(?:pregnancy test|b?-?(?:beta-?)?hcg)\\b[^.;,]{0,25}\\b(?:positive|pos)\\b|(?:pregnancy test|hcg) \\+',
     '(?:first|second|third|1st|2nd|3rd) trimester|antenatal|fo?etal|fo?etus|gestational (?:age|sac)|EDD|due date of (?:the|her) (?:baby|child)|placenta (?:praevia|previa|accreta|percreta|increta) (?:at|in)|missed (?:her|a) period|(?:period|menses) (?:is |are )?(?:\\w+ )?(?:weeks?|days?) (?:late|overdue)|lead (?:apron|shield)\\w* over (?:the |her )?(?:uterus|bump)',
   ]

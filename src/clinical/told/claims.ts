@@ -74,13 +74,16 @@ const injected: Claim = (spot, { record, devices }) => {
   if (dimensionOf(spot) !== 'volume' || spot.told.scope === 'event') return undefined;
   const word = /^\s*(?:of )?(?:[\w-]+ )??([\w-]{4,})/.exec(spot.after)?.[1] ?? '';
   if (word === '' || fluids.test(word) || isMedium(word)) return undefined;
-  const named = new RegExp(`\\b${word.replace(/s$/, '')}`, 'i');
+  // 'Spheres' are microspheres, and the 'glue' of the text is the key of a liquid embolic.
+  const named = new RegExp(`${word.length < 6 ? '\\b' : ''}${word.replace(/s$/, '')}`, 'i');
   const mine = (record.events ?? [])
     .map((event, i) => ({ event, place: `events[${i}].volume` }))
     .filter(
       ({ event: { do: verb, agent, device } }) =>
         verb === 'inject' &&
-        named.test(`${agent ?? ''} ${device === undefined ? '' : (devices.get(device)?.kind ?? '')}`),
+        named.test(
+          `${agent ?? ''} ${device ?? ''} ${device === undefined ? '' : (devices.get(device)?.kind ?? '')}`,
+        ),
     );
   const volumes = mine.map(({ event }) => event.volume);
   const groups = (['target', 'device', 'through'] as const).flatMap(field =>

@@ -1,4 +1,5 @@
-import { type ResourceLimits, Worker } from 'node:worker_threads';
+import { Worker } from 'node:worker_threads';
+import { resourceLimits, watchMemory } from './memory.js';
 
 /** How much a pool takes on. */
 export interface PoolLimits {
@@ -62,6 +63,7 @@ interface Thread<Job, Answer> {
   readonly worker: Worker;
   ready: boolean;
   task?: Task<Job, Answer> | undefined;
+  unwatch?: () => void;
 }
 
 /** What a pool is at, for figures and for health. */
@@ -169,6 +171,10 @@ export class WorkerPool<Job, Answer, Question> {
       const { worker } = thread;
       thread.task = task;
       this.time(task, worker);
+      thread.unwatch = watchMemory(worker, this.options.limits.megabytes, () => {
+        task.done({ kind: 'too-large', lasting: task.lasting });
+        void worker.terminate();
+      });
       worker.postMessage({ kind: 'job', job: task.job } satisfies ToThread<Job>, [
         ...(this.options.handOver?.(task.job) ?? []),
       ]);
@@ -196,8 +202,7 @@ export class WorkerPool<Job, Answer, Question> {
   /** Starts a thread; fulfilled when it is ready. */
   private add(): Promise<void> {
     const { script, data, limits } = this.options;
-    const resourceLimits: ResourceLimits = { maxOldGenerationSizeMb: limits.megabytes };
-    const worker = new Worker(script, { workerData: data, resourceLimits });
+    const worker = new Worker(script, { workerData: data, resourceLimits: resourceLimits(limits.megabytes) });
     const thread: Thread<Job, Answer> = { worker, ready: false };
     this.threads.add(thread);
     return new Promise((resolve, reject) => {
@@ -215,6 +220,7 @@ export class WorkerPool<Job, Answer, Question> {
       });
       worker.on('exit', () => {
         this.threads.delete(thread);
+        thread.unwatch?.();
         const { task } = thread;
         task?.done({ kind: isOutOfMemory(failed) ? 'too-large' : 'died', lasting: task.lasting });
         if (thread.ready) this.replace();
@@ -230,6 +236,7 @@ export class WorkerPool<Job, Answer, Question> {
     const { task, worker } = thread;
     if (!task) return;
     if (message.kind === 'answer') {
+      thread.unwatch?.();
       thread.task = undefined;
       task.done({ kind: 'answered', answer: message.answer });
       this.next();

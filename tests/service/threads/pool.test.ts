@@ -16,7 +16,11 @@ const thread = `
     const jobs = {
       echo: () => answer('done'),
       spin: () => { for (;;); },
-      grow: () => { const held = []; for (;;) held.push(new Array(1000).fill({})); },
+      grow: () => {
+        const held = [];
+        const text = JSON.stringify(Array.from({ length: 2000 }, (_, n) => ({ n, what: 'entry ' + n })));
+        for (;;) held.push(JSON.parse(text));
+      },
       exit: () => process.exit(7),
       fail: () => { throw new Error('as a fault would'); },
       slow: () => setTimeout(() => answer('slow'), 300),
