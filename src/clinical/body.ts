@@ -30,7 +30,9 @@ const byAge: readonly (readonly [
 ];
 
 /** Body mass index beyond which weight or height is wrong, kg/m². Common practice, no source. */
-const INDEX = { adult: ['9', '90'], child: ['7', '60'] } as const;
+const INDEX = { adult: ['9', '90'], youth: ['8', '60'], child: ['7', '38'] } as const;
+/** Completed years up to which the index of a child stays far under that of a grown person. */
+const CHILD = 11;
 
 /** Ranges of the ages that a birth date leaves open; those of any age where there is none. */
 function rangesOf(record: CaseRecord): { weight: Range; height: Range } {
@@ -101,7 +103,7 @@ function indexFinding(record: CaseRecord): Finding[] {
   const ages = agesOn(birthDate, record.case.date);
   if (!weight || !height || !kg || !cm?.gt(0) || !ages || ages.most < 2) return [];
   const index = kg.div(cm.div(100).pow(2));
-  const [least, most] = INDEX[ages.least >= 18 ? 'adult' : 'child'];
+  const [least, most] = INDEX[ages.least >= 18 ? 'adult' : ages.most > CHILD ? 'youth' : 'child'];
   if (index.gte(least) && index.lte(most)) return [];
   const params = {
     weight: { quantity: weight },

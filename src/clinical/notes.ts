@@ -37,7 +37,7 @@ const marks = /[;:,()!?\n]|\.\s|\.$|\bbut\b|\bthen\b/i;
 /** Words by which a phrase speaks of a thing that is not used, or only warns of it. */
 const turned = new Set(
   wordsOf(
-    'instead avoid avoided avoiding avoidance stop stopped discontinued replaced refused forbidden contraindicated allergy allergic ' +
+    'nothing instead avoid avoided avoiding avoidance stop stopped discontinued replaced refused forbidden contraindicated allergy allergic ' +
       'allergies intolerance hypersensitivity sensitive induced thrombocytopenia hit reaction precaution precautions warning ' +
       'rather former formerly previously past ended withheld held paused tested wristband unless',
   ),

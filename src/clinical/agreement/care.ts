@@ -3,8 +3,11 @@ import { finding } from '../../findings/finding.js';
 import { entriesOf } from '../../record/entries.js';
 import { convert } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
+import { drugsIn } from '../../trade/drugs/table.js';
 import { comesOut } from '../../trade/removal.js';
+import { wordsOf } from '../../trade/words.js';
 import { countedFrom, dueDate, isAfter } from '../aftercare/due-date.js';
+import { isTurned } from '../notes.js';
 import { type Range, refused, within } from '../plausible.js';
 import { toldToReaders } from '../texts.js';
 
@@ -18,6 +21,7 @@ export function checkCare(record: CaseRecord): Finding[] {
     ...stayTooLong(record),
     ...doneWhenOut(record),
     ...temperatures(record),
+    ...forbidden(record),
   ];
 }
 
@@ -81,7 +85,7 @@ const dailyLimit = /\b(?:under|below|less than|<) ?(\d+(?:\.\d+)?) ?mL\b/i;
 
 /** The output under which one and the same drain comes out is told twice, and the figures are far from one another. */
 function limitsApart(record: CaseRecord): Finding[] {
-  if (entriesOf(record.left).length > 1) return [];
+  if (entriesOf(record.left).filter(({ purpose }) => purpose === 'temporary').length > 1) return [];
   const criteria = tasks(record).flatMap(({ item, path }) =>
     (item.criteria ?? []).flatMap(({ measure, is, value, action }, i): Limit[] => {
       const amount = value && convert(value, 'mL');
@@ -191,6 +195,39 @@ function doneWhenOut(record: CaseRecord): Finding[] {
 /** Taking out for good; an exchange leaves something to flush. */
 const isRemoval = (task: string) =>
   (comesOut(task) || /^take (?:\w+ ){0,4}out\b/i.test(task)) && !/^(?:change|exchange|replace)\b/i.test(task);
+
+const bans =
+  /^(?:no|hold|withhold|avoid|do not (?:give|take|start|restart)|not to (?:have|take|get)|never) /i;
+const thins = new Set(['anticoagulant', 'antiplatelet', 'heparin']);
+
+/** A drug that readers are told not to give, and that the plan gives. */
+function forbidden(record: CaseRecord): Finding[] {
+  const banned = toldToReaders(record)
+    .filter(({ path }) => path.startsWith('advice'))
+    .flatMap(({ path, text }) =>
+      text
+        .split(/[.;,]\s|;/)
+        .flatMap(clause =>
+          bans.test(clause.trim())
+            ? drugsIn(clause).map(drug => ({ drug, path, clause: clause.trim() }))
+            : [],
+        ),
+    );
+  return tasks(record).flatMap(({ item: { do: task }, path }) => {
+    if (
+      !/\d ?(?:mg|g|IU|units?|mL|µg|ug)\b|^(?:give|start|restart|take)\b/i.test(task) ||
+      isTurned(wordsOf(task))
+    )
+      return [];
+    const given = drugsIn(task).map(({ name }) => name);
+    const [ban] = banned.filter(({ drug }) => given.includes(drug.name));
+    if (!ban) return [];
+    const params = { text: task, other: ban.clause, place: ban.path };
+    return ban.drug.families.some(family => thins.has(family))
+      ? [finding('clinical.anticoagulant-differs', `${path}.do`, { drug: ban.drug.name, ...params })]
+      : [finding('clinical.plan-differs', `${path}.do`, params)];
+  });
+}
 
 /** Of a person or a room, in either unit. */
 const BODY: readonly Range[] = [

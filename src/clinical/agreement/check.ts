@@ -29,6 +29,7 @@ import { checkSides } from './side.js';
 import { checkSpecimens } from './specimens.js';
 import { checkStatus } from './status.js';
 import { checkComplicationsTold } from './told.js';
+import { checkValues } from './values.js';
 import { checkWays } from './ways.js';
 
 /** Holds places of a record that tell of the same thing against each other. */
@@ -56,6 +57,7 @@ export function checkAgreement(
     ...checkSpecimens(record),
     ...checkClosure(record, devices),
     ...checkCare(record),
+    ...checkValues(record),
     ...checkKind(record, devices, tally),
     ...checkLevels(record),
     ...checkPerson(record),

@@ -46,7 +46,8 @@ export function checkContrast(record: CaseRecord): Finding[] {
   const media = injectionsOf(record);
   // An injection of which nobody says what may have been contrast too.
   const nameless = (record.events ?? []).some(
-    ({ do: verb, agent }) => verb === 'inject' && agent === undefined,
+    ({ do: verb, agent, device }) =>
+      verb === 'inject' && agent === undefined && !isItself(record.devices?.[device ?? '']?.kind),
   );
   const [first] = media;
   const list = entriesOf(record.contrast);
@@ -62,6 +63,12 @@ export function checkContrast(record: CaseRecord): Finding[] {
       : [];
   return [...otherAgents(list, media), ...volumes(record, list, nameless), ...routes(record, list, media)];
 }
+
+/** Glue, spheres and cement are devices: what is injected with them is they themselves. */
+const isItself = (kind: string | undefined) =>
+  /\b(?:glue|\w*spheres?|particles?|embolics?|cement|beads?|foam|gelatine?|coils?|cyanoacrylate|sponge)\b/i.test(
+    kind ?? '',
+  );
 
 /** A general name ('iodinated contrast') is every one of its family. */
 function same(a: string, b: string): boolean {

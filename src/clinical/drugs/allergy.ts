@@ -170,7 +170,7 @@ const warns =
   /\b(?:call|tell|if|no|not|never|without|despite|because of|allerg\w*|free of|hold no|interact\w*|level)\b/i;
 
 /** Where gloves, skin cleaners, dressings and tapes are written down. */
-const places = ['before', 'access', 'sedation', 'events', 'left', 'aftercare'] as const;
+const places = ['before', 'access', 'sedation', 'events', 'left', 'aftercare', 'advice'] as const;
 
 /** Materials that words of the record name, such as latex gloves; not where they say that it was kept away. */
 function noteFindings(record: CaseRecord, allergy: Allergy): Finding[] {

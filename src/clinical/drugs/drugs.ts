@@ -25,6 +25,7 @@ import { prophylaxis } from './prophylaxis.js';
 import { repeatedDoses, unsaidDrugs } from './repeated.js';
 import { sedationFindings } from './sedation.js';
 import { allergyUnsaid, prophylaxisTold } from './told.js';
+import { drugsWithConditions } from './with-condition.js';
 
 export interface DrugAssessment {
   readonly calculations: readonly Calculation[];
@@ -53,6 +54,7 @@ export function assessDrugs(
         ...unsaidDrugs(record, given),
         ...allergies(record, given, devices),
         ...heparinAfterHit(record, given, devices),
+        ...drugsWithConditions(record, given),
         ...unsaidAnticoagulants(record),
         ...restartsBefore(record),
         ...anticoagulantPlans(record),

@@ -5,7 +5,7 @@ import { allergenTable } from '../../trade/drugs/allergens.js';
 import { antimicrobials } from '../../trade/drugs/antimicrobials.js';
 import { drugsIn } from '../../trade/drugs/table.js';
 import { wordsOf } from '../../trade/words.js';
-import { conditionsTold, type Told, toldAfter, toldBefore, toldDuring } from '../texts.js';
+import { conditionsTold, type Told, toldAfter, toldBefore, toldDuring, toldToReaders } from '../texts.js';
 
 /** A substance that a text before the case calls an allergy. */
 export interface ToldAllergy extends Told {
@@ -24,9 +24,16 @@ const forms: readonly RegExp[] = [
 const denied =
   /\b(?:no|not|never|nil|denies|denied|without|ruled out|excluded|negative|de-?labelled|delabeled|tolerated|tolerates|non|father|mother|brother|sister|family|if|free|premedicat\w+|unlikely|disproved|outgrown)\b/i;
 
-/** Allergies that conditions and words before the case tell of, to substances that a table knows. */
+/** Allergies that conditions, words before the case and advice tell of, to substances that a table knows. */
 export function allergiesTold(record: CaseRecord): readonly ToldAllergy[] {
-  const texts = [...toldBefore(record), ...conditionsTold(record)];
+  const texts = [
+    ...toldBefore(record),
+    ...conditionsTold(record),
+    // What readers are told comes in headings: 'Allergic to contrast: none without cover'.
+    ...toldToReaders(record).flatMap(({ path, text }) =>
+      text.split(/:\s/).map(part => ({ path, text: part })),
+    ),
+  ];
   return texts.flatMap(({ path, text }) =>
     text.split(/[.;]\s|;|,\s(?!and)/).flatMap(clause => {
       if (denied.test(clause)) return [];

@@ -13,9 +13,17 @@ const at = (quantity: Quantity | undefined, place: string): Recorded[] =>
 
 const targetsOf = ({ record }: Case) => Object.entries(record.targets ?? {});
 
+const otherPressure =
+  /\b(?:free|wedged?|occluded|atrial|portal|caval|arterial|systolic|mean|aortic|venous|pulmonary)\b/i;
+
 /** Pressure gradients, by the pressures of the targets. */
 const gradient: Claim = (spot, of) => {
   if (dimensionOf(spot) !== 'pressure' || !/\bgradient\b/i.test(spot.clause)) return undefined;
+  // 'Free pressure 9 mmHg, wedged 27 mmHg, gradient 18 mmHg': each is that of its own part.
+  const { index, length } = spot.figure;
+  const ends = spot.clause.slice(index, index + length).includes(',');
+  const part = `${spot.before.split(',').at(-1) ?? ''} ${ends ? '' : (spot.after.split(',')[0] ?? '')}`;
+  if (otherPressure.test(part) && !/\bgradient\b/i.test(part)) return undefined;
   return targetsOf(of).flatMap(([key, target]) => [
     ...at(target.pressureBefore, `targets.${key}.pressureBefore`),
     ...at(target.pressureAfter, `targets.${key}.pressureAfter`),

@@ -54,6 +54,12 @@ export const doseWording = define({
       'Check both. Use another anticoagulant, flush or lock; if it was given knowingly, acknowledge this with the reason.',
     basis: COMMON_PRACTICE,
   },
+  'clinical.drug-condition': {
+    severity: 'warning',
+    message: "'{drug}' was given to a patient with '{condition}' ({place}), which speaks against it.",
+    remedy: 'Check drug and condition; acknowledge this with the reason if it was given knowingly.',
+    basis: COMMON_PRACTICE,
+  },
   'clinical.anticoagulant-differs': {
     severity: 'warning',
     message: "'{text}' does not go with '{other}' ({place}) for {drug}.",

@@ -12,6 +12,8 @@ export const doseWarnings: Record<`finding.${keyof typeof doseWording}`, string>
   'finding.clinical.weight-missing': '{what}',
   'finding.clinical.heparin-after-hit':
     '„{what}“: Heparin nach heparininduzierter Thrombozytopenie („{known}“).',
+  'finding.clinical.drug-condition':
+    '„{drug}“ wurde trotz „{condition}“ ({place}) gegeben; das spricht dagegen.',
   'finding.clinical.anticoagulant-differs': '„{text}“ passt für {drug} nicht zu „{other}“ ({place}).',
   'finding.clinical.anticoagulant-unsaid':
     '„{text}“ nennt {drug}, und bei den gerinnungswirksamen Mitteln fehlt es.',

@@ -12,6 +12,8 @@ export const doseWarnings: Record<`finding.${keyof typeof doseWording}`, string>
   'finding.clinical.weight-missing': '{what}',
   'finding.clinical.heparin-after-hit':
     '«{what}»: heparina después de una trombocitopenia inducida por heparina («{known}»).',
+  'finding.clinical.drug-condition':
+    'Se dio «{drug}» a un paciente con «{condition}» ({place}), que lo desaconseja.',
   'finding.clinical.anticoagulant-differs': '«{text}» no concuerda con «{other}» ({place}) para {drug}.',
   'finding.clinical.anticoagulant-unsaid':
     '«{text}» nombra {drug}, y no figura entre los fármacos que afectan a la coagulación.',

@@ -178,6 +178,8 @@ export const warnings: Record<ReportedKey, string> = {
   'finding.clinical.weight-missing': '{what}',
   'finding.clinical.heparin-after-hit':
     '« {what} » : héparine après une thrombopénie induite par l’héparine (« {known} »).',
+  'finding.clinical.drug-condition':
+    '« {drug} » a été donné à un patient avec « {condition} » ({place}), ce qui s’y oppose.',
   'finding.clinical.anticoagulant-differs': '« {text} » ne va pas avec « {other} » ({place}) pour {drug}.',
   'finding.clinical.anticoagulant-unsaid':
     '« {text} » nomme {drug}, et les médicaments qui influencent le saignement ne l’ont pas.',

@@ -45,7 +45,7 @@ export const vesselDoses = [
   u('adrenaline', 'inh', '1..5 mg', '0.5'),
   u('adrenaline', 'li top ia tract', '0.005..0.2 mg', '0.005'),
   u('noradrenaline', 'iv', '2..100 ug', '1'),
-  u('atropine', 'iv im sc', '0.3..3 mg', '0.03'),
+  u('atropine', 'iv im sc', '0.3..1.2 mg', '0.03'),
   u('glycopyrronium', 'iv im sc', '0.1..0.6 mg', '0.01'),
   u('ephedrine', 'iv im', '3..30 mg', '0.5'),
   u('phenylephrine', 'iv im sc', '25..1000 ug', '20'),

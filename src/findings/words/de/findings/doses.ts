@@ -17,6 +17,8 @@ export const doseFindings = {
   'remedy.clinical.weight-missing': 'Ergänzen Sie patient.weight.',
   'remedy.clinical.heparin-after-hit':
     'Prüfen Sie beides. Verwenden Sie ein anderes Mittel zur Antikoagulation, zum Spülen oder zum Blocken; wurde es wissentlich gegeben, nehmen Sie die Warnung mit dem Grund an.',
+  'remedy.clinical.drug-condition':
+    'Prüfen Sie Arzneimittel und Erkrankung; wurde es wissentlich gegeben, nehmen Sie die Warnung mit dem Grund an.',
   'remedy.clinical.anticoagulant-differs':
     'Schreiben Sie an allen Stellen dasselbe: absetzen, weitergeben oder den Tag, an dem es wieder beginnt.',
   'remedy.clinical.anticoagulant-unsaid':

@@ -17,6 +17,8 @@ export const doseFindings = {
   'remedy.clinical.weight-missing': 'Añada patient.weight.',
   'remedy.clinical.heparin-after-hit':
     'Compruebe ambas cosas. Use otro anticoagulante, otro lavado u otro sellado; si se dio a sabiendas, acepte este aviso con el motivo.',
+  'remedy.clinical.drug-condition':
+    'Compruebe el fármaco y la enfermedad; si se dio a sabiendas, acepte el aviso con el motivo.',
   'remedy.clinical.anticoagulant-differs':
     'Escriba lo mismo en todos los lugares: suspender, continuar o el día en que se reanuda.',
   'remedy.clinical.anticoagulant-unsaid':

@@ -16,6 +16,8 @@ export const doseFindings = {
   'remedy.clinical.weight-missing': 'Ajoutez patient.weight.',
   'remedy.clinical.heparin-after-hit':
     'Vérifiez les deux. Utilisez un autre anticoagulant, rinçage ou verrou ; si elle a été donnée sciemment, acceptez cet avertissement avec le motif.',
+  'remedy.clinical.drug-condition':
+    'Vérifiez le médicament et la maladie ; s’il a été donné en connaissance de cause, acceptez l’avertissement avec la raison.',
   'remedy.clinical.anticoagulant-differs':
     'Écrivez la même chose partout : arrêter, continuer, ou le jour de la reprise.',
   'remedy.clinical.anticoagulant-unsaid':
