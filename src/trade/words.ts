@@ -123,4 +123,6 @@ const denials = new Set([
 
 /** True for words among which one says that something is not so. */
 export const denies = (words: readonly string[]): boolean =>
-  words.some(word => denials.has(word) || /^(?:non|un)./.test(word));
+  words.some(
+    word => denials.has(word) || /^(?:non|un(?!der|til|it|ion|iform|iversit|ilateral|less)).+/.test(word),
+  );

@@ -200,6 +200,9 @@ const bans =
   /^(?:no|hold|withhold|avoid|do not (?:give|take|start|restart)|not to (?:have|take|get)|never) /i;
 const thins = new Set(['anticoagulant', 'antiplatelet', 'heparin']);
 
+const namedIn = (text: string) =>
+  text.split(/[\s/]+/).flatMap(word => drugsIn(word.replace(/[^\p{L}\d-]/gu, '')));
+
 /** A drug that readers are told not to give, and that the plan gives. */
 function forbidden(record: CaseRecord): Finding[] {
   const banned = toldToReaders(record)
@@ -209,7 +212,7 @@ function forbidden(record: CaseRecord): Finding[] {
         .split(/[.;,]\s|;/)
         .flatMap(clause =>
           bans.test(clause.trim())
-            ? drugsIn(clause).map(drug => ({ drug, path, clause: clause.trim() }))
+            ? namedIn(clause).map(drug => ({ drug, path, clause: clause.trim() }))
             : [],
         ),
     );
@@ -219,7 +222,7 @@ function forbidden(record: CaseRecord): Finding[] {
       isTurned(wordsOf(task))
     )
       return [];
-    const given = drugsIn(task).map(({ name }) => name);
+    const given = namedIn(task).map(({ name }) => name);
     const [ban] = banned.filter(({ drug }) => given.includes(drug.name));
     if (!ban) return [];
     const params = { text: task, other: ban.clause, place: ban.path };

@@ -169,7 +169,7 @@ function agents(record: CaseRecord): Finding[] {
 /** Above this creatinine belongs to failing kidneys, of which a record then tells. */
 const CREATININE: Range = { unit: 'mg/dL', least: '0.1', most: '8' };
 const failing =
-  /\b(?:dialy\w+|(?:renal|kidney) (?:failure|impairment|insufficiency|disease|injury)|CKD|AKI|ESRD|ESKD|ura?emi\w+|hydronephrosis|obstruct\w*|transplant\w*|anuri\w*|oliguri\w*|nephr(?:ostomy|itis|opathy)|ureter\w*|urosepsis|rhabdomyolysis|f(?:istula|av)|shunt)\b/i;
+  /\b(?:\w*dialy\w+|(?:renal|kidney) (?:failure|impairment|insufficiency|disease|injury)|CKD|AKI|ESRD|ESKD|ura?emi\w+|hydronephrosis|obstruct\w*|transplant\w*|anuri\w*|oliguri\w*|nephr(?:ostomy|itis|opathy)|ureter\w*|urosepsis|rhabdomyolysis|f(?:istula|av)|shunt)\b/i;
 
 function creatinine(record: CaseRecord): Finding[] {
   const story = JSON.stringify([

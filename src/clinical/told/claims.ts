@@ -20,8 +20,7 @@ const otherPressure =
 const gradient: Claim = (spot, of) => {
   if (dimensionOf(spot) !== 'pressure' || !/\bgradient\b/i.test(spot.clause)) return undefined;
   // 'Free pressure 9 mmHg, wedged 27 mmHg, gradient 18 mmHg': each is that of its own part.
-  const { index, length } = spot.figure;
-  const ends = spot.clause.slice(index, index + length).includes(',');
+  const ends = spot.clause.slice(spot.figure.index).slice(0, spot.figure.length).includes(',');
   const part = `${spot.before.split(',').at(-1) ?? ''} ${ends ? '' : (spot.after.split(',')[0] ?? '')}`;
   if (otherPressure.test(part) && !/\bgradient\b/i.test(part)) return undefined;
   return targetsOf(of).flatMap(([key, target]) => [

@@ -311,10 +311,13 @@ describe('the table', () => {
   it('names only roles that a record can have, and ranks all of them', () => {
     const roles = new Set(pointsOf(recordOf(base)).map(({ role }) => role));
     const used = new Set(order.flatMap(({ earlier, later }) => [earlier, ...later]));
-    // The base case has every role but a death, a day of imaging, the change of a corrected report, a reversal, and a drug
-    // by the way in.
+    // The base case has every role but a death, days told in words, an anaesthesia, a way home, the change of a corrected
+    // report, a reversal, and a drug by the way in.
     expect([...used].filter(role => !roles.has(role))).toEqual([
       'imagedBefore',
+      'toldBefore',
+      'awake',
+      'home',
       'change',
       'answer',
       'through',
@@ -332,5 +335,60 @@ describe('the table', () => {
       return seen;
     };
     for (const role of after.keys()) expect(reach(role, new Set()).has(role), role).toBe(false);
+  });
+});
+
+describe('days and times in words', () => {
+  const told = (find: string, text: string) => {
+    expect(base).toContain(find);
+    return checkChronology(recordOf(base.replace(find, text))).map(({ path }) => path);
+  };
+  const indication = (text: string) => told('text: Pelvic collection', `text: "${text}"`);
+  const home = (text: string) =>
+    told('report:', `outcome: { overall: successful, disposition: "${text}" }\nreport:`);
+
+  it('the story before the case is before it', () => {
+    expect(indication('Collection after removal of the sigmoid on 2024-04-02')).toEqual(['indication.text']);
+    expect(indication('Fell from a horse at 09:30')).toEqual(['indication.text']);
+    for (const text of [
+      'Collection after removal of the sigmoid on 2024-03-02',
+      'Second look planned for 2024-04-02',
+      'Fell from a horse at 23:30',
+      'Fell from a horse yesterday at 09:30',
+      'Fell from a horse at 08:10',
+    ])
+      expect(indication(text), text).toEqual([]);
+  });
+
+  it('nobody goes home before the end', () => {
+    expect(home('Day ward, home at 09:30')).toEqual(['outcome.disposition']);
+    for (const text of [
+      'Day ward, home at 14:00',
+      'Home at 08:30 tomorrow',
+      'Home at 02:00',
+      'Ward at 09:30',
+    ])
+      expect(home(text), text).toEqual([]);
+  });
+
+  it('under general anaesthesia nobody works on after its end', () => {
+    const asleep = (end: string) =>
+      told(
+        'moderate sedation, start: "08:55", end: "09:45"',
+        `general anaesthesia, start: "08:55", end: "${end}"`,
+      );
+    expect(asleep('09:10')).toEqual(['sedation.end']);
+    expect(asleep('09:45')).toEqual([]);
+  });
+
+  it('nothing is done with a device after sign-out', () => {
+    const last = (event: string) =>
+      told(
+        '  - { at: "09:12", do: remove, device: wire }',
+        `  - { at: "09:12", do: remove, device: wire }\n  - ${event}`,
+      );
+    expect(last('{ at: "09:55", do: flush, device: wire }')).toEqual(['before.checklist.signOut']);
+    expect(last('{ at: "09:55", do: note, device: wire, result: all counted }')).toEqual([]);
+    expect(last('{ at: "09:40", do: flush, device: wire }')).toEqual([]);
   });
 });
