@@ -47,7 +47,8 @@ function calledWithinLimit(record: CaseRecord): Finding[] {
   });
 }
 
-const output = /\b(?:output|drainage|drains?|volume|secretion)\b/i;
+/** What comes by way of a drain; urine that runs the natural way is wanted. */
+const output = /^(?!.*\burin).*\b(?:output|drainage|drains?|volume|secretion)\b/i;
 const outWords =
   /\b(?:(?:may|can|to|is to|should) (?:come out|be (?:removed|taken out|pulled))|comes? out|remove|take (?:\w+ ){0,4}out|pull)\b/i;
 const turning = /\b(?:no|not|never|stays?|leave|do not|instead|unless)\b/i;

@@ -10,6 +10,7 @@ export const enUS = {
   'sedation.regional anaesthesia': 'Regional anesthesia',
   'sedation.general anaesthesia': 'General anesthesia',
   'purpose.local anaesthesia': 'local anesthesia',
+  'time.awake': 'the end of the anesthesia',
   'time.localFirst': 'the first local anesthetic',
   'purpose.haemostasis': 'hemostasis',
   'purpose.vasodilatation': 'vasodilation',
