@@ -1,3 +1,6 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect } from 'vitest';
 import type { Tab } from '../../support/browser.js';
 import { sampled } from '../../support/sampled.js';
 
@@ -11,6 +14,19 @@ const looks = sampled(
   SIZES.flatMap(size => [false, true].map(dark => ({ size, dark }))),
   3,
 );
+
+/** Where to put a picture of each state that is looked at, for a person to look at too. */
+const pictures = process.env['CASETALLY_LOOK'];
+let taken = 0;
+
+async function picture(tab: Tab, where: string): Promise<void> {
+  if (pictures === undefined) return;
+  mkdirSync(pictures, { recursive: true });
+  taken += 1;
+  const test = (expect.getState().currentTestName ?? 'page').split(' > ').at(-1) ?? '';
+  const name = `${test} ${taken} ${where}`.replace(/\W+/g, '-').slice(0, 120);
+  writeFileSync(join(pictures, `${name}.png`), await tab.picture());
+}
 
 /** Faults by axe-core in light and dark at three widths, what is too small to touch, and what runs off the page. */
 export async function faultsOf(tab: Tab): Promise<readonly string[]> {
@@ -28,6 +44,7 @@ export async function faultsOf(tab: Tab): Promise<readonly string[]> {
     );
     const wide = await tab.value<boolean>('document.documentElement.scrollWidth > innerWidth');
     const where = `${size[0]} ${dark ? 'dark' : 'light'}`;
+    await picture(tab, where);
     faults.push(
       ...[...found, ...small, ...(wide ? ['runs off the page'] : [])].map(one => `${where}: ${one}`),
     );
