@@ -54,7 +54,8 @@ export function ItemView({ id, who }: { readonly id: string; readonly who: Who }
     attempts > 0 ? say('screen.outbox.attempts', { n: attempts }) : '',
     outcomeUnknown && state !== 'parked' ? say('screen.outbox.unknown') : '',
     sent ? say('screen.outbox.receipt', { time: `${sent.day} ${sent.time}` }) : '',
-    reason === undefined ? '' : say('screen.outbox.reason', { reason }),
+    // What was accepted needs no reason.
+    reason === undefined || state === 'delivered' ? '' : say('screen.outbox.reason', { reason }),
   ].filter(fact => fact !== '');
   const may = who.may('outbox') && (state === 'parked' || state === 'waiting');
   return (
