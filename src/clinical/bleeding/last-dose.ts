@@ -99,9 +99,9 @@ export function lastDoses(
   return { calculations, findings };
 }
 
-/** Plans by which a drug is not held for the case: `go on`, `continue for 3 months`, `not stopped`. */
+/** Plans by which a drug is not held for the case: `go on`, `continue for 3 months`, `75 mg a day for 3 months`. */
 const GOES_ON =
-  /^\s*(?:go(?:es)? on|continue[sd]?|to be continued|keep on|not (?:to be )?(?:stopped|held|withheld|paused))\b/i;
+  /^\s*(?:go(?:es)? on|continue[sd]?|to be continued|keep on|not (?:to be )?(?:stopped|held|withheld|paused)|\d+ ?mg (?:by mouth )?(?:once |twice )?(?:a day|per day|each day|every day|daily))\b/i;
 
 const vitaminK = new Set(['warfarin', 'acenocoumarol', 'phenprocoumon']);
 

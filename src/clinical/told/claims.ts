@@ -74,7 +74,7 @@ const contrast: Claim = (spot, { record }) => {
 };
 
 const fluids =
-  /^(?:fluid|blood|pus|bile|urine|ascites|effusion|saline|air|water|contrast|clear|thick|turbid)$/i;
+  /^(?:balloons?|cuffs?|fluid|blood|pus|bile|urine|ascites|effusion|saline|air|water|contrast|clear|thick|turbid)$/i;
 
 /** `5 mL of cement`: what was injected, by agent or device. */
 const injected: Claim = (spot, { record, devices }) => {

@@ -2,7 +2,7 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
 import { Decimal } from '../../record/decimal.js';
 import { convert, type Quantity } from '../../record/quantity.js';
-import type { CaseRecord } from '../../record/schema/record.js';
+import type { CaseEvent, CaseRecord } from '../../record/schema/record.js';
 import { unitOfCode } from '../../record/units.js';
 import { wordsOf } from '../../trade/words.js';
 import type { Written } from './beside.js';
@@ -185,7 +185,7 @@ function differs(a: Mention, b: Mention): boolean | undefined {
 export function checkMentions(record: CaseRecord, written: readonly Written[]): Finding[] {
   const told = ofTexts(record, written);
   const fields = ofTargets(record);
-  return [...told.flatMap(one => ofText(one, told, fields)), ...ofFields(told, fields)];
+  return [...told.flatMap(one => ofText(record, one, told, fields)), ...ofFields(told, fields)];
 }
 
 const asFinding = (one: Mention, other: Mention): Finding =>
@@ -196,8 +196,31 @@ const asFinding = (one: Mention, other: Mention): Finding =>
     place: other.path,
   });
 
-function ofText(one: Mention, told: readonly Mention[], fields: readonly Mention[]): Finding[] {
-  const others = [...fields, ...told].filter(two => two.path !== one.path && same(one, two));
+const treating: ReadonlySet<CaseEvent['do']> = new Set([
+  'inflate',
+  'deploy',
+  'ablate',
+  'aspirate',
+  'retrieve',
+  'release',
+]);
+
+/** Two events that tell of what was before and after a treatment. */
+function treatedBetween({ events = [] }: CaseRecord, one: string, two: string): boolean {
+  const [a, b] = [one, two].map(path => /^events\[(\d+)\]/.exec(path)?.[1]).map(Number);
+  if (a === undefined || b === undefined || Number.isNaN(a + b)) return false;
+  return events.slice(Math.min(a, b), Math.max(a, b)).some(event => treating.has(event.do));
+}
+
+function ofText(
+  record: CaseRecord,
+  one: Mention,
+  told: readonly Mention[],
+  fields: readonly Mention[],
+): Finding[] {
+  const others = [...fields, ...told].filter(
+    two => two.path !== one.path && same(one, two) && !treatedBetween(record, one.path, two.path),
+  );
   const verdicts = others.flatMap(two => {
     const apart = differs(one, two);
     return apart === undefined ? [] : [{ two, apart }];

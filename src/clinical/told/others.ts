@@ -201,12 +201,23 @@ function worsePain(record: CaseRecord): Finding[] {
 
 const dose = /(\d+(?:\.\d+)?)\s?(mg|IU|units|µg|g)\b/;
 
+/** Doses that are taken once, to begin with, mg. From memory. */
+const loading: Readonly<Record<string, readonly number[]>> = {
+  clopidogrel: [300, 600],
+  prasugrel: [60],
+  ticagrelor: [180],
+  aspirin: [250, 300, 325, 500],
+};
+
 /** A blood thinner told with several times the dose that it was taken in. */
 function doses(record: CaseRecord, written: readonly Written[]): Finding[] {
   return entriesOf(record.before?.anticoagulants).flatMap(({ drug, dose: taken }, i) => {
     const own = dose.exec(taken ?? '');
     const names = drugsIn(drug.text).map(({ name }) => name);
     if (!own || names.length === 0) return [];
+    // A dose to begin with is followed by others.
+    const first = /\bload\w*|\bonce\b(?! (?:a|per|each|every|daily))/i.test(taken ?? '');
+    if (first || names.some(name => own[2] === 'mg' && loading[name]?.includes(Number(own[1])))) return [];
     return written
       .filter(({ path }) => /^(?:advice|aftercare|conclusion|outcome)/.test(path))
       .flatMap(({ path, text }) => {

@@ -186,3 +186,35 @@ findings: [{ text: "${text}", about: t }]`);
     expect(told('Free pressure 9 mmHg, wedged pressure 27 mmHg, gradient 81 mmHg')).toHaveLength(1);
   });
 });
+
+describe('silent, since both are right', () => {
+  it.each([
+    [
+      'a width before and after it was opened',
+      `targets: { t: { what: Superior mesenteric artery } }
+devices: { b: { kind: angioplasty balloon, size: 7 mm x 20 mm, carried: {} } }
+events: [{ at: "09:10", do: note, target: t, result: lumen of the mesenteric artery of 4 mm }, { at: "09:12", do: inflate, device: b, target: t }, { at: "09:14", do: note, target: t, result: lumen of the mesenteric artery of 7 mm }]`,
+    ],
+    [
+      'the volume of a balloon, and contrast through its catheter',
+      `devices: { c: { kind: balloon catheter, size: 16 Fr, carried: {} } }
+events: [{ at: "09:10", do: inflate, device: c, volume: 10 mL }, { at: "09:12", do: inject, device: c, agent: iohexol, volume: 15 mL }]
+contrast: [{ agent: iohexol, volume: 15 mL, route: into the urinary tract }]
+outcome: { overall: successful, text: 16 Fr catheter with a 10 mL balloon. }`,
+    ],
+    [
+      'a dose to begin with, and the next ones',
+      `before: { anticoagulants: [{ drug: Clopidogrel, dose: 300 mg, lastDose: 2024-03-13T20:00, plan: 75 mg a day for three months }] }
+aftercare: [{ do: Clopidogrel 75 mg a day beside aspirin, for: 3 months, by: family doctor }]`,
+    ],
+    [
+      'coils of an earlier session that hold',
+      `events: [{ at: "09:10", do: note, result: coils closed tight in the gastroduodenal artery }]
+complications: none`,
+    ],
+  ])('%s', (_, body) => {
+    expect(
+      found('clinical', recordOf(body)).filter(one => !/egfr|side|left|contrast-route/.test(one)),
+    ).toEqual([]);
+  });
+});
