@@ -5,6 +5,7 @@ import type { DeviceDetails } from '../types.js';
 import type { NotChecked, SizeContext } from './context.js';
 import { checkExchange } from './exchange.js';
 import { checkDepth, checkPressure, followDepth } from './inflation.js';
+import { checkLengths } from './lengths.js';
 import { checkOrder } from './order.js';
 import { checkPassage } from './passage.js';
 import { checkTargets } from './targets.js';
@@ -31,6 +32,7 @@ export function checkSizes(record: CaseRecord, devices: ReadonlyMap<string, Devi
     const moment = { play: now, at, device };
     checkWires(context, moment);
     checkPassage(context, moment);
+    checkLengths(context, moment);
     checkExchange(context, moment);
     checkOrder(context, moment);
     checkPressure(context, moment);

@@ -31,6 +31,13 @@ export const sizeWording = define({
     remedy: 'Mend the size that is wrong or name what it went through; acknowledge if it did pass.',
     basis: LUMEN,
   },
+  'size.inner-short': {
+    severity: 'warning',
+    message:
+      'At {time} {device}, {length} long, goes through {host}, which is {hostLength} long: it cannot come out at its end.',
+    remedy: 'Mend the length that is wrong or name what it went through; acknowledge if it did come out.',
+    basis: 'geometry',
+  },
   'size.wire-too-short': {
     severity: 'warning',
     message:

@@ -9,6 +9,8 @@ export const sizeFindings = {
     'Anote el cambio de guía, o el catéter interior que encaja en ella; acepte el aviso si fue tal como está escrito.',
   'remedy.size.device-too-big':
     'Corrija la medida equivocada o indique por dónde pasó; acepte el aviso si pasó de verdad.',
+  'remedy.size.inner-short':
+    'Corrija la longitud equivocada o indique por dónde pasó; acepte el aviso si salió de verdad.',
   'remedy.size.wire-too-short':
     'Use o anote una guía más larga o una extensión; acepte el aviso si la posición se mantuvo o se abandonó.',
   'finding.size.wire-perhaps-short':

@@ -13,6 +13,8 @@ export const sizeFindings = {
     'Notez le changement de guide, ou le cathéter interne qui convient ; acceptez l’avertissement si cela s’est passé comme écrit.',
   'remedy.size.device-too-big':
     'Corrigez la taille qui est fausse ou indiquez par quoi il est passé ; acceptez l’avertissement si cela a bien passé.',
+  'remedy.size.inner-short':
+    'Corrigez la longueur qui est fausse ou indiquez par quoi il est passé ; acceptez l’avertissement si l’extrémité en est bien sortie.',
   'remedy.size.wire-too-short':
     'Utilisez ou notez un guide plus long ou une extension ; acceptez l’avertissement si la position a été gardée ou abandonnée.',
   'finding.size.wire-perhaps-short':
