@@ -4,7 +4,7 @@ import { k } from './kind.js';
 // biome-ignore format: a table reads best with one kind a line
 export const accessKinds = [
   k('access needle', 'needle', '', 'puncture needle|needle|introducer needle|fine needle|Seldinger needle|one-part needle|single-wall needle'),
-  k('fine access needle', 'needle', '', '21 G access needle|micro-access needle'),
+  k('fine access needle', 'needle', '', '21 G access needle|micro-access needle|micropuncture needle'),
   k('thin-wall needle', 'needle', 't', 'thin-walled access needle|thin-wall access needle'),
   k('sheathed needle', 'needle', '', 'needle cannula|catheter needle|over-the-needle catheter|needle with sheath'),
   k('coaxial needle', 'needle', '', 'coaxial introducer needle|coaxial biopsy introducer|coaxial guide needle|biopsy introducer'),
@@ -39,7 +39,7 @@ export const accessKinds = [
   k('snare wire', 'guidewire'),
 
   k('introducer sheath', 'sheath', 'l', 'sheath|vascular sheath|vascular introducer|access sheath introducer|short sheath'),
-  k('micro-access set', 'sheath', '', 'micro-introducer|microintroducer set|coaxial dilator set|transition dilator set|micro-access sheath|micro-introducer sheath'),
+  k('micro-access set', 'sheath', '', 'micro-introducer|microintroducer set|coaxial dilator set|transition dilator set|micro-access sheath|micro-introducer sheath|micropuncture set|micropuncture sheath|micropuncture introducer|micropuncture sheath set|micropuncture introducer set'),
   k('coaxial introducer set', 'sheath', '', 'coaxial introducer|non-vascular introducer|introducer set'),
   k('long sheath', 'sheath', 'l', 'guiding sheath|guide sheath|crossover sheath|steerable sheath|long introducer sheath'),
   k('transjugular sheath', 'sheath', 'l', 'portosystemic shunt sheath|transjugular access sheath'),
