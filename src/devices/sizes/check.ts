@@ -9,6 +9,7 @@ import { checkLengths } from './lengths.js';
 import { checkOrder } from './order.js';
 import { checkPassage } from './passage.js';
 import { checkTargets } from './targets.js';
+import { checkTract } from './tract.js';
 import { checkWires } from './wires.js';
 
 /** What the size checks found, and what they could not look at. */
@@ -35,6 +36,7 @@ export function checkSizes(record: CaseRecord, devices: ReadonlyMap<string, Devi
     checkLengths(context, moment);
     checkExchange(context, moment);
     checkOrder(context, moment);
+    checkTract(context, moment);
     checkPressure(context, moment);
     checkDepth(context, moment);
     followDepth(context, moment);

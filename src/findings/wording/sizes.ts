@@ -38,6 +38,13 @@ export const sizeWording = define({
     remedy: 'Mend the length that is wrong or name what it went through; acknowledge if it did come out.',
     basis: 'geometry',
   },
+  'size.tract-small': {
+    severity: 'information',
+    message:
+      'At {time} {device} of {size} goes over {wire}; the widest dilator recorded before it, {dilator}, has {dilated}.',
+    remedy: 'Record the wider dilator if there was one, or mend the size that is wrong.',
+    basis: 'common practice, no source: the last dilator is as wide as the drain, or at most 2 Fr less',
+  },
   'size.wire-too-short': {
     severity: 'warning',
     message:

@@ -1,0 +1,69 @@
+import type { DeviceState } from '../tally/state.js';
+import { inOrder } from '../tally/state.js';
+import type { DeviceFamily } from '../types.js';
+import { type Moment, type SizeContext, say, stateOf } from './context.js';
+import { type Measure, outerOf } from './geometry.js';
+
+/** A drain may be this much wider than the last dilator, in Fr. Common practice, no source. */
+const SPARE = '2';
+
+/** What holds a tract open as well: how wide it is then hangs on more than dilators. */
+const widens: ReadonlySet<DeviceFamily> = new Set(['sheath', 'balloon', 'drain', 'tube', 'stent']);
+
+/**
+ * A drain much wider than the widest dilator before it. Only where every dilator of the case is known, and nothing else
+ * of any wire was in a tract before: what another tract had is not told apart.
+ */
+export function checkTract(context: SizeContext, moment: Moment): void {
+  const { device, at, play } = moment;
+  const { event } = at;
+  const wire = stateOf(moment, event.over);
+  if (device?.details.family !== 'drain' || wire?.details.family !== 'guidewire') return;
+  if (event.do !== 'insert' || event.part !== undefined || event.through !== undefined) return;
+  const drain = outerOf(device.details);
+  const before = [...play.states.values()].filter(
+    other => other.key !== device.key && (other.details.carried || other.inserted !== undefined),
+  );
+  if (!drain || hasDilator(device)) return;
+  if (before.some(({ details }) => widens.has(details.family))) return;
+  const dilators = before.filter(({ details }) => details.family === 'dilator');
+  const widest = widestOf(dilators);
+  if (!widest || drain.french.minus(widest.measure.french).lte(SPARE)) return;
+  const wide = (other: DeviceState) => !outerOf(other.details)?.french.lte(widest.measure.french);
+  if (before.some(other => other.details.family === 'catheter' && wide(other))) return;
+  const here = inOrder(play.record).some(
+    ({ event: one }) => one.device === widest.state.key && one.over === wire.key,
+  );
+  if (!here) return;
+  say(context, [device.key, widest.state.key], 'size.tract-small', `${at.path}.over`, {
+    device: device.label,
+    wire: wire.label,
+    time: event.at.clock,
+    size: drain.text,
+    dilator: widest.state.label,
+    dilated: widest.measure.text,
+  });
+}
+
+const hasDilator = ({ parts }: DeviceState): boolean =>
+  [...parts.values()].some(({ kind }) => /dilat/i.test(kind));
+
+/** The widest of some dilators; undefined where one is of unknown size, or may be a series. */
+function widestOf(
+  dilators: readonly DeviceState[],
+): { readonly state: DeviceState; readonly measure: Measure } | undefined {
+  const measured = dilators.flatMap(state => {
+    const measure = outerOf(state.details);
+    return measure && !isSeries(state) ? [{ state, measure }] : [];
+  });
+  if (measured.length < dilators.length) return undefined;
+  return measured.sort((a, b) => b.measure.french.cmp(a.measure.french))[0];
+}
+
+const isSeries = ({ details, total }: DeviceState): boolean =>
+  total > 1 ||
+  details.size?.upTo !== undefined ||
+  details.row === 'telescopic dilator' ||
+  /\d|set|serial|sequen|series/i.test(
+    `${details.kind} ${details.description ?? ''} ${details.entry.note ?? ''}`,
+  );
