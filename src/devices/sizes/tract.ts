@@ -1,18 +1,22 @@
+import type { Decimal } from '../../record/decimal.js';
 import type { DeviceState } from '../tally/state.js';
 import { inOrder } from '../tally/state.js';
 import type { DeviceFamily } from '../types.js';
 import { type Moment, type SizeContext, say, stateOf } from './context.js';
-import { type Measure, outerOf } from './geometry.js';
+import { lumenOf, type Measure, outerOf } from './geometry.js';
 
 /** A drain may be this much wider than the last dilator, in Fr. Common practice, no source. */
 const SPARE = '2';
 
-/** What holds a tract open as well: how wide it is then hangs on more than dilators. */
-const widens: ReadonlySet<DeviceFamily> = new Set(['sheath', 'balloon', 'drain', 'tube', 'stent']);
+/** The wall of a sheath adds this much to its lumen, in Fr. Common practice, no source. */
+const WALL = '2';
+
+/** What opens a tract to another width than its own way in. */
+const widens: ReadonlySet<DeviceFamily> = new Set(['balloon', 'drain', 'tube', 'stent']);
 
 /**
- * A drain much wider than the widest dilator before it. Only where every dilator of the case is known, and nothing else
- * of any wire was in a tract before: what another tract had is not told apart.
+ * A drain much wider than the widest dilator before it. Only where every dilator of the case is known, and nothing else,
+ * over any wire, may have opened a tract further: which of two tracts a device was in is not told apart.
  */
 export function checkTract(context: SizeContext, moment: Moment): void {
   const { device, at, play } = moment;
@@ -25,12 +29,11 @@ export function checkTract(context: SizeContext, moment: Moment): void {
     other => other.key !== device.key && (other.details.carried || other.inserted !== undefined),
   );
   if (!drain || hasDilator(device)) return;
-  if (before.some(({ details }) => widens.has(details.family))) return;
   const dilators = before.filter(({ details }) => details.family === 'dilator');
   const widest = widestOf(dilators);
   if (!widest || drain.french.minus(widest.measure.french).lte(SPARE)) return;
-  const wide = (other: DeviceState) => !outerOf(other.details)?.french.lte(widest.measure.french);
-  if (before.some(other => other.details.family === 'catheter' && wide(other))) return;
+  const fills = drain.french.minus(SPARE);
+  if (before.some(other => opensTo(other, fills))) return;
   const here = inOrder(play.record).some(
     ({ event: one }) => one.device === widest.state.key && one.over === wire.key,
   );
@@ -47,6 +50,13 @@ export function checkTract(context: SizeContext, moment: Moment): void {
 
 const hasDilator = ({ parts }: DeviceState): boolean =>
   [...parts.values()].some(({ kind }) => /dilat/i.test(kind));
+
+/** Whether something other than a dilator may have opened a tract to that many Fr. */
+function opensTo({ details }: DeviceState, french: Decimal): boolean {
+  if (details.family === 'catheter') return !outerOf(details)?.french.lt(french);
+  if (details.family === 'sheath') return !lumenOf(details)?.french.plus(WALL).lt(french);
+  return widens.has(details.family);
+}
 
 /** The widest of some dilators; undefined where one is of unknown size, or may be a series. */
 function widestOf(
