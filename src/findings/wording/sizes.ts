@@ -89,14 +89,15 @@ export const sizeWording = define({
     severity: 'warning',
     message: '{device} opened to {open} in {target}, which is {diameter} beside it: {percent} of it.',
     remedy: 'Mend the size or the measurement, or acknowledge with the reason.',
-    basis: 'common practice, no source: balloons up to 120 %, stents up to 130 % of the diameter beside',
+    basis:
+      'common practice, no source: balloons up to 120 %, stents up to 130 % of the diameter beside; in a carotid artery self-expanding stents up to 200 %',
   },
   'size.undersize': {
     severity: 'warning',
     message: '{device} opened to {open} in {target}, which is {diameter} beside it: {percent} of it.',
     remedy: 'Mend the size or the measurement, or acknowledge with the reason.',
     basis:
-      'common practice, no source: the largest balloon at least 80 %, a stent at least 100 % of the diameter beside',
+      'common practice, no source: the largest balloon at least 80 %, a stent at least 100 % of the diameter beside; balloons in a carotid artery are not judged',
   },
   'size.stent-short': {
     severity: 'warning',
