@@ -1,6 +1,5 @@
 import type { Decimal } from '../../record/decimal.js';
-import type { DeviceState } from '../tally/state.js';
-import { inOrder } from '../tally/state.js';
+import type { DeviceState, Play } from '../tally/state.js';
 import type { DeviceFamily } from '../types.js';
 import { type Moment, type SizeContext, say, stateOf } from './context.js';
 import { lumenOf, type Measure, outerOf } from './geometry.js';
@@ -33,11 +32,8 @@ export function checkTract(context: SizeContext, moment: Moment): void {
   const widest = widestOf(dilators);
   if (!widest || drain.french.minus(widest.measure.french).lte(SPARE)) return;
   const fills = drain.french.minus(SPARE);
-  if (before.some(other => opensTo(other, fills))) return;
-  const here = inOrder(play.record).some(
-    ({ event: one }) => one.device === widest.state.key && one.over === wire.key,
-  );
-  if (!here) return;
+  if (before.some(other => opensTo(play, other, fills))) return;
+  if (!ranOver(play, widest.state, wire.key)) return;
   say(context, [device.key, widest.state.key], 'size.tract-small', `${at.path}.over`, {
     device: device.label,
     wire: wire.label,
@@ -51,9 +47,18 @@ export function checkTract(context: SizeContext, moment: Moment): void {
 const hasDilator = ({ parts }: DeviceState): boolean =>
   [...parts.values()].some(({ kind }) => /dilat/i.test(kind));
 
+/** Whether a device went over a wire, or over the one that is named. */
+const ranOver = ({ record }: Play, { key }: DeviceState, wire?: string): boolean =>
+  (record.events ?? []).some(
+    ({ device, over }) => device === key && over !== undefined && (wire === undefined || over === wire),
+  );
+
 /** Whether something other than a dilator may have opened a tract to that many Fr. */
-function opensTo({ details }: DeviceState, french: Decimal): boolean {
-  if (details.family === 'catheter') return !outerOf(details)?.french.lt(french);
+function opensTo(play: Play, state: DeviceState, french: Decimal): boolean {
+  const { details } = state;
+  // A catheter that went over no wire lies in a passage of its own, such as the rectum.
+  if (details.family === 'catheter')
+    return (details.carried || ranOver(play, state)) && !outerOf(details)?.french.lt(french);
   if (details.family === 'sheath') return !lumenOf(details)?.french.plus(WALL).lt(french);
   return widens.has(details.family);
 }
