@@ -10,6 +10,7 @@ import { mergeDetails, type TypedDetails } from './catalogue/merge.js';
 import type { CatalogueRow } from './catalogue/row.js';
 import { kindNamed, kindOfFamily, type SiteKind, suggestKind } from './kinds.js';
 import { decodeLabel } from './labels/decode.js';
+import { typedIdentifierFindings } from './labels/typed.js';
 import type { LabelOptions } from './labels/types.js';
 import type { DeviceDetails } from './types.js';
 
@@ -126,7 +127,11 @@ function describe(
     carried: entry.carried !== undefined,
     ...(kind.outside && { outside: true }),
   };
-  return { details, findings: [...(label?.findings ?? []), ...findings, ...unknown] };
+  const typed =
+    label?.di === undefined && entry.udi !== undefined
+      ? typedIdentifierFindings(entry.udi, `${path}.udi`)
+      : [];
+  return { details, findings: [...(label?.findings ?? []), ...typed, ...findings, ...unknown] };
 }
 
 function only<K extends string>(key: K, value: string | undefined): { readonly [P in K]?: string } {

@@ -1,8 +1,8 @@
 import { type Document, isAlias, isMap, isScalar, isSeq, LineCounter, type Node, parseDocument } from 'yaml';
 import { type Finding, finding } from '../findings/finding.js';
 import { type Message, message } from '../findings/message.js';
-import { say } from '../findings/say.js';
 import { codePoint } from './code-point.js';
+import { cutByComma } from './comma.js';
 import { type Position, pathSegments, pathText } from './path.js';
 import { syntaxFinding } from './syntax.js';
 
@@ -151,7 +151,7 @@ function walk(document: Document.Parsed, lines: LineCounter): ReadText {
           ? node.tag
           : undefined;
     if (marked) return report(finding('record.alias', where, { what: marked.slice(0, 60) }, at(node)));
-    if (isMap(node)) return visitMap(node.items, path);
+    if (isMap(node)) return visitMap(node.items, node.flow === true, path);
     if (isSeq(node)) {
       return node.items.flatMap((item, index) => {
         const value = visit(
@@ -171,11 +171,12 @@ function walk(document: Document.Parsed, lines: LineCounter): ReadText {
 
   const visitMap = (
     items: readonly { key: unknown; value: unknown }[],
+    inBraces: boolean,
     path: readonly PropertyKey[],
   ): Tree => {
     const entries = new Map<string, Tree>();
     const seen = new Set<string>();
-    for (const pair of items) {
+    for (const [index, pair] of items.entries()) {
       const keyNode = pair.key as Node | null;
       const name = isScalar(keyNode) ? String(keyNode.source ?? keyNode.value) : '';
       const here = [...path, name];
@@ -196,6 +197,11 @@ function walk(document: Document.Parsed, lines: LineCounter): ReadText {
       }
       seen.add(name);
       if (spot) places.set(pathText(here), spot);
+      const cut = inBraces ? cutByComma(items, index) : undefined;
+      if (cut) {
+        report(emptyValue(pathText(here), name, spot, cut));
+        continue;
+      }
       const value = visit(pair.value as Node | null, here, name);
       if (value !== undefined) entries.set(name, value);
     }
@@ -211,20 +217,14 @@ function walk(document: Document.Parsed, lines: LineCounter): ReadText {
   };
 }
 
-/** Inside braces a comma ends the text before it, and what follows is taken for a key without a value. */
-function emptyValue(where: string, name: string | Message, spot: Position | undefined): Finding {
-  const words = /\s/.test(say(name));
-  return finding(
-    'record.empty-value',
-    where,
-    { key: typeof name === 'string' ? name.slice(0, 60) : name },
-    {
-      ...spot,
-      ...(words && {
-        remedy: message('answer.quoteText', { braces: '{ }', brackets: '[ ]' }),
-      }),
-    },
-  );
+function emptyValue(
+  where: string,
+  name: string | Message,
+  spot: Position | undefined,
+  remedy?: Message,
+): Finding {
+  const key = typeof name === 'string' ? name.slice(0, 60) : name;
+  return finding('record.empty-value', where, { key }, { ...spot, ...(remedy && { remedy }) });
 }
 
 const PLAIN_TAGS: ReadonlySet<string> = new Set(

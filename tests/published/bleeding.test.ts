@@ -3,6 +3,7 @@ import { assessBleeding } from '../../src/clinical/bleeding/bleeding.js';
 import { defaultLimits } from '../../src/clinical/default-limits.js';
 import { mergeLimits } from '../../src/clinical/limits.js';
 import { describeDevices } from '../../src/devices/details.js';
+import { remedyOf } from '../../src/findings/finding.js';
 import { calculationRow } from '../../src/pipeline/check.js';
 import { caseText, recordOf } from '../support/case-text.js';
 import { english } from '../support/english.js';
@@ -62,6 +63,27 @@ describe('category by kind of case', () => {
   ])('limb artery work through a %s sheath is %s', (size, risk) => {
     const more = `devices: { s: { kind: introducer sheath, size: ${size} x 11 cm } }\nevents: [{ at: "09:05", do: insert, device: s }]`;
     expect(assess('limb artery angioplasty', more).risk).toBe(risk);
+  });
+
+  // The table: peripheral interventions and embolotherapy low; over 7 Fr all arterial work is high.
+  it.each([
+    ['', 'low'],
+    ['4 Fr', 'low'],
+    ['6 Fr', 'low'],
+    ['8 Fr', 'high'],
+  ])('embolisation of the knee through a %s sheath is %s', (size, risk) => {
+    const more =
+      size &&
+      `devices: { s: { kind: introducer sheath, size: ${size} x 11 cm } }\nevents: [{ at: "09:05", do: insert, device: s }]`;
+    for (const kind of ['genicular artery embolisation', 'GAE', 'Genicular artery embolization, left'])
+      expect(assess(kind, more).risk, kind).toBe(risk);
+  });
+
+  it('says what to write where the table decides nothing', () => {
+    const [found] = assess('epistaxis embolisation').findings;
+    expect(found && remedyOf(found)).toContain(
+      "'epistaxis embolisation: low' or 'epistaxis embolisation: high'",
+    );
   });
 
   it('takes the word of the site first, and says so', () => {

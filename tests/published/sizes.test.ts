@@ -56,6 +56,12 @@ describe('wire diameters', () => {
 // Source: the needle gauge chart as published in encyclopedias.
 describe('needle gauges', () => {
   it.each([
+    ['10', '3.404'],
+    ['11', '3.048'],
+    ['12', '2.769'],
+    ['13', '2.413'],
+    ['14', '2.108'],
+    ['15', '1.829'],
     ['16', '1.651'],
     ['17', '1.473'],
     ['18', '1.270'],

@@ -87,6 +87,10 @@ describe('devices as people write them', () => {
     ['tunneled hemodialysis catheter', 'tunnelled dialysis catheter'],
     ['IVC-filter', 'caval filter'],
     ['balloon catheter 6 x 40 mm', 'balloon catheter'],
+    ['21 G micropuncture needle', 'fine access needle'],
+    ['4 Fr micropuncture set', 'micro-access set'],
+    ['Micropuncture sheath', 'micro-access set'],
+    ['micropuncture guidewire', 'access wire'],
   ])('%s is a %s', (written, name) => {
     expect(deviceTable.find(written)?.row.name).toBe(name);
   });

@@ -37,7 +37,11 @@ function rowOf(bleeding: Bleeding, devices: ReadonlyMap<string, DeviceDetails>):
   if (bleeding === 'by sheath') return arterial(devices);
   if (bleeding === 'no-row' || bleeding === 'two-rows' || bleeding === 'ureteric-stent')
     return { why: message(`why.${bleeding}`) };
-  return { risk: bleedingRows[bleeding], row: message(`row.${bleeding}`) };
+  const named: TableRow = { risk: bleedingRows[bleeding], row: message(`row.${bleeding}`) };
+  if (bleeding !== 'limb-embolotherapy') return named;
+  // Named in a row of its own, whatever the sheath; but over 7 Fr all arterial work is of high risk.
+  const sheath = arterial(devices);
+  return 'risk' in sheath && sheath.risk === 'high' ? sheath : named;
 }
 
 /** Limb artery work goes by the largest sheath: under 6 Fr low, over 7 Fr high, between them none. */

@@ -5,9 +5,11 @@ import type { DeviceDetails } from '../types.js';
 import type { NotChecked, SizeContext } from './context.js';
 import { checkExchange } from './exchange.js';
 import { checkDepth, checkPressure, followDepth } from './inflation.js';
+import { checkLengths } from './lengths.js';
 import { checkOrder } from './order.js';
 import { checkPassage } from './passage.js';
 import { checkTargets } from './targets.js';
+import { checkTract } from './tract.js';
 import { checkWires } from './wires.js';
 
 /** What the size checks found, and what they could not look at. */
@@ -31,8 +33,10 @@ export function checkSizes(record: CaseRecord, devices: ReadonlyMap<string, Devi
     const moment = { play: now, at, device };
     checkWires(context, moment);
     checkPassage(context, moment);
+    checkLengths(context, moment);
     checkExchange(context, moment);
     checkOrder(context, moment);
+    checkTract(context, moment);
     checkPressure(context, moment);
     checkDepth(context, moment);
     followDepth(context, moment);

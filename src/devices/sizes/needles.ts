@@ -13,6 +13,12 @@ export interface NeedleRow {
  * Other inner diameters, and the wires that thin-wall needles take: from memory, common practice.
  */
 export const needleChart: readonly NeedleRow[] = [
+  { gauge: '8', outer: '4.191', innerRegular: '3.429' },
+  { gauge: '9', outer: '3.759', innerRegular: '2.997' },
+  { gauge: '10', outer: '3.404', innerRegular: '2.692' },
+  { gauge: '11', outer: '3.048', innerRegular: '2.388' },
+  { gauge: '12', outer: '2.769', innerRegular: '2.159' },
+  { gauge: '13', outer: '2.413', innerRegular: '1.803' },
   { gauge: '14', outer: '2.108', innerRegular: '1.600' },
   { gauge: '15', outer: '1.829', innerRegular: '1.372' },
   { gauge: '16', outer: '1.651', innerRegular: '1.194' },

@@ -1,8 +1,9 @@
 import { message } from '../../findings/message.js';
 import type { DeviceState } from '../tally/state.js';
-import type { DeviceFamily } from '../types.js';
+import type { DeviceFamily, TallyEvent } from '../types.js';
 import { type Moment, type SizeContext, say, skip, stateOf } from './context.js';
 import { lumenOf, type Measure, outerOf, withMm } from './geometry.js';
+import { smallestGrain } from './particles.js';
 
 /** Families whose way in has a diameter that one can look up; coils and particles go by the catheter they are made for. */
 const solid: ReadonlySet<DeviceFamily> = new Set([
@@ -25,6 +26,7 @@ export function checkPassage(context: SizeContext, moment: Moment): void {
   const host = stateOf(moment, at.event.through);
   if (host && solid.has(device.details.family))
     passes(context, host, device, `${at.path}.through`, at.event.at.clock);
+  if (host) checkGrains(context, host, device, at);
   const inner = stateOf(moment, at.event.over);
   if (inner && solid.has(inner.details.family) && solid.has(device.details.family))
     passes(context, device, inner, `${at.path}.over`, at.event.at.clock);
@@ -57,6 +59,20 @@ function passes(
     time,
     size: withMm(thick),
     lumen: limit.wall ? message('size.underOutside', { outside: withMm(limit) }) : withMm(limit),
+  });
+}
+
+/** Grains give way in a lumen, but the smallest is never wider than the outside of the tube that it went through. */
+function checkGrains(context: SizeContext, host: DeviceState, device: DeviceState, at: TallyEvent): void {
+  const grain = smallestGrain(device.details);
+  const outside = grain && outerOf(host.details);
+  if (!grain || !outside || grain.french.lt(outside.french)) return;
+  say(context, [host.key, device.key], 'size.device-too-big', `${at.path}.through`, {
+    device: device.label,
+    host: host.label,
+    time: at.event.at.clock,
+    size: withMm(grain),
+    lumen: message('size.underOutside', { outside: withMm(outside) }),
   });
 }
 

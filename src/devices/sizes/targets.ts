@@ -25,7 +25,13 @@ const LIMITS = {
   stent: { least: '1', most: '1.3' },
   // The size of a filter is that of the widest vessel it holds in.
   filter: { least: '1', most: '10' },
+  // Set free across the bifurcation, a stent is sized to the common carotid artery, up to twice as wide as the internal.
+  carotidStent: { least: '1', most: '2' },
+  // It presses a stent on, or makes way for one: how far is a matter of the plaque.
+  carotidBalloon: { least: '0', most: '1.2' },
 } as const;
+
+const CAROTID = /\bcarotid\b|\b[IC]CA\b/i;
 
 /** Balloons and stents against the targets they opened in, once everything has been played. */
 export function checkTargets(context: SizeContext, play: Play): void {
@@ -33,8 +39,9 @@ export function checkTargets(context: SizeContext, play: Play): void {
   for (const [key, target] of Object.entries(context.record.targets ?? {})) {
     const here = openings.filter(opening => opening.target === key);
     if (here.length === 0) continue;
-    checkDiameters(context, key, target.diameter, here);
-    checkLengths(context, key, target.length, here);
+    const carotid = CAROTID.test(target.what.text);
+    checkDiameters(context, key, target.diameter, here, carotid);
+    checkLengths(context, key, target.length, here, carotid ? ['stent'] : ['stent', 'balloon']);
   }
   checkUreteric(context, openings);
   checkReach(context, play);
@@ -69,16 +76,21 @@ function openingsOf(play: Play): Opening[] {
   return [...openings, ...placed.values()];
 }
 
-const opens = (family: DeviceState['details']['family']): family is keyof typeof LIMITS =>
+const opens = (family: DeviceState['details']['family']): family is 'balloon' | 'stent' | 'filter' =>
   family === 'balloon' || family === 'stent' || family === 'filter';
 
-const limitsOf = ({ details: { family } }: DeviceState) => LIMITS[opens(family) ? family : 'balloon'];
+function limitsOf({ details: { family, row } }: DeviceState, carotid: boolean) {
+  if (carotid && family === 'stent' && row !== 'balloon-expandable stent') return LIMITS.carotidStent;
+  if (carotid && family === 'balloon') return LIMITS.carotidBalloon;
+  return LIMITS[opens(family) ? family : 'balloon'];
+}
 
 function checkDiameters(
   context: SizeContext,
   target: string,
   diameter: Quantity | undefined,
   openings: readonly Opening[],
+  carotid: boolean,
 ): void {
   const vessel = diameter && inFrench(diameter);
   const largest = new Map<string, Opening>();
@@ -93,7 +105,7 @@ function checkDiameters(
       skip(context, what, because, at.path);
       continue;
     }
-    const limits = limitsOf(state);
+    const limits = limitsOf(state, carotid);
     if (open.french.gt(vessel.times(limits.most)))
       say(context, [state.key, target], 'size.oversize', at.path, {
         device: state.label,
@@ -108,7 +120,7 @@ function checkDiameters(
   }
   // A small balloon first is usual; only the largest tells.
   for (const { state, at, diameter: open } of largest.values()) {
-    const limits = limitsOf(state);
+    const limits = limitsOf(state, carotid);
     if (!open || !vessel || !diameter || open.french.gte(vessel.times(limits.least))) continue;
     say(context, [state.key, target], 'size.undersize', at.path, {
       device: state.label,
@@ -130,9 +142,10 @@ function checkLengths(
   target: string,
   length: Quantity | undefined,
   openings: readonly Opening[],
+  families: readonly ('stent' | 'balloon')[],
 ): void {
   const lesion = length && inFrench(length);
-  for (const family of ['stent', 'balloon'] as const) {
+  for (const family of families) {
     const here = openings.filter(({ state }) => state.details.family === family);
     const last = here.at(-1);
     if (!last) continue;

@@ -25,12 +25,13 @@ export function checkWires(context: SizeContext, moment: Moment): void {
   const over = stateOf(moment, at.event.over);
   const through = stateOf(moment, at.event.through);
   if (over?.details.family === 'guidewire' && hollow.has(device.details.family)) {
-    const fits = wirePasses(context, device, over, `${at.path}.over`, at.event.at.clock);
     const goesOn = at.event.do === 'insert' || at.event.do === 'exchange' || at.event.do === 'advance';
+    const lumen = statedLumen(device, !goesOn);
+    const fits = wirePasses(context, device, over, lumen, `${at.path}.over`, at.event.at.clock);
     if (fits && goesOn) checkSupport(context, moment, device, over);
   }
   if (through && device.details.family === 'guidewire' && hollow.has(through.details.family))
-    wirePasses(context, through, device, `${at.path}.through`, at.event.at.clock);
+    wirePasses(context, through, device, statedLumen(through, true), `${at.path}.through`, at.event.at.clock);
 }
 
 /** Says when the wire is too big; true when it surely passes. */
@@ -38,6 +39,7 @@ function wirePasses(
   context: SizeContext,
   tube: DeviceState,
   wire: DeviceState,
+  stated: Measure | undefined,
   path: string,
   time: string,
 ): boolean {
@@ -47,8 +49,6 @@ function wirePasses(
     skip(context, what, message('unsized.noDiameter', { what: wire.key }), path);
     return false;
   }
-  const stated =
-    wireLumenOf(tube.details) ?? (tube.details.family === 'needle' ? undefined : lumenOf(tube.details));
   const tooBig = (limit: Measure) => {
     say(context, [tube.key, wire.key], 'size.wire-too-big', path, {
       wire: wire.label,
@@ -75,6 +75,30 @@ function wirePasses(
   return false;
 }
 
+/** The largest wire as stated. */
+function statedLumen(tube: DeviceState, inPlace: boolean): Measure | undefined {
+  const { details } = tube;
+  return (
+    withoutDilator(tube, inPlace) ??
+    wireLumenOf(details) ??
+    (details.family === 'needle' ? undefined : lumenOf(details))
+  );
+}
+
+/**
+ * What a sheath takes while its dilator is not in it: the largest wire stated is that of the dilator. In a sheath that is
+ * in place, with no dilator among its parts, there is none; undefined where the dilator counts.
+ */
+function withoutDilator(tube: DeviceState, inPlace: boolean): Measure | undefined {
+  const { entry, family } = tube.details;
+  if (family !== 'sheath' || !entry.takes) return undefined;
+  const dilators = [...tube.parts.values()].filter(part => part.role === 'inner');
+  const out = dilators.length === 0 ? inPlace : dilators.every(part => part.out > 0);
+  const lumen = out ? lumenOf(tube.details) : undefined;
+  const wire = wireLumenOf(tube.details);
+  return lumen && wire?.french.gt(lumen.french) ? wire : lumen;
+}
+
 /** Upper bounds in inches of the wire systems that devices are made for. Common practice. */
 const systems = [
   { name: '0.014 in', upTo: inchesInFrench('0.016') },
@@ -98,7 +122,7 @@ function checkSupport(
   tube: DeviceState,
   wire: DeviceState,
 ): void {
-  const lumen = wireLumenOf(tube.details);
+  const lumen = withoutDilator(tube, false) ? undefined : wireLumenOf(tube.details);
   const thick = outerOf(wire.details);
   if (!lumen || !thick || tube.details.family === 'needle') return;
   // What goes in around an inner tube that fits the wire is supported by that.

@@ -31,6 +31,20 @@ export const sizeWording = define({
     remedy: 'Mend the size that is wrong or name what it went through; acknowledge if it did pass.',
     basis: LUMEN,
   },
+  'size.inner-short': {
+    severity: 'warning',
+    message:
+      'At {time} {device}, {length} long, goes through {host}, which is {hostLength} long: it cannot come out at its end.',
+    remedy: 'Mend the length that is wrong or name what it went through; acknowledge if it did come out.',
+    basis: 'geometry',
+  },
+  'size.tract-small': {
+    severity: 'information',
+    message:
+      'At {time} {device} of {size} goes over {wire}; the widest dilator recorded before it, {dilator}, has {dilated}.',
+    remedy: 'Record the wider dilator if there was one, or mend the size that is wrong.',
+    basis: 'common practice, no source: the last dilator is as wide as the drain, or at most 2 Fr less',
+  },
   'size.wire-too-short': {
     severity: 'warning',
     message:
@@ -75,14 +89,15 @@ export const sizeWording = define({
     severity: 'warning',
     message: '{device} opened to {open} in {target}, which is {diameter} beside it: {percent} of it.',
     remedy: 'Mend the size or the measurement, or acknowledge with the reason.',
-    basis: 'common practice, no source: balloons up to 120 %, stents up to 130 % of the diameter beside',
+    basis:
+      'common practice, no source: balloons up to 120 %, stents up to 130 % of the diameter beside; in a carotid artery self-expanding stents up to 200 %',
   },
   'size.undersize': {
     severity: 'warning',
     message: '{device} opened to {open} in {target}, which is {diameter} beside it: {percent} of it.',
     remedy: 'Mend the size or the measurement, or acknowledge with the reason.',
     basis:
-      'common practice, no source: the largest balloon at least 80 %, a stent at least 100 % of the diameter beside',
+      'common practice, no source: the largest balloon at least 80 %, a stent at least 100 % of the diameter beside; balloons in a carotid artery are not judged',
   },
   'size.stent-short': {
     severity: 'warning',

@@ -19,7 +19,8 @@ export const tradeWording = define({
     severity: 'information',
     message:
       "The bleeding risk of '{kind}' was not classified: {why}. INR, platelets and fibrinogen were not checked against thresholds, and last doses only against the holds of low risk.",
-    remedy: 'Set the risk of this kind of case in the site configuration (clinical.bleedingRisk).',
+    remedy:
+      "Under clinical.bleedingRisk of the site configuration write '{kind}: low' or '{kind}: high', as the site judges this kind of case.",
     basis: COMMON_PRACTICE,
   },
   'clinical.allergy-cross': {

@@ -16,6 +16,7 @@ export const bleedingRows = {
   'lumbar-puncture': 'low',
   facet: 'low',
   injection: 'low',
+  'limb-embolotherapy': 'low',
   urinary: 'high',
   biliary: 'high',
   abscess: 'high',

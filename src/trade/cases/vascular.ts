@@ -53,7 +53,7 @@ export const vascularCases = [
   c('chemoembolisation', 'two-rows', 'transarterial chemoembolisation|TACE|DEB-TACE|liver chemoembolisation|hepatic chemoembolisation', 'embolisation'),
   c('radioembolisation', 'two-rows', 'selective internal radiation therapy|SIRT|TARE|transarterial radioembolisation|yttrium-90 radioembolisation|radiation segmentectomy', 'embolisation'),
   c('radioembolisation work-up', 'two-rows', 'SIRT work-up|radioembolisation mapping|radioembolisation workup|mapping angiography'),
-  c('genicular artery embolisation', 'two-rows', 'knee embolisation|GAE|musculoskeletal embolisation|joint embolisation', 'embolisation'),
+  c('genicular artery embolisation', 'limb-embolotherapy', 'knee embolisation|GAE|musculoskeletal embolisation|joint embolisation', 'embolisation'),
   c('haemorrhoid embolisation', 'arterial', 'haemorrhoidal artery embolisation|superior rectal artery embolisation|rectal artery embolisation', 'embolisation'),
   c('bariatric embolisation', 'arterial', 'left gastric artery bariatric embolisation', 'embolisation'),
   c('endoleak embolisation', 'arterial', 'type II endoleak embolisation|endoleak repair|translumbar endoleak embolisation', 'embolisation'),

@@ -4,7 +4,7 @@ import { k } from './kind.js';
 // biome-ignore format: a table reads best with one kind a line
 export const accessKinds = [
   k('access needle', 'needle', '', 'puncture needle|needle|introducer needle|fine needle|Seldinger needle|one-part needle|single-wall needle'),
-  k('fine access needle', 'needle', '', '21 G access needle|micro-access needle'),
+  k('fine access needle', 'needle', '', '21 G access needle|micro-access needle|micropuncture needle'),
   k('thin-wall needle', 'needle', 't', 'thin-walled access needle|thin-wall access needle'),
   k('sheathed needle', 'needle', '', 'needle cannula|catheter needle|over-the-needle catheter|needle with sheath'),
   k('coaxial needle', 'needle', '', 'coaxial introducer needle|coaxial biopsy introducer|coaxial guide needle|biopsy introducer'),
@@ -32,14 +32,14 @@ export const accessKinds = [
   k('exchange guidewire', 'guidewire', '', 'exchange wire|exchange length guidewire|long exchange guidewire'),
   k('safety guidewire', 'guidewire', '', 'safety wire'),
   k('microwire', 'guidewire', '', 'micro guidewire|microguidewire|micro wire'),
-  k('access wire', 'guidewire', '', 'micro-access wire|mandril wire|nitinol access wire|mandrel guidewire'),
+  k('access wire', 'guidewire', '', 'micro-access wire|mandril wire|nitinol access wire|mandrel guidewire|micropuncture wire|micropuncture guidewire'),
   k('pressure wire', 'guidewire', '', 'pressure guidewire|flow wire'),
   k('recanalisation wire', 'guidewire', '', 'chronic occlusion wire|occlusion wire|crossing wire|radiofrequency wire'),
   k('extension wire', 'guidewire', '', 'wire extension'),
   k('snare wire', 'guidewire'),
 
   k('introducer sheath', 'sheath', 'l', 'sheath|vascular sheath|vascular introducer|access sheath introducer|short sheath'),
-  k('micro-access set', 'sheath', '', 'micro-introducer|microintroducer set|coaxial dilator set|transition dilator set|micro-access sheath|micro-introducer sheath'),
+  k('micro-access set', 'sheath', '', 'micro-introducer|microintroducer set|coaxial dilator set|transition dilator set|micro-access sheath|micro-introducer sheath|micropuncture set|micropuncture sheath|micropuncture introducer|micropuncture sheath set|micropuncture introducer set|micropuncture introducer sheath|micropuncture kit|micropuncture access set|micropuncture access kit'),
   k('coaxial introducer set', 'sheath', '', 'coaxial introducer|non-vascular introducer|introducer set'),
   k('long sheath', 'sheath', 'l', 'guiding sheath|guide sheath|crossover sheath|steerable sheath|long introducer sheath'),
   k('transjugular sheath', 'sheath', 'l', 'portosystemic shunt sheath|transjugular access sheath'),
@@ -49,6 +49,6 @@ export const accessKinds = [
   k('peel-away sheath', 'sheath', 'lp', 'splittable sheath|peelable sheath|peel-away introducer|peelable introducer sheath|peel-away introducer sheath'),
   k('working sheath', 'sheath', 'l', 'nephrostomy sheath|access sheath|percutaneous nephrolithotomy sheath|renal access sheath|biliary sheath|transhepatic sheath'),
   k('ureteral access sheath', 'sheath', 'l'),
-  k('dilator', 'dilator', '', 'fascial dilator|vessel dilator|serial dilator|tract dilator|tapered dilator|coaxial dilator'),
+  k('dilator', 'dilator', '', 'fascial dilator|vessel dilator|serial dilator|tract dilator|tapered dilator|coaxial dilator|micropuncture dilator'),
   k('telescopic dilator', 'dilator', '', 'metal dilator|telescoping dilator'),
 ];

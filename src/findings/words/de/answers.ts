@@ -23,6 +23,8 @@ export const answers: Record<keyof typeof en, string> = {
   'answer.leaveLineOut': 'Lassen Sie die Zeile weg, wenn nichts dokumentiert wurde.',
   'answer.quoteText':
     'Innerhalb von {braces} oder {brackets} beendet ein Komma den Text davor: setzen Sie den ganzen Text in Anführungszeichen.',
+  'answer.quoteTextAs':
+    'Innerhalb von {braces} oder {brackets} beendet ein Komma den Text davor: setzen Sie den ganzen Text in Anführungszeichen, {text}.',
   'answer.realDay': 'Schreiben Sie einen Tag, den es gibt, YYYY-MM-DD.',
   'answer.asDate': 'Schreiben Sie YYYY, YYYY-MM oder YYYY-MM-DD, oder mit Uhrzeit 2024-03-14T09:04.',
   'answer.asTerm': 'Schreiben Sie einen Tag YYYY-MM-DD, oder eine Zeitspanne wie 6 weeks.',

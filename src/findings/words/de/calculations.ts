@@ -196,6 +196,7 @@ export const calculations: Record<keyof typeof en, string> = {
   'row.lumbar-puncture': 'Lumbalpunktion',
   'row.facet': 'Injektionen an Facetten- und Iliosakralgelenken und ihre Nervenblockaden',
   'row.injection': 'Injektionen an peripheren Nerven, Gelenken und Weichteilen',
+  'row.limb-embolotherapy': 'periphere arterielle Eingriffe und Embolisationen',
   'row.deep-biopsy': 'tiefe Biopsie außerhalb solider Organe',
   'row.ablation': 'Ablation solider Organe, von Knochen, Weichteilen oder Lunge',
   'row.portal': 'Eingriffe an der Pfortader',

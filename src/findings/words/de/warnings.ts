@@ -16,6 +16,8 @@ export const warnings = {
   'finding.size.wire-system':
     'Um {time} läuft {device}, gemacht für Drähte von {lumen}, über {wire:acc} mit {wireSize}: ein anderes Drahtsystem.',
   'finding.size.device-too-big': 'Um {time}: {device} ist {size} dick; {host} nimmt {lumen} auf.',
+  'finding.size.inner-short':
+    'Um {time} läuft {device}, {length} lang, durch {host:acc} mit {hostLength} Länge: die Spitze kann am Ende nicht austreten.',
   'finding.size.wire-too-short':
     'Um {time}: {device} {way} über {wire:acc}; {sum} ergibt {needed}, der Draht hat {length}, {short} zu kurz, um seine Lage zu halten.',
   'finding.size.sheath-trapped':

@@ -20,6 +20,8 @@ export const answers = {
   'answer.leaveLineOut': 'Leave the line out when nothing was recorded.',
   'answer.quoteText':
     'Inside {braces} or {brackets} a comma ends the text before it: put quotes around the whole text.',
+  'answer.quoteTextAs':
+    'Inside {braces} or {brackets} a comma ends the text before it: put quotes around the whole text, {text}.',
   'answer.realDay': 'Write a day that exists, YYYY-MM-DD.',
   'answer.asDate': 'Write YYYY, YYYY-MM or YYYY-MM-DD, or with a time 2024-03-14T09:04.',
   'answer.asTerm': 'Write a day YYYY-MM-DD, or a span such as 6 weeks.',

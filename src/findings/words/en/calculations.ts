@@ -195,6 +195,7 @@ export const calculations = {
   'row.lumbar-puncture': 'lumbar puncture',
   'row.facet': 'facet and sacroiliac joint injections and their nerve blocks',
   'row.injection': 'injections of peripheral nerves, joints and soft tissue',
+  'row.limb-embolotherapy': 'peripheral arterial interventions and embolotherapy',
   'row.deep-biopsy': 'deep biopsy outside solid organs',
   'row.ablation': 'ablation of solid organs, bone, soft tissue or lung',
   'row.portal': 'portal vein interventions',

@@ -22,6 +22,8 @@ export const answers: Record<keyof typeof en, string> = {
   'answer.leaveLineOut': 'Quite la línea si no se anotó nada.',
   'answer.quoteText':
     'Dentro de {braces} o {brackets} una coma termina el texto que la precede: ponga todo el texto entre comillas.',
+  'answer.quoteTextAs':
+    'Dentro de {braces} o {brackets} una coma termina el texto que la precede: ponga todo el texto entre comillas, {text}.',
   'answer.realDay': 'Escriba un día que exista, YYYY-MM-DD.',
   'answer.asDate': 'Escriba YYYY, YYYY-MM o YYYY-MM-DD, o con hora 2024-03-14T09:04.',
   'answer.asTerm': 'Escriba un día YYYY-MM-DD, o un plazo como 6 weeks.',

@@ -196,6 +196,7 @@ export const calculations: Record<keyof typeof en, string> = {
   'row.lumbar-puncture': 'punción lumbar',
   'row.facet': 'inyecciones facetarias y sacroilíacas y sus bloqueos nerviosos',
   'row.injection': 'inyecciones de nervios periféricos, articulaciones y partes blandas',
+  'row.limb-embolotherapy': 'intervenciones arteriales periféricas y embolización',
   'row.deep-biopsy': 'biopsia profunda fuera de órganos sólidos',
   'row.ablation': 'ablación de órganos sólidos, hueso, partes blandas o pulmón',
   'row.portal': 'intervenciones de la vena porta',

@@ -16,6 +16,8 @@ export const warnings = {
   'finding.size.wire-system':
     'A las {time} {device}, hecho para guías de {lumen}, va sobre {wire:def} de {wireSize}: otro sistema de guía.',
   'finding.size.device-too-big': 'A las {time}: {device} tiene un grosor de {size}; {host} admite {lumen}.',
+  'finding.size.inner-short':
+    'A las {time} {device}, de {length}, pasa por dentro {host:de}, de {hostLength}: no puede salir por su extremo.',
   'finding.size.wire-too-short':
     'A las {time}: {device} {way} sobre {wire:def}; {sum} suman {needed}, la guía tiene {length}, {short} de menos para mantener su posición.',
   'finding.size.sheath-trapped':

@@ -22,6 +22,8 @@ export const answers: Record<keyof typeof en, string> = {
   'answer.leaveLineOut': 'Supprimez la ligne si rien n’a été noté.',
   'answer.quoteText':
     'À l’intérieur de {braces} ou de {brackets}, une virgule termine le texte qui précède : mettez tout le texte entre guillemets.',
+  'answer.quoteTextAs':
+    'À l’intérieur de {braces} ou de {brackets}, une virgule termine le texte qui précède : mettez tout le texte entre guillemets, {text}.',
   'answer.realDay': 'Écrivez un jour qui existe, YYYY-MM-DD.',
   'answer.asDate': 'Écrivez YYYY, YYYY-MM ou YYYY-MM-DD, ou avec une heure 2024-03-14T09:04.',
   'answer.asTerm': 'Écrivez un jour YYYY-MM-DD, ou une durée telle que 6 weeks.',

@@ -189,6 +189,7 @@ export const calculations: Record<keyof typeof en, string> = {
   'row.lumbar-puncture': 'ponction lombaire',
   'row.facet': 'infiltrations articulaires postérieures et sacro-iliaques et blocs de leurs nerfs',
   'row.injection': 'infiltrations de nerfs périphériques, d’articulations et de parties molles',
+  'row.limb-embolotherapy': 'interventions artérielles périphériques et embolisation',
   'row.deep-biopsy': 'biopsie profonde hors organe plein',
   'row.ablation': 'ablation d’organes pleins, d’os, de parties molles ou du poumon',
   'row.portal': 'interventions sur la veine porte',

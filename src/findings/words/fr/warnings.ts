@@ -68,6 +68,8 @@ export const warnings: Record<ReportedKey, string> = {
   'finding.size.wire-system':
     'À {time}, {device}, prévu pour des guides de {lumen}, passe sur {wire:def} de {wireSize} : autre système de guides.',
   'finding.size.device-too-big': 'À {time}, {device} mesure {size} ; {host} accepte {lumen}.',
+  'finding.size.inner-short':
+    'À {time}, {device}, de {length}, passe à travers {host:def}, de {hostLength} : son extrémité ne peut pas en sortir.',
   'finding.size.wire-too-short':
     'À {time}, {device} {way} sur {wire:def} : {sum} demande {needed}, le guide mesure {length}, {short} de trop peu pour rester en place.',
   'finding.size.sheath-trapped':

@@ -13,6 +13,12 @@ export const sizeFindings = {
     'Dokumentieren Sie den Drahtwechsel oder den inneren Katheter, der dazu passt; lief es wie geschrieben, nehmen Sie die Warnung an.',
   'remedy.size.device-too-big':
     'Berichtigen Sie die falsche Größe, oder nennen Sie, wodurch es ging; ging es doch hindurch, nehmen Sie die Warnung an.',
+  'remedy.size.inner-short':
+    'Berichtigen Sie die falsche Länge, oder nennen Sie, wodurch es ging; trat die Spitze doch aus, nehmen Sie die Warnung an.',
+  'finding.size.tract-small':
+    'Um {time} läuft {device} mit {size} über {wire:acc}; der weiteste davor dokumentierte Dilatator ({dilator}) hat {dilated}.',
+  'remedy.size.tract-small':
+    'Dokumentieren Sie den weiteren Dilatator, wenn es ihn gab, oder berichtigen Sie die falsche Größe.',
   'remedy.size.wire-too-short':
     'Verwenden oder dokumentieren Sie einen längeren Draht oder eine Verlängerung; wurde die Lage gehalten oder aufgegeben, nehmen Sie die Warnung an.',
   'finding.size.wire-perhaps-short':

@@ -11,7 +11,7 @@ export const tradeFindings = {
   'finding.clinical.bleeding-class-unknown':
     'Das Blutungsrisiko von „{kind}“ wurde nicht eingestuft: {why}. INR, Thrombozyten und Fibrinogen wurden nicht an Grenzwerten geprüft, und letzte Gaben nur an den Pausen für niedriges Risiko.',
   'remedy.clinical.bleeding-class-unknown':
-    'Setzen Sie das Risiko dieser Art von Eingriff in der Konfiguration der Einrichtung (clinical.bleedingRisk).',
+    'Schreiben Sie in der Konfiguration der Einrichtung unter clinical.bleedingRisk „{kind}: low“ oder „{kind}: high“, je nachdem, wie die Einrichtung diese Art von Eingriff beurteilt.',
   'remedy.clinical.allergy-cross':
     'Prüfen Sie beides. Wurde es wissentlich gegeben, nehmen Sie die Warnung mit dem Grund an und damit, wie Schaden vermieden wurde.',
   'remedy.clinical.allergy-device':

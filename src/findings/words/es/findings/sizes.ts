@@ -9,6 +9,11 @@ export const sizeFindings = {
     'Anote el cambio de guía, o el catéter interior que encaja en ella; acepte el aviso si fue tal como está escrito.',
   'remedy.size.device-too-big':
     'Corrija la medida equivocada o indique por dónde pasó; acepte el aviso si pasó de verdad.',
+  'remedy.size.inner-short':
+    'Corrija la longitud equivocada o indique por dónde pasó; acepte el aviso si salió de verdad.',
+  'finding.size.tract-small':
+    'A las {time} {device}, de {size}, va sobre {wire:def}; el dilatador más ancho anotado antes ({dilator}) tiene {dilated}.',
+  'remedy.size.tract-small': 'Anote el dilatador más ancho si lo hubo, o corrija la medida equivocada.',
   'remedy.size.wire-too-short':
     'Use o anote una guía más larga o una extensión; acepte el aviso si la posición se mantuvo o se abandonó.',
   'finding.size.wire-perhaps-short':

@@ -10,7 +10,7 @@ export const tradeFindings = {
   'finding.clinical.bleeding-class-unknown':
     'El riesgo de sangrado de «{kind}» no se clasificó: {why}. El INR, las plaquetas y el fibrinógeno no se compararon con umbrales, y las últimas dosis solo con las suspensiones de riesgo bajo.',
   'remedy.clinical.bleeding-class-unknown':
-    'Indique el riesgo de este tipo de caso en la configuración del centro (clinical.bleedingRisk).',
+    'En la configuración del centro, bajo clinical.bleedingRisk, escriba «{kind}: low» o «{kind}: high», según valore el centro este tipo de caso.',
   'remedy.clinical.allergy-cross':
     'Compruebe ambas cosas. Si se administró a sabiendas, acepte este aviso con el motivo y lo que se hizo para evitar daños.',
   'remedy.clinical.allergy-device':

@@ -13,6 +13,12 @@ export const sizeFindings = {
     'Notez le changement de guide, ou le cathéter interne qui convient ; acceptez l’avertissement si cela s’est passé comme écrit.',
   'remedy.size.device-too-big':
     'Corrigez la taille qui est fausse ou indiquez par quoi il est passé ; acceptez l’avertissement si cela a bien passé.',
+  'remedy.size.inner-short':
+    'Corrigez la longueur qui est fausse ou indiquez par quoi il est passé ; acceptez l’avertissement si l’extrémité en est bien sortie.',
+  'finding.size.tract-small':
+    'À {time}, {device}, de {size}, passe sur {wire:def} ; le dilatateur le plus large noté auparavant ({dilator}) mesure {dilated}.',
+  'remedy.size.tract-small':
+    'Notez le dilatateur plus large s’il y en avait un, ou corrigez la taille qui est fausse.',
   'remedy.size.wire-too-short':
     'Utilisez ou notez un guide plus long ou une extension ; acceptez l’avertissement si la position a été gardée ou abandonnée.',
   'finding.size.wire-perhaps-short':

@@ -11,7 +11,7 @@ export const tradeFindings = {
   'finding.clinical.bleeding-class-unknown':
     'Le risque hémorragique de « {kind} » n’a pas été classé : {why}. L’INR, les plaquettes et le fibrinogène n’ont pas été comparés à des seuils, et les dernières prises seulement aux délais d’arrêt du risque faible.',
   'remedy.clinical.bleeding-class-unknown':
-    'Fixez le risque de ce type d’intervention dans la configuration de l’établissement (clinical.bleedingRisk).',
+    'Dans la configuration de l’établissement, sous clinical.bleedingRisk, écrivez « {kind}: low » ou « {kind}: high », selon le jugement de l’établissement.',
   'remedy.clinical.allergy-cross':
     'Vérifiez les deux. Si le produit a été donné sciemment, acceptez cet avertissement avec le motif et ce qui a été fait pour éviter un dommage.',
   'remedy.clinical.allergy-device':
