@@ -1,6 +1,5 @@
 import type { CaseRecord } from '../../record/schema/record.js';
 import { conditionsTold, toldBefore } from '../texts.js';
-import type { Point } from './points.js';
 
 /** The days that a text names as `2026-04-18`. */
 export const daysIn = (text: string): readonly string[] =>
@@ -17,10 +16,18 @@ const leaves = /\b(?:home|discharge[ds]?)\b[^.;]*/i;
 
 const HOUR = 3_600_000;
 
+/** A day or a time that words tell, with what it stands for. */
+interface ToldTime {
+  readonly role: 'toldBefore' | 'home';
+  readonly path: string;
+  readonly local: string;
+  readonly text: string;
+}
+
 /** Days and times in the words before the case that cannot be before it, and a way home that begins before its end. */
-export function toldTimes(record: CaseRecord): Point[] {
+export function toldTimes(record: CaseRecord): ToldTime[] {
   const { started, ended, date } = record.case;
-  const points: Point[] = [];
+  const points: ToldTime[] = [];
   for (const { path, text } of [...toldBefore(record), ...conditionsTold(record)]) {
     if (path === 'before.imaging') continue;
     for (const clause of text.slice(0, 5000).split(/[;.]\s|;/)) {
