@@ -97,6 +97,24 @@ events:
     }
   });
 
+  it('records at once what says all by itself', async () => {
+    const id = await desk.begin(BEGUN);
+    const page = await desk.open(id);
+    try {
+      await page.touch('[data-device="sheath"] .row-open');
+      await page.press('Discard', '[data-device="sheath"]');
+      await page.tab.until(
+        '!document.querySelector(".row-more") && document.querySelector(".events li")',
+        'it is recorded, and the row is closed',
+      );
+      await page.saved();
+      const { events = [] } = await desk.record(id);
+      expect(events.map(({ at: _, ...rest }) => rest)).toEqual([{ do: 'discard', device: 'sheath' }]);
+    } finally {
+      await page.close();
+    }
+  });
+
   it('says that something was never opened, changes the time of an event, and takes one out', async () => {
     const id = await desk.begin(`${BEGUN}events:
   - { at: "09:00", do: insert, device: wire } # as the nurse said

@@ -7,7 +7,7 @@ import { dayEdits, nowIn, useDesk } from '../desk/desk.js';
 import type { Tree } from '../desk/tree.js';
 import { FieldInput } from '../sheets/field-input.js';
 import { nameIn, waysSaid } from './names.js';
-import { eventEdit, firstChosen, parted, relations, tapped } from './ways.js';
+import { eventEdit, firstChosen, isPlain, parted, relations, tapped } from './ways.js';
 
 interface Props {
   readonly placed: PlacedRow;
@@ -20,14 +20,19 @@ export function Offers({ placed, done }: Props) {
   const [picked, setPicked] = useState<{ readonly offer: Offer; readonly time: string }>();
   const { usual, rest } = parted(placed.offers);
   // The time is that of the touch, not of the last word that is typed about it.
-  const pick = (offer: Offer) => setPicked({ offer, time: nowIn(desk) });
+  const pick = async (offer: Offer) => {
+    const time = nowIn(desk);
+    if (!isPlain(offer)) return setPicked({ offer, time });
+    const event = eventEdit(tapped(offer, time, firstChosen(offer, placed)));
+    if (await desk.act([...dayEdits(desk), event])) done();
+  };
   const button = (offer: Offer) => (
     <button
       key={offer.do + (offer.part ?? '')}
       type="button"
       data-do={offer.do}
       aria-pressed={picked?.offer.do === offer.do && picked.offer.part === offer.part}
-      onClick={() => pick(offer)}
+      onClick={() => void pick(offer)}
     >
       {say(`case.do.${offer.do}`)}
       {offer.part !== undefined && placed.part === undefined && <small>{offer.part}</small>}

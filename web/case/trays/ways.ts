@@ -26,12 +26,24 @@ export function firstChosen(offer: Offer, placed: PlacedRow): Chosen {
 /** Verbs that are seldom meant and easily regretted: never the first thing to be touched. */
 const SELDOM: ReadonlySet<string> = new Set(['cut', 'fracture', 'lose']);
 
+/** So many fit under a device without hiding the next one. */
+const USUAL = 5;
+
+/** Verbs that say all by themselves; where they have a note it is added to the event. */
+const PLAIN: ReadonlySet<string> = new Set(['lock', 'unlock', 'deflate', 'discard']);
+
+/** Whether a touch says all of it: nothing is to be chosen, and nothing is usually said beside it. */
+export const isPlain = (offer: Offer): boolean =>
+  PLAIN.has(offer.do) &&
+  (offer.most ?? 1) === 1 &&
+  relations.every(relation => (offer[relation] ?? []).length === 0);
+
 /** Offers as they are shown: the usual ones, and the rest. */
 export function parted(offers: readonly Offer[]): {
   readonly usual: readonly Offer[];
   readonly rest: readonly Offer[];
 } {
-  const usual = offers.filter(one => !SELDOM.has(one.do)).slice(0, 3);
+  const usual = offers.filter(one => !SELDOM.has(one.do)).slice(0, USUAL);
   return { usual, rest: offers.filter(one => !usual.includes(one)) };
 }
 
