@@ -122,6 +122,10 @@ function checkDiameters(
   for (const { state, at, diameter: open } of largest.values()) {
     const limits = limitsOf(state, carotid);
     if (!open || !vessel || !diameter || open.french.gte(vessel.times(limits.least))) continue;
+    // Before a stent a smaller balloon makes room for it; what opens the vessel is the stent.
+    const stent = state.details.family === 'balloon' ? largest.get('stent') : undefined;
+    const wideEnough = stent?.diameter?.french.gte(vessel.times(limitsOf(stent.state, carotid).least));
+    if (wideEnough && stent && stent.at.event.at.epoch > at.event.at.epoch) continue;
     say(context, [state.key, target], 'size.undersize', at.path, {
       device: state.label,
       open: open.text,

@@ -45,7 +45,7 @@ export const drainKinds = [
   k('balloon gastrostomy tube', 'tube', 'b', 'balloon-retained gastrostomy|balloon-retained gastrostomy tube|balloon gastrostomy'),
   k('locking gastrostomy catheter', 'tube', '', 'locking gastrostomy tube|loop gastrostomy catheter|pigtail gastrostomy tube'),
   k('bumper gastrostomy tube', 'tube', '', 'pull-type gastrostomy tube|bumper-retained gastrostomy|bumper-retained gastrostomy tube'),
-  k('low-profile gastrostomy device', 'tube', '', 'button gastrostomy|gastrostomy button|low-profile gastrostomy button|low-profile button'),
+  k('low-profile gastrostomy device', 'tube', '', 'button gastrostomy|gastrostomy button|balloon gastrostomy button|balloon button|low-profile gastrostomy button|low-profile button'),
   k('gastrojejunostomy tube', 'tube', '', 'transgastric jejunal tube|gastrojejunal tube|GJ tube|gastro-jejunostomy tube|gastrojejunostomy'),
   k('jejunostomy tube', 'tube', '', 'direct jejunostomy tube|jejunal tube|feeding jejunostomy|J-tube|jejunostomy'),
   k('nasogastric tube', 'tube', '', 'orogastric tube|NG tube|decompression tube'),
