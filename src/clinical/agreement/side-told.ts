@@ -4,7 +4,15 @@ import type { CaseRecord } from '../../record/schema/record.js';
 import { conditionsTold, type Told, toldAfter, toldBefore, toldToReaders } from '../texts.js';
 import { closedWays } from './side-events.js';
 import { differs } from './side-finding.js';
-import { type Side, type SideWord, share, sidesOf, sideWordsIn } from './side-words.js';
+import {
+  bareSides,
+  namedSides,
+  type Side,
+  type SideWord,
+  share,
+  sidesOf,
+  sideWordsIn,
+} from './side-words.js';
 import { allSides, meant, type Sided } from './sided.js';
 
 /** What is felt in one region and comes from another of the same side. */
@@ -60,7 +68,8 @@ function ofTargets({ path, text }: Told, targets: readonly Sided[]): Finding[] {
     );
     const there = allSides(targets.filter(({ parts }) => parts.some(part => target.parts.includes(part))));
     const sides = sidesOf(own);
-    if (sides.size > 0 && there.size > 0 && !share(sides, there))
+    // 'Left stenosis 30 %, right 80 %' tells of both.
+    if (sides.size > 0 && there.size > 0 && !share(sides, there) && !share(namedSides(text), there))
       return [differs(path, text, sides, target.path, there)];
   }
   return [];
@@ -125,7 +134,7 @@ function ofAnyPlace({ path, text }: Told, targets: readonly Sided[], accesses: r
   for (const word of words) {
     const candidates = placesOf(word, targets, accesses);
     const there = allSides(candidates);
-    if (there.size > 0 && !share(word.sides, there))
+    if (there.size > 0 && !share(word.sides, there) && !share(bareSides(text), there))
       return [differs(path, text, word.sides, candidates[0]?.path ?? '', there)];
   }
   return [];

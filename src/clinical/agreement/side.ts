@@ -7,7 +7,7 @@ import { differs, spoken } from './side-finding.js';
 import { leftSides } from './side-left.js';
 import { toldSides } from './side-told.js';
 import { largeSheaths, punctures, straightIn } from './side-ways-in.js';
-import { fieldSides, type SideWord, share, sidesOf, sideWordsIn, within } from './side-words.js';
+import { fieldSides, placeSides, type SideWord, share, sidesOf, sideWordsIn, within } from './side-words.js';
 import { accessesOf, allSides, meant, near, type Sided, targetsOf } from './sided.js';
 
 /** Two places that give different sides, and a side that nothing gives. A way in may well lie on the other side. */
@@ -38,8 +38,11 @@ function onePerPath(findings: readonly Finding[]): Finding[] {
 /** The side of an access or a target against its own words. */
 function ownWords(record: CaseRecord, targets: readonly Sided[], accesses: readonly Sided[]): Finding[] {
   const check = (place: Sided, field: string | undefined) => {
-    const own = sidesOf(sideWordsIn(place.text));
     const said = fieldSides(field);
+    const known = sidesOf(sideWordsIn(place.text));
+    const bare = placeSides(place.text);
+    // What lies beside no known part of the body has to be clear: one side in the words, one in the field.
+    const own = known.size > 0 ? known : bare.size === 1 && said.size === 1 ? bare : known;
     const paired = place.parts.some(part => part.paired);
     if (own.size === 0 || field === undefined || (field === 'midline' && !paired)) return [];
     if (field === 'midline') return [];

@@ -1,0 +1,60 @@
+import { describe, expect, it } from 'vitest';
+import { found, recordOf } from './support.js';
+
+// Trade knowledge: common practice, no source.
+const sides = (body: string) => found('clinical.side-differs', recordOf(body));
+
+describe('sides before the case', () => {
+  const pain = (text: string) =>
+    sides(
+      `targets: { leg: { what: Right superficial femoral artery, side: right } }\nindication: { text: "${text}" }`,
+    );
+
+  it('a symptom on the other side differs', () => {
+    expect(pain('Pain in the left calf; stenosis of the right superficial femoral artery')).toEqual([
+      'clinical.side-differs indication.text',
+    ]);
+    expect(pain('Pain in the right calf')).toEqual([]);
+    expect(pain('Pain in both legs, worse in the right calf')).toEqual([]);
+  });
+
+  it('a vein that is closed is no way in', () => {
+    const imaging = (text: string) =>
+      sides(
+        `access: [{ key: a, site: Left internal jugular vein, side: left }]\nbefore: { imaging: "${text}" }`,
+      );
+    expect(imaging('left internal jugular vein closed, right open')).toEqual([
+      'clinical.side-differs before.imaging',
+    ]);
+    expect(imaging('right internal jugular vein closed, left open')).toEqual([]);
+  });
+});
+
+describe('imaging of both sides', () => {
+  const imaging = (text: string) =>
+    sides(
+      `targets: { ica: { what: Right internal carotid artery, side: right } }\nbefore: { imaging: "${text}" }`,
+    );
+
+  it.each([
+    'CT angiography: left internal carotid stenosis 30 %, right 80 %',
+    'CT angiography: left internal carotid stenosis 30 %, 80 % on the right',
+    'Left internal carotid stenosis 30 %; the right one 80 %',
+    'Duplex: stenosis of both internal carotid arteries',
+  ])('is silent: %s', text => {
+    expect(imaging(text)).toEqual([]);
+  });
+
+  it('is silent in the conclusion too', () => {
+    const record = `targets: { ica: { what: Right internal carotid artery, side: right } }
+conclusion: "Left internal carotid stenosis 30 %, right 80 % and stented"`;
+    expect(sides(record)).toEqual([]);
+  });
+
+  it('of the other side alone differs', () => {
+    expect(imaging('Left internal carotid stenosis 80 %, none on the right')).toEqual([
+      'clinical.side-differs before.imaging',
+    ]);
+    expect(imaging('Left internal carotid stenosis 80 %')).toEqual(['clinical.side-differs before.imaging']);
+  });
+});
