@@ -2,9 +2,11 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type BodyPart, bodyPartsIn } from '../../trade/body.js';
+import { brainSides } from './side-brain.js';
 import { eventSides } from './side-events.js';
 import { differs, spoken } from './side-finding.js';
 import { leftSides } from './side-left.js';
+import { limbSides } from './side-limbs.js';
 import { toldSides } from './side-told.js';
 import { largeSheaths, punctures, straightIn } from './side-ways-in.js';
 import { fieldSides, placeSides, type SideWord, share, sidesOf, sideWordsIn, within } from './side-words.js';
@@ -26,6 +28,8 @@ export function checkSides(record: CaseRecord): Finding[] {
     ...leftSides(record, targets, accesses),
     ...careSides(record, targets, accesses),
     ...toldSides(record, targets, accesses),
+    ...limbSides(record, targets, accesses),
+    ...brainSides(record, targets),
     ...missingSides(record, targets, accesses),
   ]);
 }
