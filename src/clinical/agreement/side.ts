@@ -7,6 +7,7 @@ import { eventSides } from './side-events.js';
 import { differs, spoken } from './side-finding.js';
 import { leftSides } from './side-left.js';
 import { limbSides } from './side-limbs.js';
+import { conditionSides, nounSides } from './side-nouns.js';
 import { toldSides } from './side-told.js';
 import { largeSheaths, punctures, straightIn } from './side-ways-in.js';
 import { fieldSides, placeSides, type SideWord, share, sidesOf, sideWordsIn, within } from './side-words.js';
@@ -30,6 +31,8 @@ export function checkSides(record: CaseRecord): Finding[] {
     ...toldSides(record, targets, accesses),
     ...limbSides(record, targets, accesses),
     ...brainSides(record, targets),
+    ...nounSides(record, [...targets, ...accesses]),
+    ...conditionSides(record, [...targets, ...accesses]),
     ...missingSides(record, targets, accesses),
   ]);
 }
