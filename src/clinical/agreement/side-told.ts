@@ -53,6 +53,7 @@ export function toldSides(
       ...toldToReaders(record).filter(({ path }) => path.startsWith('advice')),
     ].flatMap(one => ofAnyPlace(one, targets, accesses)),
     ...consentSides(record, targets),
+    ...treatedToo(record, targets),
   ];
 }
 
@@ -147,6 +148,34 @@ function placesOf(word: SideWord, targets: readonly Sided[], accesses: readonly 
   // A foot or a groin may be that of a way in or of a target: either side is right then.
   const found = meant(word, targets, accesses);
   return found.length > 0 || ways.length > 0 ? [...new Set([...found, ...ways])] : [];
+}
+
+const done =
+  /\b(?:entered|catheteri[sz]ed|selected|coiled|(?:closed|emboli[sz]ed|dilated|treated|filled) with)\b/i;
+const notNow = /\b(?:before|already|earlier|existing|old|later|planned|next|cannot|could)\b/i;
+
+/** A finding that tells of the other side as treated, where no event and no target knows it. */
+function treatedToo(record: CaseRecord, targets: readonly Sided[]): Finding[] {
+  const known = [
+    ...(record.events ?? []).flatMap(({ into, result, note }) => [into?.text, result, note]),
+    ...entriesOf(record.left).map(({ site }) => site?.text),
+    ...(record.access ?? []).map(({ site }) => site.text),
+  ].flatMap(text => sideWordsIn(text ?? ''));
+  return (record.findings ?? []).flatMap(({ text, about }, i) => {
+    if (about !== undefined || !done.test(text) || notNow.test(text)) return [];
+    return sideWordsIn(text)
+      .flatMap(({ sides, parts }) => {
+        const same = targets.filter(target => target.parts.some(part => parts.includes(part)));
+        const there = allSides(same);
+        const seen = known.some(
+          word => share(word.sides, new Set(sides)) && word.parts.some(part => parts.includes(part)),
+        );
+        return parts.some(({ paired }) => paired) && there.size === 1 && !share(sides, there) && !seen
+          ? [differs(`findings[${i}].text`, text, sides, same[0]?.path ?? '', there)]
+          : [];
+      })
+      .slice(0, 1);
+  });
 }
 
 /** Consent for one side of a case that did both or the other. */

@@ -58,3 +58,31 @@ conclusion: "Left internal carotid stenosis 30 %, right 80 % and stented"`;
     expect(imaging('Left internal carotid stenosis 80 %')).toEqual(['clinical.side-differs before.imaging']);
   });
 });
+
+describe('another side told as treated', () => {
+  const of = (text: string, events = '') =>
+    sides(
+      `targets: { b: { what: Right bronchial artery, side: right } }\nfindings: [{ text: "${text}" }]${events}`,
+    );
+
+  it('differs where nothing else knows it', () => {
+    expect(of('Left bronchial artery entered and closed with particles as well')).toEqual([
+      'clinical.side-differs findings[0].text',
+    ]);
+  });
+
+  it.each([
+    'Left bronchial artery not enlarged on CT and not entered',
+    'Left bronchial artery already coiled in 2019',
+    'Left bronchial artery closed',
+    'Right bronchial artery closed with particles',
+  ])('%s is silent', text => {
+    expect(of(text)).toEqual([]);
+  });
+
+  it('is silent where an event went there', () => {
+    const events = `\ndevices: { c: { kind: selective catheter } }
+events: [{ at: "09:10", do: advance, device: c, into: left bronchial artery }]`;
+    expect(of('Left bronchial artery entered, not enlarged', events)).toEqual([]);
+  });
+});
