@@ -103,7 +103,7 @@ function missing(record: CaseRecord, used: readonly DeviceDetails[], tally: Devi
       ),
       has(
         ({ family, kind: of, row }) =>
-          family === 'stent' || /stent|graft|prosthes/i.test(`${of} ${row ?? ''}`),
+          family === 'stent' || /stent|graft|prosthes|scaffold/i.test(`${of} ${row ?? ''}`),
       ) || says(/\bstent|\bendograft|prosthes/i),
     ),
     ...differs(

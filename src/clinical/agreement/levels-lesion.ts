@@ -1,6 +1,6 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
-import { type Told, toldAfter, toldBefore } from '../texts.js';
+import { type Told, toldAfter } from '../texts.js';
 import { earlierOrBeside, vertebrae } from './levels.js';
 
 /** A lesion, and after it the level at which it lies: 'leak of the thoracic duct at T8'. */
@@ -8,7 +8,7 @@ const placed =
   /\b(leak|fistula|fracture|prolapse|stenosis|stricture|perforation|abscess|collection|bleeding|tear)s?\b([^,;:.()]{0,60}?)\b(?:at|at the level of|at the height of|in front of|beside|of) (?:the )?(?:left |right )?([CTDL]\d{1,2}(?:\s?[-/]\s?[CTDL]?\d{1,2})?|(?:\w+ )(?:cervical|thoracic|dorsal|lumbar) vertebra)\b/gi;
 /** What lies between tells of something else, or of a way. */
 const between = /\b(?:and|with|from|to|above|below|over|until|coils?|glue|stents?|closed|drain\w*|no|not)\b/i;
-const denied = /\b(?:no|not|none|without|never|if|may|might)\b/i;
+const denied = /\b(?:no|not|none|without|never|if|may|might|second|another|further|new|also|additional)\b/i;
 
 interface Placed extends Told {
   readonly noun: string;
@@ -46,7 +46,8 @@ export function checkLesionLevels(record: CaseRecord): Finding[] {
   );
   const known = lesions.length > 0 ? lesions : findings;
   const told = [
-    ...[...toldBefore(record), ...toldAfter(record)].flatMap(placedIn),
+    // An examination before the case may have placed it elsewhere.
+    ...toldAfter(record).flatMap(placedIn),
     ...(lesions.length > 0 ? findings : []),
     ...results,
   ];

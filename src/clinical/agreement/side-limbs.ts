@@ -21,10 +21,8 @@ const near: Readonly<Record<Limb, ReadonlySet<string>>> = {
   leg: new Set(['leg', 'knee', 'hip', 'spine', 'buttock', 'lumbar']),
   arm: new Set(['arm', 'shoulder', 'axilla', 'neck']),
 };
-const ways: Readonly<Record<Limb, ReadonlySet<string>>> = {
-  leg: new Set(['leg']),
-  arm: new Set(['arm']),
-};
+/** Parts of the body with the vessels that are punctured, and the region that is treated. */
+const punctured: Readonly<Record<Limb, string>> = { leg: 'femoral', arm: 'arm' };
 
 const still =
   /\b(?:straight|still|flat|extended|stretched|(?:not|never|don't|avoid|no) (?:\w+ )?bend(?:ing)?|unbent)\b/i;
@@ -76,8 +74,9 @@ const inRegion = (places: readonly Sided[], regions: ReadonlySet<string>) =>
 
 /** The limb of a puncture is kept still: that of the groin or of the wrist. */
 function keptStill(told: Told, limb: Limb, accesses: readonly Sided[]): Finding[] {
-  const own = inRegion(accesses, ways[limb]);
-  if (own.length === 0 || own.some(({ sides }) => sides.size === 0)) return [];
+  const own = inRegion(accesses, new Set([limb]));
+  const isPuncture = own.some(({ parts }) => parts.some(({ name }) => name === punctured[limb]));
+  if (!isPuncture || own.some(({ sides }) => sides.size === 0)) return [];
   return clauses(told.text)
     .filter(clause => still.test(clause) && !aside.test(clause))
     .flatMap(clause => against(told, sidesOfLimb(clause, limb), own))
@@ -103,19 +102,21 @@ function checked(
   return clauses(told.text)
     .filter(clause => check.test(clause) && !aside.test(clause))
     .map(clause => sidesOfLimb(clause, limb))
-    .filter(sides => sides.size === 1 && !isNamedElsewhere(record, told.path, limb, sides))
+    .filter(sides => against(told, sides, places).length > 0)
+    .filter(sides => !isNamedElsewhere(record, told.path, limb, sides))
     .flatMap(sides => against(told, sides, places))
     .slice(0, 1);
 }
 
 /** A scan that is booked looks at the limb that was treated. */
 function scanned(record: CaseRecord, told: Told, limb: Limb, targets: readonly Sided[]): Finding[] {
-  const treated = inRegion(targets, ways[limb]);
+  const treated = inRegion(targets, new Set([limb]));
   if (treated.length === 0 || treated.some(({ sides }) => sides.size === 0)) return [];
   return clauses(told.text)
     .filter(clause => scan.test(clause) && !wayIn.test(clause) && !aside.test(clause))
     .map(clause => sidesOfLimb(clause, limb))
-    .filter(sides => sides.size === 1 && !isNamedElsewhere(record, told.path, limb, sides))
+    .filter(sides => against(told, sides, treated).length > 0)
+    .filter(sides => !isNamedElsewhere(record, told.path, limb, sides))
     .flatMap(sides => against(told, sides, treated))
     .slice(0, 1);
 }

@@ -1,9 +1,9 @@
 import type { Finding } from '../../findings/finding.js';
-import { remembered } from '../../record/remembered.js';
+import { remembered, rememberedOf } from '../../record/remembered.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { bodyPartsIn } from '../../trade/body.js';
 import { type Told, toldAfter, toldToReaders } from '../texts.js';
-import { everyText } from './every-text.js';
+import { everyText, textsBeside } from './every-text.js';
 import { differs } from './side-finding.js';
 import { namedSides, type Side } from './side-words.js';
 import type { Sided } from './sided.js';
@@ -28,14 +28,18 @@ const adjective = new Set(
   ),
 );
 
-const phrasesIn: (text: string) => readonly Phrase[] = remembered(text =>
-  [...text.slice(0, 5000).matchAll(sideAndWords)].flatMap(([, , side = '', after = '']): Phrase[] => {
+/** Each once, however often a text repeats it. */
+const phrasesIn: (text: string) => readonly Phrase[] = remembered(text => {
+  const found = new Map<string, Phrase>();
+  for (const [, , word = '', after = ''] of text.slice(0, 5000).matchAll(sideAndWords)) {
     const words = after.toLowerCase().split(' ');
-    const end = words.findIndex(word => stop.has(word));
+    const end = words.findIndex(one => stop.has(one));
     const name = words.slice(0, end < 0 ? words.length : end);
-    return name.length === 0 ? [] : [{ side: side.toLowerCase() === 'left' ? 'left' : 'right', words: name }];
-  }),
-);
+    const side = word.toLowerCase() === 'left' ? 'left' : 'right';
+    if (name.length > 0) found.set(`${side} ${name.join(' ')}`, { side, words: name });
+  }
+  return [...found.values()];
+});
 
 /** The shorter of two names, where the longer one begins with it and it names a thing. */
 function shared(one: readonly string[], two: readonly string[]): readonly string[] | undefined {
@@ -57,26 +61,34 @@ export function nounSides(record: CaseRecord, places: readonly Sided[]): Finding
     .flatMap(told => ofNoun(record, told, places).slice(0, 1));
 }
 
+interface Known extends Phrase {
+  readonly path: string;
+}
+
+/** Everything with a side that a record names, in any of its texts. */
+const allPhrases: (record: CaseRecord) => readonly Known[] = rememberedOf((record: CaseRecord) =>
+  everyText(record).flatMap(({ path, text }) => phrasesIn(text).map(phrase => ({ ...phrase, path }))),
+);
+
+/** More phrases with a side than a text of a person has. */
+const MOST = 20;
+
 function ofNoun(record: CaseRecord, { path, text }: Told, places: readonly Sided[]): Finding[] {
   if (namedSides(text).size !== 1) return [];
   return clausesOf(text)
     .flatMap(clause => phrasesIn(clause))
+    .slice(0, MOST)
     .flatMap(({ side, words }) => {
       if (isThere(places, side, words)) return [];
-      const elsewhere = everyText(record).filter(one => one.path !== path);
-      const known = elsewhere.flatMap(one =>
-        phrasesIn(one.text)
-          .filter(phrase => phrase.side === other(side))
-          .flatMap(phrase => {
-            const name = shared(words, phrase.words);
-            return name ? [{ path: one.path, noun: name.at(-1) ?? '' }] : [];
-          }),
-      );
+      const known = allPhrases(record).flatMap(one => {
+        const name = one.side === other(side) && one.path !== path ? shared(words, one.words) : undefined;
+        return name ? [{ path: one.path, noun: name.at(-1) ?? '' }] : [];
+      });
       const field = places.find(place => isOnly(place, other(side)) && hasName(place.text, words));
       const place = field?.path ?? known.find(one => structured.test(one.path))?.path;
       if (place === undefined && new Set(known.map(one => one.path)).size < 2) return [];
       const noun = known[0]?.noun ?? words[0] ?? '';
-      if (elsewhere.some(one => mayMean(one.text, side, noun))) return [];
+      if (textsBeside(record, path).some(one => mayMean(one, side, noun))) return [];
       return [differs(path, text, [side], place ?? known[0]?.path ?? '', [other(side)])];
     });
 }
