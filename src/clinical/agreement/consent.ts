@@ -26,7 +26,7 @@ const noConsent = new RegExp(
   [
     `\\b(?:${refuses}|${takesBack}) (?:\\w+ ){0,3}(?:consent|permission)\\b`,
     `\\bconsent (?:\\w+ ){0,2}(?:${refuses}|${takesBack}|not (?:given|obtained|taken|signed|valid|documented)|missing|unsigned|absent)\\b`,
-    '\\b(?:no|without|lacks?|lacking) (?:\\w+ )?consent\\b(?! (?:for|to) (?!the|this|it))',
+    '\\b(?:no|without|lacks?|lacking) (?:\\w+ )?consent\\b(?! (?:issues?|questions?|problems?|needed))(?! (?:for|to) (?!the|this|it))',
     '\\b(?:did|does) not (?:give |have )?consent\\b(?! to (?!the|this|it|go|have))',
     `\\b(?:${wish})(?=\\s*(?:$|,|it\\b|this\\s*(?:$|,)|to (?:it|this|proceed|go on|go ahead|continue)\\s*(?:$|,|and\\b|because\\b|with (?:it|this)\\b)))`,
     '\\bsa(?:id|ys) no\\s*(?:$|,|and\\b|to (?:it|this|the procedure)\\b)',

@@ -52,7 +52,7 @@ const other = (side: Side): Side => (side === 'left' ? 'right' : 'left');
 
 /** What may well be on the other side. */
 const aside =
-  /\b(?:blood pressure|cuff|blood|samples?|cannula|drip|compar\w+|than|other|opposite|contralateral|lie|lies|lying|sleep|turn\w*|roll\w*|stick|crutch\w*|cane|sling|shift\w*|old|earlier|previous\w*|former|history|scar|also|too|as well|second|another|next|later|staged|planned|session|treat\w*|unchanged|known|normal\w*|spared|no|not|without|none|never|in (?:19|20)\d\d|handed|shoulder tip|pacemaker|pulses?|pain\w*|ache\w*|sore|bruis\w*|weak\w*|numb\w*|us(?:e|ing)|lift\w*|carry\w*|writ\w*|bags?|weight|load|stand\w*|step|instead|rather|only)\b/i;
+  /\b(?:blood pressure|cuff|blood|samples?|cannula|drip|compar\w+|than|other|opposite|contralateral|lie|lies|lying|sleep|sit|sits|sitting|rest\w*|lean\w*|kneel\w*|turn\w*|roll\w*|stick|crutch\w*|cane|sling|shift\w*|old|earlier|previous\w*|former|history|scar|also|too|as well|second|another|next|later|staged|planned|session|treat\w*|unchanged|known|normal\w*|spared|no|not|without|none|never|in (?:19|20)\d\d|handed|shoulder tip|pacemaker|pulses?|pain\w*|ache\w*|sore|bruis\w*|weak\w*|numb\w*|us(?:e|ing)|lift\w*|carry\w*|writ\w*|bags?|weight|load|stand\w*|step|instead|rather|only)\b/i;
 
 /** 'The plaster on the right buttock', where all the rest of the record knows a left buttock alone. */
 export function nounSides(record: CaseRecord, places: readonly Sided[]): Finding[] {
@@ -76,7 +76,7 @@ const MOST = 20;
 function ofNoun(record: CaseRecord, { path, text }: Told, places: readonly Sided[]): Finding[] {
   if (namedSides(text).size !== 1) return [];
   return clausesOf(text)
-    .flatMap(clause => phrasesIn(clause))
+    .flatMap(clause => phrasesIn(clause).filter(({ words }) => !isForItself(clause, words)))
     .slice(0, MOST)
     .flatMap(({ side, words }) => {
       if (isThere(places, side, words)) return [];
@@ -92,6 +92,13 @@ function ofNoun(record: CaseRecord, { path, text }: Told, places: readonly Sided
       return [differs(path, text, [side], place ?? known[0]?.path ?? '', [other(side)])];
     });
 }
+
+/** The other arm or leg may be meant for its own sake, unless it wears what the case left on it. */
+const limb = /^(?:arms?|hands?|wrists?|legs?|foot|feet|upper arm|forearm|thigh|knee)$/;
+const worn =
+  /\b(?:plasters?|dressings?|stitch\w*|sutures?|bandages?|stockings?|swell\w*|wounds?|sites?|bands?|tape|glue|rais\w*|elevat\w*)\b/i;
+const isForItself = (clause: string, words: readonly string[]) =>
+  limb.test(words.join(' ')) && !worn.test(clause);
 
 const clausesOf = (text: string) =>
   text

@@ -23,7 +23,7 @@ const felt: Readonly<Record<string, readonly string[]>> = {
 };
 
 const elsewhere =
-  /\b(?:blood pressure|take blood|blood samples?|cannula|compare|other|opposite|lie|lying|sleep|turn|roll|also|too|biops\w+ of the|scar|clearance|mastectomy|amputat\w+|stump|stroke|weakness|palsy|fistula|pacemaker|pulses?|handed|port|line|drip|cuff|us(?:e|ing) (?:only )?the (?:left|right) (?:upper )?(?:arm|hand|leg)|lift\w*|carry\w*|stick|crutch\w*|cane)\b/i;
+  /\b(?:blood pressure|take blood|blood samples?|cannula|compare|other|opposite|lie|lying|sleep|turn|roll|also|too|biops\w+ of the|scar|clearance|mastectomy|amputat\w+|stump|stroke|weakness|palsy|fistula|pacemaker|pulses?|handed|port|line|drip|cuff|us(?:e|ing) (?:only )?the (?:left|right) (?:upper )?(?:arm|hand|leg)|lift\w*|carry\w*|stick|crutch\w*|cane|writ\w*|may be used|instead|to be (?:watched|followed|treated|seen)|(?:next|second) session)\b/i;
 const consented = /\b(?:only|side only|not the)\b/i;
 
 /** Why it was done, what came of it and what readers are told, where all that is meant lies on the other side. */
@@ -133,7 +133,7 @@ function ofAnyPlace({ path, text }: Told, targets: readonly Sided[], accesses: r
     .flatMap(clause => sideWordsIn(clause))
     .filter(word => word.parts.some(({ paired, name }) => paired || name === 'chest wall'));
   for (const word of words) {
-    const candidates = placesOf(word, targets, accesses);
+    const candidates = placesOf(word, targets, accesses, !/^(?:conclusion|outcome\.text)/.test(path));
     const there = allSides(candidates);
     if (there.size > 0 && !share(word.sides, there) && !share(bareSides(text), there))
       return [differs(path, text, word.sides, candidates[0]?.path ?? '', there)];
@@ -141,13 +141,20 @@ function ofAnyPlace({ path, text }: Told, targets: readonly Sided[], accesses: r
   return [];
 }
 
-function placesOf(word: SideWord, targets: readonly Sided[], accesses: readonly Sided[]): readonly Sided[] {
-  const ways = accesses.filter(
-    ({ parts, sides }) => sides.size > 0 && parts.some(part => word.parts.includes(part)),
-  );
+function placesOf(
+  word: SideWord,
+  targets: readonly Sided[],
+  accesses: readonly Sided[],
+  asLimb: boolean,
+): readonly Sided[] {
+  const sided = accesses.filter(({ sides }) => sides.size > 0);
+  const ways = sided.filter(({ parts }) => parts.some(part => word.parts.includes(part)));
   // A foot or a groin may be that of a way in or of a target: either side is right then.
   const found = meant(word, targets, accesses);
-  return found.length > 0 || ways.length > 0 ? [...new Set([...found, ...ways])] : [];
+  if (found.length === 0 && ways.length === 0) return [];
+  const limb = word.parts.find(({ name }) => name === 'leg' || name === 'arm');
+  const ofLimb = sided.filter(({ parts }) => asLimb && parts.some(({ region }) => region === limb?.region));
+  return [...new Set([...found, ...ways, ...ofLimb])];
 }
 
 const done =

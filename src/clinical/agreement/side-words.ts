@@ -14,7 +14,7 @@ export interface SideWord {
 
 /** Clauses that compare, deny, or tell of what was before: a side in them is not that of the case. */
 const aside =
-  /\b(?:no|not|nor|without|none|never|neither|previous(?:ly)?|prior|earlier|former|history of|years? ago|opposite|contralateral|other side|as well as|than|unlike|lying on|side (?:down|up)|handed|lateral decubitus|spared?|unaffected|in (?:19|20)\d\d)\b|-handed/i;
+  /\b(?:no|not|nor|without|none|never|neither|previous(?:ly)?|prior|earlier|former|history of|years? ago|opposite|contralateral|other side|as well as|than|unlike|lying on|side (?:down|up)|handed|lateral decubitus|spared?|unaffected|(?:patient|lies|lay|lain|turned) on(?:to)?|in (?:19|20)\d\d)\b|-handed|\b(?:clear|normal|healthy|unremarkable)\s*$/i;
 
 /** After these 'left' is a verb. */
 const verb =

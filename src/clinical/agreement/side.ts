@@ -136,7 +136,9 @@ function careSides(record: CaseRecord, targets: readonly Sided[], accesses: read
     ];
     const meantHere =
       scan.test(item.do) && treated.length > 0
-        ? treated
+        ? wayIn.test(item.do)
+          ? places
+          : treated
         : wayIn.test(item.do) && ways.length > 0
           ? ways
           : places;

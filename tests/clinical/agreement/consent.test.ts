@@ -27,6 +27,7 @@ describe('consent told in words', () => {
     { indication: 'Does not want to go on dialysis' },
     { indication: 'He changed his mind about dialysis' },
     { observations: 'Says no pain today' },
+    { observations: 'Did not want breakfast; no consent issues' },
     { observations: 'Asked us to stop aspirin a week before' },
     { indication: 'Tumour in a man who declined treatment; bleeding since Monday' },
     { observations: 'Declined an embolisation of the other knee' },

@@ -32,7 +32,12 @@ describe('a thing on one side in all of the record but one text', () => {
     [buttock, patient('Pain of the right buttock is not of this case.')],
     [buttock, `before: { observations: Sore right buttock }\n${patient('Dress the right buttock.')}`],
     [buttock, `indication: { text: Claudication of both buttocks }\n${patient('Watch the right buttock.')}`],
+    [buttock, patient('Sit on the right buttock.')],
     [buttock, patient('Take the stick in the right hand.')],
+    [
+      'targets: { g: { what: Graft of the right upper arm, side: right } }',
+      patient('Spare the veins of the left arm'),
+    ],
     [buttock, patient('Blood pressure at the right arm.')],
     [drain, 'advice: { ward: ["The left chest drain stays."] }\nplanned: Two chest drains'],
     [drain, patient('The drain left in place comes out on Friday')],

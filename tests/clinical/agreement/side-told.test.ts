@@ -86,3 +86,33 @@ events: [{ at: "09:10", do: advance, device: c, into: left bronchial artery }]`;
     expect(of('Left bronchial artery entered, not enlarged', events)).toEqual([]);
   });
 });
+
+describe('the other side for another reason', () => {
+  const leg = `access: [{ key: g, site: Left common femoral artery, side: left }]
+targets: { sfa: { what: Right superficial femoral artery, side: right } }`;
+  const arm = 'targets: { l: { what: Malformation of the left forearm, side: left } }';
+  const chest = 'targets: { p: { what: Right pleural space, side: right } }';
+
+  it.each([
+    [leg, 'advice: { patient: ["Call if the left foot turns cold."] }'],
+    [leg, 'advice: { patient: ["Keep the left leg straight for 2 hours."] }'],
+    [leg, 'aftercare: [{ do: Duplex of the left groin if it swells, by: ward }]'],
+    [arm, 'advice: { patient: ["Write with the right hand."] }'],
+    [arm, 'advice: { patient: ["Carry nothing in the right hand but a stick."] }'],
+    [chest, 'outcome: { overall: successful, condition: "Breathes better, left lung clear" }'],
+    [
+      'targets: { k: { what: Left kidney, side: left } }',
+      'conclusion: Left kidney ablated; right kidney to be watched.',
+    ],
+    ['access: [{ key: b, site: "Skin of the left back, patient on the right side", side: left }]', ''],
+  ])('%s %s is silent', (body, text) => {
+    expect(sides(`${body}\n${text}`)).toEqual([]);
+  });
+
+  it('differs without one', () => {
+    expect(sides(`${leg}\nconclusion: Left leg reopened`)).toEqual(['clinical.side-differs conclusion']);
+    expect(sides(`${leg}\naftercare: [{ do: Check the right groin, by: ward }]`)).toEqual([
+      'clinical.side-differs aftercare[0].do',
+    ]);
+  });
+});
