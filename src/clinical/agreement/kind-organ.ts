@@ -16,12 +16,17 @@ const organ = (strict: string, wide = strict): Organ => ({
 const organs: readonly Organ[] = [
   organ('kidneys?|renal', 'nephr|pyel|ureter|caly|pole|urinary|flank|transplant|graft'),
   organ('liver|hepatic', 'hepat|bil(?:e|iary)|portal|segment|trans(?:jugular|hepatic)|TIPS|lobe|subcapsular'),
-  organ('lungs?|pulmonary|bronchial', 'bronch|intercost|lobe|lingula|segment|pleur|chest|thora|hilum'),
+  organ(
+    'lungs?|pulmonary|bronchial|(?:upper|middle|lower) lobes?|lingula',
+    'bronch|intercost|lobe|segment|pleur|chest|thora|hilum',
+  ),
   organ('spleen|splenic', 'splen|pole'),
   organ('thyroid|parathyroid', 'neck|lobe|nodule|node'),
   organ('breast', 'mamm|axill|quadrant|node'),
   organ('prostate|prostatic', 'vesic|pelvi|transperineal|perine|internal iliac|PAE'),
-  organ('uterine|uterus', 'fibroid|myoma|pelvi|internal iliac|endometri'),
+  organ('uterine|uterus', 'fibroid|myoma|pelvi|internal iliac|endometri|ovar'),
+  organ('ovarian|ovary|ovaries', 'gonadal|pelvi|adnex|internal iliac|varic'),
+  organ('testicular|testis|varicocele', 'gonadal|spermatic|scrot|internal pudendal'),
   organ('pancreas|pancreatic', 'peripancrea|pseudocyst|retrogastric|lesser sac|necros'),
   organ('adrenal', 'suprarenal'),
   organ(

@@ -1,7 +1,7 @@
 import type { Finding } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type Told, toldToReaders } from '../texts.js';
-import { textsBeside } from './every-text.js';
+import { everyText } from './every-text.js';
 import { differs } from './side-finding.js';
 import { type Side, share } from './side-words.js';
 import { allSides, type Sided } from './sided.js';
@@ -83,9 +83,14 @@ function keptStill(told: Told, limb: Limb, accesses: readonly Sided[]): Finding[
     .slice(0, 1);
 }
 
-/** Nothing else speaks of that limb, so that nothing else may be why it is looked at. */
+const after = /^(?:outcome|conclusion|aftercare|advice)\b/;
+
+/** Something else speaks of that limb, and may be why it is looked at; that both are well afterwards is no reason. */
 const isNamedElsewhere = (record: CaseRecord, path: string, limb: Limb, sides: ReadonlySet<Side>) =>
-  textsBeside(record, path).some(text => share(sidesOfLimb(text, limb), sides));
+  everyText(record).some(one => {
+    const named = one.path === path ? new Set<Side>() : sidesOfLimb(one.text, limb);
+    return share(named, sides) && !(named.size > 1 && after.test(one.path));
+  });
 
 function checked(
   record: CaseRecord,

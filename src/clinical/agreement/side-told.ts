@@ -23,7 +23,7 @@ const felt: Readonly<Record<string, readonly string[]>> = {
 };
 
 const elsewhere =
-  /\b(?:blood pressure|take blood|blood samples?|cannula|compare|other|opposite|lie|lying|sleep|turn|roll|also|too|biops\w+ of the|scar|clearance|mastectomy|amputat\w+|stump|stroke|weakness|palsy|fistula|pacemaker|pulses?|handed|port|line|drip|cuff|us(?:e|ing) (?:only )?the (?:left|right) (?:upper )?(?:arm|hand|leg)|lift\w*|carry\w*|stick|crutch\w*|cane|writ\w*|may be used|instead|to be (?:watched|followed|treated|seen)|(?:next|second) session)\b/i;
+  /\b(?:blood pressure|take blood|blood samples?|cannula|compare|other|opposite|lie|lying|sleep|turn|roll|also|too|biops\w+ of the|scar|clearance|mastectomy|amputat\w+|stump|stroke|weakness|palsy|fistula|pacemaker|pulses?|handed|port|line|drip|cuff|us(?:e|ing) (?:only )?the (?:left|right) (?:upper )?(?:arm|hand|leg)|lift\w*|carry\w*|stick|crutch\w*|cane|writ\w*|with (?:the|his|her|your) (?:left|right) (?:hand|arm|foot)|may be used|instead|to be (?:watched|followed|treated|seen)|(?:next|second) session)\b/i;
 const consented = /\b(?:only|side only|not the)\b/i;
 
 /** Why it was done, what came of it and what readers are told, where all that is meant lies on the other side. */

@@ -25,6 +25,16 @@ describe('the organ of the kind of case', () => {
       'gastrostomy insertion',
       'Covered stent of the lower oesophagus',
     ],
+    [
+      'targets: { v: { what: Left testicular vein } }',
+      'uterine artery embolisation',
+      'Embolisation of the left testicular vein',
+    ],
+    [
+      'targets: { n: { what: Nodule of the left lower lobe } }',
+      'kidney biopsy',
+      'Biopsy of the left lower lobe',
+    ],
     ['targets: { k: { what: Left kidney } }', 'lung biopsy', 'Ablation of a tumour of the left kidney'],
   ])('%s: %s, %s differs', (body, kind, title) => {
     expect(kinds(body, kind, title)).toEqual(['clinical.kind-differs case.kind']);

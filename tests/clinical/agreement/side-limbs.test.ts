@@ -41,9 +41,17 @@ describe('a limb that is checked', () => {
     expect(sides(`${bone}\n${aftercare('Check strength and feeling of the right leg')}`)).toEqual([
       'clinical.side-differs aftercare[0].do',
     ]);
+    const well = 'outcome: { overall: successful, condition: Both legs strong }';
+    expect(sides(`${bone}\n${well}\n${aftercare('Check strength and feeling of the right leg')}`)).toEqual([
+      'clinical.side-differs aftercare[0].do',
+    ]);
   });
 
   it.each([
+    [
+      bone,
+      `indication: { text: Pain in both legs }\n${aftercare('Check strength and feeling of the right leg')}`,
+    ],
     [bone, aftercare('Check strength and feeling of the left leg')],
     [bone, aftercare('Check strength and feeling of both legs')],
     [bone, aftercare('Compare the right leg with the left')],

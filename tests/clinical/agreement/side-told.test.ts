@@ -98,6 +98,7 @@ targets: { sfa: { what: Right superficial femoral artery, side: right } }`;
     [leg, 'advice: { patient: ["Keep the left leg straight for 2 hours."] }'],
     [leg, 'aftercare: [{ do: Duplex of the left groin if it swells, by: ward }]'],
     [arm, 'advice: { patient: ["Write with the right hand."] }'],
+    [arm, 'advice: { patient: ["Shave with the right hand today."] }'],
     [arm, 'advice: { patient: ["Carry nothing in the right hand but a stick."] }'],
     [chest, 'outcome: { overall: successful, condition: "Breathes better, left lung clear" }'],
     [
