@@ -129,10 +129,15 @@ const hasName = (text: string, words: readonly string[]): boolean =>
 const structured =
   /^(?:access\[\d+\]\.site|targets\.[^.]+\.what|left\[\d+\]\.site|devices\.[^.]+\.(?:kind|description)|events\[\d+\]\.into)(?:\.text)?$/;
 
-/** Whether a text speaks of that noun and of that side at all. */
-const mayMean = (text: string, side: Side, noun: string): boolean =>
-  text.toLowerCase().includes(noun.replace(/s$/, '')) &&
-  (namedSides(text).has(side) || /\b(?:each side|two)\b/i.test(text));
+const pair = /\b(?:two|each) ((?:[\w-]+ ){0,2}[\w-]+)/gi;
+
+/** Whether a text speaks of that noun and of that side at all, or of two of them. */
+function mayMean(text: string, side: Side, noun: string): boolean {
+  const name = noun.replace(/s$/, '');
+  const low = text.toLowerCase();
+  if (!low.includes(name)) return false;
+  return namedSides(text).has(side) || [...low.matchAll(pair)].some(([, words = '']) => words.includes(name));
+}
 
 /** A condition of the request on one side, and the same on the other in all that was seen before the case. */
 export function conditionSides(record: CaseRecord, places: readonly Sided[]): Finding[] {

@@ -16,6 +16,11 @@ describe('a thing on one side in all of the record but one text', () => {
     [buttock, 'aftercare: [{ do: Look at the right buttock, by: ward }]', 'aftercare[0].do'],
     [buttock, 'conclusion: Bone sampled through the right buttock', 'conclusion'],
     [drain, 'advice: { referrer: ["The left chest drain stays for a week."] }', 'advice.referrer[0]'],
+    [
+      'indication: { text: Fracture of the right hip two weeks ago, conditions: [Fracture of the right hip] }',
+      'advice: { ward: ["Surgery of the left hip tomorrow."] }',
+      'advice.ward[0]',
+    ],
     [drain, 'outcome: { overall: successful, text: Left chest drain on suction }', 'outcome.text'],
     [
       'targets: { h: { what: Hip, side: left } }',
