@@ -19,6 +19,8 @@ const graded = /\bgrade[sd]? (?:as )?(\d|[iv]{1,3})(?:[ab]\b|\b)(?!\s?(?:-|–|\
 const aside =
   /\b(?:SIR|CIRSE|Clavien|CTCAE|Fontaine|Rutherford|WHO|Gleason|ASA|Child|kidney disease|encephalopathy|complication|tumou?r|carcinoma|adenocarcinoma|differentiat\w+|reflux|stenosis|thrombus|TICI|Karnofsky|earlier|previous\w*|before|after|old|from grade|down to|up to|now|no longer|became|improv\w+|first|initial\w*|upgraded|downgraded|no|not|if|than|below|above|least|in (?:19|20)\d\d)\b/i;
 
+const numbered = (grade: string) => roman[grade.toLowerCase()] ?? grade;
+
 interface Grade extends Told {
   readonly organ: string;
   readonly grade: string;
@@ -31,12 +33,17 @@ const gradesIn: (text: string) => readonly Pick<Grade, 'organ' | 'grade'>[] = re
     .split(/[.;,]\s|;/)
     .flatMap(clause => {
       const named = organs.filter(([, words]) => words.test(clause));
-      const found = [...clause.matchAll(graded)].map(([, grade = '']) => grade.toLowerCase());
+      const found = [...clause.matchAll(graded)].map(([, grade = '']) => numbered(grade));
       const [organ] = named;
       return organ && named.length === 1 && found.length === 1 && !aside.test(clause)
-        ? [{ organ: organ[0], grade: roman[found[0] ?? ''] ?? found[0] ?? '' }]
+        ? [{ organ: organ[0], grade: found[0] ?? '' }]
         : [];
     }),
+);
+
+/** All grades of a text, whatever they are of. */
+const anyGrades: (text: string) => readonly string[] = remembered(text =>
+  [...text.slice(0, 5000).matchAll(graded)].map(([, grade = '']) => numbered(grade)),
 );
 
 const gradesOf = ({ path, text }: Told): readonly Grade[] =>
@@ -46,7 +53,7 @@ const gradesOf = ({ path, text }: Told): readonly Grade[] =>
 export function checkGrades(record: CaseRecord): Finding[] {
   const told = toldAfter(record).flatMap(gradesOf);
   if (told.length === 0) return [];
-  const beside = [
+  const texts = [
     ...toldBefore(record),
     ...conditionsTold(record),
     ...Object.entries(record.targets ?? {}).flatMap(([key, { what, lesion }]) => [
@@ -55,7 +62,8 @@ export function checkGrades(record: CaseRecord): Finding[] {
     ]),
     ...(record.findings ?? []).map(({ text }, i) => ({ path: `findings[${i}].text`, text })),
     ...toldAfter(record),
-  ].flatMap(gradesOf);
+  ];
+  const beside = texts.flatMap(gradesOf);
   const said = new Set<string>();
   return told.flatMap(({ path, text, organ, grade }) => {
     const same = beside.filter(one => one.organ === organ && one.path !== path);
@@ -63,6 +71,7 @@ export function checkGrades(record: CaseRecord): Finding[] {
     const places = new Set(same.map(one => one.path));
     const [first] = same;
     if (!first || grades.size !== 1 || grades.has(grade) || places.size < 2 || said.has(path)) return [];
+    if (texts.some(one => one.path !== path && anyGrades(one.text).includes(grade))) return [];
     said.add(path);
     return [
       finding('clinical.measurement-differs', path, {

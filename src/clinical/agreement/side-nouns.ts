@@ -52,7 +52,7 @@ const other = (side: Side): Side => (side === 'left' ? 'right' : 'left');
 
 /** What may well be on the other side. */
 const aside =
-  /\b(?:blood pressure|cuff|blood|samples?|cannula|drip|compar\w+|than|other|opposite|contralateral|lie|lies|lying|sleep|sit|sits|sitting|rest\w*|lean\w*|kneel\w*|turn\w*|roll\w*|stick|crutch\w*|cane|sling|shift\w*|old|earlier|previous\w*|former|history|scar|also|too|as well|second|another|next|later|staged|planned|session|treat\w*|unchanged|known|normal\w*|spared|no|not|without|none|never|in (?:19|20)\d\d|handed|shoulder tip|pacemaker|pulses?|pain\w*|ache\w*|sore|bruis\w*|weak\w*|numb\w*|us(?:e|ing)|lift\w*|carry\w*|writ\w*|bags?|weight|load|stand\w*|step|instead|rather|only)\b/i;
+  /\b(?:blood pressure|cuff|blood|samples?|cannula|drip|compar\w+|than|other|opposite|contralateral|lie|lies|lying|sleep|sit|sits|sitting|rest\w*|lean\w*|kneel\w*|turn\w*|roll\w*|stick|crutch\w*|cane|sling|shift\w*|old|earlier|previous\w*|former|history|scar|also|too|as well|second|another|next|later|staged|planned|session|treat\w*|unchanged|known|normal\w*|spared|no|not|without|none|never|in (?:19|20)\d\d|handed|shoulder tip|pacemaker|pulses?|pain\w*|ache\w*|sore|bruis\w*|weak\w*|numb\w*|us(?:e|ing)|lift\w*|carry\w*|writ\w*|bags?|weight|load|stand\w*|step|instead|rather|only|open|patent|intact|untouched)\b/i;
 
 /** 'The plaster on the right buttock', where all the rest of the record knows a left buttock alone. */
 export function nounSides(record: CaseRecord, places: readonly Sided[]): Finding[] {

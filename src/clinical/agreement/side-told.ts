@@ -23,7 +23,7 @@ const felt: Readonly<Record<string, readonly string[]>> = {
 };
 
 const elsewhere =
-  /\b(?:blood pressure|take blood|blood samples?|cannula|compare|other|opposite|lie|lying|sleep|turn|roll|also|too|biops\w+ of the|scar|clearance|mastectomy|amputat\w+|stump|stroke|weakness|palsy|fistula|pacemaker|pulses?|handed|port|line|drip|cuff|us(?:e|ing) (?:only )?the (?:left|right) (?:upper )?(?:arm|hand|leg)|lift\w*|carry\w*|stick|crutch\w*|cane|writ\w*|with (?:the|his|her|your) (?:left|right) (?:hand|arm|foot)|may be used|instead|to be (?:watched|followed|treated|seen)|(?:next|second) session)\b/i;
+  /\b(?:blood pressure|take blood|blood samples?|cannula|compare|other|opposite|lie|lying|sleep|turn|roll|also|too|biops\w+ of the|scar|clearance|mastectomy|amputat\w+|stump|stroke|weak|weakness|palsy|moves?|moving|strength|strong|power|fistula|pacemaker|pulses?|handed|port|line|drip|cuff|us(?:e|ing) (?:only )?the (?:left|right) (?:upper )?(?:arm|hand|leg)|lift\w*|carry\w*|stick|crutch\w*|cane|writ\w*|with (?:the|his|her|your) (?:left|right) (?:hand|arm|foot)|can wait|may be used|instead|to be (?:watched|followed|treated|seen)|(?:next|second) session)\b/i;
 const consented = /\b(?:only|side only|not the)\b/i;
 
 /** Why it was done, what came of it and what readers are told, where all that is meant lies on the other side. */
@@ -35,6 +35,7 @@ export function toldSides(
   const story = [...toldBefore(record), ...toldAfter(record)].filter(
     ({ path }) => !/^(?:before\.(?:observations|checklist|fasting|consent)|outcome\.disposition)/.test(path),
   );
+  const seen = knownBefore(record);
   return [
     ...story.flatMap(one => ofTargets(one, targets)),
     ...conditionsTold(record)
@@ -51,7 +52,7 @@ export function toldSides(
     ...[
       ...toldAfter(record),
       ...toldToReaders(record).filter(({ path }) => path.startsWith('advice')),
-    ].flatMap(one => ofAnyPlace(one, targets, accesses)),
+    ].flatMap(one => ofAnyPlace(one, targets, accesses, seen)),
     ...consentSides(record, targets),
     ...treatedToo(record, targets),
   ];
@@ -59,7 +60,10 @@ export function toldSides(
 
 /** Words about the organ of a target, or about where its trouble is felt. */
 function ofTargets({ path, text }: Told, targets: readonly Sided[]): Finding[] {
-  const words = sideWordsIn(text);
+  const early = /^(?:indication|before)\b/.test(path);
+  const words = early
+    ? text.split(/[.;,]\s|;/).flatMap(clause => (gone.test(clause) ? [] : sideWordsIn(clause)))
+    : sideWordsIn(text).filter(({ parts }) => parts.some(({ paired }) => paired) || !flowing.test(text));
   for (const target of targets) {
     // Only a request tells where it hurts; later a leg may be that of the way in.
     const symptom = path.startsWith('indication');
@@ -125,8 +129,23 @@ function ofNoPart({ path, text }: Told, targets: readonly Sided[], accesses: rea
 const shifted =
   /\b(?:shift\w*|moved|pushed|toward|towards|other|old|small|second|another|lie|lying|sleep|no|none|normal|clear|tip|also|besides|watch\w*|follow\w*|biopsy|pacemaker|fistula)\b/i;
 
+/** Of two branches of one organ the other one stays open. */
+const flowing = /\b(?:open|patent|intact|spared)\b/i;
+/** An organ that was replaced or taken out is often the other one. */
+const gone =
+  /\b(?:taken out|lost|replace\w*|replaced|prosthes\w+|arthroplasty|removed|absent|\w+ectomy|amputat\w+)\b/i;
+
+/** What was seen on either side before the case: advice may well be about what was not treated. */
+const knownBefore = (record: CaseRecord): readonly SideWord[] =>
+  [...toldBefore(record), ...conditionsTold(record)].flatMap(({ text }) => sideWordsIn(text));
+
 /** Words about a target or a way in: 'left chest port', 'right groin soft'. */
-function ofAnyPlace({ path, text }: Told, targets: readonly Sided[], accesses: readonly Sided[]): Finding[] {
+function ofAnyPlace(
+  { path, text }: Told,
+  targets: readonly Sided[],
+  accesses: readonly Sided[],
+  before: readonly SideWord[],
+): Finding[] {
   const words = text
     .split(/[.;,]\s|;/)
     .filter(clause => !elsewhere.test(clause) || /\bchest port\b/i.test(clause))
@@ -135,7 +154,12 @@ function ofAnyPlace({ path, text }: Told, targets: readonly Sided[], accesses: r
   for (const word of words) {
     const candidates = placesOf(word, targets, accesses, !/^(?:conclusion|outcome\.text)/.test(path));
     const there = allSides(candidates);
-    if (there.size > 0 && !share(word.sides, there) && !share(bareSides(text), there))
+    const isKnown = before.some(
+      one =>
+        word.sides.every(side => one.sides.includes(side)) &&
+        one.parts.some(part => word.parts.includes(part)),
+    );
+    if (there.size > 0 && !isKnown && !share(word.sides, there) && !share(bareSides(text), there))
       return [differs(path, text, word.sides, candidates[0]?.path ?? '', there)];
   }
   return [];

@@ -77,14 +77,15 @@ export const namedSides: (text: string) => ReadonlySet<Side> = remembered(text =
   return found;
 });
 
-/** A side of its own, of what was named before: 'left stenosis 30 %, right 80 %'. */
-const bare = /\b(left|right)(?=\s*(?:[\d<>≥≤~:]|(?:one|side|is|was|about|over|under|up to)\b))/gi;
+/** A side of its own, of what was named before: 'left stenosis 30 %, right 80 %', 'air on the right'. */
+const bare =
+  /\b(left|right)(?=\s*(?:[\d<>≥≤~:]|(?:one|side|is|was|about|over|under|up to)\b))|\bon the (left|right)(?=\s*(?:[.,;]|$))/gi;
 
 export const bareSides: (text: string) => ReadonlySet<Side> = remembered(
   text =>
     new Set(
       [...text.slice(0, 5000).matchAll(bare)].map(
-        ([word]): Side => (word.toLowerCase() === 'left' ? 'left' : 'right'),
+        ([, one, two]): Side => ((one ?? two ?? '').toLowerCase() === 'left' ? 'left' : 'right'),
       ),
     ),
 );

@@ -34,6 +34,7 @@ describe('the grade of an injury', () => {
   });
 
   it('is silent where another place gives the same', () => {
+    expect(grades('Spleen of grade 3 embolised', 'CT: spleen graded 3 after review')).toEqual([]);
     expect(grades('Grade 3 injury of the spleen embolised', 'CT: grade III injury of the spleen')).toEqual(
       [],
     );

@@ -105,6 +105,27 @@ targets: { sfa: { what: Right superficial femoral artery, side: right } }`;
       'targets: { k: { what: Left kidney, side: left } }',
       'conclusion: Left kidney ablated; right kidney to be watched.',
     ],
+    [chest, 'outcome: { overall: successful, condition: "Rim of air on the right, left lung open" }'],
+    [
+      'targets: { k: { what: Genicular artery of the left knee, side: left } }',
+      'indication: { text: Pain in the left knee, conditions: [Right knee replacement] }',
+    ],
+    [
+      'targets: { u: { what: Right ureter, side: right } }',
+      'before: { imaging: "Right hydronephrosis; stone of the left kidney" }\nadvice: { referrer: ["Ultrasound of the left kidney in 3 months."] }',
+    ],
+    [
+      'targets: { t: { what: Tumour of the right kidney, side: right } }',
+      'indication: { text: "Tumour in a man whose left kidney was taken out" }',
+    ],
+    [
+      'targets: { b: { what: Branch of the right hepatic artery, side: right } }',
+      'conclusion: Branch closed; left hepatic artery open.',
+    ],
+    [
+      'access: [{ key: w, site: Right radial artery, side: right }]',
+      'outcome: { overall: successful, condition: Moves the left arm }',
+    ],
     ['access: [{ key: b, site: "Skin of the left back, patient on the right side", side: left }]', ''],
   ])('%s %s is silent', (body, text) => {
     expect(sides(`${body}\n${text}`)).toEqual([]);
