@@ -62,7 +62,10 @@ export function toldSides(
 function ofTargets({ path, text }: Told, targets: readonly Sided[]): Finding[] {
   const early = /^(?:indication|before)\b/.test(path);
   const words = early
-    ? text.split(/[.;,]\s|;/).flatMap(clause => (gone.test(clause) ? [] : sideWordsIn(clause)))
+    ? text
+        .slice(0, 5000)
+        .split(/[.;,]\s|;/)
+        .flatMap(clause => (gone.test(clause) ? [] : sideWordsIn(clause)))
     : sideWordsIn(text).filter(({ parts }) => parts.some(({ paired }) => paired) || !flowing.test(text));
   for (const target of targets) {
     // Only a request tells where it hurts; later a leg may be that of the way in.
@@ -133,7 +136,7 @@ const shifted =
 const flowing = /\b(?:open|patent|intact|spared)\b/i;
 /** An organ that was replaced or taken out is often the other one. */
 const gone =
-  /\b(?:taken out|lost|replace\w*|replaced|prosthes\w+|arthroplasty|removed|absent|\w+ectomy|amputat\w+)\b/i;
+  /\b(?:taken out|lost|replace\w*|prosthes\w+|arthroplasty|removed|absent|\w+ectomy|amputat\w+)\b/i;
 
 /** What was seen on either side before the case: advice may well be about what was not treated. */
 const knownBefore = (record: CaseRecord): readonly SideWord[] =>
