@@ -18,9 +18,11 @@ import { checkDeath } from './death.js';
 import { checkDevices } from './devices.js';
 import { checkEntered } from './entered.js';
 import { checkFigures } from './figures.js';
+import { checkGrades } from './grades.js';
 import { checkKind } from './kind.js';
 import { checkLeft } from './left.js';
 import { checkLevels } from './levels.js';
+import { checkLesionLevels } from './levels-lesion.js';
 import { checkMeasures } from './measures.js';
 import { checkPerson } from './person.js';
 import { checkPlan } from './plan.js';
@@ -53,6 +55,7 @@ export function checkAgreement(
     ...checkComplicationsTold(record),
     ...checkMeasures(record),
     ...checkFigures(record),
+    ...checkGrades(record),
     ...checkContrast(record),
     ...checkSpecimens(record),
     ...checkClosure(record, devices),
@@ -60,6 +63,7 @@ export function checkAgreement(
     ...checkValues(record),
     ...checkKind(record, devices, tally),
     ...checkLevels(record),
+    ...checkLesionLevels(record),
     ...checkPerson(record),
     ...checkEntered(record),
     ...checkToldDevices(record, devices),

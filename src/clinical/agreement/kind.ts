@@ -1,6 +1,7 @@
 import type { DeviceDetails, DeviceTally } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
+import { otherOrgan } from './kind-organ.js';
 
 type Devices = ReadonlyMap<string, DeviceDetails>;
 
@@ -24,6 +25,8 @@ export function checkKind(record: CaseRecord, devices: Devices, tally: DeviceTal
   const differs = (path: string, text: string, other: string) =>
     finding('clinical.kind-differs', path, { text, other });
   if (opposite(kind, title)) return [differs('case.kind', kind, title)];
+  const organ = otherOrgan(record);
+  if (organ.length > 0) return organ;
   const used = [...devices.values()].filter(
     ({ entry }) => entry.use !== 'unopened' && entry.use !== 'opened unused',
   );
@@ -67,7 +70,7 @@ function missing(record: CaseRecord, used: readonly DeviceDetails[], tally: Devi
     [['case.procedure', procedure?.text ?? ''] as const, ['case.kind', kind] as const].find(
       ([, text]) =>
         words.test(text) &&
-        !/\b(?:removal|retrieval|check|work-?up|mapping|follow-?up|planning|attempt\w*|failed|in-stent|within|angioplasty|thrombo\w+|thrombectomy|recanali\w+)\b/i.test(
+        !/\b(?:removal|retrieval|check|work-?up|mapping|follow-?up|planning|attempt\w*|failed|in-stent|reopen\w*|clear\w*|within|angioplasty|thrombo\w+|thrombectomy|recanali\w+)\b/i.test(
           text,
         ),
     );
@@ -96,10 +99,12 @@ function missing(record: CaseRecord, used: readonly DeviceDetails[], tally: Devi
     ),
     ...differs(
       named(
-        /\bstenting\b|\bstents?$|\bstents? (?:insertion|placement)\b|\b(?:insertion|placement) of (?:\w+ ){0,4}stents?\b/i,
+        /\bstenting\b|\bstents?$|\bstents? (?:insertion|placement)\b|\b(?:insertion|placement) of (?:\w+ ){0,4}stents?\b|^(?:[\w-]+ ){0,2}stents? (?:of|in|across) /i,
       ),
-      has(({ family, kind: of, row }) => family === 'stent' || /stent/i.test(`${of} ${row ?? ''}`)) ||
-        says(/\bstent/i),
+      has(
+        ({ family, kind: of, row }) =>
+          family === 'stent' || /stent|graft|prosthes|scaffold/i.test(`${of} ${row ?? ''}`),
+      ) || says(/\bstent|\bendograft|prosthes/i),
     ),
     ...differs(
       named(

@@ -37,7 +37,8 @@ const spoken = new RegExp(
 );
 const most: Readonly<Record<string, number>> = { C: 7, T: 12, L: 5, S: 5 };
 
-function vertebrae(text: string): string[] {
+/** The vertebrae that a text names, in one way of writing. */
+export function vertebrae(text: string): string[] {
   const found = [...text.matchAll(spans)].flatMap(([, letter = '', one = '', next, two]) => {
     const first = letter === 'D' ? 'T' : letter;
     return [`${first}${one}`, ...(two === undefined ? [] : [`${next ?? first}${two}`])];
@@ -94,7 +95,7 @@ const spine =
 
 const atLevel = /\b(?:roots?|pedicle|vertebral body|lobe|pole)\b/i;
 /** Texts that compare with other levels or tell of earlier ones. */
-const earlier =
+export const earlierOrBeside =
   /\b(?:(?<!-)old|previous(?:ly)?|earlier|above|below|adjacent|neighbou?r\w*|normal|spared|compared?|other)\b/i;
 
 /** The level of a vertebra, or the lobe, pole or segment of an organ, in title, plan, targets and conclusion. */
@@ -127,7 +128,7 @@ export function checkLevels(record: CaseRecord): Finding[] {
         text: /\bpedicle\b|\broot\b/i.test(into?.text ?? '') ? (into?.text ?? '') : '',
       },
     ]),
-  ].filter(({ text }) => text !== '' && !earlier.test(text));
+  ].filter(({ text }) => text !== '' && !earlierOrBeside.test(text));
   return scales.flatMap(({ read }) => {
     const isSpine = read === vertebrae;
     if (isSpine && ![...targets, ...others].some(({ text }) => spine.test(text))) return [];

@@ -4,7 +4,15 @@ import type { CaseRecord } from '../../record/schema/record.js';
 import { conditionsTold, type Told, toldAfter, toldBefore, toldToReaders } from '../texts.js';
 import { closedWays } from './side-events.js';
 import { differs } from './side-finding.js';
-import { type Side, type SideWord, share, sidesOf, sideWordsIn } from './side-words.js';
+import {
+  bareSides,
+  namedSides,
+  type Side,
+  type SideWord,
+  share,
+  sidesOf,
+  sideWordsIn,
+} from './side-words.js';
 import { allSides, meant, type Sided } from './sided.js';
 
 /** What is felt in one region and comes from another of the same side. */
@@ -15,7 +23,7 @@ const felt: Readonly<Record<string, readonly string[]>> = {
 };
 
 const elsewhere =
-  /\b(?:blood pressure|take blood|blood samples?|cannula|compare|other|opposite|lie|lying|sleep|turn|roll|also|too|biops\w+ of the|scar|clearance|mastectomy|amputat\w+|stump|stroke|weakness|palsy|fistula|pacemaker|pulses?|handed|port|line|drip)\b/i;
+  /\b(?:blood pressure|take blood|blood samples?|cannula|compare|other|opposite|lie|lying|sleep|turn|roll|also|too|biops\w+ of the|scar|clearance|mastectomy|amputat\w+|stump|stroke|weak|weakness|palsy|moves?|moving|strength|strong|power|fistula|pacemaker|pulses?|handed|port|line|drip|cuff|us(?:e|ing) (?:only )?the (?:left|right) (?:upper )?(?:arm|hand|leg)|lift\w*|carry\w*|stick|crutch\w*|cane|writ\w*|with (?:the|his|her|your) (?:left|right) (?:hand|arm|foot)|can wait|may be used|instead|to be (?:watched|followed|treated|seen)|(?:next|second) session)\b/i;
 const consented = /\b(?:only|side only|not the)\b/i;
 
 /** Why it was done, what came of it and what readers are told, where all that is meant lies on the other side. */
@@ -27,6 +35,7 @@ export function toldSides(
   const story = [...toldBefore(record), ...toldAfter(record)].filter(
     ({ path }) => !/^(?:before\.(?:observations|checklist|fasting|consent)|outcome\.disposition)/.test(path),
   );
+  const seen = knownBefore(record);
   return [
     ...story.flatMap(one => ofTargets(one, targets)),
     ...conditionsTold(record)
@@ -43,14 +52,21 @@ export function toldSides(
     ...[
       ...toldAfter(record),
       ...toldToReaders(record).filter(({ path }) => path.startsWith('advice')),
-    ].flatMap(one => ofAnyPlace(one, targets, accesses)),
+    ].flatMap(one => ofAnyPlace(one, targets, accesses, seen)),
     ...consentSides(record, targets),
+    ...treatedToo(record, targets),
   ];
 }
 
 /** Words about the organ of a target, or about where its trouble is felt. */
 function ofTargets({ path, text }: Told, targets: readonly Sided[]): Finding[] {
-  const words = sideWordsIn(text);
+  const early = /^(?:indication|before)\b/.test(path);
+  const words = early
+    ? text
+        .slice(0, 5000)
+        .split(/[.;,]\s|;/)
+        .flatMap(clause => (gone.test(clause) ? [] : sideWordsIn(clause)))
+    : sideWordsIn(text).filter(({ parts }) => parts.some(({ paired }) => paired) || !flowing.test(text));
   for (const target of targets) {
     // Only a request tells where it hurts; later a leg may be that of the way in.
     const symptom = path.startsWith('indication');
@@ -60,7 +76,8 @@ function ofTargets({ path, text }: Told, targets: readonly Sided[]): Finding[] {
     );
     const there = allSides(targets.filter(({ parts }) => parts.some(part => target.parts.includes(part))));
     const sides = sidesOf(own);
-    if (sides.size > 0 && there.size > 0 && !share(sides, there))
+    // 'Left stenosis 30 %, right 80 %' tells of both.
+    if (sides.size > 0 && there.size > 0 && !share(sides, there) && !share(namedSides(text), there))
       return [differs(path, text, sides, target.path, there)];
   }
   return [];
@@ -115,29 +132,84 @@ function ofNoPart({ path, text }: Told, targets: readonly Sided[], accesses: rea
 const shifted =
   /\b(?:shift\w*|moved|pushed|toward|towards|other|old|small|second|another|lie|lying|sleep|no|none|normal|clear|tip|also|besides|watch\w*|follow\w*|biopsy|pacemaker|fistula)\b/i;
 
+/** Of two branches of one organ the other one stays open. */
+const flowing = /\b(?:open|patent|intact|spared)\b/i;
+/** An organ that was replaced or taken out is often the other one. */
+const gone =
+  /\b(?:taken out|lost|replace\w*|prosthes\w+|arthroplasty|removed|absent|\w+ectomy|amputat\w+)\b/i;
+
+/** What was seen on either side before the case: advice may well be about what was not treated. */
+const knownBefore = (record: CaseRecord): readonly SideWord[] =>
+  [...toldBefore(record), ...conditionsTold(record)].flatMap(({ text }) => sideWordsIn(text));
+
 /** Words about a target or a way in: 'left chest port', 'right groin soft'. */
-function ofAnyPlace({ path, text }: Told, targets: readonly Sided[], accesses: readonly Sided[]): Finding[] {
+function ofAnyPlace(
+  { path, text }: Told,
+  targets: readonly Sided[],
+  accesses: readonly Sided[],
+  before: readonly SideWord[],
+): Finding[] {
   const words = text
     .split(/[.;,]\s|;/)
     .filter(clause => !elsewhere.test(clause) || /\bchest port\b/i.test(clause))
     .flatMap(clause => sideWordsIn(clause))
     .filter(word => word.parts.some(({ paired, name }) => paired || name === 'chest wall'));
   for (const word of words) {
-    const candidates = placesOf(word, targets, accesses);
+    const candidates = placesOf(word, targets, accesses, !/^(?:conclusion|outcome\.text)/.test(path));
     const there = allSides(candidates);
-    if (there.size > 0 && !share(word.sides, there))
+    const isKnown = before.some(
+      one =>
+        word.sides.every(side => one.sides.includes(side)) &&
+        one.parts.some(part => word.parts.includes(part)),
+    );
+    if (there.size > 0 && !isKnown && !share(word.sides, there) && !share(bareSides(text), there))
       return [differs(path, text, word.sides, candidates[0]?.path ?? '', there)];
   }
   return [];
 }
 
-function placesOf(word: SideWord, targets: readonly Sided[], accesses: readonly Sided[]): readonly Sided[] {
-  const ways = accesses.filter(
-    ({ parts, sides }) => sides.size > 0 && parts.some(part => word.parts.includes(part)),
-  );
+function placesOf(
+  word: SideWord,
+  targets: readonly Sided[],
+  accesses: readonly Sided[],
+  asLimb: boolean,
+): readonly Sided[] {
+  const sided = accesses.filter(({ sides }) => sides.size > 0);
+  const ways = sided.filter(({ parts }) => parts.some(part => word.parts.includes(part)));
   // A foot or a groin may be that of a way in or of a target: either side is right then.
   const found = meant(word, targets, accesses);
-  return found.length > 0 || ways.length > 0 ? [...new Set([...found, ...ways])] : [];
+  if (found.length === 0 && ways.length === 0) return [];
+  const limb = word.parts.find(({ name }) => name === 'leg' || name === 'arm');
+  const ofLimb = sided.filter(({ parts }) => asLimb && parts.some(({ region }) => region === limb?.region));
+  return [...new Set([...found, ...ways, ...ofLimb])];
+}
+
+const done =
+  /\b(?:entered|catheteri[sz]ed|selected|coiled|(?:closed|emboli[sz]ed|dilated|treated|filled) with)\b/i;
+const notNow = /\b(?:before|already|earlier|existing|old|later|planned|next|cannot|could)\b/i;
+
+/** A finding that tells of the other side as treated, where no event and no target knows it. */
+function treatedToo(record: CaseRecord, targets: readonly Sided[]): Finding[] {
+  const known = [
+    ...(record.events ?? []).flatMap(({ into, result, note }) => [into?.text, result, note]),
+    ...entriesOf(record.left).map(({ site }) => site?.text),
+    ...(record.access ?? []).map(({ site }) => site.text),
+  ].flatMap(text => sideWordsIn(text ?? ''));
+  return (record.findings ?? []).flatMap(({ text, about }, i) => {
+    if (about !== undefined || !done.test(text) || notNow.test(text)) return [];
+    return sideWordsIn(text)
+      .flatMap(({ sides, parts }) => {
+        const same = targets.filter(target => target.parts.some(part => parts.includes(part)));
+        const there = allSides(same);
+        const seen = known.some(
+          word => share(word.sides, new Set(sides)) && word.parts.some(part => parts.includes(part)),
+        );
+        return parts.some(({ paired }) => paired) && there.size === 1 && !share(sides, there) && !seen
+          ? [differs(`findings[${i}].text`, text, sides, same[0]?.path ?? '', there)]
+          : [];
+      })
+      .slice(0, 1);
+  });
 }
 
 /** Consent for one side of a case that did both or the other. */

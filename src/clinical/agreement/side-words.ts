@@ -14,7 +14,7 @@ export interface SideWord {
 
 /** Clauses that compare, deny, or tell of what was before: a side in them is not that of the case. */
 const aside =
-  /\b(?:no|not|nor|without|none|never|neither|previous(?:ly)?|prior|earlier|former|history of|years? ago|opposite|contralateral|other side|as well as|than|unlike|lying on|side (?:down|up)|handed|lateral decubitus|spared?|unaffected|in (?:19|20)\d\d)\b|-handed/i;
+  /\b(?:no|not|nor|without|none|never|neither|previous(?:ly)?|prior|earlier|former|history of|years? ago|opposite|contralateral|other side|as well as|than|unlike|lying on|side (?:down|up)|handed|lateral decubitus|spared?|unaffected|(?:patient|lies|lay|lain|turned) on(?:to)?|in (?:19|20)\d\d)\b|-handed|\b(?:clear|normal|healthy|unremarkable)\s*$/i;
 
 /** After these 'left' is a verb. */
 const verb =
@@ -57,6 +57,65 @@ function inClause(clause: string): SideWord[] {
   }
   return found;
 }
+
+const denied = /\b(?:no|not|nor|none|without|neither|never)\b/i;
+
+/** The sides that a text names of anything at all, a bare 'right 80 %' too; what it denies does not count. */
+export const namedSides: (text: string) => ReadonlySet<Side> = remembered(text => {
+  const found = new Set<Side>();
+  for (const clause of text.slice(0, 5000).split(/[;.()]\s?|,\s/)) {
+    if (denied.test(clause)) continue;
+    for (const { 0: whole, 1: word = '', 2: sided, index } of clause.matchAll(sideWord)) {
+      const side = word.toLowerCase();
+      const after = clause.slice(index + whole.length);
+      if (both(word)) found.add('left').add('right');
+      else if (side === 'right') found.add('right');
+      else if (sided !== undefined || !verb.test(after) || bySide.test(clause.slice(0, index)))
+        found.add('left');
+    }
+  }
+  return found;
+});
+
+/** A side of its own, of what was named before: 'left stenosis 30 %, right 80 %', 'air on the right'. */
+const bare =
+  /\b(left|right)(?=\s*(?:[\d<>≥≤~:]|(?:one|side|is|was|about|over|under|up to)\b))|\bon the (left|right)(?=\s*(?:[.,;]|$))/gi;
+
+export const bareSides: (text: string) => ReadonlySet<Side> = remembered(
+  text =>
+    new Set(
+      [...text.slice(0, 5000).matchAll(bare)].map(
+        ([, one, two]): Side => ((one ?? two ?? '').toLowerCase() === 'left' ? 'left' : 'right'),
+      ),
+    ),
+);
+
+/** Before an adjective; after a noun 'left' is a verb. */
+const leading =
+  /(?:^|\b(?:the|his|her|its|an?|of|in|on|at|to|from|through|via|into|over|under|near|by|between|above|below|and|with|behind)\s|[,;:(/-]\s?)$/i;
+const noSide =
+  /^(?:\s*$|\s*(?:away|now|after|before|angles?|size|time|heart|atri\w*|ventric\w*|in place|behind|open|over|for|by|until|as)\b)/i;
+
+/** The sides of a short text that names a place, whatever stands beside them: 'Skin of the right lower belly'. */
+export const placeSides: (text: string) => ReadonlySet<Side> = remembered(text => {
+  const found = new Set<Side>();
+  // 'Right of the scar' may lie on either side.
+  if (/\b(?:left|right) of\b/i.test(text)) return found;
+  for (const clause of text.slice(0, 500).split(/[;.()]/)) {
+    if (aside.test(clause)) continue;
+    for (const { 0: whole, 1: word = '', index } of clause.matchAll(sideWord)) {
+      const side = word.toLowerCase();
+      if (both(word)) found.add('left').add('right');
+      else if (
+        (side === 'left' || side === 'right') &&
+        leading.test(clause.slice(0, index)) &&
+        !noSide.test(clause.slice(index + whole.length))
+      )
+        found.add(side);
+    }
+  }
+  return found;
+});
 
 /** All sides of the words given. */
 export const sidesOf = (words: readonly SideWord[]): ReadonlySet<Side> =>

@@ -2,12 +2,15 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type BodyPart, bodyPartsIn } from '../../trade/body.js';
+import { brainSides } from './side-brain.js';
 import { eventSides } from './side-events.js';
 import { differs, spoken } from './side-finding.js';
 import { leftSides } from './side-left.js';
+import { limbSides } from './side-limbs.js';
+import { conditionSides, nounSides } from './side-nouns.js';
 import { toldSides } from './side-told.js';
 import { largeSheaths, punctures, straightIn } from './side-ways-in.js';
-import { fieldSides, type SideWord, share, sidesOf, sideWordsIn, within } from './side-words.js';
+import { fieldSides, placeSides, type SideWord, share, sidesOf, sideWordsIn, within } from './side-words.js';
 import { accessesOf, allSides, meant, near, type Sided, targetsOf } from './sided.js';
 
 /** Two places that give different sides, and a side that nothing gives. A way in may well lie on the other side. */
@@ -26,6 +29,10 @@ export function checkSides(record: CaseRecord): Finding[] {
     ...leftSides(record, targets, accesses),
     ...careSides(record, targets, accesses),
     ...toldSides(record, targets, accesses),
+    ...limbSides(record, targets, accesses),
+    ...brainSides(record, targets),
+    ...nounSides(record, [...targets, ...accesses]),
+    ...conditionSides(record, [...targets, ...accesses]),
     ...missingSides(record, targets, accesses),
   ]);
 }
@@ -38,8 +45,11 @@ function onePerPath(findings: readonly Finding[]): Finding[] {
 /** The side of an access or a target against its own words. */
 function ownWords(record: CaseRecord, targets: readonly Sided[], accesses: readonly Sided[]): Finding[] {
   const check = (place: Sided, field: string | undefined) => {
-    const own = sidesOf(sideWordsIn(place.text));
     const said = fieldSides(field);
+    const known = sidesOf(sideWordsIn(place.text));
+    const bare = placeSides(place.text);
+    // What lies beside no known part of the body has to be clear: one side in the words, one in the field.
+    const own = known.size > 0 ? known : bare.size === 1 && said.size === 1 ? bare : known;
     const paired = place.parts.some(part => part.paired);
     if (own.size === 0 || field === undefined || (field === 'midline' && !paired)) return [];
     if (field === 'midline') return [];
@@ -126,7 +136,9 @@ function careSides(record: CaseRecord, targets: readonly Sided[], accesses: read
     ];
     const meantHere =
       scan.test(item.do) && treated.length > 0
-        ? treated
+        ? wayIn.test(item.do)
+          ? places
+          : treated
         : wayIn.test(item.do) && ways.length > 0
           ? ways
           : places;

@@ -30,29 +30,3 @@ describe('where a catheter stands when something is done for a target', () => {
     expect(sides(body('left renal vein', 'reflux'))).toEqual([]);
   });
 });
-
-describe('sides before the case', () => {
-  const pain = (text: string) =>
-    sides(
-      `targets: { leg: { what: Right superficial femoral artery, side: right } }\nindication: { text: "${text}" }`,
-    );
-
-  it('a symptom on the other side differs', () => {
-    expect(pain('Pain in the left calf; stenosis of the right superficial femoral artery')).toEqual([
-      'clinical.side-differs indication.text',
-    ]);
-    expect(pain('Pain in the right calf')).toEqual([]);
-    expect(pain('Pain in both legs, worse in the right calf')).toEqual([]);
-  });
-
-  it('a vein that is closed is no way in', () => {
-    const imaging = (text: string) =>
-      sides(
-        `access: [{ key: a, site: Left internal jugular vein, side: left }]\nbefore: { imaging: "${text}" }`,
-      );
-    expect(imaging('left internal jugular vein closed, right open')).toEqual([
-      'clinical.side-differs before.imaging',
-    ]);
-    expect(imaging('right internal jugular vein closed, left open')).toEqual([]);
-  });
-});

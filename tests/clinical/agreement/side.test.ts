@@ -34,6 +34,41 @@ describe('sides in a text', () => {
   });
 });
 
+describe('a place against its own words', () => {
+  const site = (text: string, side = 'left') => sides(`access: [{ key: a, site: "${text}", side: ${side} }]`);
+
+  it.each([
+    'Skin of the right lower belly over the caecum',
+    'Right side of the back',
+    'Right-sided tract below the ribs',
+    'Skin over the right buttock',
+    'On the right, below the ribs',
+  ])('differs: %s', text => {
+    expect(site(text)).toEqual(['clinical.side-differs access[0].side']);
+    expect(site(text, 'right')).toEqual([]);
+    expect(site(text, 'midline')).toEqual([]);
+  });
+
+  it('differs for a target as well', () => {
+    expect(sides('targets: { c: { what: Cyst of the left lower belly, side: right } }')).toEqual([
+      'clinical.side-differs targets.c.side',
+    ]);
+  });
+
+  it.each([
+    'Existing tract, drain left two weeks ago',
+    'Drain left open in the tract',
+    'Sheath left in place',
+    'Belly to the left of the midline',
+    'Left lower belly, right of the scar',
+    'Right and left lower belly',
+    'Belly, lying on the left side',
+    'Tract opposite the left kidney',
+  ])('is silent: %s', text => {
+    expect(site(text, 'right')).toEqual([]);
+  });
+});
+
 describe('two places that give different sides', () => {
   it.each([
     ['targets: { k: { what: Left kidney, side: right } }', 'clinical.side-differs targets.k.side'],
