@@ -13,8 +13,11 @@ export interface LeavingPorts extends TakeInPorts {
 
 /** How often signed cases are looked for. */
 const LOOK_MS = 5_000;
-/** A case that is being taken in for so long was cut off there. */
-const CUT_OFF_MS = 300_000;
+/**
+ * A case that is being taken in for so long was most likely cut off there. Where another service is still at it, it is
+ * taken in twice and stored once.
+ */
+const CUT_OFF_MS = 60_000;
 const MOST = 200;
 const BY = 'Casetally';
 

@@ -5,5 +5,5 @@
  */
 export const limits = {
   open: { caughtAtLeast: 0.98, falseAlarmsUnder: 0.01 },
-  keptApart: { caughtAtLeast: 0.65, falseAlarmsUnder: 0.035 },
+  keptApart: { caughtAtLeast: 0.62, falseAlarmsUnder: 0.01 },
 } as const;
