@@ -20,6 +20,7 @@ import { checkEntered } from './entered.js';
 import { checkFigures } from './figures.js';
 import { checkGrades } from './grades.js';
 import { checkKind } from './kind.js';
+import { otherText } from './kind-organ.js';
 import { checkLeft } from './left.js';
 import { checkLevels } from './levels.js';
 import { checkLesionLevels } from './levels-lesion.js';
@@ -62,6 +63,7 @@ export function checkAgreement(
     ...checkCare(record),
     ...checkValues(record),
     ...checkKind(record, devices, tally),
+    ...otherText(record),
     ...checkLevels(record),
     ...checkLesionLevels(record),
     ...checkPerson(record),

@@ -1,6 +1,7 @@
 import { type Finding, finding } from '../../findings/finding.js';
 import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
+import { everyText, textsBeside } from './every-text.js';
 
 /** An organ of which a case is called: by its own names, and by whatever may stand for it. Common practice, no source. */
 interface Organ {
@@ -77,4 +78,49 @@ export function otherOrgan(record: CaseRecord): Finding[] {
   if (!other) return [];
   const text = told.find(one => strictly(one).includes(other)) ?? '';
   return [finding('clinical.kind-differs', 'case.kind', { text: kind, other: text })];
+}
+
+/** Values and scores are called by organs that the case has nothing to do with. */
+const values =
+  /\b(?:function|enzymes?|tests?|blood|creatinine|values?|failure|disease|patients?|clinic|ward|unit|team|meeting|board|doctor|surgeon|department|outpatient|specialist|medicine|nurse|transplant\w*)\b/i;
+
+/** A text of what was planned, done or is to be done about an organ that nothing else in the record names: of another case. */
+export function otherText(record: CaseRecord): Finding[] {
+  const title = record.case.procedure?.text ?? record.case.kind;
+  const whole = everyText(record);
+  const of = (pattern: RegExp) => whole.filter(({ path }) => pattern.test(path)).map(({ text }) => text);
+  // What the case is of, by at least two places.
+  const own = organs.filter(
+    one =>
+      of(/^(?:case|planned|targets|access|specimens|findings|left)/).filter(text =>
+        strictly(text).includes(one),
+      ).length >= 2,
+  );
+  if (own.length === 0) return [];
+  return whole
+    .filter(({ path }) =>
+      /^(?:planned|conclusion|outcome\.text|advice\.(?:ward|referrer|patient)|aftercare\[\d+\]\.do)/.test(
+        path,
+      ),
+    )
+    .flatMap(({ path, text }) =>
+      text
+        .split(/[.;]\s|;/)
+        .filter(clause => !values.test(clause))
+        .flatMap(clause => {
+          const named = strictly(clause);
+          if (named.length === 0 || named.some(one => own.includes(one))) return [];
+          const beside = textsBeside(record, path);
+          return named.every(one => !beside.some(other => one.wide.test(other)))
+            ? [
+                finding('clinical.plan-differs', path, {
+                  text: clause.trim(),
+                  place: record.case.procedure ? 'case.procedure' : 'case.kind',
+                  other: title,
+                }),
+              ]
+            : [];
+        })
+        .slice(0, 1),
+    );
 }

@@ -134,8 +134,32 @@ function sameWord(allergy: Allergy, given: string, drugs: readonly Drug[]): bool
   return a.length > 0 && (a.every(word => b.includes(word)) || b.every(word => a.includes(word)));
 }
 
+/** The words of a substance that no table knows: it is met where they all stand. */
+function ownWords({ to, allergens, drugs }: Allergy): readonly string[] {
+  if (allergens.length > 0 || drugs.length > 0) return [];
+  const words = wordsOf(to.replace(/\([^)]*\)/g, ''));
+  return words.length <= 3 && words.every(word => word.length >= 4 && !vague.has(word)) ? words : [];
+}
+
+/** Words that say nothing of what it is made of. */
+const vague = new Set(
+  wordsOf(
+    'unknown several various some many other food foods seasonal pollen dust drug drugs medication medicine animal animals hay fever',
+  ),
+);
+
 function deviceFinding(allergy: Allergy, { entry, key, name, row }: DeviceDetails): Finding[] {
   if (entry.use === 'unopened') return [];
+  const own = ownWords(allergy);
+  const words = wordsOf(`${entry.kind} ${entry.material ?? ''} ${entry.description ?? ''}`);
+  if (own.length > 0 && own.every(word => words.includes(word)) && !isTurned(words))
+    return [
+      finding('clinical.allergy-device', `devices.${key}`, {
+        device: name,
+        substance: allergy.to,
+        allergy: allergy.to,
+      }),
+    ];
   const said = [entry.material, entry.description].flatMap(text =>
     (text ?? '').split(/[,;:()]|\bwith\b|\band\b/i),
   );
@@ -156,7 +180,13 @@ function adviceFindings(record: CaseRecord, allergy: Allergy): Finding[] {
   const seen = new Set<string>();
   return phrasesIn(record, ['advice', 'aftercare', 'left', 'outcome', 'conclusion']).flatMap(
     ({ text, words, path }) => {
-      if (seen.has(path) || isTurned(words) || warns.test(text)) return [];
+      if (
+        seen.has(path) ||
+        isTurned(words) ||
+        warns.test(text) ||
+        (/\bif\b/i.test(text) && !amount.test(text))
+      )
+        return [];
       const drugs = text.split(/[\s/]+/).flatMap(word => drugsIn(word.replace(/[^\p{L}\d-]/gu, '')));
       const [found] = drugs.length > 0 ? drugFinding(allergy, text, path, drugs) : [];
       if (!found) return [];
@@ -166,17 +196,22 @@ function adviceFindings(record: CaseRecord, allergy: Allergy): Finding[] {
   );
 }
 
+/** `500 mg if there is pain` is given all the same. */
+const amount = /\d ?(?:mg|g|µg|ug|mL|IU|units?|tablets?|drops|puffs)\b/i;
+
 const warns =
-  /\b(?:call|tell|if|no|not|never|without|despite|because of|allerg\w*|free of|hold no|interact\w*|level)\b/i;
+  /\b(?:call|tell|no|not|never|without|despite|because of|allerg\w*|free of|hold no|interact\w*|level)\b/i;
 
 /** Where gloves, skin cleaners, dressings and tapes are written down. */
 const places = ['before', 'access', 'sedation', 'events', 'left', 'aftercare', 'advice'] as const;
 
 /** Materials that words of the record name, such as latex gloves; not where they say that it was kept away. */
 function noteFindings(record: CaseRecord, allergy: Allergy): Finding[] {
-  const materials = allergy.allergens.flatMap(({ noted }) =>
-    noted.map(one => ({ one, words: wordsOf(one) })),
-  );
+  const own = ownWords(allergy);
+  const materials = [
+    ...allergy.allergens.flatMap(({ noted }) => noted.map(one => ({ one, words: wordsOf(one) }))),
+    ...(own.length > 0 ? [{ one: allergy.to, words: own }] : []),
+  ];
   if (materials.length === 0) return [];
   const seen = new Set<string>();
   return phrasesIn(record, places).flatMap(({ text, words, path }) => {

@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { type Drug, drugsIn } from '../../trade/drugs/table.js';
 import { wordsOf } from '../../trade/words.js';
@@ -29,13 +30,36 @@ const pairs: readonly Pair[] = [
     is: named('hyoscine butylbromide', 'atropine', 'glycopyrronium'),
     condition: /\b(?:narrow|closed|closure)[- ]?angle\b|\bangle[- ]closure\b|\bmyasthenia\b/i,
   },
-  { is: named('flumazenil'), condition: /\bepilep\w+|\bseizure disorder\b/i },
+  { is: named('flumazenil', 'tramadol'), condition: /\bepilep\w+|\bseizure disorder\b/i },
+  {
+    is: named('gentamicin', 'tobramycin', 'amikacin'),
+    condition:
+      /\bmyasthenia\b|\b(?:kidney|renal) (?:transplant\w*|allograft|failure)\b|\btransplanted kidney\b|\bacute kidney injury\b/i,
+  },
+  { is: named('ciprofloxacin', 'levofloxacin', 'moxifloxacin'), condition: /\bmyasthenia\b/i },
+  { is: named('suxamethonium'), condition: /\bmalignant hyperthermia\b|\bhyperkala?emi\w*/i },
+  { is: named('adenosine'), condition: /\basthma\b/i },
+  {
+    is: named('alteplase', 'urokinase', 'tenecteplase'),
+    condition:
+      /\b(?:intracranial|intracerebral|cerebral|subdural|subarachnoid) (?:bleed\w*|ha?emorrhage|ha?ematoma)\b/i,
+  },
+  { is: named('glyceryl trinitrate'), condition: /\bsevere aortic stenosis\b|\b(?:sildenafil|tadalafil)\b/i },
+  { is: named('paracetamol'), condition: /\bacute liver failure\b|\bparacetamol overdose\b/i },
+  {
+    is: ({ families }) => families.includes('iodinated contrast'),
+    condition: /\bthyrotoxi\w+|\bthyroid storm\b|\bhyperthyroidism\b/i,
+  },
   { is: named('metoclopramide', 'haloperidol'), condition: /\bparkinson\w*/i },
   { is: named('labetalol', 'esmolol', 'propranolol', 'metoprolol'), condition: /\basthma\b/i },
 ];
 
 /** Drugs given to somebody whose conditions speak against them; what is over or denied is none. */
 export function drugsWithConditions(record: CaseRecord, given: readonly Given[]): Finding[] {
+  const all = [
+    ...given.map(({ drug, path }) => ({ text: drug.drug.text, path })),
+    ...entriesOf(record.contrast).map(({ agent }, i) => ({ text: agent.text, path: `contrast[${i}].agent` })),
+  ];
   const over = new Set(
     (record.before?.conditions ?? []).flatMap(({ status }, i) =>
       status === 'resolved' || status === 'history' ? [`before.conditions[${i}]`] : [],
@@ -44,16 +68,16 @@ export function drugsWithConditions(record: CaseRecord, given: readonly Given[])
   const conditions = conditionsTold(record).filter(
     ({ path, text }) => !over.has(path) && !isTurned(wordsOf(text)),
   );
-  return given.flatMap(({ drug, path }) => {
-    const rows = drugsIn(drug.drug.text);
+  return all.flatMap(({ text, path }) => {
+    const rows = drugsIn(text);
     const met = pairs.flatMap(({ is, condition }) =>
-      rows.some(is) ? conditions.filter(({ text }) => condition.test(text)) : [],
+      rows.some(is) ? conditions.filter(one => condition.test(one.text)) : [],
     );
     const [first] = met;
     return first
       ? [
           finding('clinical.drug-condition', path, {
-            drug: drug.drug.text,
+            drug: text,
             condition: first.text,
             place: first.path,
           }),

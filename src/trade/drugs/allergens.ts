@@ -35,7 +35,7 @@ function a(
 // biome-ignore format: a table reads best with one allergen a line
 export const allergens: readonly Allergen[] = [
   a('iodinated contrast', 'iodinated contrast medium|iodinated contrast media|X-ray dye|x-ray contrast|CT contrast|CT dye|contrast dye|radiocontrast|radiographic contrast|angiographic contrast|iodine contrast|iodine-containing contrast|non-ionic contrast|iodinated dye|dye|IV dye|intravenous dye|intravenous contrast|IV contrast', 'iodinated contrast'),
-  a('iodine', 'iodine allergy|iodides', 'iodinated contrast|iodine'),
+  a('iodine', 'iodine allergy|iodides', 'iodinated contrast|iodine', '', '', 'povidone iodine|iodophor'),
   a('contrast', 'contrast medium|contrast media|contrast agent', 'iodinated contrast|gadolinium contrast|ultrasound contrast'),
   a('gadolinium', 'gadolinium contrast|gadolinium-based contrast|MR contrast|MRI contrast|MRI dye|MR dye|gadolinium chelate', 'gadolinium contrast'),
   a('ultrasound contrast', 'microbubbles', 'ultrasound contrast'),
@@ -61,7 +61,7 @@ export const allergens: readonly Allergen[] = [
   a('chlorhexidine', 'chlorhexidine gluconate', 'chlorhexidine', '', 'chlorhexidine|chlorhexidine-coated|chlorhexidine coating|chlorhexidine-impregnated|chlorhexidine silver sulfadiazine|chlorhexidine gel', 'chlorhexidine'),
   a('povidone-iodine', 'povidone iodine|iodine antiseptic|topical iodine', 'iodine', '', '', 'povidone iodine|iodophor'),
   a('gelatin', 'gelatine|bovine gelatin', 'gelatin', 'gelatin sponge', 'gelatin'),
-  a('bovine protein', 'beef protein|bovine collagen|collagen|bovine products', '', 'collagen plug closure device|thrombin', 'bovine collagen|collagen|bovine pericardium'),
+  a('bovine protein', 'beef protein|bovine collagen|collagen|bovine products', '', 'collagen plug closure device|thrombin', 'bovine collagen|collagen|collagen plug|bovine pericardium'),
   a('latex', 'natural rubber|natural rubber latex|rubber latex|rubber', '', '', 'latex|natural rubber latex|natural rubber', 'latex|natural rubber'),
   a('dressing adhesives', 'adhesive|adhesives|plaster|plasters|sticking plaster|adhesive plaster|adhesive tape|tape|surgical tape|adhesive dressing|skin adhesive|dressing|dressings|medical adhesive|micropore tape', '', 'skin fixation device|dressing|skin adhesive', 'adhesive|acrylic adhesive|acrylate adhesive|adhesive film', 'adhesive|sticking plaster|adhesive tape|adhesive dressing'),
   a('cyanoacrylate', 'acrylate glue|tissue glue|acrylates|skin glue', '', 'embolic glue|skin adhesive', 'cyanoacrylate'),

@@ -65,7 +65,7 @@ export const anaesthesia = [
   d('naltrexone', ''),
   d('flumazenil', ''),
   d('paracetamol', '', 'acetaminophen'),
-  d('metamizole', '', 'dipyrone'),
+  d('metamizole', '', 'dipyrone|novaminsulfon|novaminsulfone'),
   d('aspirin', 'NSAID+salicylate', 'acetylsalicylic acid|ASA'),
   d('ibuprofen', 'NSAID'),
   d('diclofenac', 'NSAID'),

@@ -24,6 +24,10 @@ it.each([
   ['Flumazenil', 'Epilepsy'],
   ['Metoclopramide', 'Parkinson disease'],
   ['Labetalol', 'Asthma'],
+  ['Gentamicin', 'Kidney transplant in 2021'],
+  ['Tramadol', 'Epilepsy'],
+  ['Alteplase', 'Intracerebral haemorrhage in January'],
+  ['Glyceryl trinitrate', 'Severe aortic stenosis'],
 ])('%s and %s', (drug, condition) => {
   expect(told(drug, condition)).toEqual(['clinical.drug-condition drugs[0]']);
 });
