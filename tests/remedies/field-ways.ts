@@ -84,6 +84,14 @@ export const fieldWays: readonly Way[] = [
     does: (told, [, field = '']) => [added(told, field)],
   },
   {
+    says: /^Set (\S+) to yes\.$/,
+    does: (told, [, path = '']) => [withValue(told.data, path, true)],
+  },
+  {
+    says: /^Describe it in (\S+)\.$/,
+    does: (told, [, path = '']) => [withValue(told.data, path, 'rash')],
+  },
+  {
     says: /^Add strength, such as ([^,]+),/,
     does: (told, [, values = '']) =>
       listed(values).map(value => withValue(told.data, `${entryOf(told.found.path)}.strength`, value)),

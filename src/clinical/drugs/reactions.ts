@@ -1,4 +1,5 @@
 import { type Finding, finding } from '../../findings/finding.js';
+import { message } from '../../findings/message.js';
 import { entriesOf } from '../../record/entries.js';
 import type { Coded } from '../../record/schema/fields.js';
 import type { CaseRecord, Complication } from '../../record/schema/record.js';
@@ -164,11 +165,24 @@ export function reactionFindings(record: CaseRecord): Finding[] {
     ...untold.map(mark =>
       finding('clinical.reaction-without-complication', `${pathOf(mark)}.reaction`, { given: mark.to.text }),
     ),
-    ...unmarked.map(({ index, entry }) =>
-      finding('clinical.complication-without-reaction', `complications[${index}].what`, {
-        what: entry.what.text,
-      }),
-    ),
+    ...unmarked.map(one => {
+      const { index, entry } = one;
+      // Where it says what is suspected, that is the place of the mark.
+      const meant = one.cause && given.find(candidate => fits(one, candidate));
+      const place = meant && pathOf(meant);
+      return finding(
+        'clinical.complication-without-reaction',
+        `complications[${index}].what`,
+        { what: entry.what.text },
+        place === undefined
+          ? {}
+          : {
+              remedy: message(place.startsWith('drugs') ? 'answer.markDrug' : 'answer.markContrast', {
+                place,
+              }),
+            },
+      );
+    }),
   ];
 }
 

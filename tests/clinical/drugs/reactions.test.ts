@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { foundAllergies, reactionFindings } from '../../../src/clinical/drugs/reactions.js';
+import { remedyOf } from '../../../src/findings/finding.js';
 import { parseCaseData } from '../../../src/record/parse.js';
 import type { CaseRecord } from '../../../src/record/schema/record.js';
 import { reactionOf, tellsReaction } from '../../../src/trade/reactions.js';
@@ -129,6 +130,24 @@ describe('allergies that the case showed', () => {
     });
     expect(names(record)).toEqual(['iopamidol']);
     expect(codes(record)).toEqual(['clinical.complication-without-reaction complications[0].what']);
+  });
+
+  it('names the place of the mark where the complication says what is suspected', () => {
+    const remedies = (complication: object) =>
+      reactionFindings(
+        caseWith({
+          drugs: [drug('midazolam'), drug('ceftriaxone')],
+          contrast: [contrast('iopamidol')],
+          complications: [complication],
+        }),
+      ).map(found => remedyOf(found));
+    expect(remedies({ what: 'anaphylaxis', suspect: 'ceftriaxone' })).toEqual([
+      'Set drugs[1].reaction to yes.',
+    ]);
+    expect(remedies({ what: 'hives', suspect: 'iopamidol' })).toEqual([
+      'Describe it in contrast[0].reaction.',
+    ]);
+    expect(remedies({ what: 'anaphylaxis' })[0]).toContain("or name what is suspected in 'suspect'");
   });
 
   it('knows a cause by its family', () => {

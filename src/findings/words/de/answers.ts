@@ -51,6 +51,8 @@ export const answers: Record<keyof typeof en, string> = {
   'answer.takeTaskOut': 'Streichen Sie die Aufgabe, oder führen Sie unter „left“ auf, wovon sie handelt.',
   'answer.takeWordsOut': 'Berichtigen Sie den Text, oder führen Sie unter „left“ auf, wovon er handelt.',
   'answer.strengthInUnits': 'Ergänzen Sie strength, etwa 1000 IU/mL, oder schreiben Sie die Dosis in IU.',
+  'answer.markDrug': 'Setzen Sie {place}.reaction auf yes.',
+  'answer.markContrast': 'Beschreiben Sie sie in {place}.reaction.',
   'answer.wentThrough':
     'Nennen Sie, wodurch es ging, berichtigen Sie die Reihenfolge der Ereignisse, oder sagen Sie, dass eines über das andere läuft.',
   'answer.wentOver':

@@ -47,6 +47,8 @@ export const answers = {
   'answer.takeTaskOut': "Take the task out, or list what it is about in 'left'.",
   'answer.takeWordsOut': "Mend the words, or list what they are about in 'left'.",
   'answer.strengthInUnits': 'Add strength, such as 1000 IU/mL, or write the dose in IU.',
+  'answer.markDrug': 'Set {place}.reaction to yes.',
+  'answer.markContrast': 'Describe it in {place}.reaction.',
   'answer.wentThrough':
     'Name what it went through, mend the order of the events, or say that one runs over the other.',
   'answer.wentOver':

@@ -49,6 +49,8 @@ export const answers: Record<keyof typeof en, string> = {
   'answer.takeTaskOut': 'Quite la tarea, o indique en «left» el dispositivo del que trata.',
   'answer.takeWordsOut': 'Corrija el texto, o indique en «left» el dispositivo del que trata.',
   'answer.strengthInUnits': 'Añada strength, como 1000 IU/mL, o escriba la dosis en IU.',
+  'answer.markDrug': 'Ponga yes en {place}.reaction.',
+  'answer.markContrast': 'Descríbala en {place}.reaction.',
   'answer.wentThrough':
     'Indique por dónde pasó, corrija el orden de los eventos, o diga que uno va sobre el otro.',
   'answer.wentOver':

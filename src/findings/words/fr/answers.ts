@@ -50,6 +50,8 @@ export const answers: Record<keyof typeof en, string> = {
   'answer.takeTaskOut': 'Supprimez la tâche, ou inscrivez dans « left » le dispositif dont il s’agit.',
   'answer.takeWordsOut': 'Corrigez le texte, ou inscrivez dans « left » le dispositif dont il s’agit.',
   'answer.strengthInUnits': 'Ajoutez strength, par exemple 1000 IU/mL, ou écrivez la dose en IU.',
+  'answer.markDrug': 'Mettez yes dans {place}.reaction.',
+  'answer.markContrast': 'Décrivez-la dans {place}.reaction.',
   'answer.wentThrough':
     'Indiquez par quoi il est passé, corrigez l’ordre des événements, ou dites que l’un passe sur l’autre.',
   'answer.wentOver':
