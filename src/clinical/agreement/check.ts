@@ -28,7 +28,7 @@ import { checkMeasures } from './measures.js';
 import { checkPerson } from './person.js';
 import { checkPlan } from './plan.js';
 import { checkSeverity } from './severity.js';
-import { checkSides } from './side.js';
+import { checkSides } from './side/check.js';
 import { checkSpecimens } from './specimens.js';
 import { checkStatus } from './status.js';
 import { checkComplicationsTold } from './told.js';

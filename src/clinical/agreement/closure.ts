@@ -1,7 +1,7 @@
 import type { DeviceDetails } from '../../devices/types.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import type { CaseRecord } from '../../record/schema/record.js';
-import { fieldSides, share, sidesOf, sideWordsIn } from './side-words.js';
+import { fieldSides, share, sidesOf, sideWordsIn } from './side/words.js';
 
 const byDevice =
   /\bclosure device\b|\bsuture-mediated\b|\bcollagen (?:plug|closure)\b|\bclosure (?:system|clip|plug)\b|\bvascular closure\b/i;

@@ -5,7 +5,7 @@ import type { CaseRecord } from '../../record/schema/record.js';
 import type { When } from '../../record/time.js';
 import { drugsIn } from '../../trade/drugs/table.js';
 import { wordsOf } from '../../trade/words.js';
-import { sideWordsIn } from '../agreement/side-words.js';
+import { sideWordsIn } from '../agreement/side/words.js';
 import { conditionsTold, toldBefore } from '../texts.js';
 import type { Written } from './beside.js';
 import { NUMBER, numberOf } from './figure.js';

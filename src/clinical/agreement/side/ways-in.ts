@@ -1,8 +1,8 @@
-import type { Finding } from '../../findings/finding.js';
-import type { CaseRecord } from '../../record/schema/record.js';
-import { differs } from './side-finding.js';
-import { share, sidesOf, sideWordsIn } from './side-words.js';
+import type { Finding } from '../../../findings/finding.js';
+import type { CaseRecord } from '../../../record/schema/record.js';
+import { differs } from './finding.js';
 import { allSides, type Sided } from './sided.js';
+import { share, sidesOf, sideWordsIn } from './words.js';
 
 const direct: ReadonlySet<string> = new Set(['kidney', 'thorax', 'breast']);
 const vessel =

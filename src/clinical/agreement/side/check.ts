@@ -1,17 +1,17 @@
-import { type Finding, finding } from '../../findings/finding.js';
-import { message } from '../../findings/message.js';
-import type { CaseRecord } from '../../record/schema/record.js';
-import { type BodyPart, bodyPartsIn } from '../../trade/body.js';
-import { brainSides } from './side-brain.js';
-import { eventSides } from './side-events.js';
-import { differs, spoken } from './side-finding.js';
-import { leftSides } from './side-left.js';
-import { limbSides } from './side-limbs.js';
-import { conditionSides, nounSides } from './side-nouns.js';
-import { toldSides } from './side-told.js';
-import { largeSheaths, punctures, straightIn } from './side-ways-in.js';
-import { fieldSides, placeSides, type SideWord, share, sidesOf, sideWordsIn, within } from './side-words.js';
+import { type Finding, finding } from '../../../findings/finding.js';
+import { message } from '../../../findings/message.js';
+import type { CaseRecord } from '../../../record/schema/record.js';
+import { type BodyPart, bodyPartsIn } from '../../../trade/body.js';
+import { brainSides } from './brain.js';
+import { eventSides } from './events.js';
+import { differs, spoken } from './finding.js';
+import { leftSides } from './left.js';
+import { limbSides } from './limbs.js';
+import { conditionSides, nounSides } from './nouns.js';
 import { accessesOf, allSides, meant, near, type Sided, targetsOf } from './sided.js';
+import { toldSides } from './told.js';
+import { largeSheaths, punctures, straightIn } from './ways-in.js';
+import { fieldSides, placeSides, type SideWord, share, sidesOf, sideWordsIn, within } from './words.js';
 
 /** Two places that give different sides, and a side that nothing gives. A way in may well lie on the other side. */
 export function checkSides(record: CaseRecord): Finding[] {

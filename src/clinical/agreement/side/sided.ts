@@ -1,6 +1,6 @@
-import type { CaseRecord } from '../../record/schema/record.js';
-import { type BodyPart, bodyPartsIn } from '../../trade/body.js';
-import { fieldSides, type Side, type SideWord, sidesOf, sideWordsIn } from './side-words.js';
+import type { CaseRecord } from '../../../record/schema/record.js';
+import { type BodyPart, bodyPartsIn } from '../../../trade/body.js';
+import { fieldSides, type Side, type SideWord, sidesOf, sideWordsIn } from './words.js';
 
 /** A target or a way in, with the side it is on. */
 export interface Sided {

@@ -1,6 +1,6 @@
-import { type Finding, finding } from '../../findings/finding.js';
-import { type Message, message } from '../../findings/message.js';
-import type { Side } from './side-words.js';
+import { type Finding, finding } from '../../../findings/finding.js';
+import { type Message, message } from '../../../findings/message.js';
+import type { Side } from './words.js';
 
 /** The sides in words. */
 export const spoken = (sides: Iterable<Side>): Message => {

@@ -1,9 +1,9 @@
-import type { Finding } from '../../findings/finding.js';
-import type { CaseRecord } from '../../record/schema/record.js';
-import { type Told, toldBefore } from '../texts.js';
-import { differs } from './side-finding.js';
-import { type Side, share } from './side-words.js';
+import type { Finding } from '../../../findings/finding.js';
+import type { CaseRecord } from '../../../record/schema/record.js';
+import { type Told, toldBefore } from '../../texts.js';
+import { differs } from './finding.js';
 import { allSides, type Sided } from './sided.js';
+import { type Side, share } from './words.js';
 
 /** Vessels and halves of the brain whose body half is the opposite one. Common practice, no source. */
 const crossed =

@@ -1,9 +1,9 @@
-import { eventsMoving } from '../../devices/by-device.js';
-import type { Finding } from '../../findings/finding.js';
-import type { CaseRecord } from '../../record/schema/record.js';
-import { differs } from './side-finding.js';
-import { type Side, type SideWord, share, sidesOf, sideWordsIn } from './side-words.js';
+import { eventsMoving } from '../../../devices/by-device.js';
+import type { Finding } from '../../../findings/finding.js';
+import type { CaseRecord } from '../../../record/schema/record.js';
+import { differs } from './finding.js';
 import { allSides, near, type Sided } from './sided.js';
+import { type Side, type SideWord, share, sidesOf, sideWordsIn } from './words.js';
 
 /** Where a device is left, against where the events put it. */
 export function leftSides(

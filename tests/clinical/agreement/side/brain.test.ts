@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { found, recordOf } from './support.js';
+import { found, recordOf } from '../support.js';
 
 // Trade knowledge: common practice, no source.
 const reason = (target: string, text: string) =>

@@ -1,19 +1,11 @@
-import type { Finding } from '../../findings/finding.js';
-import { entriesOf } from '../../record/entries.js';
-import type { CaseRecord } from '../../record/schema/record.js';
-import { conditionsTold, type Told, toldAfter, toldBefore, toldToReaders } from '../texts.js';
-import { closedWays } from './side-events.js';
-import { differs } from './side-finding.js';
-import {
-  bareSides,
-  namedSides,
-  type Side,
-  type SideWord,
-  share,
-  sidesOf,
-  sideWordsIn,
-} from './side-words.js';
+import type { Finding } from '../../../findings/finding.js';
+import { entriesOf } from '../../../record/entries.js';
+import type { CaseRecord } from '../../../record/schema/record.js';
+import { conditionsTold, type Told, toldAfter, toldBefore, toldToReaders } from '../../texts.js';
+import { closedWays } from './events.js';
+import { differs } from './finding.js';
 import { allSides, meant, type Sided } from './sided.js';
+import { bareSides, namedSides, type Side, type SideWord, share, sidesOf, sideWordsIn } from './words.js';
 
 /** What is felt in one region and comes from another of the same side. */
 const felt: Readonly<Record<string, readonly string[]>> = {

@@ -1,10 +1,10 @@
-import type { Finding } from '../../findings/finding.js';
-import type { CaseRecord } from '../../record/schema/record.js';
-import { type Told, toldToReaders } from '../texts.js';
-import { everyText } from './every-text.js';
-import { differs } from './side-finding.js';
-import { type Side, share } from './side-words.js';
+import type { Finding } from '../../../findings/finding.js';
+import type { CaseRecord } from '../../../record/schema/record.js';
+import { type Told, toldToReaders } from '../../texts.js';
+import { everyText } from '../every-text.js';
+import { differs } from './finding.js';
 import { allSides, type Sided } from './sided.js';
+import { type Side, share } from './words.js';
 
 type Limb = 'leg' | 'arm';
 

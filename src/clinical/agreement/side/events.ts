@@ -1,10 +1,10 @@
-import type { Finding } from '../../findings/finding.js';
-import { entriesOf } from '../../record/entries.js';
-import type { CaseEvent, CaseRecord } from '../../record/schema/record.js';
-import type { BodyPart } from '../../trade/body.js';
-import { differs } from './side-finding.js';
-import { type Side, type SideWord, share, sidesOf, sideWordsIn } from './side-words.js';
+import type { Finding } from '../../../findings/finding.js';
+import { entriesOf } from '../../../record/entries.js';
+import type { CaseEvent, CaseRecord } from '../../../record/schema/record.js';
+import type { BodyPart } from '../../../trade/body.js';
+import { differs } from './finding.js';
 import { allSides, type Sided } from './sided.js';
+import { type Side, type SideWord, share, sidesOf, sideWordsIn } from './words.js';
 
 interface At {
   readonly event: CaseEvent;

@@ -1,12 +1,12 @@
-import type { Finding } from '../../findings/finding.js';
-import { remembered, rememberedOf } from '../../record/remembered.js';
-import type { CaseRecord } from '../../record/schema/record.js';
-import { bodyPartsIn } from '../../trade/body.js';
-import { type Told, toldAfter, toldToReaders } from '../texts.js';
-import { everyText, textsBeside } from './every-text.js';
-import { differs } from './side-finding.js';
-import { namedSides, type Side } from './side-words.js';
+import type { Finding } from '../../../findings/finding.js';
+import { remembered, rememberedOf } from '../../../record/remembered.js';
+import type { CaseRecord } from '../../../record/schema/record.js';
+import { bodyPartsIn } from '../../../trade/body.js';
+import { type Told, toldAfter, toldToReaders } from '../../texts.js';
+import { everyText, textsBeside } from '../every-text.js';
+import { differs } from './finding.js';
 import type { Sided } from './sided.js';
+import { namedSides, type Side } from './words.js';
 
 /** A side and the words that follow it: 'left', 'chest drain'. */
 interface Phrase {

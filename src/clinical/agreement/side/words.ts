@@ -1,5 +1,5 @@
-import { remembered } from '../../record/remembered.js';
-import { type BodyPart, bodyPartsIn } from '../../trade/body.js';
+import { remembered } from '../../../record/remembered.js';
+import { type BodyPart, bodyPartsIn } from '../../../trade/body.js';
 
 export type Side = 'left' | 'right';
 

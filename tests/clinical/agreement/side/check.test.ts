@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { sideWordsIn } from '../../../src/clinical/agreement/side-words.js';
-import { found, recordOf } from './support.js';
+import { sideWordsIn } from '../../../../src/clinical/agreement/side/words.js';
+import { found, recordOf } from '../support.js';
 
 const sides = (body: string, head?: string) => found('clinical.side', recordOf(body, head));
 
