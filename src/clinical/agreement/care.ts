@@ -1,15 +1,15 @@
-import type { Finding } from '../../findings/finding.js';
-import { finding } from '../../findings/finding.js';
+import { type Finding, finding } from '../../findings/finding.js';
 import { entriesOf } from '../../record/entries.js';
 import { convert } from '../../record/quantity.js';
 import type { CaseRecord } from '../../record/schema/record.js';
-import { drugsIn } from '../../trade/drugs/table.js';
+import { drugsAmong } from '../../trade/drugs/table.js';
 import { comesOut } from '../../trade/removal.js';
 import { wordsOf } from '../../trade/words.js';
 import { countedFrom, dueDate, isAfter } from '../aftercare/due-date.js';
 import { isTurned } from '../notes.js';
 import { type Range, refused, within } from '../plausible.js';
 import { toldToReaders } from '../texts.js';
+import { differs } from './plan.js';
 
 /** What is to be done against itself: limits, conditions and days that cannot all be meant. Common practice, no source. */
 export function checkCare(record: CaseRecord): Finding[] {
@@ -24,9 +24,6 @@ export function checkCare(record: CaseRecord): Finding[] {
     ...forbidden(record),
   ];
 }
-
-const differs = (path: string, text: string, place: string, other: string) =>
-  finding('clinical.plan-differs', path, { text, place, other });
 
 const tasks = (record: CaseRecord) =>
   (record.aftercare ?? []).map((item, i) => ({ item, path: `aftercare[${i}]` }));
@@ -174,7 +171,6 @@ function doneWhenOut(record: CaseRecord): Finding[] {
   const dated = tasks(record).map(one => ({
     ...one,
     date: one.item.due && dueDate(one.item.due, from)?.date,
-    last: one.item.latest && dueDate(one.item.latest, from)?.date,
   }));
   return dated.flatMap(({ item, path, date }) => {
     if (item.device === undefined || date === undefined || !needsInside.test(item.do) || comesOut(item.do))
@@ -201,9 +197,6 @@ const bans =
   /^(?:no|hold|withhold|avoid|do not (?:give|take|start|restart)|not to (?:have|take|get)|never) /i;
 const thins = new Set(['anticoagulant', 'antiplatelet', 'heparin']);
 
-const namedIn = (text: string) =>
-  text.split(/[\s/]+/).flatMap(word => drugsIn(word.replace(/[^\p{L}\d-]/gu, '')));
-
 /** A drug that readers are told not to give, and that the plan gives. */
 function forbidden(record: CaseRecord): Finding[] {
   const banned = toldToReaders(record)
@@ -213,7 +206,7 @@ function forbidden(record: CaseRecord): Finding[] {
         .split(/[.;,]\s|;/)
         .flatMap(clause =>
           bans.test(clause.trim())
-            ? namedIn(clause).map(drug => ({ drug, path, clause: clause.trim() }))
+            ? drugsAmong(clause).map(drug => ({ drug, path, clause: clause.trim() }))
             : [],
         ),
     );
@@ -223,13 +216,14 @@ function forbidden(record: CaseRecord): Finding[] {
       isTurned(wordsOf(task))
     )
       return [];
-    const given = namedIn(task).map(({ name }) => name);
+    const given = drugsAmong(task).map(({ name }) => name);
     const [ban] = banned.filter(({ drug }) => given.includes(drug.name));
     if (!ban) return [];
-    const params = { text: task, other: ban.clause, place: ban.path };
-    return ban.drug.families.some(family => thins.has(family))
-      ? [finding('clinical.anticoagulant-differs', `${path}.do`, { drug: ban.drug.name, ...params })]
-      : [finding('clinical.plan-differs', `${path}.do`, params)];
+    const { name: drug, families } = ban.drug;
+    const params = { drug, text: task, other: ban.clause, place: ban.path };
+    return families.some(family => thins.has(family))
+      ? [finding('clinical.anticoagulant-differs', `${path}.do`, params)]
+      : [differs(`${path}.do`, task, ban.path, ban.clause)];
   });
 }
 

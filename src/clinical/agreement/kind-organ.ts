@@ -2,6 +2,7 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { entriesOf } from '../../record/entries.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { everyText, textsBeside } from './every-text.js';
+import { differs } from './plan.js';
 
 /** An organ of which a case is called: by its own names, and by whatever may stand for it. Common practice, no source. */
 interface Organ {
@@ -112,13 +113,7 @@ export function otherText(record: CaseRecord): Finding[] {
           if (named.length === 0 || named.some(one => own.includes(one))) return [];
           const beside = textsBeside(record, path);
           return named.every(one => !beside.some(other => one.wide.test(other)))
-            ? [
-                finding('clinical.plan-differs', path, {
-                  text: clause.trim(),
-                  place: record.case.procedure ? 'case.procedure' : 'case.kind',
-                  other: title,
-                }),
-              ]
+            ? [differs(path, clause.trim(), record.case.procedure ? 'case.procedure' : 'case.kind', title)]
             : [];
         })
         .slice(0, 1),

@@ -19,7 +19,8 @@ export function checkPlan(record: CaseRecord): Finding[] {
   return [...otherMethod(record), ...ends(record), ...calledPermanent(record)];
 }
 
-const differs = (path: string, text: string, place: string, other: string) =>
+/** What a text plans or tells, and another place that rules it out. */
+export const differs = (path: string, text: string, place: string, other: string): Finding =>
   finding('clinical.plan-differs', path, { text, place, other });
 
 function otherMethod({ planned, case: head }: CaseRecord): Finding[] {

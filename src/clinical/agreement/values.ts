@@ -9,6 +9,7 @@ import { drugKey, drugsIn } from '../../trade/drugs/table.js';
 import { lastBefore } from '../labs/labs.js';
 import { type Range, refused } from '../plausible.js';
 import { numberOf, upTo } from '../told/figure.js';
+import { pressures } from '../told/vitals.js';
 import { isMedium } from './contrast.js';
 
 /** Measured values, doses and units of blood that two places tell otherwise. Common practice, no source. */
@@ -34,7 +35,6 @@ const told = (path: string, text: string, value: Quantity, other: Quantity, plac
 
 const mmHg = (value: number): Quantity => ({ value: String(value), unit: 'mmHg', code: 'mm[Hg]' });
 
-const pressure = /\b(?:blood pressure|BP)\b[^\d.;]{0,20}(\d{2,3})\s?\/\s?(\d{2,3})\b/i;
 /** mmHg between two systolic values of the same minutes that call for a word. */
 const APART = 35;
 const MINUTES = 20;
@@ -42,7 +42,7 @@ const MINUTES = 20;
 /** The blood pressure on leaving against the last one measured, where that was at the end of the case. */
 function pressureOnLeaving(record: CaseRecord): Finding[] {
   const text = record.outcome?.condition ?? '';
-  const [phrase, systolic] = pressure.exec(text) ?? [];
+  const [[phrase, systolic] = []] = text.matchAll(pressures);
   const last = (record.vitals ?? []).findLast(({ value }) => 'systolic' in value);
   const end = record.case.ended?.epoch;
   if (phrase === undefined || !last || !('systolic' in last.value) || end === undefined) return [];

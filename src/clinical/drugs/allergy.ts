@@ -9,7 +9,7 @@ import {
   type CrossReaction,
   crossReactions,
 } from '../../trade/drugs/allergens.js';
-import { type Drug, drugsIn } from '../../trade/drugs/table.js';
+import { type Drug, drugsAmong, drugsIn } from '../../trade/drugs/table.js';
 import { wordsOf } from '../../trade/words.js';
 import { contrastOf } from '../kidney/contrast.js';
 import { isTurned, phrasesIn } from '../notes.js';
@@ -187,7 +187,7 @@ function adviceFindings(record: CaseRecord, allergy: Allergy): Finding[] {
         (/\bif\b/i.test(text) && !amount.test(text))
       )
         return [];
-      const drugs = text.split(/[\s/]+/).flatMap(word => drugsIn(word.replace(/[^\p{L}\d-]/gu, '')));
+      const drugs = drugsAmong(text);
       const [found] = drugs.length > 0 ? drugFinding(allergy, text, path, drugs) : [];
       if (!found) return [];
       seen.add(path);

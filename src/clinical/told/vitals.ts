@@ -115,7 +115,8 @@ const unlikelyIn = remembered((text): readonly { what: Message; value: string; r
   ),
 );
 
-const pressures = /\b(?:blood pressure|BP)\b[^\d.;]{0,20}(\d{2,3})\s?\/\s?(\d{2,3})\b/gi;
+/** A blood pressure as words tell it: systolic and diastolic, mmHg. */
+export const pressures = /\b(?:blood pressure|BP)\b[^\d.;]{0,20}(\d{2,3})\s?\/\s?(\d{2,3})\b/gi;
 
 /** A diastolic pressure that is not under the systolic one. */
 function turned(path: string, text: string): Finding[] {

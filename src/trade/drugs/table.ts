@@ -79,3 +79,7 @@ export function drugKey(text: string): string {
         .toLowerCase()
         .replace(/[\s-]+/g, ' ');
 }
+
+/** Drugs that single words of a longer text name. */
+export const drugsAmong = (text: string): readonly Drug[] =>
+  text.split(/[\s/]+/).flatMap(word => drugsIn(word.replace(/[^\p{L}\d-]/gu, '')));

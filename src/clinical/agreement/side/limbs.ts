@@ -92,6 +92,22 @@ const isNamedElsewhere = (record: CaseRecord, path: string, limb: Limb, sides: R
     return share(named, sides) && !(named.size > 1 && after.test(one.path));
   });
 
+/** The limb of some clauses, where it is on the other side than all places and nothing else speaks of it. */
+const alone = (
+  record: CaseRecord,
+  told: Told,
+  limb: Limb,
+  looks: readonly string[],
+  places: readonly Sided[],
+): Finding[] =>
+  looks
+    .map(clause => sidesOfLimb(clause, limb))
+    .flatMap(sides => {
+      const found = against(told, sides, places);
+      return found.length > 0 && !isNamedElsewhere(record, told.path, limb, sides) ? found : [];
+    })
+    .slice(0, 1);
+
 function checked(
   record: CaseRecord,
   told: Told,
@@ -104,24 +120,16 @@ function checked(
   const inHead = all.some(({ parts }) => parts.some(({ region }) => region === 'head'));
   if (inHead || places.length === 0 || !targets.some(({ sides }) => sides.size > 0)) return [];
   if (allSides(all).size !== 1 || places.some(({ sides }) => sides.size === 0)) return [];
-  return clauses(told.text)
-    .filter(clause => check.test(clause) && !aside.test(clause))
-    .map(clause => sidesOfLimb(clause, limb))
-    .filter(sides => against(told, sides, places).length > 0)
-    .filter(sides => !isNamedElsewhere(record, told.path, limb, sides))
-    .flatMap(sides => against(told, sides, places))
-    .slice(0, 1);
+  const looks = clauses(told.text).filter(clause => check.test(clause) && !aside.test(clause));
+  return alone(record, told, limb, looks, places);
 }
 
 /** A scan that is booked looks at the limb that was treated. */
 function scanned(record: CaseRecord, told: Told, limb: Limb, targets: readonly Sided[]): Finding[] {
   const treated = inRegion(targets, new Set([limb]));
   if (treated.length === 0 || treated.some(({ sides }) => sides.size === 0)) return [];
-  return clauses(told.text)
-    .filter(clause => scan.test(clause) && !wayIn.test(clause) && !aside.test(clause))
-    .map(clause => sidesOfLimb(clause, limb))
-    .filter(sides => against(told, sides, treated).length > 0)
-    .filter(sides => !isNamedElsewhere(record, told.path, limb, sides))
-    .flatMap(sides => against(told, sides, treated))
-    .slice(0, 1);
+  const looks = clauses(told.text).filter(
+    clause => scan.test(clause) && !wayIn.test(clause) && !aside.test(clause),
+  );
+  return alone(record, told, limb, looks, treated);
 }
