@@ -136,13 +136,14 @@ routes: [{ to: records }]
   }
 }
 
+const minutesOf = (seconds: number) => `${Math.floor(seconds / 60)} min ${Math.floor(seconds % 60)} s`;
+
 function print(name: string, { parts, total, seconds, left }: Outcome): void {
   console.log(`\n${name}\n| part | taps | keys | labels | words spoken |\n|---|---:|---:|---:|---:|`);
   for (const { part, done } of [...parts, { part: 'together', done: total }])
     console.log(`| ${part} | ${done.taps} | ${done.keys} | ${done.labels} | ${done.words} |`);
-  const minutes = secondsOf(total) / 60;
   console.log(
-    `By hand about ${minutes.toFixed(1)} minutes (keystroke-level model); this run took ${seconds.toFixed(0)} s.`,
+    `By hand about ${minutesOf(secondsOf(total))} (keystroke-level model); this run took ${seconds.toFixed(0)} s.`,
   );
   console.log(`Not entered of the example: ${left.length === 0 ? 'nothing' : left.join(', ')}.`);
 }
@@ -171,6 +172,6 @@ if (from && nothing) {
   const [few, many] = [of(from), of(nothing)];
   const [short, long] = [secondsOf(from.total), secondsOf(nothing.total)];
   console.log(
-    `\nOrder, kit and dose report: ${few} touches and keys in place of ${many} (${Math.round(100 - (100 * few) / many)} % fewer), ${from.total.words} spoken words in place of ${nothing.total.words}, ${(short / 60).toFixed(1)} minutes in place of ${(long / 60).toFixed(1)}.`,
+    `\nOrder, kit and dose report: ${few} touches and keys in place of ${many} (${Math.round(100 - (100 * few) / many)} % fewer), ${from.total.words} spoken words in place of ${nothing.total.words}, ${minutesOf(short)} in place of ${minutesOf(long)}.`,
   );
 }

@@ -180,7 +180,7 @@ export class Sheets {
         continue;
       }
       if (await this.#proposed(path, value)) continue;
-      await this.#hand.tap(`${place} input, ${place} textarea`);
+      if (!(await this.#hasFocus(place))) await this.#hand.tap(`${place} input, ${place} textarea`);
       await this.#hand.speak(Array.isArray(wanted) ? values.join('\n') : value);
       break;
     }
@@ -205,6 +205,13 @@ export class Sheets {
     if (node.refers) return [this.#names.get(`name of ${value}`) ?? '', this.#names.get(value) ?? '', value];
     const yes = { true: 'Yes', yes: 'Yes', false: 'No', no: 'No' }[value];
     return [node.words?.find(({ word }) => word === value)?.said ?? yes ?? value];
+  }
+
+  /** A field that the page itself gave the focus needs no touch. */
+  #hasFocus(place: string): Promise<boolean> {
+    return this.#hand.tab.value<boolean>(
+      `document.activeElement?.matches('input, textarea') && Boolean(document.activeElement.closest(${JSON.stringify(place)}))`,
+    );
   }
 
   #hasButton(place: string, words: string): Promise<boolean> {

@@ -4,6 +4,15 @@ const FAST = 60;
 const LEAST = 6;
 
 /**
+ * Whether a text can be nothing but the label of a device: what a GS1, HIBC or ISBT 128 symbol begins
+ * with, a mark of the symbology before it or not.
+ */
+export const isLabel = (text: string): boolean =>
+  /^(?:\][A-Za-z]\d)?(?:\(01\)\d{14}|01\d{14}|\+(?:[A-Z][A-Z0-9]{3}[A-Z0-9]{3}|\${1,2}[A-Z0-9]{4})|=[/+,)>]?[A-Z0-9]{8})/.test(
+    text,
+  );
+
+/**
  * What a scanner types that stands in for a keyboard: fast characters with Enter at the end, wherever the focus is outside
  * of a field. Group separators come as the control character, as Ctrl+], or as Alt+029.
  */

@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { deviceKey } from '../../../src/intake/device-key.js';
 import { pathText } from '../../../src/record/path.js';
 import { language, say } from '../../words.js';
@@ -15,6 +15,18 @@ import { SameTeam } from './same-team.js';
 export function Entries({ node, path, bare = false, view }: NodeProps & { readonly view: ViewOf }) {
   const { seen, act, open } = useDesk();
   const [shown, setShown] = useState<string>();
+  const [added, setAdded] = useState<string>();
+  const fields = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    // What is added is added to say something: the first thing that can be typed waits for it.
+    if (added === undefined || !fields.current) return;
+    fields.current.querySelector<HTMLElement>('input:not(:disabled), textarea:not(:disabled)')?.focus();
+    setAdded(undefined);
+  });
+  const showAdded = (place: string) => {
+    setShown(place);
+    setAdded(place);
+  };
   const keyed = node.kind === 'keyed';
   const list = listAt(seen.tree, path);
   const group = groupAt(seen.tree, path);
@@ -25,11 +37,11 @@ export function Entries({ node, path, bare = false, view }: NodeProps & { readon
     const used = new Set([...Object.keys(group), ...list.map(entry => briefly(groupAt(entry, '')['key']))]);
     const key = deviceKey(KEYS[node.name] ?? node.name, used);
     if (keyed) {
-      if (await act([{ path: pathText([...path.split('.'), key]), value: {} }])) setShown(`${path}.${key}`);
+      if (await act([{ path: pathText([...path.split('.'), key]), value: {} }])) showAdded(`${path}.${key}`);
       return;
     }
     const value: Tree = node.children.some(({ name, required }) => name === 'key' && required) ? { key } : {};
-    if (await act([{ path, insert: 'end', value }])) setShown(`${path}[${list.length}]`);
+    if (await act([{ path, insert: 'end', value }])) showAdded(`${path}[${list.length}]`);
   };
   const remove = (place: string) => {
     setShown(undefined);
@@ -68,7 +80,7 @@ export function Entries({ node, path, bare = false, view }: NodeProps & { readon
             <span class="count">{name}</span> {briefly(value).slice(0, 100) || say('case.empty')}
           </button>
           {shown === place && (
-            <div class="row-more">
+            <div class="row-more" ref={fields}>
               <GroupFields node={node} path={place} view={view} />
               {open && (
                 <div class="offers">

@@ -40,7 +40,9 @@ export function GroupFields({ node, path, view }: Props) {
   const { short, children } = node;
   const holds = ({ name }: SheetNode) => at(value, name) !== undefined;
   const shown = (child: SheetNode) =>
-    child.required || holds(child) || children.length <= FEW || USUAL.has(child.place);
+    // The page writes keys by itself, and nothing but other parts of the record reads them.
+    child.name !== 'key' &&
+    (child.required || holds(child) || children.length <= FEW || USUAL.has(child.place));
   // As the sheet is opened: a field stays where it is while somebody fills it in.
   const [names] = useState(() => new Set(children.filter(shown).map(({ name }) => name)));
   // In place of the group the record may have one text: its parts would have to take its place.

@@ -47,8 +47,14 @@ export function TextInput({ id, node, value, set, disabled }: InputProps) {
     }
     commit();
   };
+  // A scanner is faster than what is drawn.
+  const type = (text: string) => {
+    now.current.typed = text;
+    setTyped(text);
+  };
   const commit = (text = now.current.typed) => {
     setTyped(undefined);
+    now.current.typed = undefined;
     if (text !== undefined && text !== now.current.stands) now.current.set(meant(text, repeats));
   };
   useEffect(() => {
@@ -68,6 +74,7 @@ export function TextInput({ id, node, value, set, disabled }: InputProps) {
   const common = {
     ...({ autocomplete: 'off', autocapitalize: 'off', spellcheck: false } as const),
     ...{ id, disabled, value: shown },
+    'data-labels': LABELS.has(node.name) || undefined,
     'aria-describedby': node.help === undefined ? undefined : `${id}-help`,
     onBlur: leave,
   } as const;
@@ -78,7 +85,7 @@ export function TextInput({ id, node, value, set, disabled }: InputProps) {
         <textarea
           {...common}
           rows={repeats ? Math.max(2, listAt(value, '').length + 1) : 2}
-          onInput={event => setTyped(event.currentTarget.value)}
+          onInput={event => type(event.currentTarget.value)}
         />
       ) : (
         <input
@@ -87,7 +94,7 @@ export function TextInput({ id, node, value, set, disabled }: InputProps) {
           inputMode={node.kind === 'whole' ? 'numeric' : 'text'}
           onInput={event => {
             setAway(false);
-            setTyped(event.currentTarget.value);
+            type(event.currentTarget.value);
           }}
           onKeyDown={event => {
             if (event.key === 'Enter') commit();
@@ -111,6 +118,9 @@ export function TextInput({ id, node, value, set, disabled }: InputProps) {
     </>
   );
 }
+
+/** Fields that what a scanner types may be meant for. */
+const LABELS: ReadonlySet<string> = new Set(['label', 'udi']);
 
 /** Fields of several sentences. */
 const LONG: ReadonlySet<string> = new Set([

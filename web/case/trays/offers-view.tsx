@@ -61,8 +61,8 @@ export function Offers({ placed, done }: Props) {
   );
 }
 
-/** Verbs that say little without an amount. */
-const MEASURED: ReadonlySet<string> = new Set(['aspirate', 'inject', 'flush', 'inflate', 'measure']);
+/** Verbs that say little without what is typed first. */
+const TOLD: ReadonlySet<string> = new Set(['aspirate', 'inject', 'flush', 'inflate', 'measure', 'set']);
 
 interface FormProps extends Props {
   readonly offer: Offer;
@@ -75,8 +75,7 @@ function OfferForm({ offer, placed, begun, done }: FormProps) {
   const form = useRef<HTMLDivElement>(null);
   useEffect(() => {
     // Said of nearly every one: whoever dictates need not touch the field first.
-    if (MEASURED.has(offer.do))
-      form.current?.querySelector<HTMLElement>('.small-fields .said input')?.focus();
+    if (TOLD.has(offer.do)) form.current?.querySelector<HTMLElement>('.small-fields .said input')?.focus();
   }, []);
   const [chosen, setChosen] = useState<Chosen>(() => firstChosen(offer, placed));
   const [time, setTime] = useState(begun);
