@@ -1,12 +1,13 @@
 import { type Finding, finding, stops } from '../findings/finding.js';
 import { canonicalText } from '../intake/write/expected.js';
-import { readText, type Tree } from '../record/read.js';
+import type { Tree } from '../record/read.js';
 import { isGroup, unmarked } from '../record/tree.js';
 import { aligned } from './align.js';
 import { type Change, changesBetween } from './changes.js';
 import { type Delta, deltaBetween, reversed, withDelta } from './delta.js';
 import { type Edit, edited } from './edits.js';
 import { Ids, type Node, nodeOf, treeOfNode } from './node.js';
+import { readLately } from './read-lately.js';
 import { changedText } from './splice.js';
 
 /** Edits that belong together, and the very signs that they put into the text that they were made for. */
@@ -62,7 +63,7 @@ export interface ReadDraft {
 
 /** Reads the text of a draft. It may lack anything, but must be readable as fields. */
 export function readDraft(text: string, ids: Ids): ReadDraft | Refused {
-  const { tree, findings } = readText(unmarked(text));
+  const { tree, findings } = readLately(unmarked(text));
   if (isGroup(tree) && !findings.some(({ severity }) => severity === 'fatal'))
     return { tree, node: nodeOf(tree, ids), faults: findings.length };
   const said = findings.filter(stops);
@@ -101,6 +102,6 @@ function spliced(
 }
 
 function says(text: string, wanted: string, faults: number): boolean {
-  const { tree, findings } = readText(unmarked(text));
+  const { tree, findings } = readLately(unmarked(text));
   return tree !== undefined && canonicalText(tree) === wanted && findings.length <= faults;
 }

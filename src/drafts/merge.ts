@@ -83,10 +83,14 @@ function merged(
   const ids = new Ids();
   const from = readDraft(base, ids);
   if ('findings' in from) return from;
-  const now = readDraft(theirs, ids);
-  if ('findings' in now) return now;
   const mine = change(from, ids);
   if ('findings' in mine) return mine;
+  if (base === theirs) {
+    const made = written(theirs, from, mine.node, exact);
+    return 'findings' in made ? made : { ...made, edits: editsOf(from.node, mine.node), theirs: [] };
+  }
+  const now = readDraft(theirs, ids);
+  if ('findings' in now) return now;
   const others = knownAs(from.node, now, theirEdits, ids);
   const changed = editsOf(from.node, others);
   const { node, conflicts } = mergedNodes(from.node, others, mine.node);

@@ -53,5 +53,18 @@ export const textOfNode = (node: Node | undefined): string =>
 
 /** True where both say the same, and where neither is there. */
 export function isSame(a: Node | undefined, b: Node | undefined): boolean {
-  return a === b || textOfNode(a) === textOfNode(b);
+  if (a === b) return true;
+  return a !== undefined && b !== undefined && isSameValue(a.value, b.value);
+}
+
+function isSameValue(a: NodeValue, b: NodeValue): boolean {
+  if (isList(a)) return isList(b) && a.length === b.length && a.every((one, i) => isSame(one, b[i]));
+  // As a text says it: `true` is what `"true"` is.
+  if (!isFields(a)) return !isList(b) && !isFields(b) && String(a) === String(b);
+  if (!isFields(b) || a.size !== b.size) return false;
+  for (const [name, one] of a) {
+    const other = b.get(name);
+    if (other === undefined || !isSame(one, other)) return false;
+  }
+  return true;
 }
