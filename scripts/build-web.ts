@@ -30,6 +30,7 @@ await build({
     { in: join(web, 'case', 'main.tsx'), out: 'case' },
     { in: join(web, 'case', 'style', 'page.css'), out: 'case' },
     { in: join(web, 'case', 'engine', 'thread.ts'), out: 'case-engine' },
+    { in: join(web, 'case', 'offline', 'worker.ts'), out: 'case-offline' },
   ],
   outdir: out,
   bundle: true,

@@ -81,8 +81,15 @@ const FRAME = {
 /** The case page works on records in a thread of its own, which is a script of this service like the page's. */
 const CASE = { ...PAGE, 'content-security-policy': `${PAGE['content-security-policy']}; worker-src 'self'` };
 
+/** What keeps the page for when the service is away: it answers for the page itself, which is not below it. */
+const OFFLINE = {
+  'content-security-policy': "default-src 'none'; connect-src 'self'",
+  'service-worker-allowed': '../case',
+};
+
 const OWN: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   'case.html': CASE,
+  'case-offline.js': OFFLINE,
   'review.html': PAGE,
   'sign-in.html': PAGE,
   'frame.html': FRAME,

@@ -1,6 +1,7 @@
 import { language } from '../../words.js';
 import { startEngine } from '../engine/client.js';
 import type { EngineCalls, EngineSettings } from '../engine/work.js';
+import { keepSaid, lastSaid } from '../offline/last-said.js';
 import { draftsAt } from '../session/at-server.js';
 import { type KeptHere, keptHere } from '../session/kept.js';
 import type { AtServer } from '../session/types.js';
@@ -24,6 +25,13 @@ export interface Service {
   readonly timeZone: string | undefined;
 }
 
+/** What the service says of the site, and of how people sign in. */
+interface Said {
+  readonly site: EngineSettings['site'];
+  readonly hours: number;
+  readonly signIn: string | undefined;
+}
+
 /** The service did not answer, or not to this person. */
 export type NoService = { readonly kind: 'away' } | { readonly kind: 'nobody' } | { readonly kind: 'name' };
 
@@ -35,9 +43,8 @@ export const forgetName = (): void => sessionStorage.removeItem(NAME);
 
 const clock = new RoomClock();
 let engine: EngineCalls | undefined;
-let settings: EngineSettings['site'] | undefined;
-/** Until the service says for how long unsaved work is kept. */
-let kept: KeptHere = keptHere(10);
+let last: Said | undefined;
+let kept: KeptHere | undefined;
 
 /** Where this page asks for something of the service. */
 export const addressOf = (path: string): URL => new URL(path, document.baseURI);
@@ -49,30 +56,30 @@ async function json<T>(path: string): Promise<{ readonly status: number; readonl
 
 /** Starts what the page works with; asked again, it goes on with what was started. */
 export async function openService(): Promise<Service | NoService> {
-  let by: string | undefined;
   try {
     const { body: me } = await json<Me>('me');
-    if (!me.signedIn && me.signIn === 'none') {
-      by = typedName();
-      if (by === undefined) return { kind: 'name' };
-    }
-    if (!settings) {
-      const found = await json<{ readonly site: EngineSettings['site']; readonly hours?: number }>(
-        'settings',
-      );
+    const signIn = me.signedIn ? undefined : me.signIn;
+    if (last) last = { ...last, signIn };
+    else {
+      const found = await json<Pick<Said, 'site'> & Partial<Said>>('settings');
       if (found.status === 401 || found.status === 403) return { kind: 'nobody' };
       if (found.status !== 200) return { kind: 'away' };
-      settings = found.body.site;
-      kept = keptHere(found.body.hours ?? 10);
+      const { site, hours = 10 } = found.body;
+      last = { site, hours, signIn };
+      void keepSaid(last).catch(() => undefined);
     }
   } catch {
-    if (!settings) return { kind: 'away' };
+    last ??= await lastSaid<Said>().catch(() => undefined);
+    if (!last) return { kind: 'away' };
   }
+  const by = last.signIn === 'none' ? typedName() : undefined;
+  if (last.signIn === 'none' && by === undefined) return { kind: 'name' };
+  kept ??= keptHere(last.hours);
   engine ??= startEngine(new Worker(addressOf('case/case-engine.js'), { type: 'module' }), {
-    site: settings,
+    site: last.site,
     language: language as EngineSettings['language'],
   });
   const fetch: typeof globalThis.fetch = (...given) => clock.fetch(...given);
   const server = draftsAt(document.baseURI, fetch, by);
-  return { engine, clock, kept, server, timeZone: settings.timeZone };
+  return { engine, clock, kept, server, timeZone: last.site.timeZone };
 }
