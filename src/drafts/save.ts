@@ -15,6 +15,8 @@ export interface Saving {
   readonly base: number;
   readonly by: string;
   readonly at: number;
+  /** Merges when it may; undefined where too many wait for that. At once where nobody says. */
+  readonly inTurn?: <Result>(merge: () => Result) => Promise<Result> | undefined;
 }
 
 /** What came of saving. */
@@ -45,7 +47,7 @@ export type Saved =
       readonly theirs: readonly Edit[];
     }
   | { readonly kind: 'refused'; readonly findings: readonly Finding[] }
-  /** Others were faster each time. */
+  /** Others were faster each time, or too many save at once. */
   | { readonly kind: 'busy' };
 
 /** Times that a draft may change between reading and writing it. */
@@ -100,7 +102,7 @@ function pasted(input: Input, text: string): Merged | Contended | Refused {
 
 async function save(
   drafts: Drafts,
-  { id, base, by, at }: Saving,
+  { id, base, by, at, inTurn = async merge => merge() }: Saving,
   merge: (input: Input) => Merged | Contended | Refused,
   more: Partial<NewVersion>,
 ): Promise<Saved> {
@@ -111,7 +113,8 @@ async function save(
     if (now.state !== 'open') return { kind: 'closed', state: now.state, version: now.version };
     const input = await inputOf(drafts, now, base);
     if (!input) continue;
-    const made = merge(input);
+    const made = await inTurn(() => merge(input));
+    if (!made) return { kind: 'busy' };
     if ('conflicts' in made) return { kind: 'conflict', version: now.version, text: now.text, ...made };
     if ('findings' in made) return { kind: 'refused', findings: made.findings };
     const { text, edits, theirs, inverse } = made;

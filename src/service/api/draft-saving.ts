@@ -12,9 +12,13 @@ import {
   noDraft,
   textIn,
 } from './draft-handlers.js';
+import { inTurn } from './in-turn.js';
 import { line } from './one-line.js';
 import { type Reply, refusal, reply } from './reply.js';
 import type { Asked } from './routes.js';
+
+/** A process has one event loop, whatever it serves. */
+const oneByOne = inTurn();
 
 export const sent = z.strictObject({
   batch: z.string().regex(/^[\w-]{8,64}$/),
@@ -42,7 +46,7 @@ export async function patchHandler(asked: Asked, ports: DraftPorts): Promise<Rep
   const made: EditBatch = { edits: edits.edits, ...(exact && { exact }) };
   const id = asked.params['id'] ?? '';
   const at = ports.clock();
-  const saved = await saveEdits(ports.drafts, { id, base, batch, at, by: who.by }, made);
+  const saved = await saveEdits(ports.drafts, { id, base, batch, at, by: who.by, inTurn: oneByOne }, made);
   return answered(id, who, saved, ports);
 }
 
@@ -55,7 +59,7 @@ export async function putHandler(asked: Asked, ports: DraftPorts): Promise<Reply
   const text = textIn(asked);
   if (typeof text !== 'string') return text;
   const id = asked.params['id'] ?? '';
-  const saving = { id, base, by: who.by, at: ports.clock() };
+  const saving = { id, base, by: who.by, at: ports.clock(), inTurn: oneByOne };
   return answered(id, who, await saveText(ports.drafts, saving, text), ports);
 }
 
@@ -96,9 +100,15 @@ function replyTo(id: string, saved: Saved, changes: DraftPorts['changes']): Repl
     case 'refused':
       return refusal(422, 'invalid', 'Nothing was changed.', saved.findings);
     case 'busy':
-      return refusal(503, 'transient', 'Too many change this draft at once; nothing was changed.', [], {
-        'retry-after': '1',
-      });
+      return refusal(
+        503,
+        'transient',
+        'Too many save at once; nothing was changed. Send it again later.',
+        [],
+        {
+          'retry-after': '1',
+        },
+      );
     case 'conflict': {
       const { version, text, conflicts, findings, theirs } = saved;
       const refused = refusal(

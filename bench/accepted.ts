@@ -1,0 +1,27 @@
+/** The last table of ratios that was accepted: a change may not make one of them half as large again. */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+
+const path = join(import.meta.dirname, 'accepted.json');
+const MOST = 1.5;
+
+export interface Ratio {
+  readonly what: string;
+  readonly ratio: number;
+}
+
+/** What has become slower than it may; what the accepted table does not have is new and no fault. */
+export function slower(ratios: readonly Ratio[]): string[] {
+  const accepted = JSON.parse(readFileSync(path, 'utf8')) as Record<string, number>;
+  return ratios.flatMap(({ what, ratio }) => {
+    const before = accepted[what];
+    return before !== undefined && ratio > MOST * before
+      ? [`${what}: ${ratio.toFixed(1)}, accepted ${before.toFixed(1)}`]
+      : [];
+  });
+}
+
+export function accept(ratios: readonly Ratio[]): void {
+  const table = Object.fromEntries(ratios.map(({ what, ratio }) => [what, Number(ratio.toPrecision(3))]));
+  writeFileSync(path, `${JSON.stringify(table, undefined, 2)}\n`);
+}
