@@ -220,6 +220,11 @@ const OF_COMMANDS: Readonly<Record<string, Meanings>> = {
   'audit head': { 0: 'printed', 2: 'usage, or an audit trail that cannot be opened' },
   'audit list': { 0: 'printed', 2: 'usage, or an audit trail that cannot be opened' },
   'audit export': { 0: 'printed', 2: 'usage, or an audit trail that cannot be opened' },
+  'audit backup': {
+    0: 'copied',
+    2: 'usage, a file that is there already, or an audit trail that cannot be read',
+  },
+  'audit restore': { 0: 'copied', 2: 'usage, an audit trail that is there already, or a file that is none' },
   sandbox: { 0: 'stopped when it was told to', 2: 'usage, or the port is taken' },
 };
 

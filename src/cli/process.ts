@@ -58,6 +58,9 @@ const submissionsIn = (folder: string) => join(folder, 'registry.db');
 
 const auditIn = (folder: string) => join(folder, 'audit.db');
 
+/** The file of the audit trail; @throws CasetallyError 'usage' for a database. */
+export const auditFile = (data: string | undefined): string => auditIn(folderOf(data, 'audit trail'));
+
 const registerIn = (folder: string) => join(folder, 'register.db');
 
 function folderOf(data: string | undefined, what: string): string {

@@ -3,7 +3,7 @@ import type { ExitCode } from './exit.js';
 import type { Output } from './output.js';
 import type { SharedOptions } from './program-delivery.js';
 
-/** The commands that read the audit trail; nothing of the command line changes it. */
+/** The commands that read and copy the audit trail; nothing of the command line changes it. */
 export function addAudit(
   program: Command,
   output: Output,
@@ -41,4 +41,18 @@ export function addAudit(
   asked(
     audit.command('export').description('Print the entries as FHIR AuditEvents, one a line (NDJSON)'),
   ).action(async options => done(await (await work()).exportTrail(options, output)));
+  audit
+    .command('backup')
+    .description('Copy the trail to a file while entries are added')
+    .requiredOption('--to <file>', 'where to; there must be no such file')
+    .addOption(data())
+    .addOption(json())
+    .action(async options => done(await (await work()).backup(options, output)));
+  audit
+    .command('restore')
+    .description('Put a backup into the data folder, where there must be no trail')
+    .argument('<file>', 'a backup')
+    .addOption(data())
+    .addOption(json())
+    .action(async (file: string, options) => done(await (await work()).restore(file, options, output)));
 }

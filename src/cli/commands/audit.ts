@@ -3,13 +3,15 @@ import { createInterface } from 'node:readline';
 import type { AuditEvent } from 'fhir/r4.js';
 import { canonicalJson, type Head, headText, readHead } from '../../audit/chain.js';
 import { CHAIN } from '../../audit/event.js';
+import { copyAudit } from '../../audit/store/copies.js';
 import type { AuditTrail, TrailFilter } from '../../audit/trail.js';
 import { exportedEntries, type KeptEntry, type TrailVerdict, verifyTrail } from '../../audit/verify.js';
 import { CasetallyError, reason } from '../../findings/errors.js';
 import { isCalendarDate } from '../../record/time.js';
 import { type ExitCode, exitCodes } from '../exit.js';
-import { jsonText, type Output } from '../output.js';
-import { openAudit } from '../process.js';
+import { counted, jsonText, type Output } from '../output.js';
+import { auditFile, openAudit } from '../process.js';
+import { filled } from '../terminal/fill.js';
 
 interface AuditFlags {
   readonly data?: string;
@@ -86,6 +88,30 @@ export function exportTrail(flags: AuditFlags, output: Output): Promise<ExitCode
     for await (const event of trail.events(filter)) output.out(`${canonicalJson(event)}\n`);
     return exitCodes.ok;
   });
+}
+
+/** Copies the trail to a file while entries are added. */
+export function backup(flags: AuditFlags & { readonly to: string }, output: Output): Promise<ExitCode> {
+  return copied(auditFile(flags.data), flags.to, flags, output);
+}
+
+/** Puts a backup into the data folder, where there must be no trail. */
+export function restore(file: string, flags: AuditFlags, output: Output): Promise<ExitCode> {
+  return copied(file, auditFile(flags.data), flags, output);
+}
+
+async function copied(from: string, to: string, flags: AuditFlags, output: Output): Promise<ExitCode> {
+  if (from === to) throw new CasetallyError('usage', 'that is the same file.');
+  const { entries, head } = await copyAudit(from, to);
+  if (flags.json) output.out(jsonText({ from, to, entries, ...(head && { head: headText(head) }) }));
+  else
+    output.out(
+      filled(
+        `${to}: ${counted(entries, 'entry', 'entries')}${head ? `, up to ${headText(head)}` : ''}. It names people, sealed as the trail is; keep the keys elsewhere.`,
+        output.columns,
+      ),
+    );
+  return exitCodes.ok;
 }
 
 async function withTrail<T>({ data }: AuditFlags, work: (trail: AuditTrail) => Promise<T>): Promise<T> {
