@@ -12,7 +12,7 @@ export type PlacedRow = Omit<Placed, 'name'> & { readonly name: string };
 /** The things of a case on the table, in the patient and out, each with what can be done with it. */
 export interface CaseTrays {
   readonly placed: readonly PlacedRow[];
-  /** What the events cannot have been. */
+  /** What the events cannot have been, and what of them could not be read and was left out. */
   readonly findings: readonly Finding[];
 }
 
@@ -32,6 +32,6 @@ export function caseTrays(
   const play = playEvents(opened.record, opened.assessment.devices);
   return {
     placed: traysOf(play).map(({ name, ...rest }) => ({ ...rest, name: say(name, language) })),
-    findings: play.findings,
+    findings: [...opened.unread, ...play.findings],
   };
 }

@@ -4,6 +4,7 @@ import type { CaseRecord } from '../record/schema/record.js';
 import { isGroup, treeIn, valueAt } from '../record/tree.js';
 import type { Site } from '../site/site.js';
 import { type CheckedCase, checkCase } from './check.js';
+import { withoutUnread } from './without-unread.js';
 
 /** What a record cannot be read without. It is put in for reading the rest alone, and is never written. */
 const WANTED = {
@@ -18,14 +19,20 @@ const WANTED = {
 /** What times are read by. */
 const CASE = ['date', 'timeZone', 'started'];
 
+/** A record that need not be whole, as far as it was read. */
+export interface Unfinished extends CheckedCase {
+  /** What was left out, since it cannot be read and does not tell where a device is; without places in the text. */
+  readonly unread: readonly Finding[];
+}
+
 /**
  * The devices of a record that need not be whole yet, and what became of them. Where they cannot be read, `record` is
  * absent and `parsed` says why: every device would be taken for a new one.
  * @param now ISO 8601 with offset
  */
-export function openUnfinished(text: string, site: Site, now: string): CheckedCase {
+export function openUnfinished(text: string, site: Site, now: string): Unfinished {
   const tree = treeIn(text);
-  if (!isGroup(tree)) return checkCase(text, site);
+  if (!isGroup(tree)) return { ...checkCase(text, site), unread: [] };
   const own = (path: readonly string[]) => {
     const value = valueAt(tree, path);
     return value === undefined ? {} : { [path.at(-1) ?? '']: value };
@@ -41,7 +48,12 @@ export function openUnfinished(text: string, site: Site, now: string): CheckedCa
     ...own(['targets']),
     ...own(['access']),
   };
-  return checkCase(JSON.stringify(record), site);
+  const whole = checkCase(JSON.stringify(record), site);
+  if (whole.record) return { ...whole, unread: [] };
+  const unread = whyUnread(whole);
+  const rest = withoutUnread(record, unread);
+  const read = rest && checkCase(JSON.stringify(rest), site);
+  return read?.record ? { ...read, unread } : { ...whole, unread: [] };
 }
 
 /** The same from the bytes of a file or a request; findings alone where nothing can be read. */
@@ -49,7 +61,7 @@ export function openUnfinishedBytes(
   bytes: Uint8Array,
   site: Site,
   now: string,
-): (CheckedCase & { readonly record: CaseRecord }) | { readonly findings: readonly Finding[] } {
+): (Unfinished & { readonly record: CaseRecord }) | { readonly findings: readonly Finding[] } {
   const decoded = decodeUtf8(bytes);
   if ('finding' in decoded) return { findings: [decoded.finding] };
   const opened = openUnfinished(decoded.text, site, now);

@@ -4,9 +4,8 @@ import { Document, isMap, isScalar, Scalar } from 'yaml';
 import { CasetallyError } from '../../findings/errors.js';
 import { say } from '../../findings/say.js';
 import type { LineReading, Meant, Span } from '../../intake/lines/types.js';
-import type { CheckedCase } from '../../pipeline/check.js';
 import type { OpenedSite } from '../../pipeline/open-case.js';
-import { openUnfinishedBytes } from '../../pipeline/open-unfinished.js';
+import { openUnfinishedBytes, type Unfinished } from '../../pipeline/open-unfinished.js';
 import { type CaseLines, readCaseLines } from '../../pipeline/read-case-lines.js';
 import { isClock } from '../../record/time.js';
 import { type ExitCode, exitCodes } from '../exit.js';
@@ -52,7 +51,8 @@ export async function events(
     const bounds = read.findings.filter(({ code }) => !/^lines\.(?:uncertain|not-understood)$/.test(code));
     if (bounds.length > 0) output.err(findingsText('lines', bounds, output));
   }
-  return read.findings.length === 0 ? exitCodes.ok : exitCodes.findings;
+  const whole = read.findings.length === 0 && (opened?.unread ?? []).length === 0;
+  return whole ? exitCodes.ok : exitCodes.findings;
 }
 
 /** The record that lines belong to, as far as they need it; what is wrong with it is said. */
@@ -61,11 +61,11 @@ async function caseFor(
   { site }: OpenedSite,
   now: string,
   output: Output,
-): Promise<CheckedCase | 'unread'> {
+): Promise<Unfinished | 'unread'> {
   const opened = openUnfinishedBytes(await readBytes(file), site, now);
-  if ('record' in opened) return opened;
-  output.err(findingsText(file, opened.findings, output));
-  return 'unread';
+  const said = 'record' in opened ? opened.unread : opened.findings;
+  if (said.length > 0) output.err(findingsText(file, said, output));
+  return 'record' in opened ? opened : 'unread';
 }
 
 /** The lines of the call, and of standard input where one of them is `-`. */

@@ -17,5 +17,5 @@ export async function eventsHandler(
   const opened = openUnfinishedBytes(bytes, site.site, said);
   if (!('record' in opened)) return unreadable(opened.findings, language);
   const read = readCaseLines(lines.split(/\r?\n/), { opened, site: site.site, said, at, accept });
-  return reply(200, read, { language });
+  return reply(200, { ...read, findings: [...opened.unread, ...read.findings] }, { language });
 }

@@ -57,10 +57,23 @@ describe('casetally events', () => {
 
   it('ends with 2 for a case that cannot be read, and without a line', async () => {
     const broken = join(folder, 'broken.yaml');
-    writeFileSync(broken, 'casetally: 1\ndevices: { wire: { kind: guidewire, diameter: wide } }\n');
+    writeFileSync(broken, 'casetally: 1\ndevices: { wire: { diameter: 0.035 in } }\n');
     expect((await events('--case', broken, 'wire out')).code).toBe(2);
     expect((await events('--case', join(folder, 'none.yaml'), 'wire out')).code).toBe(2);
     expect((await events()).code).toBe(2);
+  });
+
+  it('says what of a case it left out, since it cannot be read and does not matter here', async () => {
+    const half = join(folder, 'half.yaml');
+    writeFileSync(
+      half,
+      'casetally: 1\ncase: { date: 2024-05-02, timeZone: Europe/Lisbon }\ndevices: { rope: { kind: guidewire, diameter: wide } }\n',
+    );
+    const { code, out, err } = await events('--case', half, '10:00 wire in');
+    expect([code, out]).toEqual([1, expect.stringContaining('device: rope')]);
+    expect(err.replace(/\s+/g, ' ')).toContain(
+      "'wide' does not start with a number. (record.bad-quantity, devices.rope.diameter)",
+    );
   });
 
   it('reads lines against a case that was only begun', async () => {
