@@ -20,7 +20,7 @@ export function breakDevice(play: Play, state: DeviceState, at: TallyEvent): voi
     if (attached <= 0 || (part.role === 'thread' && event.do === 'fracture')) continue;
     part.inside += attached;
     part.open = undefined;
-    part.event = at;
+    part.apartBy = at;
   }
   if (event.do === 'cut' && locks(state.details) && !parts.some(part => part.role === 'thread'))
     play.findings.push(

@@ -63,10 +63,10 @@ function closePart(
   };
   /** Pieces that the record calls missing; gives how many remain open. */
   const notFound = (open: number, event?: TallyEvent): number => {
-    const taken = left.missing.take(state.key, part.key, open);
-    if (!taken) return open;
-    add('missing', whyMissing(taken.line), taken.count, event, undefined, taken.line);
-    return open - taken.count;
+    const { taken, rest } = left.missing.take(state.key, part.key, open);
+    for (const { line: sought, count } of taken)
+      add('missing', whyMissing(sought), count, event, undefined, sought);
+    return rest;
   };
   const stays = (why: Message, count: number, event: TallyEvent | undefined, by: LeftLine) => {
     const judged = leftState(by, state);
@@ -103,25 +103,24 @@ function closePart(
   };
 
   const apart = part.inside - part.lost;
-  const lost = left.about(state.key, part.key, true) ? part.lost : notFound(part.lost, part.event);
-  if (lost > 0) {
-    const by = left.about(state.key, part.key, true);
-    const time = part.event?.event.at.clock ?? '';
-    const path = part.event?.path ?? `devices.${state.key}.parts.${part.key}`;
+  const { lostBy, apartBy } = part;
+  const by = left.about(state.key, part.key, true);
+  const lost = by ? part.lost : notFound(part.lost, lostBy);
+  if (lostBy && lost > 0) {
+    const time = lostBy.event.at.clock;
     findings.push(
       by
         ? finding('tally.retained', by.path, { what: named(by) })
-        : finding('tally.retained-unsaid', path, { what: partLabel(state, part), time }),
+        : finding('tally.retained-unsaid', lostBy.path, { what: partLabel(state, part), time }),
     );
-    add('retained unintended', message('end.lost', { time }), lost, part.event, by);
+    add('retained unintended', message('end.lost', { time }), lost, lostBy, by);
   }
-  if (apart > 0) {
-    const how = message(`end.apart.${apartBy(part)}`, { device: state.details.called });
-    const time = part.event?.event.at.clock ?? '';
-    if (line) stays(message('end.apartLeft', { how, time }), apart, part.event, line);
-    else unsaid(apart, part.event, how);
+  if (apartBy && apart > 0) {
+    const how = message(`end.apart.${cameOffBy(apartBy)}`, { device: state.details.called });
+    if (line) stays(message('end.apartLeft', { how, time: apartBy.event.at.clock }), apart, apartBy, line);
+    else unsaid(apart, apartBy, how);
   }
-  if (part.out > 0) add('removed intact', part.because ?? message('end.removed'), part.out, part.event);
+  if (part.out > 0) add('removed intact', part.because ?? message('end.removed'), part.out, part.wentBy);
   const attached = part.count - part.inside - part.out;
   if (attached > 0) {
     if (part.open) {
@@ -131,7 +130,9 @@ function closePart(
       else unsaid(attached, part.open, message(`end.notSeen.${by}`, { device }));
     } else if (part.role === 'fragment' && state.inside + state.out > 0) {
       if (line) stays(message('end.brokenLeft'), attached, undefined, line);
-      else if (notFound(attached) > 0) {
+      else {
+        const open = notFound(attached);
+        if (open === 0) return { entries, findings };
         const path = `devices.${state.key}.parts.${part.key}`;
         findings.push(
           finding('tally.fragment-unbroken', path, {
@@ -139,7 +140,7 @@ function closePart(
             time: message('answer.anyTime'),
           }),
         );
-        add('unaccounted', message('end.noBreak'), attached);
+        add('unaccounted', message('end.noBreak'), open);
       }
     } else if (part.role === 'inner' && state.inside > 0 && !line)
       unsaid(attached, state.cameBy, message('end.insideWith', { device: state.details.called }));
@@ -156,8 +157,7 @@ function closePart(
   return { entries, findings };
 }
 
-function apartBy(part: PartState) {
-  const verb = part.event?.event.do;
+function cameOffBy({ event: { do: verb } }: TallyEvent) {
   return verb === 'release' || verb === 'cut' || verb === 'fracture' ? verb : 'other';
 }
 

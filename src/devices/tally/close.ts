@@ -28,8 +28,8 @@ export function closeDevice(record: CaseRecord, state: DeviceState, left: LeftLi
   rows.push(...inside.entries);
   if (state.out > 0) rows.push(...closeOut(state, parts.entries, pieces, left, findings));
   if (pieces > 0 && state.broken) {
-    const sought = left.missing.take(state.key, undefined, pieces)?.count ?? 0;
-    if (sought < pieces) findings.push(piecesFinding(state, state.broken, pieces - sought));
+    const { rest } = left.missing.take(state.key, undefined, pieces);
+    if (rest > 0) findings.push(piecesFinding(state, state.broken, rest));
   }
   rows.push(...unused.entries);
   findings.push(...parts.findings, ...carriedFindings(state), ...unusedButUsed(state));
@@ -52,18 +52,19 @@ function row(state: DeviceState, end: EndState, why: Message, count: number, eve
 
 const leftOf = ({ index, entry }: LeftLine) => ({ left: { index, entry } });
 
-/** The row of those among `open` that the record calls missing, and how many then remain open. */
+/** The rows of those among `open` that the record calls missing, and how many then remain open. */
 function notFound(
   state: DeviceState,
   left: LeftLines,
   open: number,
   event: TallyEvent | undefined,
 ): { entries: TallyEntry[]; rest: number } {
-  const taken = left.missing.take(state.key, undefined, open);
-  if (!taken) return { entries: [], rest: open };
-  const { index, entry } = taken.line;
-  const gone = row(state, 'missing', whyMissing(taken.line), taken.count, event);
-  return { entries: [{ ...gone, missing: { index, entry } }], rest: open - taken.count };
+  const { taken, rest } = left.missing.take(state.key, undefined, open);
+  const entries = taken.map(({ line, count }) => ({
+    ...row(state, 'missing', whyMissing(line), count, event),
+    missing: { index: line.index, entry: line.entry },
+  }));
+  return { entries, rest };
 }
 
 function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): Closed {
@@ -103,9 +104,10 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
     findings.push(...judged.findings);
     if (judged.state === 'in situ temporary' && conditionMissing(record, line))
       findings.push(finding('tally.no-condition', line.path, { what: state.label }));
-    const open = notFound(state, left, inside - (line.entry.count ?? inside), state.cameBy);
+    const more = Math.max(0, inside - (line.entry.count ?? inside));
+    const open = notFound(state, left, more, state.cameBy);
     entries.push(...open.entries);
-    const rest = inside - (open.entries[0]?.count ?? 0);
+    const rest = inside - more + open.rest;
     const { count, findings: counted } = leftCount(line, state, rest);
     findings.push(...counted);
     const at = { ...siteOf(state, line), ...leftOf(line) };
@@ -191,14 +193,19 @@ function closeOut(
   const missing = state.condition === 'part missing' && !explained && pieces === 0;
   const path = state.wentBy?.path ?? `devices.${state.key}`;
   const time = state.removed?.clock ?? '';
-  if (missing && !left.missing.take(state.key, undefined, 1))
+  if (missing && left.missing.take(state.key, undefined, 1).rest > 0)
     findings.push(finding('tally.missing-part-unsaid', `${path}.state`, { device: state.label, time }));
   if (state.condition === 'damaged')
     findings.push(finding('tally.damaged', `${path}.state`, { device: state.label, time }));
-  const incomplete = missing || pieces > 0 || (away.length > 0 && state.inside === 0);
+  const incomplete = missing || pieces > 0 || (state.inside === 0 ? away.length > 0 : cameWithout(state));
   const end = endOut(state, incomplete);
   const why = state.broken && !incomplete ? message('end.allPieces', { how }) : how;
   return [{ ...row(state, end, why, state.out, state.wentBy), ...removed }];
+}
+
+/** Where others alike are still in, parts of those are away too: what came out lacks one where that was seen. */
+function cameWithout({ condition, parts }: DeviceState): boolean {
+  return condition === 'part missing' && [...parts.values()].some(part => part.inside > 0 || part.open);
 }
 
 /** What was cut or broken inside came out whole only as pieces; what lost one piece and came out is not in pieces. */
@@ -264,8 +271,9 @@ function closeUnused(record: CaseRecord, state: DeviceState, left: LeftLines): C
 function unusedButUsed(state: DeviceState): Finding[] {
   const { use } = state.details.entry;
   if ((use !== 'unopened' && use !== 'opened unused') || state.inside + state.out === 0) return [];
-  const time = (state.inserted ?? state.removed)?.clock ?? '';
-  return [finding('tally.unused-but-used', `devices.${state.key}.use`, { device: state.label, use, time })];
+  const at = state.inserted ?? state.removed;
+  const where = at ? message('end.putInside', { time: at.clock }) : message('end.wasInside');
+  return [finding('tally.unused-but-used', `devices.${state.key}.use`, { device: state.label, use, where })];
 }
 
 function carriedFindings(state: DeviceState): Finding[] {

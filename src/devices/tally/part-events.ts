@@ -21,8 +21,7 @@ export function moveParts(play: Play, state: DeviceState, part: PartState, at: T
       separate(play, state, part, at);
       return;
     case 'lose':
-      separate(play, state, part, at);
-      part.lost = Math.min(part.inside, part.lost + (event.count ?? part.inside));
+      losePart(play, state, part, at);
       return;
     case 'lock':
     case 'unlock':
@@ -57,7 +56,24 @@ function absent(play: Play, state: DeviceState, part: PartState, at: TallyEvent)
     : finding('tally.not-inserted', path, params, wayIn(play, state, at));
 }
 
-function separate(play: Play, state: DeviceState, part: PartState, at: TallyEvent): void {
+/** What is apart already is lost before what is still on the device. */
+function losePart(play: Play, state: DeviceState, part: PartState, at: TallyEvent): void {
+  const apart = part.inside - part.lost;
+  const wanted = at.event.count ?? apart + attachedOf(part);
+  separate(play, state, part, at, Math.max(0, wanted - apart));
+  if (part.inside === part.lost) return;
+  part.lost = Math.min(part.inside, part.lost + wanted);
+  part.lostBy = at;
+}
+
+/** @param number how many come off; all that are on it when the event does not say */
+function separate(
+  play: Play,
+  state: DeviceState,
+  part: PartState,
+  at: TallyEvent,
+  number = at.event.count ?? attachedOf(part),
+): void {
   // Cut off on the table: it never was in the patient.
   if (at.event.do === 'cut' && state.inside + state.out === 0) {
     part.out = part.count;
@@ -66,10 +82,15 @@ function separate(play: Play, state: DeviceState, part: PartState, at: TallyEven
   }
   if (!presentPart(play, state, part, at)) return;
   if (part.role === 'thread') state.locked = false;
-  part.inside += attachedOf(part);
-  part.open = undefined;
-  part.event = at;
-  if (part.role === 'fragment' && (at.event.do === 'fracture' || at.event.do === 'cut')) state.broken ??= at;
+  part.inside += Math.min(number, attachedOf(part));
+  if (attachedOf(part) === 0) part.open = undefined;
+  if (number > 0) part.apartBy = at;
+  const { do: verb } = at.event;
+  const broken =
+    part.role === 'fragment'
+      ? verb === 'fracture' || verb === 'cut'
+      : part.role === 'attached' && verb === 'fracture';
+  if (broken) state.broken ??= at;
 }
 
 function takeOut(play: Play, state: DeviceState, part: PartState, at: TallyEvent): void {
@@ -105,7 +126,7 @@ function takeOut(play: Play, state: DeviceState, part: PartState, at: TallyEvent
   part.lost = Math.min(part.lost, part.inside);
   if (attachedOf(part) === 0) part.open = undefined;
   part.removed = event.at;
-  part.event = at;
+  part.wentBy = at;
   part.because = message('end.done', { verb: message(`done.${event.do}`), time: event.at.clock });
   play.marks.push({ device: state.key, part: part.key, what: 'out', count: number, at });
 }

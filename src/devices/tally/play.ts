@@ -153,7 +153,7 @@ function swap(play: Play, at: TallyEvent): void {
     return;
   }
   const old = play.states.get(event.replaces);
-  if (old) leave(play, old, at, `${at.path}.replaces`);
+  if (old && !old.outside) leave(play, old, at, `${at.path}.replaces`);
 }
 
 function nameIn(play: Play, key: string | undefined): Param {

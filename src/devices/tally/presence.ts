@@ -17,7 +17,9 @@ import { verbs } from './verbs.js';
 
 /** The finding for something that is not inside when it should be: it came out earlier, or never went in. */
 export function missing(play: Play, state: DeviceState, at: TallyEvent, path: string): Finding {
-  const params = { device: state.label, done: message(`done.${at.event.do}`), time: at.event.at.clock };
+  const { event } = at;
+  const done = message(event.replaces === state.key ? 'done.replaced' : `done.${event.do}`);
+  const params = { device: state.label, done, time: event.at.clock };
   if (state.removed && state.out > 0)
     return finding('tally.already-out', path, { ...params, earlier: state.removed.clock });
   return finding('tally.not-inserted', path, params, wayIn(play, state, at));
@@ -38,7 +40,7 @@ export function wayIn(play: Play, state: DeviceState, at: TallyEvent): FindingOp
     return { remedy: message(stays ? 'answer.comesLaterStays' : 'answer.comesLater', params) };
   }
   const { use } = state.details.entry;
-  return use === undefined ? {} : { remedy: message('answer.calledUnused', { use }) };
+  return use === undefined || use === 'used' ? {} : { remedy: message('answer.calledUnused', { use }) };
 }
 
 /** The event that puts the device in, where it stands after one that needs it inside. */
@@ -206,13 +208,13 @@ function settleParts(state: DeviceState, at: TallyEvent): void {
     if (attached <= 0 || part.role === 'fragment') continue;
     if (part.role === 'half' && at.event.do === 'peel away') {
       part.inside += attached;
-      part.event = at;
+      part.apartBy = at;
     } else if (mustBeSaid(part.role) || unexplained) part.open ??= at;
     else {
       part.out += attached;
       part.cameWith = true;
       part.removed = at.event.at;
-      part.event = at;
+      part.wentBy = at;
       part.because = message('end.cameWith', { device: state.details.called, time: at.event.at.clock });
     }
   }

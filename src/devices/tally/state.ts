@@ -22,8 +22,11 @@ export interface PartState {
   lost: number;
   /** Its device came out and nothing says whether it came too: the event that left it open. */
   open?: TallyEvent | undefined;
-  /** The event that separated it, or took it out. */
-  event?: TallyEvent;
+  /** Last event that separated some of it. */
+  apartBy?: TallyEvent;
+  lostBy?: TallyEvent;
+  /** Last event that took some of it out. */
+  wentBy?: TallyEvent;
   removed?: Moment;
   because?: Message;
   /** It is out because its device took it along. */
