@@ -1,5 +1,4 @@
 import { finding } from '../../findings/finding.js';
-import type { Param } from '../../findings/message.js';
 import { message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { DeviceDetails, TallyEvent } from '../types.js';
@@ -7,7 +6,7 @@ import { breakDevice } from './breaks.js';
 import { moveParts } from './part-events.js';
 import { come, enter, isThere, leave, missing } from './presence.js';
 import { checkRelations } from './relations.js';
-import { type DeviceState, inOrder, neverIn, type Play, partLabel, startStates } from './state.js';
+import { type DeviceState, inOrder, isLocking, neverIn, type Play, partLabel, startStates } from './state.js';
 import { type Verb, verbs } from './verbs.js';
 
 /**
@@ -55,7 +54,7 @@ function playOne(play: Play, at: TallyEvent): void {
     return;
   }
   actOn(play, state, at, enters);
-  if (row.effect === 'swaps') swap(play, at);
+  if (row.effect === 'swaps') swap(play, state, at);
 }
 
 /** True when this verb puts this device in, here. What is already in and is only set free does not enter again. */
@@ -144,20 +143,16 @@ function act(play: Play, state: DeviceState, at: TallyEvent): void {
   play.marks.push({ device: state.key, what: 'act', count: event.count ?? 1, at });
 }
 
-function swap(play: Play, at: TallyEvent): void {
+function swap(play: Play, state: DeviceState, at: TallyEvent): void {
   const { event } = at;
   if (event.replaces === undefined) {
     play.findings.push(
-      finding('tally.exchange-unsaid', at.path, { device: nameIn(play, event.device), time: event.at.clock }),
+      finding('tally.exchange-unsaid', at.path, { device: state.label, time: event.at.clock }),
     );
     return;
   }
   const old = play.states.get(event.replaces);
   if (old && !old.outside) leave(play, old, at, `${at.path}.replaces`);
-}
-
-function nameIn(play: Play, key: string | undefined): Param {
-  return (key !== undefined && play.states.get(key)?.label) || (key ?? '');
 }
 
 function deflate(play: Play, state: DeviceState, at: TallyEvent, path: string): void {
@@ -169,7 +164,8 @@ function deflate(play: Play, state: DeviceState, at: TallyEvent, path: string): 
 /** Released without naming the thread: the thread is what a drain has to release. */
 function releaseThreads(play: Play, state: DeviceState, at: TallyEvent): void {
   const threads = [...state.parts.values()].filter(part => part.role === 'thread');
-  if (threads.length === 0 && state.details.family === 'drain')
+  const held = state.details.family === 'drain' || isLocking(state.details);
+  if (threads.length === 0 && held)
     play.findings.push(
       finding('tally.thread-undeclared', `${at.path}.device`, {
         device: state.label,

@@ -97,7 +97,7 @@ export interface Play {
 export function inOrder(record: CaseRecord): TallyEvent[] {
   return (record.events ?? [])
     .map((event, index): TallyEvent => ({ index, path: `events[${index}]`, event }))
-    .sort((a, b) => a.event.at.epoch - b.event.at.epoch || a.index - b.index);
+    .sort((a, b) => a.event.at.epoch - b.event.at.epoch);
 }
 
 /** Every device as it is before the first event. */
