@@ -3,14 +3,10 @@ import { type Message, message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { partNamed } from '../parts.js';
 import type { EndState, TallyEntry, TallyEvent } from '../types.js';
+import type { Closed } from './close-rows.js';
 import { conditionMissing, type LeftLine, type LeftLines, leftState, named } from './left.js';
 import { type MissingLine, whyMissing } from './missing.js';
 import { type DeviceState, type PartState, partLabel } from './state.js';
-
-interface Closed {
-  readonly entries: readonly TallyEntry[];
-  readonly findings: readonly Finding[];
-}
 
 /**
  * The end states of the parts of one device.

@@ -1,19 +1,13 @@
 import { type Finding, finding } from '../../findings/finding.js';
-import { type Message, message } from '../../findings/message.js';
+import { message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { EndState, TallyEntry, TallyEvent } from '../types.js';
 import { closeParts } from './close-parts.js';
-import { kitOf } from './kit.js';
+import { type Closed, notFound, row } from './close-rows.js';
+import { closeUnused, unusedButUsed } from './close-unused.js';
 import { conditionMissing, type LeftLine, type LeftLines, leftCount, leftState, named } from './left.js';
-import { whyMissing } from './missing.js';
 import { removalOf } from './remedies.js';
-import { type DeviceState, missingPieces, neverIn } from './state.js';
-
-/** What closing one device gives. */
-export interface Closed {
-  readonly entries: readonly TallyEntry[];
-  readonly findings: readonly Finding[];
-}
+import { type DeviceState, missingPieces } from './state.js';
 
 /** The end states of one device and its parts. */
 export function closeDevice(record: CaseRecord, state: DeviceState, left: LeftLines): Closed {
@@ -36,36 +30,7 @@ export function closeDevice(record: CaseRecord, state: DeviceState, left: LeftLi
   return { entries: [...rows, ...parts.entries], findings };
 }
 
-/** One row of the tally for `count` alike devices. */
-function row(state: DeviceState, end: EndState, why: Message, count: number, event?: TallyEvent): TallyEntry {
-  return {
-    device: state.key,
-    name: state.details.called,
-    state: end,
-    why,
-    ...(event && { event }),
-    ...(state.inserted && { inserted: state.inserted }),
-    count,
-    carried: state.details.carried,
-  };
-}
-
 const leftOf = ({ index, entry }: LeftLine) => ({ left: { index, entry } });
-
-/** The rows of those among `open` that the record calls missing, and how many then remain open. */
-function notFound(
-  state: DeviceState,
-  left: LeftLines,
-  open: number,
-  event: TallyEvent | undefined,
-): { entries: TallyEntry[]; rest: number } {
-  const { taken, rest } = left.missing.take(state.key, undefined, open);
-  const entries = taken.map(({ line, count }) => ({
-    ...row(state, 'missing', whyMissing(line), count, event),
-    missing: { index: line.index, entry: line.entry },
-  }));
-  return { entries, rest };
-}
 
 function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): Closed {
   const entries: TallyEntry[] = [];
@@ -225,55 +190,6 @@ function piecesFinding(state: DeviceState, broken: TallyEvent, pieces: number): 
     pieces: `${state.pieces}`,
     missing: `${pieces}`,
   });
-}
-
-function closeUnused(record: CaseRecord, state: DeviceState, left: LeftLines): Closed {
-  const entries: TallyEntry[] = [];
-  const findings: Finding[] = [];
-  const { use } = state.details.entry;
-  const kit = use === undefined ? kitOf(record, state.key) : undefined;
-  if (state.discarded > 0) {
-    const time = state.discardedBy?.event.at.clock ?? '';
-    const end = use === 'unopened' ? 'discarded unused unopened' : 'discarded unused opened';
-    entries.push(row(state, end, message('end.discarded', { time }), state.discarded, state.discardedBy));
-  }
-  const rest = neverIn(state);
-  if (rest === 0) return { entries, findings };
-  if (use === 'unopened')
-    entries.push(row(state, 'discarded unused unopened', message('end.notOpened'), rest));
-  else if (use === 'opened unused' || use === 'failed') {
-    const because = message(use === 'failed' ? 'end.failed' : 'end.openedUnused');
-    entries.push(row(state, 'discarded unused opened', because, rest));
-  } else if (state.outside && !kit) entries.push(row(state, 'removed intact', message('end.outside'), rest));
-  else if (record.case.status === 'not done' && rest === state.total && !kit)
-    entries.push(row(state, 'discarded unused unopened', message('end.notDone'), rest));
-  else {
-    const open = notFound(state, left, rest, undefined);
-    entries.push(...open.entries);
-    if (open.rest === 0) return { entries, findings };
-    const path = `devices.${state.key}`;
-    findings.push(
-      open.rest === state.total
-        ? kit
-          ? finding('intake.kit-device-open', path, { device: state.label, source: kit, key: state.key })
-          : finding('tally.no-events', path, { device: state.label })
-        : finding('tally.count-unaccounted', path, {
-            device: state.label,
-            number: `${open.rest}`,
-            total: `${state.total}`,
-          }),
-    );
-    entries.push(row(state, 'unaccounted', message('end.noEvent'), open.rest));
-  }
-  return { entries, findings };
-}
-
-function unusedButUsed(state: DeviceState): Finding[] {
-  const { use } = state.details.entry;
-  if ((use !== 'unopened' && use !== 'opened unused') || state.inside + state.out === 0) return [];
-  const at = state.inserted ?? state.removed;
-  const where = at ? message('end.putInside', { time: at.clock }) : message('end.wasInside');
-  return [finding('tally.unused-but-used', `devices.${state.key}.use`, { device: state.label, use, where })];
 }
 
 function carriedFindings(state: DeviceState): Finding[] {
