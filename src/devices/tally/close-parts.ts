@@ -49,7 +49,7 @@ function closePart(
       why,
       ...(event && { event }),
       ...(state.inserted && { inserted: state.inserted }),
-      ...(end === 'removed intact' && part.removed && { removed: part.removed }),
+      ...(end === 'removed intact' && part.went && { removed: part.went.by.event.at }),
       count,
       carried: state.details.carried,
       ...(site && end !== 'removed intact' && { site }),
@@ -116,7 +116,7 @@ function closePart(
     if (line) stays(message('end.apartLeft', { how, time: apartBy.event.at.clock }), apart, apartBy, line);
     else unsaid(apart, apartBy, how);
   }
-  if (part.out > 0) add('removed intact', part.because ?? message('end.removed'), part.out, part.wentBy);
+  if (part.out > 0) add('removed intact', part.went?.how ?? message('end.trimmed'), part.out, part.went?.by);
   const attached = part.count - part.inside - part.out;
   if (attached > 0) {
     if (part.open) {

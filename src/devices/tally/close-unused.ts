@@ -13,10 +13,11 @@ export function closeUnused(record: CaseRecord, state: DeviceState, left: LeftLi
   const findings: Finding[] = [];
   const { use } = state.details.entry;
   const kit = use === undefined ? kitOf(record, state.key) : undefined;
-  if (state.discarded > 0) {
-    const time = state.discardedBy?.event.at.clock ?? '';
+  const { discarded, discardedBy } = state;
+  if (discardedBy) {
+    const why = message('end.discarded', { time: discardedBy.event.at.clock });
     const end = use === 'unopened' ? 'discarded unused unopened' : 'discarded unused opened';
-    entries.push(spare(state, end, message('end.discarded', { time }), state.discarded, state.discardedBy));
+    entries.push(spare(state, end, why, discarded, discardedBy));
   }
   const rest = neverIn(state);
   if (rest === 0) return { entries, findings };
@@ -54,7 +55,7 @@ export function closeUnused(record: CaseRecord, state: DeviceState, left: LeftLi
 export function unusedButUsed(state: DeviceState): Finding[] {
   const { use } = state.details.entry;
   if ((use !== 'unopened' && use !== 'opened unused') || state.inside + state.out === 0) return [];
-  const at = state.inserted ?? state.removed;
+  const at = state.inserted ?? state.went?.by.event.at;
   const where = at ? message('end.putInside', { time: at.clock }) : message('end.wasInside');
   return [finding('tally.unused-but-used', `devices.${state.key}.use`, { device: state.label, use, where })];
 }

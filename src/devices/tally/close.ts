@@ -7,7 +7,7 @@ import { type Closed, notFound, row } from './close-rows.js';
 import { closeUnused, unusedButUsed } from './close-unused.js';
 import { conditionMissing, type LeftLine, type LeftLines, leftCount, leftState, named } from './left.js';
 import { removalOf } from './remedies.js';
-import { type DeviceState, missingPieces } from './state.js';
+import { type DeviceState, type Gone, missingPieces } from './state.js';
 
 /** The end states of one device and its parts. */
 export function closeDevice(record: CaseRecord, state: DeviceState, left: LeftLines): Closed {
@@ -20,7 +20,8 @@ export function closeDevice(record: CaseRecord, state: DeviceState, left: LeftLi
   const parts = closeParts(record, state, left, whole);
   const pieces = missingPieces(state);
   rows.push(...inside.entries);
-  if (state.out > 0) rows.push(...closeOut(state, parts.entries, pieces, left, findings));
+  if (state.went && state.out > 0)
+    rows.push(...closeOut(state, state.went, parts.entries, pieces, left, findings));
   if (pieces > 0 && state.broken) {
     const { rest } = left.missing.take(state.key, undefined, pieces);
     if (rest > 0) findings.push(piecesFinding(state, state.broken, rest));
@@ -35,24 +36,21 @@ const leftOf = ({ index, entry }: LeftLine) => ({ left: { index, entry } });
 function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): Closed {
   const entries: TallyEntry[] = [];
   const findings: Finding[] = [];
+  const { lostBy, cameBy } = state;
   const lostLine = left.about(state.key, undefined, true);
-  const sought = lostLine
-    ? { entries: [], rest: state.lost }
-    : notFound(state, left, state.lost, state.lostBy ?? state.cameBy);
+  const sought = lostLine ? { entries: [], rest: state.lost } : notFound(state, left, state.lost, lostBy);
   entries.push(...sought.entries);
-  if (sought.rest > 0) {
-    const line = lostLine;
-    const by = state.lostBy ?? state.cameBy;
-    const time = by?.event.at.clock ?? '';
+  if (lostBy && sought.rest > 0) {
+    const time = lostBy.event.at.clock;
     findings.push(
-      line
-        ? finding('tally.retained', line.path, { what: named(line) })
-        : finding('tally.retained-unsaid', by?.path ?? `devices.${state.key}`, { what: state.label, time }),
+      lostLine
+        ? finding('tally.retained', lostLine.path, { what: named(lostLine) })
+        : finding('tally.retained-unsaid', lostBy.path, { what: state.label, time }),
     );
     entries.push({
-      ...row(state, 'retained unintended', message('end.lost', { time }), sought.rest, by),
-      ...siteOf(state, line),
-      ...(line && leftOf(line)),
+      ...row(state, 'retained unintended', message('end.lost', { time }), sought.rest, lostBy),
+      ...siteOf(state, lostLine),
+      ...(lostLine && leftOf(lostLine)),
     });
   }
   const inside = state.inside - state.lost;
@@ -70,24 +68,24 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
     if (judged.state === 'in situ temporary' && conditionMissing(record, line))
       findings.push(finding('tally.no-condition', line.path, { what: state.label }));
     const more = Math.max(0, inside - (line.entry.count ?? inside));
-    const open = notFound(state, left, more, state.cameBy);
+    const open = notFound(state, left, more, cameBy);
     entries.push(...open.entries);
     const rest = inside - more + open.rest;
     const { count, findings: counted } = leftCount(line, state, rest);
     findings.push(...counted);
     const at = { ...siteOf(state, line), ...leftOf(line) };
     entries.push({
-      ...row(state, judged.state, message(purposeOf(judged.state), { came }), count, state.cameBy),
+      ...row(state, judged.state, message(purposeOf(judged.state), { came }), count, cameBy),
       ...at,
     });
     if (count < rest)
-      entries.push(row(state, 'unaccounted', message('end.leftFewer', { came }), rest - count, state.cameBy));
+      entries.push(row(state, 'unaccounted', message('end.leftFewer', { came }), rest - count, cameBy));
     return { entries, findings };
   }
-  const { entries: gone, rest } = notFound(state, left, inside, state.cameBy);
+  const { entries: gone, rest } = notFound(state, left, inside, cameBy);
   entries.push(...gone);
   if (rest === 0) return { entries, findings };
-  if (state.details.carried && !state.inserted) {
+  if (!cameBy) {
     // A case that was not done has changed nothing about it.
     if (record.case.status !== 'not done')
       findings.push(
@@ -99,16 +97,16 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
       );
     const end = state.details.implant ? 'in situ intended' : 'in situ temporary';
     entries.push({
-      ...row(state, end, message('end.noRemoval', { came }), rest, state.cameBy),
+      ...row(state, end, message('end.noRemoval', { came }), rest),
       ...siteOf(state),
     });
     return { entries, findings };
   }
-  const time = state.cameBy?.event.at.clock ?? '';
+  const time = cameBy.event.at.clock;
   findings.push(
     finding(
       'tally.unaccounted',
-      state.cameBy?.path ?? `devices.${state.key}`,
+      cameBy.path,
       { device: countWords(rest, state), time, key: state.key, removal: removalOf(state) },
       state.details.implant
         ? {
@@ -118,7 +116,7 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
     ),
   );
   const because = message('end.notLeft', { came });
-  entries.push({ ...row(state, 'unaccounted', because, rest, state.cameBy), ...siteOf(state) });
+  entries.push({ ...row(state, 'unaccounted', because, rest, cameBy), ...siteOf(state) });
   return { entries, findings };
 }
 
@@ -139,33 +137,33 @@ const countWords = (number: number, state: DeviceState) =>
 
 function closeOut(
   state: DeviceState,
+  { by, how }: Gone,
   parts: readonly TallyEntry[],
   pieces: number,
   left: LeftLines,
   findings: Finding[],
 ): TallyEntry[] {
-  const how = state.because ?? message('end.removed');
-  const removed = state.removed ? { removed: state.removed } : {};
+  const removed = by.event.at;
   if (state.doubt) {
     const time = state.doubt.event.at.clock;
     const why = message('end.insertedAgain', { time });
-    return [{ ...row(state, 'unaccounted', why, state.out, state.doubt), ...removed }];
+    return [{ ...row(state, 'unaccounted', why, state.out, state.doubt), removed }];
   }
   const away = parts.filter(part => part.state !== 'removed intact' && part.part !== undefined);
   const explained = [...state.parts.values()].some(
     part => part.inside > 0 || part.open || (part.out > 0 && !part.cameWith),
   );
   const missing = state.condition === 'part missing' && !explained && pieces === 0;
-  const path = state.wentBy?.path ?? `devices.${state.key}`;
-  const time = state.removed?.clock ?? '';
+  const path = `${by.path}.state`;
+  const time = removed.clock;
   if (missing && left.missing.take(state.key, undefined, 1).rest > 0)
-    findings.push(finding('tally.missing-part-unsaid', `${path}.state`, { device: state.label, time }));
+    findings.push(finding('tally.missing-part-unsaid', path, { device: state.label, time }));
   if (state.condition === 'damaged')
-    findings.push(finding('tally.damaged', `${path}.state`, { device: state.label, time }));
+    findings.push(finding('tally.damaged', path, { device: state.label, time }));
   const incomplete = missing || pieces > 0 || (state.inside === 0 ? away.length > 0 : cameWithout(state));
   const end = endOut(state, incomplete);
   const why = state.broken && !incomplete ? message('end.allPieces', { how }) : how;
-  return [{ ...row(state, end, why, state.out, state.wentBy), ...removed }];
+  return [{ ...row(state, end, why, state.out, by), removed }];
 }
 
 /** Where others alike are still in, parts of those are away too: what came out lacks one where that was seen. */

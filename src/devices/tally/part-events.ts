@@ -51,8 +51,8 @@ function absent(play: Play, state: DeviceState, part: PartState, at: TallyEvent)
     done: message(`done.${at.event.do}`),
     time: at.event.at.clock,
   };
-  return part.removed
-    ? finding('tally.already-out', path, { ...params, earlier: part.removed.clock })
+  return part.went
+    ? finding('tally.already-out', path, { ...params, earlier: part.went.by.event.at.clock })
     : finding('tally.not-inserted', path, params, wayIn(play, state, at));
 }
 
@@ -77,7 +77,6 @@ function separate(
   // Cut off on the table: it never was in the patient.
   if (at.event.do === 'cut' && state.inside + state.out === 0) {
     part.out = part.count;
-    part.because = message('end.trimmed');
     return;
   }
   if (!presentPart(play, state, part, at)) return;
@@ -125,8 +124,7 @@ function takeOut(play: Play, state: DeviceState, part: PartState, at: TallyEvent
   part.out += number;
   part.lost = Math.min(part.lost, part.inside);
   if (attachedOf(part) === 0) part.open = undefined;
-  part.removed = event.at;
-  part.wentBy = at;
-  part.because = message('end.done', { verb: message(`done.${event.do}`), time: event.at.clock });
+  const how = message('end.done', { verb: message(`done.${event.do}`), time: event.at.clock });
+  part.went = { by: at, how };
   play.marks.push({ device: state.key, part: part.key, what: 'out', count: number, at });
 }

@@ -109,7 +109,7 @@ function deliveryOut(play: Play, state: DeviceState, at: TallyEvent): void {
   const gone = [...state.parts.values()].find(
     ({ kind, count, inside, out }) => /\b(?:delivery|pusher)\b/i.test(kind) && inside === 0 && out >= count,
   );
-  if (gone?.removed)
+  if (gone?.went)
     play.findings.push(
       finding(
         'tally.already-out',
@@ -118,9 +118,9 @@ function deliveryOut(play: Play, state: DeviceState, at: TallyEvent): void {
           device: partLabel(state, gone),
           done: message('done.deploy'),
           time: at.event.at.clock,
-          earlier: gone.removed.clock,
+          earlier: gone.went.by.event.at.clock,
         },
-        { remedy: message('answer.timeBefore', { time: gone.removed.clock }) },
+        { remedy: message('answer.timeBefore', { time: gone.went.by.event.at.clock }) },
       ),
     );
 }
@@ -211,9 +211,7 @@ function count(play: Play, state: DeviceState, at: TallyEvent, path: string): vo
   const found = Math.min(counted, outside);
   if (found <= state.out) return;
   state.out = found;
-  state.removed = at.event.at;
-  state.wentBy = at;
-  state.because = message('end.counted', { time: at.event.at.clock });
+  state.went = { by: at, how: message('end.counted', { time: at.event.at.clock }) };
 }
 
 function lose(play: Play, state: DeviceState, at: TallyEvent, path: string): void {

@@ -20,8 +20,8 @@ export function missing(play: Play, state: DeviceState, at: TallyEvent, path: st
   const { event } = at;
   const done = message(event.replaces === state.key ? 'done.replaced' : `done.${event.do}`);
   const params = { device: state.label, done, time: event.at.clock };
-  if (state.removed && state.out > 0)
-    return finding('tally.already-out', path, { ...params, earlier: state.removed.clock });
+  if (state.went && state.out > 0)
+    return finding('tally.already-out', path, { ...params, earlier: state.went.by.event.at.clock });
   return finding('tally.not-inserted', path, params, wayIn(play, state, at));
 }
 
@@ -137,9 +137,7 @@ export function leave(play: Play, state: DeviceState, at: TallyEvent, path: stri
   state.inside -= number;
   state.out += number;
   state.lost = Math.min(state.lost, state.inside);
-  state.removed = event.at;
-  state.wentBy = at;
-  state.because = whyOut(play, state, at);
+  state.went = { by: at, how: whyOut(play, state, at) };
   if (own) state.condition = event.state;
   state.piecesOut += (own ? event.pieces : undefined) ?? 1;
   play.marks.push({ device: state.key, what: 'out', count: number, at });
@@ -213,9 +211,8 @@ function settleParts(state: DeviceState, at: TallyEvent): void {
     else {
       part.out += attached;
       part.cameWith = true;
-      part.removed = at.event.at;
-      part.wentBy = at;
-      part.because = message('end.cameWith', { device: state.details.called, time: at.event.at.clock });
+      const time = at.event.at.clock;
+      part.went = { by: at, how: message('end.cameWith', { device: state.details.called, time }) };
     }
   }
 }

@@ -21,8 +21,8 @@ export function checkRelations(play: Play, at: TallyEvent, enters: boolean): voi
       other: other.label,
       time: event.at.clock,
       where:
-        other.removed && other.out > 0
-          ? message('end.cameOut', { time: other.removed.clock })
+        other.went && other.out > 0
+          ? message('end.cameOut', { time: other.went.by.event.at.clock })
           : message('end.notInside'),
     };
     const code =

@@ -9,6 +9,12 @@ import type { DeviceDetails, TallyEvent } from '../types.js';
 import { type PartRole, partRole } from './parts.js';
 import { entersByItself, type Verb } from './verbs.js';
 
+/** The last event that took something out, and how. */
+export interface Gone {
+  readonly by: TallyEvent;
+  readonly how: Message;
+}
+
 /** Where the pieces of a part are, while the events are played. */
 export interface PartState {
   readonly key: string;
@@ -25,10 +31,8 @@ export interface PartState {
   /** Last event that separated some of it. */
   apartBy?: TallyEvent;
   lostBy?: TallyEvent;
-  /** Last event that took some of it out. */
-  wentBy?: TallyEvent;
-  removed?: Moment;
-  because?: Message;
+  /** Absent for what was cut off on the table. */
+  went?: Gone;
   /** It is out because its device took it along. */
   cameWith: boolean;
 }
@@ -64,14 +68,11 @@ export interface DeviceState {
   over?: string | undefined;
   through?: string | undefined;
   inserted?: Moment;
-  removed?: Moment | undefined;
   /** Last event that put one in. */
   cameBy?: TallyEvent;
-  /** Last event that took one out. */
-  wentBy?: TallyEvent;
+  went?: Gone;
   discardedBy?: TallyEvent;
   lostBy?: TallyEvent;
-  because?: Message;
   site?: Coded;
 }
 

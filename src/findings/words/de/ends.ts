@@ -14,7 +14,6 @@ export const ends: Record<keyof typeof en, string> = {
   'end.lost': 'verloren um {time}',
   'end.missing': 'nicht auffindbar; gesucht: {searched}; Bildgebung: {imaging}',
   'end.trimmed': 'vor dem Einführen zugeschnitten',
-  'end.removed': 'entfernt',
   'end.insertedAgain': 'eingeführt um {time}, als es noch im Körper war; was herauskam, beweist nichts',
   'end.allPieces': '{how}; geschnitten oder gebrochen, Verbleib aller Stücke geklärt',
   'end.discarded': 'unbenutzt verworfen um {time}',

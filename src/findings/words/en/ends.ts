@@ -12,7 +12,6 @@ export const ends = {
   'end.lost': 'lost at {time}',
   'end.missing': 'could not be found; searched: {searched}; imaging: {imaging}',
   'end.trimmed': 'cut to size before it went in',
-  'end.removed': 'removed',
   'end.insertedAgain': 'inserted at {time} while still inside; what came out proves nothing',
   'end.allPieces': '{how}; cut or broken, all pieces accounted for',
   'end.discarded': 'discarded unused at {time}',

@@ -14,7 +14,6 @@ export const ends: Record<keyof typeof en, string> = {
   'end.lost': 'perdido a las {time}',
   'end.missing': 'no se encuentra; se buscó: {searched}; imagen: {imaging}',
   'end.trimmed': 'cortado a medida antes de introducirlo',
-  'end.removed': 'retirado',
   'end.insertedAgain': 'introducido a las {time} cuando aún estaba dentro; lo que salió no demuestra nada',
   'end.allPieces': '{how}; cortado o roto, con todos los fragmentos localizados',
   'end.discarded': 'desechado sin usar a las {time}',

@@ -14,7 +14,6 @@ export const ends: Record<keyof typeof en, string> = {
   'end.lost': 'perdu à {time}',
   'end.missing': 'introuvable ; recherche : {searched} ; imagerie : {imaging}',
   'end.trimmed': 'coupé à la taille avant l’introduction',
-  'end.removed': 'retiré',
   'end.insertedAgain':
     'introduit à {time} alors qu’il était encore en place ; ce qui est sorti ne prouve rien',
   'end.allPieces': '{how} ; coupé ou rompu, tous les morceaux sont là',
