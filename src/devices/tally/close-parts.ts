@@ -40,7 +40,7 @@ function closePart(
     by?: LeftLine,
     missing?: MissingLine,
   ) => {
-    const site = by?.entry.site ?? (part.out > 0 && part.inside === 0 ? undefined : state.site);
+    const site = by?.entry.site ?? state.site;
     entries.push({
       device: state.key,
       part: part.key,
@@ -67,11 +67,7 @@ function closePart(
   const stays = (why: Message, count: number, event: TallyEvent | undefined, by: LeftLine) => {
     const judged = leftState(by, state);
     findings.push(...judged.findings);
-    if (
-      judged.state === 'in situ temporary' &&
-      by.entry.purpose === 'temporary' &&
-      conditionMissing(record, by)
-    )
+    if (by.entry.purpose === 'temporary' && conditionMissing(record, by))
       findings.push(finding('tally.no-condition', by.path, { what: named(by) }));
     add(judged.state, why, count, event, by);
   };

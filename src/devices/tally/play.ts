@@ -4,7 +4,7 @@ import type { CaseRecord } from '../../record/schema/record.js';
 import type { DeviceDetails, TallyEvent } from '../types.js';
 import { breakDevice } from './breaks.js';
 import { moveParts } from './part-events.js';
-import { come, enter, isThere, leave, missing } from './presence.js';
+import { come, enter, isThere, leave, missing, settleParts } from './presence.js';
 import { checkRelations } from './relations.js';
 import { type DeviceState, inOrder, isLocking, neverIn, type Play, partLabel, startStates } from './state.js';
 import { type Verb, verbs } from './verbs.js';
@@ -212,6 +212,7 @@ function count(play: Play, state: DeviceState, at: TallyEvent, path: string): vo
   if (found <= state.out) return;
   state.out = found;
   state.went = { by: at, how: message('end.counted', { time: at.event.at.clock }) };
+  if (state.inside === 0) settleParts(state, at);
 }
 
 function lose(play: Play, state: DeviceState, at: TallyEvent, path: string): void {

@@ -195,7 +195,7 @@ function warnOfForce(play: Play, state: DeviceState, at: TallyEvent, path: strin
 }
 
 /** What becomes of the parts still attached when their device comes out. */
-function settleParts(state: DeviceState, at: TallyEvent): void {
+export function settleParts(state: DeviceState, at: TallyEvent): void {
   const parts = [...state.parts.values()];
   const separated = parts.some(part => part.inside > 0) || state.broken !== undefined;
   const lacking = at.event.state === 'part missing' && at.event.device === state.key && !separated;
