@@ -20,12 +20,9 @@ export function closeDevice(record: CaseRecord, state: DeviceState, left: LeftLi
   const parts = closeParts(record, state, left, whole);
   const pieces = missingPieces(state);
   rows.push(...inside.entries);
-  if (state.went && state.out > 0)
-    rows.push(...closeOut(state, state.went, parts.entries, pieces, left, findings));
-  if (pieces > 0 && state.broken) {
-    const { rest } = left.missing.take(state.key, undefined, pieces);
-    if (rest > 0) findings.push(piecesFinding(state, state.broken, rest));
-  }
+  if (state.went && state.out > 0) rows.push(...closeOut(state, state.went, pieces, left, findings));
+  const { rest } = left.missing.take(state.key, undefined, pieces);
+  if (state.broken && rest > 0) findings.push(piecesFinding(state, state.broken, rest));
   rows.push(...unused.entries);
   findings.push(...parts.findings, ...carriedFindings(state), ...unusedButUsed(state));
   return { entries: [...rows, ...parts.entries], findings };
@@ -127,7 +124,7 @@ function purposeOf(end: EndState) {
 
 function siteOf(state: DeviceState, line?: LeftLine): Pick<TallyEntry, 'site'> {
   const site = line?.entry.site ?? state.site;
-  return site ? { site } : {};
+  return { ...(site && { site }) };
 }
 
 const countWords = (number: number, state: DeviceState) =>
@@ -138,7 +135,6 @@ const countWords = (number: number, state: DeviceState) =>
 function closeOut(
   state: DeviceState,
   { by, how }: Gone,
-  parts: readonly TallyEntry[],
   pieces: number,
   left: LeftLines,
   findings: Finding[],
@@ -149,10 +145,8 @@ function closeOut(
     const why = message('end.insertedAgain', { time });
     return [{ ...row(state, 'unaccounted', why, state.out, state.doubt), removed }];
   }
-  const away = parts.filter(part => part.state !== 'removed intact' && part.part !== undefined);
-  const explained = [...state.parts.values()].some(
-    part => part.inside > 0 || part.open || (part.out > 0 && !part.cameWith),
-  );
+  const parts = [...state.parts.values()];
+  const explained = parts.some(part => part.inside > 0 || part.open || (part.out > 0 && !part.cameWith));
   const missing = state.condition === 'part missing' && !explained && pieces === 0;
   const path = `${by.path}.state`;
   const time = removed.clock;
@@ -160,15 +154,14 @@ function closeOut(
     findings.push(finding('tally.missing-part-unsaid', path, { device: state.label, time }));
   if (state.condition === 'damaged')
     findings.push(finding('tally.damaged', path, { device: state.label, time }));
-  const incomplete = missing || pieces > 0 || (state.inside === 0 ? away.length > 0 : cameWithout(state));
+  // Others alike are still in, and this one was looked at: it is one of those that is broken.
+  if (state.inside > 0 && state.condition === 'intact')
+    return [{ ...row(state, 'removed intact', how, state.out, by), removed }];
+  const away = parts.some(part => (state.inside > 0 ? part.inside > 0 || part.open : part.out < part.count));
+  const incomplete = missing || pieces > 0 || away;
   const end = endOut(state, incomplete);
   const why = state.broken && !incomplete ? message('end.allPieces', { how }) : how;
   return [{ ...row(state, end, why, state.out, by), removed }];
-}
-
-/** Where others alike are still in, parts of those are away too: what came out lacks one where that was seen. */
-function cameWithout({ condition, parts }: DeviceState): boolean {
-  return condition === 'part missing' && [...parts.values()].some(part => part.inside > 0 || part.open);
 }
 
 /** What was cut or broken inside came out whole only as pieces; what lost one piece and came out is not in pieces. */
