@@ -35,6 +35,10 @@ export function moveParts(play: Play, state: DeviceState, part: PartState, at: T
 /** How many of the part are still on the device. A fragment is on it only in the sense that it was never off. */
 const attachedOf = (part: PartState) => part.count - part.inside - part.out;
 
+/** A part is exchanged for another, never in. */
+const doneTo = ({ event: { do: verb } }: TallyEvent) =>
+  message(verb === 'exchange' ? 'done.replaced' : `done.${verb}`);
+
 function presentPart(play: Play, state: DeviceState, part: PartState, at: TallyEvent): boolean {
   if (part.inside > 0 || part.open || (state.inside > 0 && attachedOf(part) > 0)) {
     play.marks.push({ device: state.key, part: part.key, what: 'act', count: 1, at });
@@ -48,7 +52,7 @@ function absent(play: Play, state: DeviceState, part: PartState, at: TallyEvent)
   const path = `${at.path}.part`;
   const params = {
     device: partLabel(state, part),
-    done: message(`done.${at.event.do}`),
+    done: doneTo(at),
     time: at.event.at.clock,
   };
   return part.went
@@ -82,7 +86,6 @@ function separate(
   if (!presentPart(play, state, part, at)) return;
   if (part.role === 'thread') state.locked = false;
   part.inside += Math.min(number, attachedOf(part));
-  if (attachedOf(part) === 0) part.open = undefined;
   if (number > 0) part.apartBy = at;
   const { do: verb } = at.event;
   const broken =
@@ -94,8 +97,7 @@ function separate(
 
 function takeOut(play: Play, state: DeviceState, part: PartState, at: TallyEvent): void {
   const { event } = at;
-  const attached = attachedOf(part);
-  const reachable = part.inside + (state.inside > 0 || part.open || part.role === 'fragment' ? attached : 0);
+  const reachable = part.count - part.out;
   const wasIn = state.inside > 0 || state.out > 0;
   if (reachable === 0 || !wasIn) {
     play.findings.push(absent(play, state, part, at));
@@ -124,7 +126,7 @@ function takeOut(play: Play, state: DeviceState, part: PartState, at: TallyEvent
   part.out += number;
   part.lost = Math.min(part.lost, part.inside);
   if (attachedOf(part) === 0) part.open = undefined;
-  const how = message('end.done', { verb: message(`done.${event.do}`), time: event.at.clock });
+  const how = message('end.done', { verb: doneTo(at), time: event.at.clock });
   part.went = { by: at, how };
   play.marks.push({ device: state.key, part: part.key, what: 'out', count: number, at });
 }

@@ -6,7 +6,17 @@ import { breakDevice } from './breaks.js';
 import { moveParts } from './part-events.js';
 import { come, enter, isThere, leave, missing, settleParts } from './presence.js';
 import { checkRelations } from './relations.js';
-import { type DeviceState, inOrder, isLocking, neverIn, type Play, partLabel, startStates } from './state.js';
+import {
+  type DeviceState,
+  inOrder,
+  isLocking,
+  neverIn,
+  type Play,
+  partLabel,
+  placeOf,
+  startStates,
+  stateOf,
+} from './state.js';
 import { type Verb, verbs } from './verbs.js';
 
 /**
@@ -34,22 +44,20 @@ function playOne(play: Play, at: TallyEvent): void {
     play.findings.push(finding('tally.no-device', at.path, { verb: event.do, time: event.at.clock }));
     return;
   }
-  const state = event.device === undefined ? undefined : play.states.get(event.device);
-  const companions = (event.with ?? []).map((key, index) => ({
-    state: play.states.get(key),
-    path: `${at.path}.with[${index}]`,
-  }));
-  const part = event.part === undefined ? undefined : state?.parts.get(event.part);
-  const enters = state !== undefined && part === undefined && puts(state, event.do);
+  const state = stateOf(play, event.device);
+  const enters = state !== undefined && event.part === undefined && puts(state, event.do);
   if (row.runs) checkRelations(play, at, enters);
-  for (const { state: companion, path } of companions) {
-    if (!companion || companion.outside) continue;
+  event.with?.forEach((key, index) => {
+    const companion = play.states.get(key);
+    const path = `${at.path}.with[${index}]`;
+    if (!companion || companion.outside) return;
     if (row.effect === 'leaves') leave(play, companion, at, path);
     else if (enters) enter(play, companion, at, path);
     else isThere(play, companion, at, path);
-  }
+  });
   if (!state || state.outside) return;
   if (event.part !== undefined) {
+    const part = state.parts.get(event.part);
     if (part) moveParts(play, state, part, at);
     return;
   }
@@ -107,7 +115,7 @@ function actInside(play: Play, state: DeviceState, at: TallyEvent, path: string)
 /** What is deployed comes off its delivery catheter, which must still be there. */
 function deliveryOut(play: Play, state: DeviceState, at: TallyEvent): void {
   const gone = [...state.parts.values()].find(
-    ({ kind, count, inside, out }) => /\b(?:delivery|pusher)\b/i.test(kind) && inside === 0 && out >= count,
+    ({ kind, count, out }) => /\b(?:delivery|pusher)\b/i.test(kind) && out >= count,
   );
   if (gone?.went)
     play.findings.push(
@@ -136,8 +144,7 @@ function free(state: DeviceState): void {
 
 function act(play: Play, state: DeviceState, at: TallyEvent): void {
   const { event } = at;
-  const target = event.across ?? event.target;
-  const site = event.into ?? (target === undefined ? undefined : play.record.targets?.[target]?.what);
+  const site = placeOf(play.record, event);
   const moved = event.do === 'advance' || event.do === 'reposition' || event.do === 'deploy';
   if (site && (moved || state.site === undefined)) state.site = site;
   play.marks.push({ device: state.key, what: 'act', count: event.count ?? 1, at });
@@ -196,7 +203,7 @@ function discard(play: Play, state: DeviceState, at: TallyEvent, path: string): 
 function count(play: Play, state: DeviceState, at: TallyEvent, path: string): void {
   const counted = at.event.count;
   // Implants counted on the image agree with what is inside; swabs are counted outside.
-  if (counted === undefined || (state.inside > 0 && counted === state.inside)) return;
+  if (counted === undefined || counted === state.inside) return;
   const outside = state.total - state.inside - state.discarded;
   if (counted > outside)
     play.findings.push(

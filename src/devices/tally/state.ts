@@ -94,6 +94,16 @@ export interface Play {
   readonly findings: Finding[];
 }
 
+/** The device of a key that an event may name. */
+export const stateOf = (play: Play, key: string | undefined): DeviceState | undefined =>
+  key === undefined ? undefined : play.states.get(key);
+
+/** The place that an event names, in words or as a target of the record. */
+export function placeOf({ targets }: CaseRecord, { into, across, target }: CaseEvent): Coded | undefined {
+  const key = across ?? target;
+  return into ?? (key === undefined ? undefined : targets?.[key]?.what);
+}
+
 /** Events in the order they happened: by time, those of the same time in the order of the record. */
 export function inOrder(record: CaseRecord): TallyEvent[] {
   return (record.events ?? [])

@@ -56,10 +56,10 @@ function leftButGone(left: LeftLines, states: ReadonlyMap<string, DeviceState>):
     const there = part ? part.inside > 0 || (entered && attached > 0) : state.inside > 0;
     if (there) return [];
     const what = part ? named(line) : state.label;
-    const gone = part?.went ?? (state.out > 0 ? state.went : undefined);
+    const { went } = part ?? state;
     return [
-      gone
-        ? finding('tally.left-removed', line.path, { what, time: gone.by.event.at.clock })
+      went
+        ? finding('tally.left-removed', line.path, { what, time: went.by.event.at.clock })
         : finding('tally.left-never-in', line.path, { what }, canBeCarried(state) ? {} : NOT_CARRIED),
     ];
   });

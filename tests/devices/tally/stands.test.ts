@@ -47,7 +47,9 @@ describe('everything as it stands just before an event', () => {
       { do: 'remove', device: 'micro' },
       { do: 'remove', device: 'sheath' },
       { do: 'remove', device: 'wire' },
-      { do: 'insert', device: 'micro' },
+      { do: 'insert', device: 'micro', over: 'cath' },
+      { do: 'insert', device: 'wire' },
+      { do: 'remove', device: 'wire' },
       { do: 'image' },
     ];
     expect(standing(devices, events)).toEqual([
@@ -61,7 +63,9 @@ describe('everything as it stands just before an event', () => {
       '09:07 sheath, wire through sheath, cath through sheath',
       '09:08 wire, cath',
       '09:09 cath',
-      '09:10 cath, micro',
+      '09:10 cath, micro over cath',
+      '09:11 wire, cath, micro over cath',
+      '09:12 cath, micro over cath',
     ]);
   });
 
