@@ -4,15 +4,14 @@ import { printMm } from '../sizes/calibre.js';
 import { lumenOf, outerOf, withMm } from '../sizes/geometry.js';
 import type { TallyEvent } from '../types.js';
 import { isNamedLater } from './remedies.js';
-import { type DeviceState, type Play, stateOf } from './state.js';
+import { type DeviceState, moves, type Play, stateOf } from './state.js';
 
 /** The wire it ran over and the tube it ran through must be inside at that moment, or go in with it. */
 export function checkRelations(play: Play, at: TallyEvent, enters: boolean): void {
   const { event } = at;
-  const together = new Set(enters ? [event.device, ...(event.with ?? [])] : []);
   for (const field of ['over', 'through'] as const) {
     const other = stateOf(play, event[field]);
-    if (!other || other.inside > 0 || other.outside || together.has(other.key)) continue;
+    if (!other || other.inside > 0 || other.outside || (enters && moves(event, other.key))) continue;
     const params = {
       device: stateOf(play, event.device)?.label ?? message('name.something'),
       done: message(`done.${event.do}`),

@@ -196,13 +196,9 @@ export function partLabel(state: DeviceState, part: PartState): Message {
 
 /** Pieces of a cut or broken device that no event and no part speaks of. */
 export function missingPieces(state: DeviceState): number {
-  if (state.pieces <= 1) return 0;
   const own = Math.max(1, state.piecesOut);
   const apart = [...state.parts.values()]
     .filter(part => part.role !== 'thread' && part.role !== 'inner')
-    .reduce(
-      (sum, part) => sum + (part.open ? part.count - part.out : part.inside + (part.cameWith ? 0 : part.out)),
-      0,
-    );
+    .reduce((sum, part) => sum + (part.open ? part.count : part.inside + (part.cameWith ? 0 : part.out)), 0);
   return Math.max(0, state.pieces - own - apart);
 }

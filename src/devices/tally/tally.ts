@@ -49,11 +49,10 @@ function leftButGone(left: LeftLines, states: ReadonlyMap<string, DeviceState>):
   return left.all.flatMap(line => {
     const state = states.get(line.entry.device);
     if (!state) return [];
-    const part = line.entry.part === undefined ? undefined : state.parts.get(line.entry.part);
+    const part = [...state.parts.values()].find(({ key }) => key === line.entry.part);
     if (line.entry.part !== undefined && !part) return [];
     const entered = state.inside > 0 || state.out > 0;
-    const attached = part ? part.count - part.inside - part.out : 0;
-    const there = part ? part.inside > 0 || (entered && attached > 0) : state.inside > 0;
+    const there = part ? entered && part.count > part.out : state.inside > 0;
     if (there) return [];
     const what = part ? named(line) : state.label;
     const { went } = part ?? state;

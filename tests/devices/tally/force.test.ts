@@ -33,6 +33,9 @@ describe('words of a removal', () => {
     expect(cameOut('locking drain', 'lock', { note })).toEqual([]),
   );
 
+  it('that stand apart in what is said', () =>
+    expect(cameOut('locking drain', 'lock', { result: 'fine', note: 'cut' })).toEqual([]));
+
   it.each(['still locked', 'uncut', 'came out by itself', 'loop reopened'])('that do not: %s', result =>
     expect(cameOut('locking drain', 'lock', { result })).toEqual(['tally.removed-locked']),
   );

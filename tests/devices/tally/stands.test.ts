@@ -94,3 +94,20 @@ describe('everything as it stands just before an event', () => {
     expect(freed('deploy', 'deploy')).toEqual(['it', 'it', 'it', '', '', '']);
   });
 });
+
+it('takes for the way in of what no event put in what puts things in', () => {
+  const record = recordOf({
+    devices: { wire: { kind: 'guidewire' }, stent: { kind: 'stent' }, old: { kind: 'stent', carried: {} } },
+    events: [
+      { at: '09:00', do: 'deploy', device: 'stent' },
+      { at: '09:01', do: 'deploy', device: 'old' },
+    ],
+  });
+  const { states } = playEvents(record, describeDevices(record).devices);
+  const ways = [...states.values()].map(({ key, entryVerbs }) => [key, [...entryVerbs].join(' ')]);
+  expect(ways).toEqual([
+    ['wire', 'puncture insert exchange'],
+    ['stent', 'deploy'],
+    ['old', 'puncture insert exchange'],
+  ]);
+});
