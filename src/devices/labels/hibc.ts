@@ -42,9 +42,16 @@ export function fillFromHibc(draft: LabelDraft, source: Source, options: LabelOp
   let link: string | undefined;
   for (const symbol of ordered) link = readSymbol(draft, symbol, link, options) ?? link;
   draft.carrierHRF = symbols
-    .map(({ text: t }) => t.replace(/ $/, '_').replace(/ (?=.$)/, isSecondary(t) ? '_' : ' '))
+    .map(({ text }) => withoutStraySpace(text))
+    .map(t => t.replace(/ $/, '_').replace(/ (?=.$)/, isSecondary(t) ? '_' : ' '))
     .join(' ');
 }
+
+/** A space after the check character is not of the label. */
+const withoutStraySpace = (text: string) => {
+  const trimmed = text.trimEnd();
+  return !agrees(text) && agrees(trimmed) ? trimmed : text;
+};
 
 /** A secondary structure starts with a digit or $ where a primary has a letter. */
 function isSecondary(text: string): boolean {
