@@ -62,7 +62,7 @@ function withoutAsterisks(draft: LabelDraft, source: Source, path: string): Sour
   const { text } = source;
   const end = text.trimEnd();
   const before = text.startsWith('*');
-  const after = end.endsWith('*') && end.length > 1;
+  const after = end.endsWith('*');
   if (before !== after) {
     const at = `${source.at(before ? 0 : end.length - 1)}`;
     draft.findings.push(finding('label.asterisk', path, { at }));
@@ -73,7 +73,7 @@ function withoutAsterisks(draft: LabelDraft, source: Source, path: string): Sour
 /** Print shows a check or link character that is a space as an underscore. */
 function underscoreAsSpace(source: Source): Source {
   return {
-    text: source.text.replace(/_{1,2}$/, found => ' '.repeat(found.length)).replace(/_(?=.$)/, ' '),
+    text: source.text.replace(/_$/, ' ').replace(/_(?=.$)/, ' '),
     at: source.at,
   };
 }
