@@ -91,7 +91,7 @@ function readDated(
   const begin = month ? 0 : 1;
   const end = begin + (form?.length ?? 0);
   // After a quantity the date may be left out altogether; then what follows does not have its shape.
-  const shaped = form !== undefined && /^\d+$/.test(rest.text.slice(begin, end)) && rest.text.length >= end;
+  const shaped = /^\d+$/.test(rest.text.slice(begin, end)) && rest.text.length >= end;
   if (afterQuantity && !shaped) {
     const params = { at: `${rest.at(0)}`, what: elementNamed(names[part]) };
     draft.findings.push(finding('label.date-flag-missing', options.path ?? 'label', params));
@@ -113,7 +113,7 @@ function setExpiry(
   draft.elements.push({ id, name: 'expiry date', raw: digits.text, at: digits.at(0) });
   if (!wholeNumber(draft, digits, form.length, 'expiry date', options)) return;
   const { date, hour } = form.read(digits.text, options.today);
-  const badHour = hour !== undefined && Number(hour) > 23;
+  const badHour = Number(hour) > 23;
   if (date === undefined || badHour) noSuchDate(draft, digits, 'expiry date', options);
   else {
     keepExpiry(draft, date, digits, options);
