@@ -57,7 +57,7 @@ function gs1Parts(elements: readonly Gs1Element[], today: string): LabelParts {
       const day = gs1Date(raw.slice(0, 6), today, false);
       setDate(parts, 'expires', day);
       // The hour of another day than that which counts is none of this one.
-      if (/^\d{10}$/.test(raw) && parts.expires === day?.date) parts.expiresHour = raw.slice(6, 8);
+      if (day && /^\d{10}$/.test(raw) && parts.expires === day.date) parts.expiresHour = raw.slice(6, 8);
     }
     if (entry.ai === '8008') setDate(parts, 'manufactured', gs1Date(raw.slice(0, 6), today, false));
   }
