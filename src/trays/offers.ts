@@ -95,7 +95,7 @@ export interface Offers {
 
 /** Devices inside, the one that moved last first. */
 export function insideOf({ states }: Play): readonly DeviceState[] {
-  const moved = ({ cameBy, wentBy }: DeviceState) => Math.max(cameBy?.index ?? -1, wentBy?.index ?? -1);
+  const moved = ({ cameBy, went }: DeviceState) => Math.max(cameBy?.index ?? -1, went?.by.index ?? -1);
   return [...states.values()].filter(({ inside }) => inside > 0).sort((a, b) => moved(b) - moved(a));
 }
 

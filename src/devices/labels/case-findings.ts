@@ -78,13 +78,13 @@ function serialFindings(devices: readonly LabelledDevice[], context: LabelCaseCo
   const out: Finding[] = [];
   const first = new Map<string, LabelledDevice>();
   const elsewhere = new Map(
-    (context.earlier ?? []).map(e => [JSON.stringify([e.di, e.serial, e.distinct ?? '']), e.case]),
+    context.earlier?.map(e => [JSON.stringify([e.di, e.serial, e.distinct]), e.case]),
   );
   for (const device of devices) {
     const { di, serial } = device;
     if (di === undefined || serial === undefined) continue;
     const { path, options } = place(device, 'label');
-    const key = JSON.stringify([di, serial, device.distinct ?? '']);
+    const key = JSON.stringify([di, serial, device.distinct]);
     const other = first.get(key);
     if (other !== undefined) {
       out.push(

@@ -50,12 +50,14 @@ function gs1Parts(elements: readonly Gs1Element[], today: string): LabelParts {
     if (entry.ai === '01' && /^\d{14}$/.test(raw)) parts.di ??= raw;
     if (entry.ai === '10') parts.lot ??= raw;
     if (entry.ai === '21') parts.serial ??= raw;
-    if (entry.ai === '30') parts.quantity ??= raw;
+    if (entry.ai === '30' && /^\d+$/.test(raw)) parts.quantity ??= raw;
     if (entry.ai === '11') setDate(parts, 'manufactured', gs1Date(raw, today, true));
     if (entry.ai === '17') setDate(parts, 'expires', gs1Date(raw, today, true));
     if (entry.ai === '7003') {
-      setDate(parts, 'expires', gs1Date(raw.slice(0, 6), today, false));
-      if (/^\d{10}$/.test(raw)) parts.expiresHour = raw.slice(6, 8);
+      const day = gs1Date(raw.slice(0, 6), today, false);
+      setDate(parts, 'expires', day);
+      // The hour of another day than that which counts is none of this one.
+      if (day && /^\d{10}$/.test(raw) && parts.expires === day.date) parts.expiresHour = raw.slice(6, 8);
     }
     if (entry.ai === '8008') setDate(parts, 'manufactured', gs1Date(raw.slice(0, 6), today, false));
   }

@@ -91,7 +91,7 @@ function readDated(
   const begin = month ? 0 : 1;
   const end = begin + (form?.length ?? 0);
   // After a quantity the date may be left out altogether; then what follows does not have its shape.
-  const shaped = form !== undefined && /^\d+$/.test(rest.text.slice(begin, end)) && rest.text.length >= end;
+  const shaped = /^\d+$/.test(rest.text.slice(begin, end)) && rest.text.length >= end;
   if (afterQuantity && !shaped) {
     const params = { at: `${rest.at(0)}`, what: elementNamed(names[part]) };
     draft.findings.push(finding('label.date-flag-missing', options.path ?? 'label', params));
@@ -113,27 +113,36 @@ function setExpiry(
   draft.elements.push({ id, name: 'expiry date', raw: digits.text, at: digits.at(0) });
   if (!wholeNumber(draft, digits, form.length, 'expiry date', options)) return;
   const { date, hour } = form.read(digits.text, options.today);
-  const badHour = hour !== undefined && Number(hour) > 23;
+  const badHour = Number(hour) > 23;
   if (date === undefined || badHour) noSuchDate(draft, digits, 'expiry date', options);
   else {
     keepExpiry(draft, date, digits, options);
-    if (hour !== undefined) draft.expiresHour ??= hour;
+    if (hour !== undefined && draft.expires === date) draft.expiresHour ??= hour;
   }
 }
 
 function keepExpiry(draft: LabelDraft, date: string, digits: Source, options: LabelOptions): void {
-  if (draft.expires !== undefined && draft.expires !== date) {
-    const params = {
-      what: elementNamed('expiry date'),
-      first: draft.expires,
-      at: `${digits.at(0)}`,
-      second: date,
-    };
-    draft.findings.push(finding('label.repeated', options.path ?? 'label', params));
-    return;
-  }
-  draft.expires = date;
+  if (!keep(draft, 'expires', 'expiry date', date, digits, options)) return;
   draft.expiresPrecision = date.length === 7 ? 'month' : 'day';
+}
+
+/** Keeps a part that is not there yet; another value than that which is there is told. */
+function keep(
+  draft: LabelDraft,
+  part: 'expires' | 'manufactured' | 'quantity',
+  name: string,
+  value: string,
+  { at }: Source,
+  options: LabelOptions,
+): boolean {
+  const first = draft[part];
+  if (first !== undefined && first !== value) {
+    const params = { what: elementNamed(name), first, at: `${at(0)}`, second: value };
+    draft.findings.push(finding('label.repeated', options.path ?? 'label', params));
+    return false;
+  }
+  draft[part] = value;
+  return true;
 }
 
 /** 14D and 16D: eight digits, year first. */
@@ -144,7 +153,7 @@ function readLongDate(draft: LabelDraft, id: '14D' | '16D', digits: Source, opti
   const date = isoDay(number(digits.text, 0, 4), number(digits.text, 4, 6), number(digits.text, 6, 8));
   if (date === undefined) noSuchDate(draft, digits, what, options);
   else if (id === '14D') keepExpiry(draft, date, digits, options);
-  else draft.manufactured ??= date;
+  else keep(draft, 'manufactured', what, date, digits, options);
 }
 
 function setQuantity(
@@ -156,7 +165,7 @@ function setQuantity(
 ): void {
   draft.elements.push({ id, name: 'quantity', raw: digits.text, at: digits.at(0) });
   if (wholeNumber(draft, digits, length ?? Math.max(1, digits.text.length), 'quantity', options)) {
-    draft.quantity ??= String(Number(digits.text));
+    keep(draft, 'quantity', 'quantity', String(Number(digits.text)), digits, options);
   }
 }
 

@@ -42,9 +42,16 @@ export function fillFromHibc(draft: LabelDraft, source: Source, options: LabelOp
   let link: string | undefined;
   for (const symbol of ordered) link = readSymbol(draft, symbol, link, options) ?? link;
   draft.carrierHRF = symbols
-    .map(({ text: t }) => t.replace(/ $/, '_').replace(/ (?=.$)/, isSecondary(t) ? '_' : ' '))
+    .map(({ text }) => withoutStraySpace(text))
+    .map(t => t.replace(/ $/, '_').replace(/ (?=.$)/, isSecondary(t) ? '_' : ' '))
     .join(' ');
 }
+
+/** A space after the check character is not of the label. */
+const withoutStraySpace = (text: string) => {
+  const trimmed = text.trimEnd();
+  return !agrees(text) && agrees(trimmed) ? trimmed : text;
+};
 
 /** A secondary structure starts with a digit or $ where a primary has a letter. */
 function isSecondary(text: string): boolean {
@@ -55,7 +62,7 @@ function withoutAsterisks(draft: LabelDraft, source: Source, path: string): Sour
   const { text } = source;
   const end = text.trimEnd();
   const before = text.startsWith('*');
-  const after = end.endsWith('*') && end.length > 1;
+  const after = end.endsWith('*');
   if (before !== after) {
     const at = `${source.at(before ? 0 : end.length - 1)}`;
     draft.findings.push(finding('label.asterisk', path, { at }));
@@ -66,7 +73,7 @@ function withoutAsterisks(draft: LabelDraft, source: Source, path: string): Sour
 /** Print shows a check or link character that is a space as an underscore. */
 function underscoreAsSpace(source: Source): Source {
   return {
-    text: source.text.replace(/_{1,2}$/, found => ' '.repeat(found.length)).replace(/_(?=.$)/, ' '),
+    text: source.text.replace(/_$/, ' ').replace(/_(?=.$)/, ' '),
     at: source.at,
   };
 }

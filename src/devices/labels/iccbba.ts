@@ -94,8 +94,8 @@ export function fillFromIccbba(
     const next = /[=&]/.exec(text.slice(start, start + structure.max));
     const end = Math.min(start + (next?.index ?? structure.max), text.length);
     const value = sliceSource(source, start, end);
-    if (structure.id === '=+') header = Number(value.text.slice(0, 2));
-    else count += 1;
+    if (structure.id !== '=+') count += 1;
+    else if (/^\d\d/.test(value.text)) header = Number(value.text.slice(0, 2));
     readStructure(draft, structure, value, options);
     if (structure.blood === true) blood = true;
     i = end;

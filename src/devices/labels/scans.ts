@@ -11,9 +11,9 @@ export function decodeScans(texts: readonly string[], options: LabelOptions): re
   if (single.length < 2) return single;
   const agency = single[0]?.issuer;
   const alike = single.every(label => label.issuer === agency && label.readings === undefined);
-  if (agency === undefined || !alike) return single;
-  if (single.filter(label => label.di !== undefined).length !== 1) return single;
-  const identifierFirst = [...single].sort((a, b) => Number(b.di !== undefined) - Number(a.di !== undefined));
+  const identified = single.filter(label => label.di !== undefined);
+  if (!alike || identified.length !== 1) return single;
+  const identifierFirst = [...identified, ...single.filter(label => label.di === undefined)];
   if (agency === 'hibcc') return [decodeLabel(identifierFirst.map(label => label.text).join('\n'), options)];
   const joined = decodeLabel(identifierFirst.map(label => label.carrierHRF ?? '').join(''), options);
   const { carrierAIDC: _, ...printed } = joined;

@@ -1,6 +1,6 @@
 import { finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
-import type { DeviceDetails, TallyEvent } from '../types.js';
+import type { TallyEvent } from '../types.js';
 import type { DeviceState, Play } from './state.js';
 
 /** A device is cut or breaks: every piece must then be accounted for, and its thread goes its own way. */
@@ -20,9 +20,11 @@ export function breakDevice(play: Play, state: DeviceState, at: TallyEvent): voi
     if (attached <= 0 || (part.role === 'thread' && event.do === 'fracture')) continue;
     part.inside += attached;
     part.open = undefined;
-    part.event = at;
+    part.apartBy = at;
   }
-  if (event.do === 'cut' && locks(state.details) && !parts.some(part => part.role === 'thread'))
+  // Its kind or description says that a thread holds it.
+  const { traits } = state.details;
+  if (event.do === 'cut' && traits.has('locking') && !parts.some(part => part.role === 'thread'))
     play.findings.push(
       finding('tally.thread-undeclared', `${at.path}.device`, {
         device: state.label,
@@ -31,6 +33,3 @@ export function breakDevice(play: Play, state: DeviceState, at: TallyEvent): voi
       }),
     );
 }
-
-/** Whether its kind or description says that it is held by a thread. */
-const locks = ({ family, traits }: DeviceDetails) => family === 'drain' && traits.has('locking');

@@ -3,14 +3,10 @@ import { type Message, message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { partNamed } from '../parts.js';
 import type { EndState, TallyEntry, TallyEvent } from '../types.js';
+import type { Closed } from './close-rows.js';
 import { conditionMissing, type LeftLine, type LeftLines, leftState, named } from './left.js';
 import { type MissingLine, whyMissing } from './missing.js';
 import { type DeviceState, type PartState, partLabel } from './state.js';
-
-interface Closed {
-  readonly entries: readonly TallyEntry[];
-  readonly findings: readonly Finding[];
-}
 
 /**
  * The end states of the parts of one device.
@@ -44,7 +40,7 @@ function closePart(
     by?: LeftLine,
     missing?: MissingLine,
   ) => {
-    const site = by?.entry.site ?? (part.out > 0 && part.inside === 0 ? undefined : state.site);
+    const site = by?.entry.site ?? state.site;
     entries.push({
       device: state.key,
       part: part.key,
@@ -53,7 +49,7 @@ function closePart(
       why,
       ...(event && { event }),
       ...(state.inserted && { inserted: state.inserted }),
-      ...(end === 'removed intact' && part.removed && { removed: part.removed }),
+      ...(end === 'removed intact' && part.went && { removed: part.went.by.event.at }),
       count,
       carried: state.details.carried,
       ...(site && end !== 'removed intact' && { site }),
@@ -63,19 +59,15 @@ function closePart(
   };
   /** Pieces that the record calls missing; gives how many remain open. */
   const notFound = (open: number, event?: TallyEvent): number => {
-    const taken = left.missing.take(state.key, part.key, open);
-    if (!taken) return open;
-    add('missing', whyMissing(taken.line), taken.count, event, undefined, taken.line);
-    return open - taken.count;
+    const { taken, rest } = left.missing.take(state.key, part.key, open);
+    for (const { line: sought, count } of taken)
+      add('missing', whyMissing(sought), count, event, undefined, sought);
+    return rest;
   };
   const stays = (why: Message, count: number, event: TallyEvent | undefined, by: LeftLine) => {
     const judged = leftState(by, state);
     findings.push(...judged.findings);
-    if (
-      judged.state === 'in situ temporary' &&
-      by.entry.purpose === 'temporary' &&
-      conditionMissing(record, by)
-    )
+    if (by.entry.purpose === 'temporary' && conditionMissing(record, by))
       findings.push(finding('tally.no-condition', by.path, { what: named(by) }));
     add(judged.state, why, count, event, by);
   };
@@ -103,25 +95,24 @@ function closePart(
   };
 
   const apart = part.inside - part.lost;
-  const lost = left.about(state.key, part.key, true) ? part.lost : notFound(part.lost, part.event);
-  if (lost > 0) {
-    const by = left.about(state.key, part.key, true);
-    const time = part.event?.event.at.clock ?? '';
-    const path = part.event?.path ?? `devices.${state.key}.parts.${part.key}`;
+  const { lostBy, apartBy } = part;
+  const by = left.about(state.key, part.key, true);
+  const lost = by ? part.lost : notFound(part.lost, lostBy);
+  if (lostBy && lost > 0) {
+    const time = lostBy.event.at.clock;
     findings.push(
       by
         ? finding('tally.retained', by.path, { what: named(by) })
-        : finding('tally.retained-unsaid', path, { what: partLabel(state, part), time }),
+        : finding('tally.retained-unsaid', lostBy.path, { what: partLabel(state, part), time }),
     );
-    add('retained unintended', message('end.lost', { time }), lost, part.event, by);
+    add('retained unintended', message('end.lost', { time }), lost, lostBy, by);
   }
-  if (apart > 0) {
-    const how = message(`end.apart.${apartBy(part)}`, { device: state.details.called });
-    const time = part.event?.event.at.clock ?? '';
-    if (line) stays(message('end.apartLeft', { how, time }), apart, part.event, line);
-    else unsaid(apart, part.event, how);
+  if (apartBy && apart > 0) {
+    const how = message(`end.apart.${cameOffBy(apartBy)}`, { device: state.details.called });
+    if (line) stays(message('end.apartLeft', { how, time: apartBy.event.at.clock }), apart, apartBy, line);
+    else unsaid(apart, apartBy, how);
   }
-  if (part.out > 0) add('removed intact', part.because ?? message('end.removed'), part.out, part.event);
+  if (part.out > 0) add('removed intact', part.went?.how ?? message('end.trimmed'), part.out, part.went?.by);
   const attached = part.count - part.inside - part.out;
   if (attached > 0) {
     if (part.open) {
@@ -131,7 +122,9 @@ function closePart(
       else unsaid(attached, part.open, message(`end.notSeen.${by}`, { device }));
     } else if (part.role === 'fragment' && state.inside + state.out > 0) {
       if (line) stays(message('end.brokenLeft'), attached, undefined, line);
-      else if (notFound(attached) > 0) {
+      else {
+        const open = notFound(attached);
+        if (open === 0) return { entries, findings };
         const path = `devices.${state.key}.parts.${part.key}`;
         findings.push(
           finding('tally.fragment-unbroken', path, {
@@ -139,7 +132,7 @@ function closePart(
             time: message('answer.anyTime'),
           }),
         );
-        add('unaccounted', message('end.noBreak'), attached);
+        add('unaccounted', message('end.noBreak'), open);
       }
     } else if (part.role === 'inner' && state.inside > 0 && !line)
       unsaid(attached, state.cameBy, message('end.insideWith', { device: state.details.called }));
@@ -156,8 +149,7 @@ function closePart(
   return { entries, findings };
 }
 
-function apartBy(part: PartState) {
-  const verb = part.event?.event.do;
+function cameOffBy({ event: { do: verb } }: TallyEvent) {
   return verb === 'release' || verb === 'cut' || verb === 'fracture' ? verb : 'other';
 }
 

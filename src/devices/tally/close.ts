@@ -1,19 +1,13 @@
 import { type Finding, finding } from '../../findings/finding.js';
-import { type Message, message } from '../../findings/message.js';
+import { message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { EndState, TallyEntry, TallyEvent } from '../types.js';
 import { closeParts } from './close-parts.js';
-import { kitOf } from './kit.js';
+import { type Closed, notFound, row } from './close-rows.js';
+import { closeUnused, unusedButUsed } from './close-unused.js';
 import { conditionMissing, type LeftLine, type LeftLines, leftCount, leftState, named } from './left.js';
-import { whyMissing } from './missing.js';
 import { removalOf } from './remedies.js';
-import { type DeviceState, missingPieces, neverIn } from './state.js';
-
-/** What closing one device gives. */
-export interface Closed {
-  readonly entries: readonly TallyEntry[];
-  readonly findings: readonly Finding[];
-}
+import { type DeviceState, type Gone, missingPieces } from './state.js';
 
 /** The end states of one device and its parts. */
 export function closeDevice(record: CaseRecord, state: DeviceState, left: LeftLines): Closed {
@@ -26,67 +20,34 @@ export function closeDevice(record: CaseRecord, state: DeviceState, left: LeftLi
   const parts = closeParts(record, state, left, whole);
   const pieces = missingPieces(state);
   rows.push(...inside.entries);
-  if (state.out > 0) rows.push(...closeOut(state, parts.entries, pieces, left, findings));
-  if (pieces > 0 && state.broken) {
-    const sought = left.missing.take(state.key, undefined, pieces)?.count ?? 0;
-    if (sought < pieces) findings.push(piecesFinding(state, state.broken, pieces - sought));
-  }
+  if (state.went && state.out > 0) rows.push(...closeOut(state, state.went, pieces, left, findings));
+  const { rest } = left.missing.take(state.key, undefined, pieces);
+  if (state.broken && rest > 0) findings.push(piecesFinding(state, state.broken, rest));
   rows.push(...unused.entries);
   findings.push(...parts.findings, ...carriedFindings(state), ...unusedButUsed(state));
   return { entries: [...rows, ...parts.entries], findings };
 }
 
-/** One row of the tally for `count` alike devices. */
-function row(state: DeviceState, end: EndState, why: Message, count: number, event?: TallyEvent): TallyEntry {
-  return {
-    device: state.key,
-    name: state.details.called,
-    state: end,
-    why,
-    ...(event && { event }),
-    ...(state.inserted && { inserted: state.inserted }),
-    count,
-    carried: state.details.carried,
-  };
-}
-
 const leftOf = ({ index, entry }: LeftLine) => ({ left: { index, entry } });
-
-/** The row of those among `open` that the record calls missing, and how many then remain open. */
-function notFound(
-  state: DeviceState,
-  left: LeftLines,
-  open: number,
-  event: TallyEvent | undefined,
-): { entries: TallyEntry[]; rest: number } {
-  const taken = left.missing.take(state.key, undefined, open);
-  if (!taken) return { entries: [], rest: open };
-  const { index, entry } = taken.line;
-  const gone = row(state, 'missing', whyMissing(taken.line), taken.count, event);
-  return { entries: [{ ...gone, missing: { index, entry } }], rest: open - taken.count };
-}
 
 function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): Closed {
   const entries: TallyEntry[] = [];
   const findings: Finding[] = [];
+  const { lostBy, cameBy } = state;
   const lostLine = left.about(state.key, undefined, true);
-  const sought = lostLine
-    ? { entries: [], rest: state.lost }
-    : notFound(state, left, state.lost, state.lostBy ?? state.cameBy);
+  const sought = lostLine ? { entries: [], rest: state.lost } : notFound(state, left, state.lost, lostBy);
   entries.push(...sought.entries);
-  if (sought.rest > 0) {
-    const line = lostLine;
-    const by = state.lostBy ?? state.cameBy;
-    const time = by?.event.at.clock ?? '';
+  if (lostBy && sought.rest > 0) {
+    const time = lostBy.event.at.clock;
     findings.push(
-      line
-        ? finding('tally.retained', line.path, { what: named(line) })
-        : finding('tally.retained-unsaid', by?.path ?? `devices.${state.key}`, { what: state.label, time }),
+      lostLine
+        ? finding('tally.retained', lostLine.path, { what: named(lostLine) })
+        : finding('tally.retained-unsaid', lostBy.path, { what: state.label, time }),
     );
     entries.push({
-      ...row(state, 'retained unintended', message('end.lost', { time }), sought.rest, by),
-      ...siteOf(state, line),
-      ...(line && leftOf(line)),
+      ...row(state, 'retained unintended', message('end.lost', { time }), sought.rest, lostBy),
+      ...siteOf(state, lostLine),
+      ...(lostLine && leftOf(lostLine)),
     });
   }
   const inside = state.inside - state.lost;
@@ -103,24 +64,25 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
     findings.push(...judged.findings);
     if (judged.state === 'in situ temporary' && conditionMissing(record, line))
       findings.push(finding('tally.no-condition', line.path, { what: state.label }));
-    const open = notFound(state, left, inside - (line.entry.count ?? inside), state.cameBy);
+    const more = Math.max(0, inside - (line.entry.count ?? inside));
+    const open = notFound(state, left, more, cameBy);
     entries.push(...open.entries);
-    const rest = inside - (open.entries[0]?.count ?? 0);
+    const rest = inside - more + open.rest;
     const { count, findings: counted } = leftCount(line, state, rest);
     findings.push(...counted);
     const at = { ...siteOf(state, line), ...leftOf(line) };
     entries.push({
-      ...row(state, judged.state, message(purposeOf(judged.state), { came }), count, state.cameBy),
+      ...row(state, judged.state, message(purposeOf(judged.state), { came }), count, cameBy),
       ...at,
     });
     if (count < rest)
-      entries.push(row(state, 'unaccounted', message('end.leftFewer', { came }), rest - count, state.cameBy));
+      entries.push(row(state, 'unaccounted', message('end.leftFewer', { came }), rest - count, cameBy));
     return { entries, findings };
   }
-  const { entries: gone, rest } = notFound(state, left, inside, state.cameBy);
+  const { entries: gone, rest } = notFound(state, left, inside, cameBy);
   entries.push(...gone);
   if (rest === 0) return { entries, findings };
-  if (state.details.carried && !state.inserted) {
+  if (!cameBy) {
     // A case that was not done has changed nothing about it.
     if (record.case.status !== 'not done')
       findings.push(
@@ -132,16 +94,16 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
       );
     const end = state.details.implant ? 'in situ intended' : 'in situ temporary';
     entries.push({
-      ...row(state, end, message('end.noRemoval', { came }), rest, state.cameBy),
+      ...row(state, end, message('end.noRemoval', { came }), rest),
       ...siteOf(state),
     });
     return { entries, findings };
   }
-  const time = state.cameBy?.event.at.clock ?? '';
+  const time = cameBy.event.at.clock;
   findings.push(
     finding(
       'tally.unaccounted',
-      state.cameBy?.path ?? `devices.${state.key}`,
+      cameBy.path,
       { device: countWords(rest, state), time, key: state.key, removal: removalOf(state) },
       state.details.implant
         ? {
@@ -151,7 +113,7 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
     ),
   );
   const because = message('end.notLeft', { came });
-  entries.push({ ...row(state, 'unaccounted', because, rest, state.cameBy), ...siteOf(state) });
+  entries.push({ ...row(state, 'unaccounted', because, rest, cameBy), ...siteOf(state) });
   return { entries, findings };
 }
 
@@ -162,7 +124,7 @@ function purposeOf(end: EndState) {
 
 function siteOf(state: DeviceState, line?: LeftLine): Pick<TallyEntry, 'site'> {
   const site = line?.entry.site ?? state.site;
-  return site ? { site } : {};
+  return { ...(site && { site }) };
 }
 
 const countWords = (number: number, state: DeviceState) =>
@@ -172,33 +134,34 @@ const countWords = (number: number, state: DeviceState) =>
 
 function closeOut(
   state: DeviceState,
-  parts: readonly TallyEntry[],
+  { by, how }: Gone,
   pieces: number,
   left: LeftLines,
   findings: Finding[],
 ): TallyEntry[] {
-  const how = state.because ?? message('end.removed');
-  const removed = state.removed ? { removed: state.removed } : {};
+  const removed = by.event.at;
   if (state.doubt) {
     const time = state.doubt.event.at.clock;
     const why = message('end.insertedAgain', { time });
-    return [{ ...row(state, 'unaccounted', why, state.out, state.doubt), ...removed }];
+    return [{ ...row(state, 'unaccounted', why, state.out, state.doubt), removed }];
   }
-  const away = parts.filter(part => part.state !== 'removed intact' && part.part !== undefined);
-  const explained = [...state.parts.values()].some(
-    part => part.inside > 0 || part.open || (part.out > 0 && !part.cameWith),
-  );
+  const parts = [...state.parts.values()];
+  const explained = parts.some(part => part.inside > 0 || part.open || (part.out > 0 && !part.cameWith));
   const missing = state.condition === 'part missing' && !explained && pieces === 0;
-  const path = state.wentBy?.path ?? `devices.${state.key}`;
-  const time = state.removed?.clock ?? '';
-  if (missing && !left.missing.take(state.key, undefined, 1))
-    findings.push(finding('tally.missing-part-unsaid', `${path}.state`, { device: state.label, time }));
+  const path = `${by.path}.state`;
+  const time = removed.clock;
+  if (missing && left.missing.take(state.key, undefined, 1).rest > 0)
+    findings.push(finding('tally.missing-part-unsaid', path, { device: state.label, time }));
   if (state.condition === 'damaged')
-    findings.push(finding('tally.damaged', `${path}.state`, { device: state.label, time }));
-  const incomplete = missing || pieces > 0 || (away.length > 0 && state.inside === 0);
+    findings.push(finding('tally.damaged', path, { device: state.label, time }));
+  // Others alike are still in, and this one was looked at: it is one of those that is broken.
+  if (state.inside > 0 && state.condition === 'intact')
+    return [{ ...row(state, 'removed intact', how, state.out, by), removed }];
+  const away = parts.some(part => (state.inside > 0 ? part.inside > 0 || part.open : part.out < part.count));
+  const incomplete = missing || pieces > 0 || away;
   const end = endOut(state, incomplete);
   const why = state.broken && !incomplete ? message('end.allPieces', { how }) : how;
-  return [{ ...row(state, end, why, state.out, state.wentBy), ...removed }];
+  return [{ ...row(state, end, why, state.out, by), removed }];
 }
 
 /** What was cut or broken inside came out whole only as pieces; what lost one piece and came out is not in pieces. */
@@ -218,54 +181,6 @@ function piecesFinding(state: DeviceState, broken: TallyEvent, pieces: number): 
     pieces: `${state.pieces}`,
     missing: `${pieces}`,
   });
-}
-
-function closeUnused(record: CaseRecord, state: DeviceState, left: LeftLines): Closed {
-  const entries: TallyEntry[] = [];
-  const findings: Finding[] = [];
-  const { use } = state.details.entry;
-  const kit = use === undefined ? kitOf(record, state.key) : undefined;
-  if (state.discarded > 0) {
-    const time = state.discardedBy?.event.at.clock ?? '';
-    const end = use === 'unopened' ? 'discarded unused unopened' : 'discarded unused opened';
-    entries.push(row(state, end, message('end.discarded', { time }), state.discarded, state.discardedBy));
-  }
-  const rest = neverIn(state);
-  if (rest === 0) return { entries, findings };
-  if (use === 'unopened')
-    entries.push(row(state, 'discarded unused unopened', message('end.notOpened'), rest));
-  else if (use === 'opened unused' || use === 'failed') {
-    const because = message(use === 'failed' ? 'end.failed' : 'end.openedUnused');
-    entries.push(row(state, 'discarded unused opened', because, rest));
-  } else if (state.outside && !kit) entries.push(row(state, 'removed intact', message('end.outside'), rest));
-  else if (record.case.status === 'not done' && rest === state.total && !kit)
-    entries.push(row(state, 'discarded unused unopened', message('end.notDone'), rest));
-  else {
-    const open = notFound(state, left, rest, undefined);
-    entries.push(...open.entries);
-    if (open.rest === 0) return { entries, findings };
-    const path = `devices.${state.key}`;
-    findings.push(
-      open.rest === state.total
-        ? kit
-          ? finding('intake.kit-device-open', path, { device: state.label, source: kit, key: state.key })
-          : finding('tally.no-events', path, { device: state.label })
-        : finding('tally.count-unaccounted', path, {
-            device: state.label,
-            number: `${open.rest}`,
-            total: `${state.total}`,
-          }),
-    );
-    entries.push(row(state, 'unaccounted', message('end.noEvent'), open.rest));
-  }
-  return { entries, findings };
-}
-
-function unusedButUsed(state: DeviceState): Finding[] {
-  const { use } = state.details.entry;
-  if ((use !== 'unopened' && use !== 'opened unused') || state.inside + state.out === 0) return [];
-  const time = (state.inserted ?? state.removed)?.clock ?? '';
-  return [finding('tally.unused-but-used', `devices.${state.key}.use`, { device: state.label, use, time })];
 }
 
 function carriedFindings(state: DeviceState): Finding[] {

@@ -33,7 +33,7 @@ export function leftLines(record: CaseRecord): LeftLines {
   const seen = new Map<string, LeftLine>();
   for (const line of all) {
     const { device, part, purpose } = line.entry;
-    const key = JSON.stringify([device, part ?? '', purpose === 'unintended']);
+    const key = JSON.stringify([device, part, purpose === 'unintended']);
     const first = seen.get(key);
     if (first)
       findings.push(finding('tally.left-twice', line.path, { what: named(line), first: first.path }));
@@ -86,7 +86,6 @@ export function leftState(
         state: 'in situ temporary',
         findings: [finding('tally.purpose-missing', path, { what: named(line) })],
       };
-    if (details.implant) return { state: 'in situ intended', findings: [] };
   }
   if (entry.purpose === undefined && details.implant) return { state: 'in situ intended', findings: [] };
   return { state: 'in situ temporary', findings: [] };
@@ -97,7 +96,7 @@ export function conditionMissing(record: CaseRecord, line: LeftLine): boolean {
   const { until, latest, device } = line.entry;
   if (died(record)) return false;
   if (until?.condition !== undefined || until?.date !== undefined || latest !== undefined) return false;
-  return !(record.aftercare ?? []).some(
+  return !record.aftercare?.some(
     item => item.device === device && (item.due ?? item.latest ?? item.earliest ?? item.when) !== undefined,
   );
 }

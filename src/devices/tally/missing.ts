@@ -8,14 +8,16 @@ export interface MissingLine {
   readonly entry: MissingEntry;
 }
 
+/** How many of what is open the lines speak for, and for how many none does. */
+export interface Taken {
+  readonly taken: readonly { readonly line: MissingLine; readonly count: number }[];
+  readonly rest: number;
+}
+
 /** What the record says cannot be found. */
 export interface MissingLines {
-  /** The line about a device, or a part of one, that is open, and for how many of `open` it speaks. */
-  take(
-    device: string,
-    part: string | undefined,
-    open: number,
-  ): { readonly line: MissingLine; readonly count: number } | undefined;
+  /** The lines about a device, or a part of one, and for how many of `open` each speaks. */
+  take(device: string, part: string | undefined, open: number): Taken;
   /** A warning for each line that was taken, an error for each that speaks of what is accounted for. */
   findings(called: (entry: MissingEntry) => Param): Finding[];
 }
@@ -24,14 +26,18 @@ export function missingLines({ missing = [] }: CaseRecord): MissingLines {
   const lines = missing.map((entry, index) => ({ index, entry, free: entry.count ?? Infinity, taken: 0 }));
   return {
     take: (device, part, open) => {
-      const line = lines.find(
-        ({ entry, free }) => entry.device === device && entry.part === part && free > 0,
-      );
-      if (!line || open <= 0) return undefined;
-      const count = Math.min(line.free, open);
-      line.free -= count;
-      line.taken += count;
-      return { line, count };
+      const taken: { line: MissingLine; count: number }[] = [];
+      let rest = open;
+      for (const line of lines) {
+        if (line.entry.device !== device || line.entry.part !== part) continue;
+        const count = Math.min(line.free, rest);
+        if (count <= 0) continue;
+        line.free -= count;
+        line.taken += count;
+        rest -= count;
+        taken.push({ line, count });
+      }
+      return { taken, rest };
     },
     findings: called =>
       lines.map(({ index, entry, taken }) => {

@@ -21,8 +21,7 @@ export function moveParts(play: Play, state: DeviceState, part: PartState, at: T
       separate(play, state, part, at);
       return;
     case 'lose':
-      separate(play, state, part, at);
-      part.lost = Math.min(part.inside, part.lost + (event.count ?? part.inside));
+      losePart(play, state, part, at);
       return;
     case 'lock':
     case 'unlock':
@@ -35,6 +34,10 @@ export function moveParts(play: Play, state: DeviceState, part: PartState, at: T
 
 /** How many of the part are still on the device. A fragment is on it only in the sense that it was never off. */
 const attachedOf = (part: PartState) => part.count - part.inside - part.out;
+
+/** A part is exchanged for another, never in. */
+const doneTo = ({ event: { do: verb } }: TallyEvent) =>
+  message(verb === 'exchange' ? 'done.replaced' : `done.${verb}`);
 
 function presentPart(play: Play, state: DeviceState, part: PartState, at: TallyEvent): boolean {
   if (part.inside > 0 || part.open || (state.inside > 0 && attachedOf(part) > 0)) {
@@ -49,33 +52,52 @@ function absent(play: Play, state: DeviceState, part: PartState, at: TallyEvent)
   const path = `${at.path}.part`;
   const params = {
     device: partLabel(state, part),
-    done: message(`done.${at.event.do}`),
+    done: doneTo(at),
     time: at.event.at.clock,
   };
-  return part.removed
-    ? finding('tally.already-out', path, { ...params, earlier: part.removed.clock })
+  return part.went
+    ? finding('tally.already-out', path, { ...params, earlier: part.went.by.event.at.clock })
     : finding('tally.not-inserted', path, params, wayIn(play, state, at));
 }
 
-function separate(play: Play, state: DeviceState, part: PartState, at: TallyEvent): void {
+/** What is apart already is lost before what is still on the device. */
+function losePart(play: Play, state: DeviceState, part: PartState, at: TallyEvent): void {
+  const apart = part.inside - part.lost;
+  const wanted = at.event.count ?? apart + attachedOf(part);
+  separate(play, state, part, at, Math.max(0, wanted - apart));
+  if (part.inside === part.lost) return;
+  part.lost = Math.min(part.inside, part.lost + wanted);
+  part.lostBy = at;
+}
+
+/** @param number how many come off; all that are on it when the event does not say */
+function separate(
+  play: Play,
+  state: DeviceState,
+  part: PartState,
+  at: TallyEvent,
+  number = at.event.count ?? attachedOf(part),
+): void {
   // Cut off on the table: it never was in the patient.
   if (at.event.do === 'cut' && state.inside + state.out === 0) {
     part.out = part.count;
-    part.because = message('end.trimmed');
     return;
   }
   if (!presentPart(play, state, part, at)) return;
   if (part.role === 'thread') state.locked = false;
-  part.inside += attachedOf(part);
-  part.open = undefined;
-  part.event = at;
-  if (part.role === 'fragment' && (at.event.do === 'fracture' || at.event.do === 'cut')) state.broken ??= at;
+  part.inside += Math.min(number, attachedOf(part));
+  if (number > 0) part.apartBy = at;
+  const { do: verb } = at.event;
+  const broken =
+    part.role === 'fragment'
+      ? verb === 'fracture' || verb === 'cut'
+      : part.role === 'attached' && verb === 'fracture';
+  if (broken) state.broken ??= at;
 }
 
 function takeOut(play: Play, state: DeviceState, part: PartState, at: TallyEvent): void {
   const { event } = at;
-  const attached = attachedOf(part);
-  const reachable = part.inside + (state.inside > 0 || part.open || part.role === 'fragment' ? attached : 0);
+  const reachable = part.count - part.out;
   const wasIn = state.inside > 0 || state.out > 0;
   if (reachable === 0 || !wasIn) {
     play.findings.push(absent(play, state, part, at));
@@ -104,8 +126,7 @@ function takeOut(play: Play, state: DeviceState, part: PartState, at: TallyEvent
   part.out += number;
   part.lost = Math.min(part.lost, part.inside);
   if (attachedOf(part) === 0) part.open = undefined;
-  part.removed = event.at;
-  part.event = at;
-  part.because = message('end.done', { verb: message(`done.${event.do}`), time: event.at.clock });
+  const how = message('end.done', { verb: doneTo(at), time: event.at.clock });
+  part.went = { by: at, how };
   play.marks.push({ device: state.key, part: part.key, what: 'out', count: number, at });
 }

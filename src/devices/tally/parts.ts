@@ -23,7 +23,7 @@ const roles: readonly (readonly [PartRole, RegExp])[] = [
 
 /** The role of a part by its kind as written; a kind that nobody knows stays with its device. */
 export function partRole(kind: string): PartRole {
-  const folded = kind.toLowerCase().replace(/[\s_-]+/g, ' ');
+  const folded = kind.toLowerCase().replaceAll('_', ' ');
   return roles.find(([, pattern]) => pattern.test(folded))?.[0] ?? 'attached';
 }
 

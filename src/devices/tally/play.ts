@@ -1,13 +1,22 @@
 import { finding } from '../../findings/finding.js';
-import type { Param } from '../../findings/message.js';
 import { message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { DeviceDetails, TallyEvent } from '../types.js';
 import { breakDevice } from './breaks.js';
 import { moveParts } from './part-events.js';
-import { come, enter, isThere, leave, missing } from './presence.js';
+import { come, enter, isThere, leave, missing, settleParts } from './presence.js';
 import { checkRelations } from './relations.js';
-import { type DeviceState, inOrder, neverIn, type Play, partLabel, startStates } from './state.js';
+import {
+  type DeviceState,
+  inOrder,
+  isLocking,
+  neverIn,
+  type Play,
+  partLabel,
+  placeOf,
+  startStates,
+  stateOf,
+} from './state.js';
 import { type Verb, verbs } from './verbs.js';
 
 /**
@@ -35,27 +44,25 @@ function playOne(play: Play, at: TallyEvent): void {
     play.findings.push(finding('tally.no-device', at.path, { verb: event.do, time: event.at.clock }));
     return;
   }
-  const state = event.device === undefined ? undefined : play.states.get(event.device);
-  const companions = (event.with ?? []).map((key, index) => ({
-    state: play.states.get(key),
-    path: `${at.path}.with[${index}]`,
-  }));
-  const part = event.part === undefined ? undefined : state?.parts.get(event.part);
-  const enters = state !== undefined && part === undefined && puts(state, event.do);
+  const state = stateOf(play, event.device);
+  const enters = state !== undefined && event.part === undefined && puts(state, event.do);
   if (row.runs) checkRelations(play, at, enters);
-  for (const { state: companion, path } of companions) {
-    if (!companion || companion.outside) continue;
+  event.with?.forEach((key, index) => {
+    const companion = play.states.get(key);
+    const path = `${at.path}.with[${index}]`;
+    if (!companion || companion.outside) return;
     if (row.effect === 'leaves') leave(play, companion, at, path);
     else if (enters) enter(play, companion, at, path);
     else isThere(play, companion, at, path);
-  }
+  });
   if (!state || state.outside) return;
   if (event.part !== undefined) {
+    const part = state.parts.get(event.part);
     if (part) moveParts(play, state, part, at);
     return;
   }
   actOn(play, state, at, enters);
-  if (row.effect === 'swaps') swap(play, at);
+  if (row.effect === 'swaps') swap(play, state, at);
 }
 
 /** True when this verb puts this device in, here. What is already in and is only set free does not enter again. */
@@ -108,9 +115,9 @@ function actInside(play: Play, state: DeviceState, at: TallyEvent, path: string)
 /** What is deployed comes off its delivery catheter, which must still be there. */
 function deliveryOut(play: Play, state: DeviceState, at: TallyEvent): void {
   const gone = [...state.parts.values()].find(
-    ({ kind, count, inside, out }) => /\b(?:delivery|pusher)\b/i.test(kind) && inside === 0 && out >= count,
+    ({ kind, count, out }) => /\b(?:delivery|pusher)\b/i.test(kind) && out >= count,
   );
-  if (gone?.removed)
+  if (gone?.went)
     play.findings.push(
       finding(
         'tally.already-out',
@@ -119,9 +126,9 @@ function deliveryOut(play: Play, state: DeviceState, at: TallyEvent): void {
           device: partLabel(state, gone),
           done: message('done.deploy'),
           time: at.event.at.clock,
-          earlier: gone.removed.clock,
+          earlier: gone.went.by.event.at.clock,
         },
-        { remedy: message('answer.timeBefore', { time: gone.removed.clock }) },
+        { remedy: message('answer.timeBefore', { time: gone.went.by.event.at.clock }) },
       ),
     );
 }
@@ -137,27 +144,22 @@ function free(state: DeviceState): void {
 
 function act(play: Play, state: DeviceState, at: TallyEvent): void {
   const { event } = at;
-  const target = event.across ?? event.target;
-  const site = event.into ?? (target === undefined ? undefined : play.record.targets?.[target]?.what);
+  const site = placeOf(play.record, event);
   const moved = event.do === 'advance' || event.do === 'reposition' || event.do === 'deploy';
   if (site && (moved || state.site === undefined)) state.site = site;
   play.marks.push({ device: state.key, what: 'act', count: event.count ?? 1, at });
 }
 
-function swap(play: Play, at: TallyEvent): void {
+function swap(play: Play, state: DeviceState, at: TallyEvent): void {
   const { event } = at;
   if (event.replaces === undefined) {
     play.findings.push(
-      finding('tally.exchange-unsaid', at.path, { device: nameIn(play, event.device), time: event.at.clock }),
+      finding('tally.exchange-unsaid', at.path, { device: state.label, time: event.at.clock }),
     );
     return;
   }
   const old = play.states.get(event.replaces);
-  if (old) leave(play, old, at, `${at.path}.replaces`);
-}
-
-function nameIn(play: Play, key: string | undefined): Param {
-  return (key !== undefined && play.states.get(key)?.label) || (key ?? '');
+  if (old && !old.outside) leave(play, old, at, `${at.path}.replaces`);
 }
 
 function deflate(play: Play, state: DeviceState, at: TallyEvent, path: string): void {
@@ -169,7 +171,8 @@ function deflate(play: Play, state: DeviceState, at: TallyEvent, path: string): 
 /** Released without naming the thread: the thread is what a drain has to release. */
 function releaseThreads(play: Play, state: DeviceState, at: TallyEvent): void {
   const threads = [...state.parts.values()].filter(part => part.role === 'thread');
-  if (threads.length === 0 && state.details.family === 'drain')
+  const held = state.details.family === 'drain' || isLocking(state.details);
+  if (threads.length === 0 && held)
     play.findings.push(
       finding('tally.thread-undeclared', `${at.path}.device`, {
         device: state.label,
@@ -200,7 +203,7 @@ function discard(play: Play, state: DeviceState, at: TallyEvent, path: string): 
 function count(play: Play, state: DeviceState, at: TallyEvent, path: string): void {
   const counted = at.event.count;
   // Implants counted on the image agree with what is inside; swabs are counted outside.
-  if (counted === undefined || (state.inside > 0 && counted === state.inside)) return;
+  if (counted === undefined || counted === state.inside) return;
   const outside = state.total - state.inside - state.discarded;
   if (counted > outside)
     play.findings.push(
@@ -215,9 +218,8 @@ function count(play: Play, state: DeviceState, at: TallyEvent, path: string): vo
   const found = Math.min(counted, outside);
   if (found <= state.out) return;
   state.out = found;
-  state.removed = at.event.at;
-  state.wentBy = at;
-  state.because = message('end.counted', { time: at.event.at.clock });
+  state.went = { by: at, how: message('end.counted', { time: at.event.at.clock }) };
+  if (state.inside === 0) settleParts(state, at);
 }
 
 function lose(play: Play, state: DeviceState, at: TallyEvent, path: string): void {

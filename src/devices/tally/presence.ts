@@ -1,6 +1,7 @@
 import { type Finding, type FindingOptions, finding } from '../../findings/finding.js';
 import { type Message, message, type Param } from '../../findings/message.js';
 import { entriesOf } from '../../record/entries.js';
+import type { CaseEvent } from '../../record/schema/record.js';
 import type { TallyEvent } from '../types.js';
 import { mustBeSaid } from './parts.js';
 import { checkLumen, runsIn } from './relations.js';
@@ -12,14 +13,18 @@ import {
   neverIn,
   type PartState,
   type Play,
+  placeOf,
+  stateOf,
 } from './state.js';
 import { verbs } from './verbs.js';
 
 /** The finding for something that is not inside when it should be: it came out earlier, or never went in. */
 export function missing(play: Play, state: DeviceState, at: TallyEvent, path: string): Finding {
-  const params = { device: state.label, done: message(`done.${at.event.do}`), time: at.event.at.clock };
-  if (state.removed && state.out > 0)
-    return finding('tally.already-out', path, { ...params, earlier: state.removed.clock });
+  const { event } = at;
+  const done = message(event.replaces === state.key ? 'done.replaced' : `done.${event.do}`);
+  const params = { device: state.label, done, time: event.at.clock };
+  if (state.went)
+    return finding('tally.already-out', path, { ...params, earlier: state.went.by.event.at.clock });
   return finding('tally.not-inserted', path, params, wayIn(play, state, at));
 }
 
@@ -38,7 +43,7 @@ export function wayIn(play: Play, state: DeviceState, at: TallyEvent): FindingOp
     return { remedy: message(stays ? 'answer.comesLaterStays' : 'answer.comesLater', params) };
   }
   const { use } = state.details.entry;
-  return use === undefined ? {} : { remedy: message('answer.calledUnused', { use }) };
+  return use === undefined || use === 'used' ? {} : { remedy: message('answer.calledUnused', { use }) };
 }
 
 /** The event that puts the device in, where it stands after one that needs it inside. */
@@ -104,8 +109,7 @@ export function come(play: Play, state: DeviceState, at: TallyEvent, number = 1)
   if (again > 0) for (const part of state.parts.values()) comeAgain(part);
   state.over = event.over;
   state.through = event.through;
-  const target = event.across ?? event.target;
-  const site = event.into ?? (target === undefined ? undefined : play.record.targets?.[target]?.what);
+  const site = placeOf(play.record, event);
   if (site) state.site = site;
   play.marks.push({ device: state.key, what: 'in', count: number, at });
 }
@@ -135,11 +139,10 @@ export function leave(play: Play, state: DeviceState, at: TallyEvent, path: stri
   state.inside -= number;
   state.out += number;
   state.lost = Math.min(state.lost, state.inside);
-  state.removed = event.at;
-  state.wentBy = at;
-  state.because = whyOut(play, state, at);
-  if (own) state.condition = event.state;
-  state.piecesOut += (own ? event.pieces : undefined) ?? 1;
+  state.went = { by: at, how: whyOut(play, state, at) };
+  const looked = wasLookedAt(state, event);
+  if (looked) state.condition = event.state;
+  state.piecesOut += (looked ? event.pieces : undefined) ?? 1;
   play.marks.push({ device: state.key, what: 'out', count: number, at });
   if (state.inside > 0) return;
   warnOfForce(play, state, at, path);
@@ -150,32 +153,36 @@ export function leave(play: Play, state: DeviceState, at: TallyEvent, path: stri
   state.over = undefined;
 }
 
+/** Whether state and pieces of an event are those of a device: of the one that it is about, or in an exchange of the old one. */
+const wasLookedAt = ({ key }: DeviceState, event: CaseEvent) =>
+  (event.do === 'exchange' ? event.replaces : event.device) === key;
+
+function whyOut(play: Play, state: DeviceState, at: TallyEvent): Message {
+  const how = howOut(play, state, at);
+  const damaged = wasLookedAt(state, at.event) && at.event.state === 'damaged';
+  return damaged ? message('end.damaged', { how }) : how;
+}
+
 /** `removed over stiff at 10:05`, `exchanged for drain2 at 11:20`. */
-function whyOut(play: Play, state: DeviceState, { event }: TallyEvent): Message {
+function howOut(play: Play, state: DeviceState, { event }: TallyEvent): Message {
   const time = event.at.clock;
   const verb = message(`done.${event.do}`);
-  if (event.replaces === state.key)
-    return message('end.exchanged', { device: called(play, event.device) ?? message('end.another'), time });
   if (event.device !== state.key) {
-    return message('end.doneWith', {
-      verb,
-      device: called(play, event.device) ?? message('end.another'),
-      time,
-    });
+    const device = called(play, event.device) ?? message('end.another');
+    return event.replaces === state.key
+      ? message('end.exchanged', { device, time })
+      : message('end.doneWith', { verb, device, time });
   }
   const over = called(play, event.over);
   const through = called(play, event.through);
-  const how = over
-    ? message('end.doneOver', { verb, device: over, time })
-    : through
-      ? message('end.doneThrough', { verb, device: through, time })
-      : message('end.done', { verb, time });
-  return event.state === 'damaged' ? message('end.damaged', { how }) : how;
+  if (over) return message('end.doneOver', { verb, device: over, time });
+  return through
+    ? message('end.doneThrough', { verb, device: through, time })
+    : message('end.done', { verb, time });
 }
 
 /** What a device is called, for people: never its key. */
-const called = (play: Play, key: string | undefined): Param | undefined =>
-  key === undefined ? undefined : play.states.get(key)?.details.called;
+const called = (play: Play, key: string | undefined): Param | undefined => stateOf(play, key)?.details.called;
 
 /** Words of a removal that tell what let the device go. */
 const unlocked = /\b(?:unlock\w*|releas\w+|cut|undone|unpinned|opened|straight\w*)\b/i;
@@ -184,7 +191,7 @@ const emptied = /\b(?:deflat\w+|empt\w+|burst|ruptured|flat|let down|leaked)\b/i
 function warnOfForce(play: Play, state: DeviceState, at: TallyEvent, path: string): void {
   const { event } = at;
   const params = { device: state.label, time: event.at.clock };
-  const told = `${event.result ?? ''} ${event.note ?? ''} ${state.details.entry.carried?.note ?? ''}`;
+  const told = [event.result, event.note, state.details.entry.carried?.note].join(' ');
   if (state.locked && state.broken === undefined && !unlocked.test(told))
     play.findings.push(finding('tally.removed-locked', path, params));
   const soft = state.details.family !== 'stent';
@@ -195,10 +202,10 @@ function warnOfForce(play: Play, state: DeviceState, at: TallyEvent, path: strin
 }
 
 /** What becomes of the parts still attached when their device comes out. */
-function settleParts(state: DeviceState, at: TallyEvent): void {
+export function settleParts(state: DeviceState, at: TallyEvent): void {
   const parts = [...state.parts.values()];
   const separated = parts.some(part => part.inside > 0) || state.broken !== undefined;
-  const lacking = at.event.state === 'part missing' && at.event.device === state.key && !separated;
+  const lacking = at.event.state === 'part missing' && wasLookedAt(state, at.event) && !separated;
   // A piece that is missing may be any part that was still on it.
   const unexplained = lacking || missingPieces(state) > 0;
   for (const part of parts) {
@@ -206,14 +213,13 @@ function settleParts(state: DeviceState, at: TallyEvent): void {
     if (attached <= 0 || part.role === 'fragment') continue;
     if (part.role === 'half' && at.event.do === 'peel away') {
       part.inside += attached;
-      part.event = at;
+      part.apartBy = at;
     } else if (mustBeSaid(part.role) || unexplained) part.open ??= at;
     else {
       part.out += attached;
       part.cameWith = true;
-      part.removed = at.event.at;
-      part.event = at;
-      part.because = message('end.cameWith', { device: state.details.called, time: at.event.at.clock });
+      const time = at.event.at.clock;
+      part.went = { by: at, how: message('end.cameWith', { device: state.details.called, time }) };
     }
   }
 }

@@ -4,26 +4,22 @@ import { printMm } from '../sizes/calibre.js';
 import { lumenOf, outerOf, withMm } from '../sizes/geometry.js';
 import type { TallyEvent } from '../types.js';
 import { isNamedLater } from './remedies.js';
-import type { DeviceState, Play } from './state.js';
+import { type DeviceState, moves, type Play, stateOf } from './state.js';
 
 /** The wire it ran over and the tube it ran through must be inside at that moment, or go in with it. */
 export function checkRelations(play: Play, at: TallyEvent, enters: boolean): void {
   const { event } = at;
-  const together = new Set(enters ? [event.device, ...(event.with ?? [])] : []);
   for (const field of ['over', 'through'] as const) {
-    const key = event[field];
-    const other = key === undefined ? undefined : play.states.get(key);
-    if (!other || other.inside > 0 || other.outside || together.has(other.key)) continue;
+    const other = stateOf(play, event[field]);
+    if (!other || other.inside > 0 || other.outside || (enters && moves(event, other.key))) continue;
     const params = {
-      device:
-        (event.device !== undefined && play.states.get(event.device)?.label) || message('name.something'),
+      device: stateOf(play, event.device)?.label ?? message('name.something'),
       done: message(`done.${event.do}`),
       other: other.label,
       time: event.at.clock,
-      where:
-        other.removed && other.out > 0
-          ? message('end.cameOut', { time: other.removed.clock })
-          : message('end.notInside'),
+      where: other.went
+        ? message('end.cameOut', { time: other.went.by.event.at.clock })
+        : message('end.notInside'),
     };
     const code =
       field === 'through'
@@ -49,7 +45,7 @@ const ORDER = message('answer.wentThrough');
  */
 export function checkLumen(play: Play, state: DeviceState, at: TallyEvent): void {
   const { event } = at;
-  const host = event.through === undefined ? undefined : play.states.get(event.through);
+  const host = stateOf(play, event.through);
   if (host?.inside !== 1) return;
   const lumen = lumenOf(host.details);
   const mine = outerOf(state.details);

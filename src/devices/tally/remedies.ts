@@ -21,8 +21,9 @@ export function isNamedLater(record: CaseRecord, key: string, after: TallyEvent)
   const order = inOrder(record);
   const later = order.slice(order.findIndex(({ index }) => index === after.index) + 1);
   return (
-    later.some(({ event: { device, replaces, with: beside } }) =>
-      [device, replaces, ...(beside ?? [])].includes(key),
+    later.some(
+      ({ event: { device, replaces, with: beside } }) =>
+        device === key || replaces === key || beside?.includes(key),
     ) || entriesOf(record.left).some(({ device }) => device === key)
   );
 }

@@ -9,6 +9,12 @@ import type { DeviceDetails, TallyEvent } from '../types.js';
 import { type PartRole, partRole } from './parts.js';
 import { entersByItself, type Verb } from './verbs.js';
 
+/** The last event that took something out, and how. */
+export interface Gone {
+  readonly by: TallyEvent;
+  readonly how: Message;
+}
+
 /** Where the pieces of a part are, while the events are played. */
 export interface PartState {
   readonly key: string;
@@ -22,10 +28,11 @@ export interface PartState {
   lost: number;
   /** Its device came out and nothing says whether it came too: the event that left it open. */
   open?: TallyEvent | undefined;
-  /** The event that separated it, or took it out. */
-  event?: TallyEvent;
-  removed?: Moment;
-  because?: Message;
+  /** Last event that separated some of it. */
+  apartBy?: TallyEvent;
+  lostBy?: TallyEvent;
+  /** Absent for what was cut off on the table. */
+  went?: Gone;
   /** It is out because its device took it along. */
   cameWith: boolean;
 }
@@ -61,14 +68,11 @@ export interface DeviceState {
   over?: string | undefined;
   through?: string | undefined;
   inserted?: Moment;
-  removed?: Moment | undefined;
   /** Last event that put one in. */
   cameBy?: TallyEvent;
-  /** Last event that took one out. */
-  wentBy?: TallyEvent;
+  went?: Gone;
   discardedBy?: TallyEvent;
   lostBy?: TallyEvent;
-  because?: Message;
   site?: Coded;
 }
 
@@ -90,11 +94,21 @@ export interface Play {
   readonly findings: Finding[];
 }
 
+/** The device of a key that an event may name. */
+export const stateOf = (play: Play, key: string | undefined): DeviceState | undefined =>
+  key === undefined ? undefined : play.states.get(key);
+
+/** The place that an event names, in words or as a target of the record. */
+export function placeOf({ targets }: CaseRecord, { into, across, target }: CaseEvent): Coded | undefined {
+  const key = across ?? target;
+  return into ?? (key === undefined ? undefined : targets?.[key]?.what);
+}
+
 /** Events in the order they happened: by time, those of the same time in the order of the record. */
 export function inOrder(record: CaseRecord): TallyEvent[] {
   return (record.events ?? [])
     .map((event, index): TallyEvent => ({ index, path: `events[${index}]`, event }))
-    .sort((a, b) => a.event.at.epoch - b.event.at.epoch || a.index - b.index);
+    .sort((a, b) => a.event.at.epoch - b.event.at.epoch);
 }
 
 /** Every device as it is before the first event. */
@@ -182,13 +196,9 @@ export function partLabel(state: DeviceState, part: PartState): Message {
 
 /** Pieces of a cut or broken device that no event and no part speaks of. */
 export function missingPieces(state: DeviceState): number {
-  if (state.pieces <= 1) return 0;
   const own = Math.max(1, state.piecesOut);
   const apart = [...state.parts.values()]
     .filter(part => part.role !== 'thread' && part.role !== 'inner')
-    .reduce(
-      (sum, part) => sum + (part.open ? part.count - part.out : part.inside + (part.cameWith ? 0 : part.out)),
-      0,
-    );
+    .reduce((sum, part) => sum + (part.open ? part.count : part.inside + (part.cameWith ? 0 : part.out)), 0);
   return Math.max(0, state.pieces - own - apart);
 }

@@ -49,17 +49,16 @@ function leftButGone(left: LeftLines, states: ReadonlyMap<string, DeviceState>):
   return left.all.flatMap(line => {
     const state = states.get(line.entry.device);
     if (!state) return [];
-    const part = line.entry.part === undefined ? undefined : state.parts.get(line.entry.part);
+    const part = [...state.parts.values()].find(({ key }) => key === line.entry.part);
     if (line.entry.part !== undefined && !part) return [];
     const entered = state.inside > 0 || state.out > 0;
-    const attached = part ? part.count - part.inside - part.out : 0;
-    const there = part ? part.inside > 0 || (entered && attached > 0) : state.inside > 0;
+    const there = part ? entered && part.count > part.out : state.inside > 0;
     if (there) return [];
     const what = part ? named(line) : state.label;
-    const gone = part?.removed ?? (state.out > 0 ? state.removed : undefined);
+    const { went } = part ?? state;
     return [
-      gone
-        ? finding('tally.left-removed', line.path, { what, time: gone.clock })
+      went
+        ? finding('tally.left-removed', line.path, { what, time: went.by.event.at.clock })
         : finding('tally.left-never-in', line.path, { what }, canBeCarried(state) ? {} : NOT_CARRIED),
     ];
   });

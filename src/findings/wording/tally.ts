@@ -150,7 +150,7 @@ export const tallyWording = define({
   },
   'tally.unused-but-used': {
     severity: 'error',
-    message: "{device} is '{use}', but an event has it in the patient at {time}.",
+    message: "{device} is '{use}', but {where}.",
     remedy: 'Mend use, or the key in the event.',
     basis: COUNT,
   },

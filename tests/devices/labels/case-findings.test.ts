@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { LabelledDevice } from '../../../src/devices/labels/case-findings.js';
 import { labelCaseFindings } from '../../../src/devices/labels/case-findings.js';
+import { messageOf } from '../../../src/findings/finding.js';
 
 const date = '2026-03-14';
 const device = (key: string, rest: Partial<LabelledDevice>): LabelledDevice => ({
@@ -86,4 +87,31 @@ describe('what the labels of a case say together', () => {
     ]);
     expect(codes([device('wire', {})])).toEqual([]);
   });
+});
+
+it('says each thing of a device in words, at its label and its line', () => {
+  const devices = [
+    device('a', { di: '1', serial: 'S', distinct: 'D', expires: '2026-02', line: 8 }),
+    device('b', { di: '1', serial: 'S', distinct: 'D', expires: '2026-03-20' }),
+    device('c', { implant: true, leftInSitu: true }),
+    device('d', { implant: true, serial: 'T', di: '2', leftInSitu: true, line: 12 }),
+    device('e', { serial: 'T' }),
+    device('f', { serial: 'T' }),
+  ];
+  const earlier = [
+    { case: 'HB-0102', di: '1', serial: 'S', distinct: 'D' },
+    { case: 'HB-0103', di: '2', serial: 'S' },
+  ];
+  const found = labelCaseFindings(devices, { date, earlier });
+  const said = found.map(f => `${'line' in f ? `${f.line} ` : ''}${f.code} ${f.path}: ${messageOf(f)}`);
+  expect(said).toEqual([
+    '8 label.expired devices.a.label: a expired on 2026-02-28, before the day of the case (2026-03-14).',
+    'label.expires-soon devices.b.label: b expires on 2026-03-20, within 30 days of the case.',
+    '8 label.serial-other-case devices.a.label: a carries identifier 1 and serial number S, already recorded in case HB-0102.',
+    'label.serial-twice devices.b.label: b and a carry the same identifier 1 and serial number S.',
+    'label.serial-other-case devices.b.label: b carries identifier 1 and serial number S, already recorded in case HB-0102.',
+    'label.lot-missing devices.c: c is an implant and has no lot number.',
+    'label.identifier-missing devices.c: c stays in the patient and has no device identifier.',
+    '12 label.lot-missing devices.d: d is an implant and has no lot number; its serial number names it.',
+  ]);
 });

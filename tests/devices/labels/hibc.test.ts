@@ -187,6 +187,8 @@ describe('symbols scanned one by one', () => {
   it('of two devices or two agencies stay apart', () => {
     expect(decodeScans(['(01)09506000117843', '(01)51022222233336'], { today })).toHaveLength(2);
     expect(decodeScans(['(01)09506000117843', secondary], { today })).toHaveLength(2);
-    expect(decodeScans(['(01)09506000117843'], { today })).toHaveLength(1);
+    const alone = ']C10109506000117843';
+    expect(decodeScans([alone], { today })).toEqual([decodeLabel(alone, { today })]);
+    expect(decodeScans([], { today })).toEqual([]);
   });
 });

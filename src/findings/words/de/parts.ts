@@ -8,6 +8,8 @@ export const parts: Record<keyof typeof en, string> = {
   'name.something': 'Etwas',
   'end.cameOut': 'kam um {time} heraus',
   'end.notInside': 'ist nicht als im Körper dokumentiert',
+  'end.putInside': 'nach einem Ereignis um {time} im Körper',
+  'end.wasInside': 'es lag schon vor dem Eingriff',
   'size.withMm': '{size} ({mm})',
   'size.regularWall': '{gauge} G, normalwandig',
   'size.thinWall': '{gauge} G, dünnwandig',

@@ -6,6 +6,8 @@ export const parts = {
   'name.something': 'Something',
   'end.cameOut': 'came out at {time}',
   'end.notInside': 'is not recorded as inside',
+  'end.putInside': 'an event has it in the patient at {time}',
+  'end.wasInside': 'it was in before the case',
   'size.withMm': '{size} ({mm})',
   'size.regularWall': '{gauge} G, regular wall',
   'size.thinWall': '{gauge} G, thin wall',

@@ -8,6 +8,8 @@ export const parts: Record<keyof typeof en, string> = {
   'name.something': 'Algo',
   'end.cameOut': 'salió a las {time}',
   'end.notInside': 'no consta como dentro',
+  'end.putInside': 'según un evento está en el paciente a las {time}',
+  'end.wasInside': 'ya estaba colocado antes del caso',
   'size.withMm': '{size} ({mm})',
   'size.regularWall': '{gauge} G, pared normal',
   'size.thinWall': '{gauge} G, pared fina',

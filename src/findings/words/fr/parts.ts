@@ -8,6 +8,8 @@ export const parts: Record<keyof typeof en, string> = {
   'name.something': 'Quelque chose',
   'end.cameOut': 'est sorti à {time}',
   'end.notInside': 'n’est pas noté comme étant en place',
+  'end.putInside': 'un événement le situe dans le corps du patient à {time}',
+  'end.wasInside': 'il était en place avant l’intervention',
   'size.withMm': '{size} ({mm})',
   'size.regularWall': '{gauge} G, paroi normale',
   'size.thinWall': '{gauge} G, paroi mince',

@@ -65,7 +65,7 @@ export const tallyFindings = {
     '{device} gilt als verwendet, und kein Ereignis sagt, dass es eingebracht oder verworfen wurde.',
   'remedy.tally.no-events':
     'Ergänzen Sie die Ereignisse, oder setzen Sie use auf opened unused, unopened oder failed.',
-  'finding.tally.unused-but-used': '{device}: „{use}“, aber nach einem Ereignis um {time} im Körper.',
+  'finding.tally.unused-but-used': '{device}: „{use}“, aber {where}.',
   'remedy.tally.unused-but-used': 'Berichtigen Sie use oder den Schlüssel im Ereignis.',
   'finding.tally.unaccounted':
     '{device}: um {time} eingebracht; eine Entfernung ist nicht dokumentiert, und „left“ nennt es nicht.',

@@ -57,8 +57,7 @@ export const tallyFindings = {
   'finding.tally.no-events':
     '{device} cuenta como usado, y ningún evento dice que entrara o que se desechara.',
   'remedy.tally.no-events': 'Añada los eventos, o ponga use en opened unused, unopened o failed.',
-  'finding.tally.unused-but-used':
-    '{device} consta como «{use}», pero según un evento está en el paciente a las {time}.',
+  'finding.tally.unused-but-used': '{device} consta como «{use}», pero {where}.',
   'remedy.tally.unused-but-used': 'Corrija use, o la clave del evento.',
   'finding.tally.unaccounted':
     '{device}: entró a las {time}; no consta que se retirara y «left» no lo nombra.',

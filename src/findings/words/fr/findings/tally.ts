@@ -63,8 +63,7 @@ export const tallyFindings = {
   'finding.tally.no-events':
     '{device} : compté comme utilisé, et aucun événement ne dit qu’il a été introduit ou jeté.',
   'remedy.tally.no-events': 'Ajoutez les événements, ou mettez use à opened unused, unopened ou failed.',
-  'finding.tally.unused-but-used':
-    '{device} est noté « {use} », mais un événement le situe dans le corps du patient à {time}.',
+  'finding.tally.unused-but-used': '{device} est noté « {use} », mais {where}.',
   'remedy.tally.unused-but-used': 'Corrigez use, ou la clé dans l’événement.',
   'finding.tally.unaccounted':
     '{device} : introduit à {time} ; aucun retrait n’est noté et « left » ne le nomme pas.',
