@@ -91,6 +91,13 @@ describe('the place that a server names', () => {
       elementPath: 'Observation.status',
     });
     expect(placed({ expression: ['Procedure.status'] }, carried)).toEqual({});
+    const [procedure] = sent.slice(1);
+    if (!procedure) throw new Error('no procedure in the sample');
+    const many = Array.from({ length: 13 }, (_, index) => ({ ...procedure, index }));
+    expect(placed({ expression: ['Bundle.entry[12].resource.status'] }, many)).toEqual({
+      entry: 12,
+      elementPath: 'Procedure.status',
+    });
   });
 
   it('is within the entry that an outcome came with', () => {
