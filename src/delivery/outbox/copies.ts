@@ -1,4 +1,4 @@
-import { chmodSync, closeSync, existsSync, mkdirSync, openSync, renameSync, rmSync } from 'node:fs';
+import { chmodSync, closeSync, existsSync, mkdirSync, openSync, renameSync, rmSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type Sqlite from 'better-sqlite3';
 import { CasetallyError, reason } from '../../findings/errors.js';
@@ -26,7 +26,7 @@ export function restoreStore(from: string, to: string, now: number): Promise<num
 /** Opens a store that is only read. */
 export async function openToRead(path: string): Promise<Sqlite.Database> {
   const Database = await loadSqlite();
-  if (!existsSync(path))
+  if (!existsSync(path) || statSync(path).isDirectory())
     throw new CasetallyError('file-unreadable', `There is no file ${path}: nothing was copied.`);
   try {
     return new Database(path, { readonly: true, timeout: 10_000 });
