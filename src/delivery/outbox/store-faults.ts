@@ -43,10 +43,14 @@ const OF_SQLITE: readonly (readonly [RegExp, StoreFault])[] = [
   [/^SQLITE_(BUSY|LOCKED|PROTOCOL)/, 'outbox-away'],
 ];
 
+/** The code of what SQLite threw; empty for anything else that has none. */
+export function sqliteCode(error: unknown): string {
+  return error instanceof Error && 'code' in error ? String(error.code) : '';
+}
+
 /** What SQLite threw, in words; anything else as it came. */
 export function sqliteFault(error: unknown, place: string): unknown {
-  if (!(error instanceof Error) || !('code' in error)) return error;
-  const code = String(error.code);
+  const code = sqliteCode(error);
   const found = OF_SQLITE.find(([pattern]) => pattern.test(code));
   return found ? storeFault(found[1], place, error, code) : error;
 }

@@ -192,7 +192,11 @@ describe('a copy of an outbox', () => {
   it('of what is no database is none', async () => {
     const from = join(folder, 'text.db');
     writeFileSync(from, 'no database '.repeat(1000));
-    await expect(backupStore(from, join(folder, 'to.db'))).rejects.toMatchObject({ code: 'SQLITE_NOTADB' });
+    await expect(restoreStore(from, join(folder, 'to.db'), 0)).rejects.toMatchObject({
+      code: 'outbox-unreadable',
+      message: `${from} is not a file that Casetally keeps anything in, or its beginning is damaged: nothing was copied.`,
+      cause: { code: 'SQLITE_NOTADB' },
+    });
     expect(readdirSync(folder).sort()).toEqual(['outbox.db', 'text.db']);
   });
 });

@@ -113,7 +113,10 @@ describe('a rescue', () => {
     const to = pathOf();
     const text = pathOf();
     writeFileSync(text, 'no database '.repeat(1000));
-    await expect(rescueStore(text, to, options)).rejects.toMatchObject({ code: 'SQLITE_NOTADB' });
+    await expect(rescueStore(text, to, options)).rejects.toMatchObject({
+      code: 'outbox-unreadable',
+      message: expect.stringContaining('nothing was copied'),
+    });
     const absent = pathOf();
     await expect(rescueStore(absent, to, options)).rejects.toMatchObject({ code: 'file-unreadable' });
     const hurt = pathOf();
