@@ -1,15 +1,22 @@
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { expect, it, vi } from 'vitest';
+import { afterAll, beforeAll, expect, it, vi } from 'vitest';
 import { postgresPool } from '../../../src/delivery/outbox/open-postgres.js';
 import { loadSqlite, openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
 
-for (const name of ['pg', 'better-sqlite3'])
-  vi.doMock(name, () => {
-    throw new Error(`Cannot find package '${name}'`);
-  });
+const PACKAGES = ['pg', 'better-sqlite3'];
+beforeAll(() => {
+  for (const name of PACKAGES)
+    vi.doMock(name, () => {
+      throw new Error(`Cannot find package '${name}'`);
+    });
+});
+const install = () => {
+  for (const name of PACKAGES) vi.doUnmock(name);
+};
+afterAll(install);
 
-it('a package that is not installed is named, with how to install it', async () => {
+it('a package that is not installed is named, with how to install it, and used once it is there', async () => {
   await expect(postgresPool('postgres://localhost/d')).rejects.toMatchObject({
     code: 'optional-package-missing',
     message:
@@ -25,4 +32,8 @@ it('a package that is not installed is named, with how to install it', async () 
   await expect(loadSqlite()).rejects.toMatchObject(sqlite);
   const path = join(tmpdir(), 'never-made', 'outbox.db');
   await expect(openSqliteOutbox(path, { newId: () => 'x' })).rejects.toMatchObject(sqlite);
+  install();
+  const Database = await loadSqlite();
+  new Database(':memory:').close();
+  await (await postgresPool('postgres://localhost/d')).end();
 });

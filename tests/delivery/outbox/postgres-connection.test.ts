@@ -1,15 +1,10 @@
+import { syncBuiltinESMExports } from 'node:module';
+import timers from 'node:timers/promises';
 import type pg from 'pg';
-import { describe, expect, it, vi } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { Steps } from '../../../src/delivery/outbox/connection.js';
 import { PostgresConnection } from '../../../src/delivery/outbox/postgres-connection.js';
 import { CasetallyError } from '../../../src/findings/errors.js';
-
-const waits = vi.hoisted((): number[] => []);
-vi.mock('../../../src/delivery/http/wait.js', () => ({
-  waitFor: async (_deps: object, ms: number) => {
-    waits.push(ms);
-  },
-}));
 
 const BEGIN =
   "BEGIN; SET LOCAL synchronous_commit = on; SET LOCAL statement_timeout = '60s'; SET LOCAL lock_timeout = '30s'";
@@ -187,12 +182,21 @@ describe('a database that is away for a moment', () => {
   });
 
   it('is given some sixteen seconds', async () => {
-    waits.length = 0;
-    const { pool } = server(
-      () => [],
-      () => coded('ECONNREFUSED'),
-    );
-    expect(await failed(new PostgresConnection(pool).read('SELECT'))).toMatchObject({ code: 'outbox-away' });
+    const waits: unknown[] = [];
+    const sleep = timers.setTimeout;
+    timers.setTimeout = (async (ms: unknown) => waits.push(ms)) as unknown as typeof sleep;
+    syncBuiltinESMExports();
+    try {
+      const { pool } = server(
+        () => [],
+        () => coded('ECONNREFUSED'),
+      );
+      const end = await failed(new PostgresConnection(pool).read('SELECT'));
+      expect(end).toMatchObject({ code: 'outbox-away' });
+    } finally {
+      timers.setTimeout = sleep;
+      syncBuiltinESMExports();
+    }
     expect(waits).toEqual([200, 500, 1_000, 2_000, 4_000, 8_000]);
   });
 });

@@ -2,7 +2,8 @@ import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
-import { afterAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import pg from 'pg';
+import { afterAll, beforeEach, describe, expect, it } from 'vitest';
 import { sealingWith, unsealed } from '../../../src/delivery/outbox/sealing.js';
 import {
   openPostgresSide,
@@ -14,32 +15,31 @@ import { postgresIn, SQLITE } from '../../../src/delivery/outbox/sql-schema.js';
 import { countedIds } from './ids.js';
 
 /** A server: the names that are there in its schema, the version, what is sealed, and what it was sent. */
-const server = vi.hoisted(() => ({
+const server = {
   there: new Set<string>(),
   version: 2 as number | undefined,
   held: [] as object[],
   sent: [] as string[],
-}));
-vi.mock('pg', () => {
-  const query = async (sql: string, params: unknown[] = []) => {
-    server.sent.push(sql);
-    if (sql.includes('to_regclass'))
-      return { rows: [{ there: server.there.has(String(params[0])) ? params[0] : null }] };
-    if (sql.startsWith('SELECT number'))
-      return { rows: server.version === undefined ? [] : [{ number: server.version }] };
-    return { rows: sql.includes('AS held') ? server.held : [] };
-  };
-  class Pool {
-    on() {}
-    async connect() {
-      return { query, on() {}, off() {}, release() {} };
-    }
-    async end() {
-      server.sent.push('end');
-    }
+};
+
+async function query(sql: string, params: unknown[] = []): Promise<{ rows: object[] }> {
+  server.sent.push(sql);
+  if (sql.includes('to_regclass'))
+    return { rows: [{ there: server.there.has(String(params[0])) ? params[0] : null }] };
+  if (sql.startsWith('SELECT number'))
+    return { rows: server.version === undefined ? [] : [{ number: server.version }] };
+  return { rows: sql.includes('AS held') ? server.held : [] };
+}
+
+class Pool {
+  on() {}
+  async connect() {
+    return { query, on() {}, off() {}, release() {} };
   }
-  return { default: { Pool, types: { builtins: {}, getTypeParser() {} } } };
-});
+  async end() {
+    server.sent.push('end');
+  }
+}
 
 /** Notes: an invented store, in its second version. */
 const NOTES: SideStore = {
@@ -198,6 +198,11 @@ describe('a store beside the outbox, in a database', () => {
     server.version = 2;
     server.held = [];
     server.sent.length = 0;
+    const { Pool: real } = pg;
+    pg.Pool = Pool as unknown as typeof real;
+    return () => {
+      pg.Pool = real;
+    };
   });
 
   it('is made where it is not there, in one transaction and under one lock', async () => {
