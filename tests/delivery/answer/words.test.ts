@@ -95,6 +95,7 @@ describe('one cause', () => {
     ['deadline 4', 'deadline 5'],
     ['line     4', 'line     5'],
     ['line four 4', 'line four 5'],
+    ['entry', 'entry[1]'],
   ])('is not %j and %j', (one, other) => {
     expect(foldIssues([issue(one), issue(other)])).toEqual([issue(one), issue(other)]);
   });
