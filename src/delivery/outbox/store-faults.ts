@@ -43,9 +43,9 @@ const OF_SQLITE: readonly (readonly [RegExp, StoreFault])[] = [
   [/^SQLITE_(BUSY|LOCKED|PROTOCOL)/, 'outbox-away'],
 ];
 
-/** The code of what SQLite threw; empty for anything else that has none. */
+/** The code of what SQLite threw; no such word for anything else. */
 export function sqliteCode(error: unknown): string {
-  return error instanceof Error && 'code' in error ? String(error.code) : '';
+  return String(error instanceof Error && Reflect.get(error, 'code'));
 }
 
 /** What SQLite threw, in words; anything else as it came. */

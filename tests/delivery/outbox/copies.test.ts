@@ -22,6 +22,7 @@ import {
 } from '../../../src/delivery/outbox/copies.js';
 import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
 import { countedIds } from './ids.js';
+import { openFiles } from './open-files.js';
 import { delivery } from './samples.js';
 
 const root = mkdtempSync(join(tmpdir(), 'copies-'));
@@ -99,6 +100,7 @@ describe('a copy of an outbox', () => {
       ['fresh', 'waiting', 500],
     ]);
     await askBeforeSending(to, 1_000);
+    expect(openFiles(folder)).toEqual([]);
     expect((await doubts(to)).map(([, , since]) => since)).toEqual([
       undefined,
       undefined,
@@ -106,6 +108,26 @@ describe('a copy of an outbox', () => {
       1_000,
       1_000,
     ]);
+  });
+
+  it('is made at one go: a store that is written to all the time is copied all the same', async () => {
+    const busy = new Database(store);
+    busy.pragma('wal_autocheckpoint = 0');
+    busy.exec('CREATE TABLE filler (n INTEGER PRIMARY KEY, bytes)');
+    for (let n = 0; n < 300; n += 1) busy.prepare('INSERT INTO filler (bytes) VALUES (zeroblob(4000))').run();
+    let turns = 0;
+    const made = backupStore(store, join(folder, 'busy.db')).finally(() => {
+      turns += 1_000;
+    });
+    while (turns < 200) {
+      turns += 1;
+      busy.prepare('UPDATE filler SET bytes = ? WHERE n = 1').run(turns);
+      await new Promise(resolve => setImmediate(resolve));
+    }
+    const done = turns >= 1_000;
+    busy.close();
+    expect([await made, done]).toEqual([5, true]);
+    expect(openFiles(folder)).toEqual([]);
   });
 
   it.each(['outbox.db', 'outbox.db-wal'])('is not written over %s', async name => {
@@ -126,6 +148,7 @@ describe('a copy of an outbox', () => {
     await expect(backupStore(store, to)).rejects.toMatchObject({
       code: 'file-unwritable',
       message: `No copy can be kept at ${to}: a part of the path is not a folder.`,
+      cause: { code: 'ENOTDIR' },
     });
   });
 
@@ -162,6 +185,7 @@ describe('a copy of an outbox', () => {
       message: `${path} is ${what}: nothing was copied.`,
     });
     expect(readdirSync(folder).sort()).toEqual(['foreign.db', 'outbox.db']);
+    expect(openFiles(folder)).toEqual([]);
   });
 
   it('of one that an earlier version made is one of that version', async () => {

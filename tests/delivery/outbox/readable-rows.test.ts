@@ -21,6 +21,7 @@ function damaged({ seq, max, hurt = [] }: Damage) {
     prepare: (sql: string) => ({
       all: () => read('hurt'),
       get(rowid?: number) {
+        if (rowid !== undefined && sql !== 'SELECT * FROM note NOT INDEXED WHERE rowid = ?') return undefined;
         if (rowid === undefined) asked.sql.add(sql);
         if (sql.includes('sqlite_sequence')) return seq === undefined ? undefined : { last: read(seq) };
         if (sql.includes('max(')) return { last: read(max ?? null) };

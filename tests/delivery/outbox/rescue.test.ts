@@ -7,6 +7,7 @@ import { rescueStore } from '../../../src/delivery/outbox/rescue.js';
 import { sealingWith, unsealed } from '../../../src/delivery/outbox/sealing.js';
 import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
 import { countedIds } from './ids.js';
+import { openFiles } from './open-files.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'rescue-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -34,25 +35,32 @@ describe('a rescue', () => {
     const bad = await outbox.put(item('bad', 'other'), 4);
     const cut = await outbox.put(item('cut'), 5);
     await outbox.park(cut.id, parked);
+    const torn = await outbox.put(item('torn'), 6);
     const gate = { destination: 'records', closedUntil: 9, failures: 2, paused: 'forbidden' };
     await outbox.changeGate('records', () => gate);
     const before = await outbox.list({});
     await outbox.close();
     const db = new Database(from);
     db.prepare("UPDATE item SET parked = '{' WHERE id = ?").run(cut.id);
+    db.prepare("UPDATE item SET accepted = '[' WHERE id = ?").run(torn.id);
     db.close();
     const bytes = readFileSync(from);
     const to = pathOf();
-    const isWhole = ({ caseKey }: { caseKey: string }) => caseKey !== 'bad';
+    const overwriting: string[] = [];
+    const isWhole = ({ caseKey, overwrite }: { caseKey: string; overwrite?: boolean }) => {
+      if (overwrite) overwriting.push(caseKey);
+      return caseKey !== 'bad';
+    };
     expect(await rescueStore(from, to, { ...options, isWhole })).toStrictEqual({
       copied: 3,
       hurt: [
         { id: bad.id, destination: 'other' },
         { id: cut.id, destination: 'records' },
+        { id: torn.id, destination: 'records' },
       ],
       lost: false,
     });
-    expect(readFileSync(from).equals(bytes)).toBe(true);
+    expect([readFileSync(from).equals(bytes), overwriting, openFiles(folder)]).toEqual([true, ['b'], []]);
     const rescued = await openSqliteOutbox(to, { newId });
     const [a, b, c] = before;
     expect(await rescued.list()).toStrictEqual([
@@ -130,6 +138,6 @@ describe('a rescue', () => {
       code: 'outbox-damaged',
       message: expect.stringContaining(`The outbox in ${hurt} is damaged`),
     });
-    expect(existsSync(to)).toBe(false);
+    expect([existsSync(to), openFiles(folder)]).toEqual([false, []]);
   });
 });

@@ -13,6 +13,7 @@ import {
 } from '../../../src/delivery/outbox/side-store.js';
 import { postgresIn, SQLITE } from '../../../src/delivery/outbox/sql-schema.js';
 import { countedIds } from './ids.js';
+import { openFiles } from './open-files.js';
 
 /** A server: the names that are there in its schema, the version, what is sealed, and what it was sent. */
 const server = {
@@ -157,6 +158,7 @@ describe('a store beside the outbox, in a file', () => {
       message: `${path} holds no notes`,
       cause: { code: 'SQLITE_NOTADB' },
     });
+    expect(openFiles(folder)).toEqual([]);
     await expect(openSqliteSide(join(path, 'below.db'), NOTES, { sealing: unsealed })).rejects.toMatchObject({
       code: 'file-unwritable',
       message: expect.stringMatching(/^The store of notes cannot be kept at /),

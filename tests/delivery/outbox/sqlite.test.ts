@@ -8,6 +8,7 @@ import { sealingWith } from '../../../src/delivery/outbox/sealing.js';
 import { SqliteConnection } from '../../../src/delivery/outbox/sqlite-connection.js';
 import { keepSafely, openSqliteOutbox, sqliteFile } from '../../../src/delivery/outbox/sqlite-outbox.js';
 import { countedIds } from './ids.js';
+import { openFiles } from './open-files.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'sqlite-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -179,7 +180,7 @@ describe('the file of an outbox in SQLite', () => {
       message: `The file ${path} is not an outbox that can be read, or its beginning is damaged. It was not changed; 'casetally restore' takes a backup.`,
       cause: { code: 'SQLITE_NOTADB' },
     });
-    expect(readFileSync(path, 'utf8')).toBe('no database '.repeat(1000));
+    expect([readFileSync(path, 'utf8'), openFiles(folder)]).toEqual(['no database '.repeat(1000), []]);
   });
 
   it('made by a newer version is not changed, and is said to be newer', async () => {

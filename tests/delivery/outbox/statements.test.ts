@@ -10,12 +10,18 @@ it('a row is put in with a place for each of its values', () => {
 });
 
 it('many values go in batches, each once and none empty', () => {
+  /** Ten at most: what never ends must not take all memory. */
+  const some = <T>(batches: Iterable<readonly T[]>) => {
+    const made: (readonly T[])[] = [];
+    for (const batch of batches) if (made.push(batch) === 10) break;
+    return made;
+  };
   const numbers = (count: number) => Array.from({ length: count }, (_, n) => n);
-  expect([...inBatches([])]).toEqual([]);
-  expect([...inBatches(numbers(4), 2)]).toEqual([
+  expect(some(inBatches([]))).toEqual([]);
+  expect(some(inBatches(numbers(4), 2))).toEqual([
     [0, 1],
     [2, 3],
   ]);
-  expect([...inBatches(numbers(3), 2)]).toEqual([[0, 1], [2]]);
-  expect([...inBatches(numbers(1001))].map(batch => batch.length)).toEqual([500, 500, 1]);
+  expect(some(inBatches(numbers(3), 2))).toEqual([[0, 1], [2]]);
+  expect(some(inBatches(numbers(1001))).map(batch => batch.length)).toEqual([500, 500, 1]);
 });

@@ -40,6 +40,9 @@ describe('a fault of a store', () => {
   it.each([
     thrown('SQLITE_CONSTRAINT_UNIQUE'),
     thrown('NOT_SQLITE_FULL'),
+    thrown('NOT_SQLITE_READONLY'),
+    thrown('NOT_SQLITE_CORRUPT'),
+    thrown('NOT_SQLITE_BUSY'),
     new Error('no code'),
     { code: 'SQLITE_FULL' },
     'SQLITE_FULL',
