@@ -25,8 +25,7 @@ const server = {
 
 async function query(sql: string, params: unknown[] = []): Promise<{ rows: object[] }> {
   server.sent.push(sql);
-  if (sql.includes('to_regclass'))
-    return { rows: [{ there: server.there.has(String(params[0])) ? params[0] : null }] };
+  if (sql.includes('to_regclass')) return { rows: server.there.has(String(params[0])) ? [{}] : [] };
   if (sql.startsWith('SELECT number'))
     return { rows: server.version === undefined ? [] : [{ number: server.version }] };
   return { rows: sql.includes('AS held') ? server.held : [] };

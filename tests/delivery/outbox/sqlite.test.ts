@@ -163,6 +163,7 @@ describe('the file of an outbox in SQLite', () => {
     await expect(sqliteFile(below, 'The register')).rejects.toMatchObject({
       code: 'file-unwritable',
       message: `The register cannot be kept at ${below}: it exists already`,
+      cause: { code: 'EEXIST' },
     });
     const place = join(folder, 'a-folder');
     mkdirSync(place);
