@@ -54,8 +54,8 @@ function classifyStatus(answer: Answer, seen: Seen): Verdict {
       ...unknown('accepted-for-later', answer.headers['content-location'] ? 'poll' : 'reconcile'),
       ...wait,
     };
-  if (status >= 200 && status < 300) return classifySuccess(answer, seen);
-  if (status >= 300 && status < 400) return { ...refused('redirect'), next: 'pause', scope: 'destination' };
+  if (status < 300) return classifySuccess(answer, seen);
+  if (status < 400) return { ...refused('redirect'), next: 'pause', scope: 'destination' };
   switch (status) {
     case 401:
       return seen.tokenRenewed ? paused('unauthorised') : { ...paused('unauthorised'), next: 'renew-token' };
@@ -95,8 +95,12 @@ function classifyStatus(answer: Answer, seen: Seen): Verdict {
     case 503:
       return isPlainRefusal(seen.body)
         ? {
-            ...{ state: 'throttled', processed: 'no', next: 'wait', scope: 'destination' },
-            ...{ reason: 'unavailable', ...wait },
+            state: 'throttled',
+            processed: 'no',
+            next: 'wait',
+            scope: 'destination',
+            reason: 'unavailable',
+            ...wait,
           }
         : { ...unknown('unavailable', 'reconcile-then-resend'), scope: 'destination', ...wait };
     default:
@@ -104,11 +108,14 @@ function classifyStatus(answer: Answer, seen: Seen): Verdict {
   }
 }
 
+/** FHIR IssueTypes of a server that had begun: https://hl7.org/fhir/R4/valueset-issue-type.html. */
+const NOT_PLAIN: ReadonlySet<string | undefined> = new Set(['timeout', 'incomplete']);
+
 /** True when the FHIR server itself says why it did not begin; one that ran out of time may have begun. */
 function isPlainRefusal(body: ExactJson | undefined): boolean {
   return (
     textAt(body, 'resourceType') === 'OperationOutcome' &&
-    !listAt(body, 'issue').some(issue => ['timeout', 'incomplete'].includes(textAt(issue, 'code') ?? ''))
+    !listAt(body, 'issue').some(issue => NOT_PLAIN.has(textAt(issue, 'code')))
   );
 }
 
@@ -124,14 +131,13 @@ function refersByCriteria({ body, sent }: Seen): boolean {
 }
 
 function classifySuccess(answer: Answer, { body, sent }: Seen): Verdict {
-  const location = answer.headers.location ?? '';
   const type = textAt(body, 'type');
   const isBundle = textAt(body, 'resourceType') === 'Bundle';
   const isAnswer = isBundle && (type === 'transaction-response' || type === 'batch-response');
   if (!isAnswer) {
     // Some servers put the Location of a Bundle on a proper answer too: only without one does it tell anything.
     const isEcho = isBundle && (type === 'transaction' || type === 'batch');
-    const stored = /(^|\/)Bundle\/[^/]/.test(location);
+    const stored = answer.headers.location?.match(/(^|\/)Bundle\/[^/]/);
     if (isEcho || stored) return { ...unknown('echoed', 'reconcile'), scope: 'destination' };
     return unknown('unreadable', 'reconcile');
   }
@@ -145,8 +151,8 @@ function classifySuccess(answer: Answer, { body, sent }: Seen): Verdict {
 
 /** The number at the start of entry.response.status: `201 Created` is 201; undefined when there is none. */
 export function entryStatus(entry: ExactJson | undefined): number | undefined {
-  const match = /^(\d{3})\b/.exec(textAt(objectAt(entry, 'response'), 'status') ?? '');
-  return match ? Number(match[1]) : undefined;
+  const digits = textAt(objectAt(entry, 'response'), 'status')?.match(/^\d{3}\b/);
+  return digits ? Number(digits[0]) : undefined;
 }
 
 function unknown(reason: VerdictReason, next: Verdict['next']): Verdict {

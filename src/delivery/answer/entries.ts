@@ -19,15 +19,16 @@ export function receiptLine(
   { fullUrl, type }: SentEntry,
   { status, location, etag, idInBody, outcome = [] }: EntryAnswer,
 ): ReceiptEntry {
-  const place = location === undefined ? undefined : parseLocation(location);
-  const id = place?.type === type ? place.id : idInBody;
+  const named = parseLocation(location);
+  const place = named?.type === type ? named : undefined;
+  const id = place?.id ?? idInBody;
   const base = { fullUrl, type, status, ...(outcome.length > 0 && { outcome }) };
   if (id === undefined) return { ...base, found: 'not-found' };
   const version = place?.version ?? etag?.replace(/^(?:W\/)?"(.*)"$/, '$1');
   return {
     ...base,
     found: 'answer',
-    location: location ?? `${type}/${id}`,
+    location: (place && location) ?? `${type}/${id}`,
     id,
     ...(version !== undefined && { version }),
     ...(etag !== undefined && { etag }),
@@ -42,7 +43,7 @@ export function matchEntries(body: ExactJson | undefined, sent: readonly SentEnt
   const answers = listAt(body, 'entry');
   return sent.map((entry, i) => {
     const response = objectAt(answers[i], 'response');
-    const status = (answers[i] === undefined ? undefined : entryStatus(answers[i])) ?? 0;
+    const status = entryStatus(answers[i]) ?? 0;
     // With fewer answers than entries the index says nothing.
     const location = answers.length === sent.length ? textAt(response, 'location') : undefined;
     const outcome = issuesOf(response?.['outcome'], sent, entry.index);

@@ -80,32 +80,43 @@ function placeOf(
   for (const raw of [...listAt(issue, 'expression'), ...listAt(issue, 'location')]) {
     if (typeof raw !== 'string') continue;
     const place = parsePlace(raw);
-    const named = place.entry === undefined ? undefined : sent[place.entry]?.index;
-    const entry = inEntry ?? named ?? onlyEntryOf(sent, place.path);
-    const type = sent.find(({ index }) => index === entry)?.type;
-    if (entry === undefined || type === undefined) continue;
-    return { entry, ...(place.path && { elementPath: place.path.replace(/^[A-Z]\w*/, type) }) };
+    const about = inEntry === undefined ? namedBy(place, sent) : sent.find(({ index }) => index === inEntry);
+    if (about) return { entry: about.index, ...(place.below && { elementPath: about.type + place.below }) };
   }
   return inEntry === undefined ? {} : { entry: inEntry };
 }
 
-/**
- * Reads `Bundle.entry[3].resource.ofType(Procedure).status`, `Bundle.entry[3].resource/*Procedure/x*\/.status`,
- * `Procedure.status` and the XPath `/f:Bundle/f:entry[4]/f:resource/f:Procedure/f:status`, which counts from 1.
- */
-function parsePlace(raw: string): { entry?: number; path?: string } {
-  const isXPath = raw.startsWith('/');
-  const path = (isXPath ? raw.replace(/\/f:/g, '.').replace(/^\./, '') : raw).replace(/\/\*.*?\*\//g, '');
-  const match = /^Bundle\.entry\[(\d+)\](?:\.resource)?(.*)$/.exec(path);
-  if (!match) return /^[A-Z]\w*(\.|$)/.test(path) && !path.startsWith('Bundle') ? { path } : {};
-  const entry = Number(match[1]) - (isXPath ? 1 : 0);
-  const rest = (match[2] ?? '').replace(/^\.ofType\(\w+\)/, '').replace(/^\.[A-Z]\w*/, '');
-  return { entry, ...(rest.startsWith('.') && { path: `Resource${rest}` }) };
+/** What a path leads to: the entry of the request by its position, or the type of the resource it starts with. */
+interface Place {
+  readonly position?: number;
+  readonly type?: string | undefined;
+  /** What follows the resource: `.performer[0].actor`. */
+  readonly below?: string | undefined;
 }
 
-/** The one entry whose type starts the path; with several of the type nothing can be said. */
-function onlyEntryOf(sent: readonly SentEntry[], path: string | undefined): number | undefined {
-  const type = path?.split('.')[0];
+/**
+ * Reads `Bundle.entry[3].resource.ofType(Procedure).status`, `Bundle.entry[3].resource/*Procedure/x*\/.status`,
+ * `Procedure.status` and the XPath `/f:Bundle/f:entry[4]/f:resource/f:Procedure/f:status`.
+ */
+function parsePlace(raw: string): Place {
+  const path = (raw.startsWith('/f:') ? fromXPath(raw) : raw).replace(/\/\*[^*]*\*\//g, '');
+  const inBundle = /^Bundle\.entry\[(\d+)\](?:\.resource)?(?:\.ofType\(\w+\)|\.[A-Z]\w*)?(\..*)?/.exec(path);
+  if (inBundle) return { position: Number(inBundle[1]), below: inBundle[2] };
+  const [, type, below] = /^(?!Bundle\b)([A-Z]\w*)(\..*)?$/.exec(path) ?? [];
+  return { type, below };
+}
+
+/** The names joined by dots, with positions counted from 0 and not, as XPath counts, from 1. */
+function fromXPath(raw: string): string {
+  return raw
+    .slice('/f:'.length)
+    .replaceAll('/f:', '.')
+    .replace(/\[(\d+)\]/g, (_all, position: string) => `[${Number(position) - 1}]`);
+}
+
+/** The entry at the position, or else the one entry of the type; with several of the type nothing can be said. */
+function namedBy({ position, type }: Place, sent: readonly SentEntry[]): SentEntry | undefined {
+  if (position !== undefined) return sent[position];
   const [first, second] = sent.filter(entry => entry.type === type);
-  return second === undefined ? first?.index : undefined;
+  return second ? undefined : first;
 }

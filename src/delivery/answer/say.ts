@@ -36,7 +36,6 @@ export function sayVerdict({ destination }: Voice, verdict: Verdict): Finding[] 
     case 'refused':
       return [finding(REFUSALS[verdict.reason] ?? 'delivery.refused', at, params)];
     case 'conflict':
-      if (verdict.reason === 'several-matches') return [finding('delivery.several-matches', at, params)];
       return [finding(CONFLICTS[verdict.reason] ?? 'delivery.conflict', at, params)];
     case 'throttled':
       return [finding('delivery.throttled', at, { ...params, wait: waitText(verdict.waitMs) })];
@@ -49,8 +48,11 @@ export function sayVerdict({ destination }: Voice, verdict: Verdict): Finding[] 
   }
 }
 
-const CONFLICTS: Partial<Record<Verdict['reason'], 'delivery.gone' | 'delivery.written-at-once'>> = {
+const CONFLICTS: Partial<
+  Record<Verdict['reason'], 'delivery.gone' | 'delivery.several-matches' | 'delivery.written-at-once'>
+> = {
   gone: 'delivery.gone',
+  'several-matches': 'delivery.several-matches',
   'written-at-once': 'delivery.written-at-once',
 };
 
@@ -95,7 +97,7 @@ function waitText(ms: number | undefined): string {
 /** What the server said, once for each cause, on the path of the record that it came from, or else on the resource's. */
 export function sayIssues(voice: Voice, issues: readonly ServerIssue[]): Finding[] {
   return foldIssues(issues).map(issue => {
-    const type = issue.entry === undefined ? undefined : voice.sent[issue.entry]?.type;
+    const type = voice.sent.find(({ index }) => index === issue.entry)?.type;
     const resourcePath = issue.elementPath ?? type ?? 'Bundle';
     const path = issue.entry === undefined ? undefined : voice.sourceOf(issue.entry, resourcePath);
     const more =

@@ -1,10 +1,10 @@
-import { chmodSync, closeSync, existsSync, mkdirSync, openSync, renameSync, rmSync } from 'node:fs';
+import { chmodSync, closeSync, existsSync, mkdirSync, openSync, renameSync, rmSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type Sqlite from 'better-sqlite3';
 import { CasetallyError, reason } from '../../findings/errors.js';
 import { SCHEMA_VERSION } from './sql-schema.js';
 import { loadSqlite } from './sqlite-outbox.js';
-import { sqliteFault } from './store-faults.js';
+import { sqliteCode, sqliteFault } from './store-faults.js';
 
 /**
  * Copies an embedded store whole, as of one moment, while others read and write it. What is sealed stays sealed; no
@@ -26,7 +26,7 @@ export function restoreStore(from: string, to: string, now: number): Promise<num
 /** Opens a store that is only read. */
 export async function openToRead(path: string): Promise<Sqlite.Database> {
   const Database = await loadSqlite();
-  if (!existsSync(path))
+  if (!existsSync(path) || statSync(path).isDirectory())
     throw new CasetallyError('file-unreadable', `There is no file ${path}: nothing was copied.`);
   try {
     return new Database(path, { readonly: true, timeout: 10_000 });
@@ -116,10 +116,20 @@ export async function copyStore(
       return items;
     });
   } catch (error) {
-    throw sqliteFault(error, from);
+    throw copyFault(error, from);
   } finally {
     source.close();
   }
+}
+
+/** What SQLite threw while a store was copied, in words; a file that it cannot read at all is told apart from a damaged one. */
+export function copyFault(error: unknown, from: string): unknown {
+  if (sqliteCode(error) !== 'SQLITE_NOTADB') return sqliteFault(error, from);
+  return new CasetallyError(
+    'outbox-unreadable',
+    `${from} is not a file that Casetally keeps anything in, or its beginning is damaged: nothing was copied.`,
+    { cause: error },
+  );
 }
 
 /** @throws CasetallyError when the copy is damaged, of another kind, or of a newer version. */

@@ -71,11 +71,10 @@ export class MemoryOutbox implements Outbox {
     const due = state === 'waiting' ? notBefore <= now : state === 'sending' && leaseUntil <= now;
     if (!due || this.#isBlocked(item)) return false;
     return !this.#rows.some(({ item: other, leaseUntil: until }) => {
-      if (other.destination !== destination || other.patientKey !== patientKey || other === item)
-        return false;
+      if (other.destination !== destination || other.patientKey !== patientKey) return false;
       if (other.state === 'sending' && until > now) return true;
-      const isOpen = other.state === 'waiting' || other.state === 'sending';
-      return isOpen && other.sequence < sequence && !this.#isBlocked(other);
+      // An earlier one whose lease has run out is claimed first.
+      return other.state === 'waiting' && other.sequence < sequence && !this.#isBlocked(other);
     });
   }
 

@@ -1,12 +1,11 @@
 import type Sqlite from 'better-sqlite3';
 import { CasetallyError } from '../../findings/errors.js';
-import { askBeforeSending, intoNewFile, openToRead } from './copies.js';
+import { askBeforeSending, copyFault, intoNewFile, openToRead } from './copies.js';
 import type { OutboxItem } from './outbox.js';
 import { readableRows } from './readable-rows.js';
 import { type ItemRow, itemOf } from './rows.js';
 import type { Sealing } from './sealing.js';
 import { loadSqlite, prepareSchema } from './sqlite-outbox.js';
-import { sqliteFault } from './store-faults.js';
 
 /** What a rescue came to. */
 export interface Rescued {
@@ -52,7 +51,7 @@ export async function rescueStore(from: string, to: string, options: RescueOptio
       };
     });
   } catch (error) {
-    throw sqliteFault(error, from);
+    throw copyFault(error, from);
   } finally {
     source.close();
   }

@@ -129,12 +129,13 @@ export function opened(row: ItemRow, sealing: Sealing): Checked['items'][number]
   }
 }
 
-/** The columns of a row that are not sealed with the present key, sealed with it. */
+/** The columns of a row that are not sealed with the present key, sealed with it; none where there is no key. */
 export function resealed(row: ItemRow, sealing: Sealing): [string, string][] {
   return SEALED.flatMap((column): [string, string][] => {
     const text = row[column];
-    const key = text === null ? undefined : keyOfSealed(text);
-    if (text === null || (key !== undefined && key === sealing.keys[0])) return [];
+    if (text === null) return [];
+    const key = keyOfSealed(text);
+    if (key === sealing.keys[0]) return [];
     const about = `${row.id}/${column}`;
     return [[column, sealing.seal(key === undefined ? text : sealing.open(text, about), about)]];
   });

@@ -47,12 +47,12 @@ export function sealingWith(keys: readonly [string, ...string[]]): Sealing {
   const [first] = keys;
   const current = readKey(first);
   return {
-    keys: [...new Set([idOf(current), ...byId.keys()])],
+    keys: [...byId.keys()],
     seal(text, about) {
       const nonce = randomBytes(12);
       const cipher = createCipheriv('aes-256-gcm', current, nonce);
-      cipher.setAAD(Buffer.from(about, 'utf8'));
-      const body = Buffer.concat([cipher.update(text, 'utf8'), cipher.final()]);
+      cipher.setAAD(Buffer.from(about));
+      const body = Buffer.concat([cipher.update(Buffer.from(text)), cipher.final()]);
       return [PREFIX, idOf(current), b64(nonce), b64(cipher.getAuthTag()), b64(body)].join('.');
     },
     open(sealed, about) {
@@ -68,11 +68,9 @@ export function sealingWith(keys: readonly [string, ...string[]]): Sealing {
         const decipher = createDecipheriv('aes-256-gcm', key, Buffer.from(nonce, 'base64url'), {
           authTagLength: 16,
         });
-        decipher.setAAD(Buffer.from(about, 'utf8'));
+        decipher.setAAD(Buffer.from(about));
         decipher.setAuthTag(Buffer.from(tag, 'base64url'));
-        return Buffer.concat([decipher.update(Buffer.from(body, 'base64url')), decipher.final()]).toString(
-          'utf8',
-        );
+        return Buffer.concat([decipher.update(Buffer.from(body, 'base64url')), decipher.final()]).toString();
       } catch {
         throw new CasetallyError('outbox-unreadable', `What is sealed at ${about} was changed or cut`);
       }

@@ -86,10 +86,8 @@ export async function openPostgresSide(
   try {
     await db.transaction(async query => {
       const isThere = async (name: string) => {
-        const [row] = await query<{ there: string | null }>('SELECT to_regclass($1)::text AS there', [
-          `${schema}.${name}`,
-        ]);
-        return row?.there !== null;
+        const rows = await query('SELECT 1 WHERE to_regclass($1) IS NOT NULL', [`${schema}.${name}`]);
+        return rows.length > 0;
       };
       if (!(await isThere('version'))) {
         await query(`CREATE SCHEMA IF NOT EXISTS ${schema}`);

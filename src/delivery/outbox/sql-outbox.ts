@@ -95,19 +95,19 @@ export class SqlOutbox implements Outbox {
   async claim(destination: string, now: number, leaseMs: number): Promise<Lease | undefined> {
     for (;;) {
       let lease: Lease | undefined;
-      let hurt = false;
-      await this.#db.decide<ItemRow>(
+      const parked = await this.#db.decide<ItemRow>(
         { sql: this.#claim, params: [destination, now, now + leaseMs] },
         ([row]) => {
           // A wrong key undoes the claim with the transaction.
           const item = row && itemAsFarAs(row, this.#sealing);
-          hurt = item?.unreadable === true;
-          lease = item && !hurt ? { item, fence: row.fence, until: row.lease_until } : undefined;
-          return item && hurt ? this.#changing(unreadable(item.id, now), 'id = $1', [item.id]) : undefined;
+          lease = item && { item, fence: row.fence, until: row.lease_until };
+          return item?.unreadable
+            ? this.#changing(unreadable(item.id, now), 'id = $1', [item.id])
+            : undefined;
         },
         destination,
       );
-      if (!hurt) return lease;
+      if (parked.length === 0) return lease;
     }
   }
 

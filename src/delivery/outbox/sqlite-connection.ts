@@ -55,9 +55,8 @@ export class SqliteConnection implements Connection {
 
   async integrity(): Promise<string[]> {
     try {
-      const said: unknown = this.#db.pragma('integrity_check');
-      const lines = Array.isArray(said) ? said.map((row: object) => String(Object.values(row)[0])) : [];
-      return lines.filter(line => line !== 'ok');
+      const said = this.#db.prepare<[], { integrity_check: string }>('PRAGMA integrity_check').all();
+      return said.map(row => row.integrity_check).filter(line => line !== 'ok');
     } catch (error) {
       return [error instanceof Error ? error.message : 'it cannot be looked through'];
     }
@@ -84,9 +83,8 @@ export class SqliteConnection implements Connection {
     // `$1` is a name to SQLite.
     const values = Object.fromEntries(params.map((value, i) => [String(i + 1), value]));
     const statement = this.#prepared(sql);
-    const given = params.length > 0 ? [values] : [];
-    if (statement.reader) return statement.all(...given) as Row[];
-    statement.run(...given);
+    if (statement.reader) return statement.all(values) as Row[];
+    statement.run(values);
     return [];
   }
 

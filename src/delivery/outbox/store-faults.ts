@@ -43,10 +43,14 @@ const OF_SQLITE: readonly (readonly [RegExp, StoreFault])[] = [
   [/^SQLITE_(BUSY|LOCKED|PROTOCOL)/, 'outbox-away'],
 ];
 
+/** The code of what SQLite threw; no such word for anything else. */
+export function sqliteCode(error: unknown): string {
+  return String(error instanceof Error && Reflect.get(error, 'code'));
+}
+
 /** What SQLite threw, in words; anything else as it came. */
 export function sqliteFault(error: unknown, place: string): unknown {
-  if (!(error instanceof Error) || !('code' in error)) return error;
-  const code = String(error.code);
+  const code = sqliteCode(error);
   const found = OF_SQLITE.find(([pattern]) => pattern.test(code));
   return found ? storeFault(found[1], place, error, code) : error;
 }

@@ -39,9 +39,11 @@ export interface Receipt {
   readonly differences?: readonly EntryDifference[];
 }
 
-/** `Type/id`, version and id in a location such as `https://host/base/Procedure/12/_history/3`. */
-export function parseLocation(location: string): { type: string; id: string; version?: string } | undefined {
-  const match = /(?:^|\/)([A-Z]\w*)\/([A-Za-z0-9.-]{1,64})(?:\/_history\/([\w.-]+))?\/?$/.exec(location);
+/** Type, id and version in a location such as `https://host/base/Procedure/12/_history/3`. */
+export function parseLocation(
+  location: string | undefined,
+): { type: string; id: string; version?: string } | undefined {
+  const match = location?.match(/(?:^|\/)([A-Z]\w*)\/([A-Za-z0-9.-]{1,64})(?:\/_history\/([\w.-]+))?\/?$/);
   if (!match?.[1] || !match[2]) return undefined;
   return { type: match[1], id: match[2], ...(match[3] && { version: match[3] }) };
 }

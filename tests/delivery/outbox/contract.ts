@@ -1,26 +1,9 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Lease, NewItem, Outbox, Parked, Settlement } from '../../../src/delivery/outbox/outbox.js';
-import type { Receipt } from '../../../src/delivery/receipt/receipt.js';
+import { itemsContract, type StoreUnderTest } from './contract-items.js';
 import { claimsLikeTheModel } from './order.js';
+import { delivery as receipt } from './samples.js';
 
-/** What the suite needs to know of a store. */
-export interface StoreUnderTest {
-  readonly outbox: Outbox;
-  /** Opens a second one on the same data, or the same when there is no second. */
-  reopen(): Promise<Outbox>;
-  cleanUp(): Promise<void>;
-}
-
-const receipt: Receipt = {
-  destination: 'records',
-  baseUrl: 'https://fhir.example.org',
-  requestId: 'r1',
-  sentAt: '2024-03-14T10:00:00.000Z',
-  digest: 'sha256:1',
-  how: 'answered',
-  entries: [{ fullUrl: 'urn:uuid:1', type: 'Procedure', status: 201, id: '1', found: 'answer' }],
-  warnings: [],
-};
 const parked: Parked = { reason: 'invalid', by: 'casetally', at: 5, findings: [] };
 const again = (notBefore: number, unknown: boolean | 'as before' = false): Settlement => ({
   kind: 'again',
@@ -381,4 +364,5 @@ export function outboxContract(name: string, open: () => Promise<StoreUnderTest>
       expect(checked.items.map(({ id, item: held }) => [id, held?.digest])).toEqual([[item.id, item.digest]]);
     });
   });
+  itemsContract(name, open);
 }

@@ -85,6 +85,21 @@ describe.skipIf(absent)(
       await Promise.all(opened.map(outbox => outbox.close()));
     });
 
+    it('passes over an item that another connection is writing, and waits for nobody', async () => {
+      const outbox = await open({ schema: 'busy' });
+      const of = (caseKey: string) => ({ ...newItem, caseKey, patientKey: caseKey, digest: caseKey });
+      const [first, second] = [await outbox.put(of('a'), 0), await outbox.put(of('b'), 0)];
+      const client = new pg.Client({ connectionString: server.address });
+      await client.connect();
+      await client.query('BEGIN');
+      await client.query('UPDATE busy.item SET not_before = 0 WHERE id = $1', [first.id]);
+      expect((await outbox.claim('d', 1, 60_000))?.item.id).toBe(second.id);
+      await client.query('COMMIT');
+      await client.end();
+      expect((await outbox.claim('d', 1, 60_000))?.item.id).toBe(first.id);
+      await outbox.close();
+    });
+
     it('holds nothing readable when sealed', async () => {
       const outbox = await open({ schema: 'sealed', sealing: sealingWith([key()]) });
       const { id } = await outbox.put({ ...newItem, context: 'CANARY-CONTEXT' }, 0);

@@ -29,6 +29,13 @@ outboxContract('memory', async () => {
   return { outbox, reopen: async () => outbox, cleanUp: () => outbox.close() };
 });
 
+it('an outbox in memory forgets everything when it is closed', async () => {
+  const outbox = new MemoryOutbox(newId);
+  await outbox.put(newItem, 0);
+  await outbox.close();
+  expect(await outbox.list()).toEqual([]);
+});
+
 for (const [name, sealing] of [
   ['SQLite', undefined],
   ['SQLite, sealed', sealingWith([key()])],
