@@ -223,13 +223,13 @@ export class SqlOutbox implements Outbox {
       `SELECT * FROM ${this.#item} WHERE ${DONE} AND created_at < $1`,
       [before],
     );
-    const ids = old.flatMap(row => {
+    const done = old.filter(row => {
       // A row that cannot be opened is kept: nobody knows its time.
-      const { id, item } = opened(row, this.#sealing);
-      return ((item && settledAt(item)) ?? before) < before ? [id] : [];
+      const { item } = opened(row, this.#sealing);
+      return ((item && settledAt(item)) ?? before) < before;
     });
     let gone = 0;
-    for (const id of ids) {
+    for (const { id } of done) {
       const sql = `DELETE FROM ${this.#item} WHERE id = $1 AND ${DONE} RETURNING 1`;
       gone += (await this.#db.run({ sql, params: [id] })).length;
     }

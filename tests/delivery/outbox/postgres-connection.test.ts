@@ -20,7 +20,7 @@ function server(answer: (sql: string, params: unknown) => unknown = () => [], co
   const query = async (sql: string, params?: unknown) => {
     sent.push(params === undefined ? sql : [sql, params]);
     const rows = answer(sql, params);
-    if (rows instanceof Error || typeof rows === 'string') throw rows;
+    if (rows instanceof Error || typeof rows === 'string' || rows === null) throw rows;
     return { rows };
   };
   const client = {
@@ -244,7 +244,7 @@ describe('a fault of PostgreSQL', () => {
     expect(`${error.stack} ${String(error.cause)}`).not.toMatch(/CANARY|postgres:\/\//);
   });
 
-  it.each(['a text', new Error('The Connection terminated')])(
+  it.each(['a text', null, new Error('The Connection terminated')])(
     'that has no code is one without an answer',
     async thrown => {
       const { pool } = server(sql => (sql === 'SELECT' ? thrown : []));

@@ -1,0 +1,66 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import Database from 'better-sqlite3';
+import { afterAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import { unsealed } from '../../../src/delivery/outbox/sealing.js';
+import { SqlOutbox } from '../../../src/delivery/outbox/sql-outbox.js';
+import { SQLITE } from '../../../src/delivery/outbox/sql-schema.js';
+import { SqliteConnection } from '../../../src/delivery/outbox/sqlite-connection.js';
+import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
+import { countedIds } from './ids.js';
+import { openFiles } from './open-files.js';
+
+const folder = mkdtempSync(join(tmpdir(), 'sql-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+const newId = countedIds();
+const storeOf = countedIds('store');
+const parked = { reason: 'invalid', by: 'x', at: 5, findings: [] };
+const item = { destination: 'records', caseKey: 'c', patientKey: 'p', payload: '{}', digest: 'x' };
+
+describe('an outbox in a database', () => {
+  let path: string;
+  let connection: SqliteConnection;
+  let outbox: SqlOutbox;
+  beforeEach(async () => {
+    path = join(folder, `${storeOf()}.db`);
+    await (await openSqliteOutbox(path, { newId })).close();
+    connection = new SqliteConnection(new Database(path), path);
+    outbox = new SqlOutbox(connection, { dialect: SQLITE, newId, sealing: unsealed });
+    return () => connection.close();
+  });
+
+  it('lets wait for each other what is of one destination, and the gate of it apart', async () => {
+    const decide = vi.spyOn(connection, 'decide');
+    await outbox.put(item, 0);
+    await outbox.claim('other', 0, 100);
+    await outbox.changeGate('records', gate => ({ ...gate, failures: 1 }));
+    expect(decide.mock.calls.map(call => [...call].at(2))).toEqual(['records', 'other', 'gate records']);
+  });
+
+  it('writes a gate only when something of it changes', async () => {
+    const watch = new Database(path);
+    const version = () => watch.pragma('data_version', { simple: true });
+    await outbox.changeGate('records', gate => ({ ...gate, failures: 1 }));
+    const before = version();
+    await outbox.changeGate('records', gate => ({ ...gate }));
+    expect(version()).toBe(before);
+    await outbox.changeGate('records', gate => ({ ...gate, failures: 2 }));
+    expect(version()).not.toBe(before);
+    watch.close();
+  });
+
+  it('gives back room when something was purged, and else leaves the files alone', async () => {
+    const tidy = vi.spyOn(connection, 'tidy');
+    const { id } = await outbox.put(item, 0);
+    await outbox.discard(id, parked);
+    expect([await outbox.purge(5), tidy.mock.calls.length]).toEqual([0, 0]);
+    expect([await outbox.purge(6), tidy.mock.calls.length]).toEqual([1, 1]);
+  });
+
+  it('has nothing open once it is closed', async () => {
+    await outbox.put(item, 0);
+    await outbox.close();
+    expect(openFiles(path)).toEqual([]);
+  });
+});
