@@ -19,7 +19,11 @@ interface Sent {
 const CREATES: Sent[] = Array.from({ length: 4 }, () => ({ method: 'POST', conditional: [] }));
 const WITH_UPDATE: Sent[] = [...CREATES.slice(1), { method: 'PUT', conditional: [] }];
 const WITH_PATCH: Sent[] = [...CREATES.slice(1), { method: 'PATCH', conditional: [] }];
-const BY_CRITERIA: Sent[] = [{ method: 'POST', conditional: ['Patient?identifier=a|b'] }];
+// One of several refers so.
+const BY_CRITERIA: Sent[] = [
+  ...CREATES.slice(1),
+  { method: 'POST', conditional: ['Patient?identifier=a|b'] },
+];
 
 function classify(
   exchange: Exchange,

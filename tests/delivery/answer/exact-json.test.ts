@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
+  isExactNumber,
   listAt,
   objectAt,
   parseExact,
@@ -19,6 +20,11 @@ describe('JSON that a server sent', () => {
       ]);
     },
   );
+
+  it('has numbers, which keep their digits and are no objects', () => {
+    const [number, object, text] = ['4.20', '{"value":"4.20"}', '"4.20"'].map(one => parseExact(one));
+    expect([number, object, text].map(isExactNumber)).toEqual([true, false, false]);
+  });
 
   it('is asked for texts, lists and objects, and answers with no other', () => {
     const value = parseExact('{"text":"","list":[null],"object":{"a":1.0}}');
