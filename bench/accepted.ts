@@ -7,21 +7,25 @@ const MOST = 1.5;
 
 export interface Ratio {
   readonly what: string;
+  readonly against: string;
   readonly ratio: number;
 }
+
+const nameOf = ({ what, against }: Ratio) => `${what}, against ${against}`;
 
 /** What has become slower than it may; what the accepted table does not have is new and no fault. */
 export function slower(ratios: readonly Ratio[]): string[] {
   const accepted = JSON.parse(readFileSync(path, 'utf8')) as Record<string, number>;
-  return ratios.flatMap(({ what, ratio }) => {
-    const before = accepted[what];
+  return ratios.flatMap(one => {
+    const { ratio } = one;
+    const before = accepted[nameOf(one)];
     return before !== undefined && ratio > MOST * before
-      ? [`${what}: ${ratio.toFixed(1)}, accepted ${before.toFixed(1)}`]
+      ? [`${nameOf(one)}: ${ratio.toFixed(1)}, accepted ${before.toFixed(1)}`]
       : [];
   });
 }
 
 export function accept(ratios: readonly Ratio[]): void {
-  const table = Object.fromEntries(ratios.map(({ what, ratio }) => [what, Number(ratio.toPrecision(3))]));
+  const table = Object.fromEntries(ratios.map(one => [nameOf(one), Number(one.ratio.toPrecision(3))]));
   writeFileSync(path, `${JSON.stringify(table, undefined, 2)}\n`);
 }

@@ -94,7 +94,7 @@ const quietly = (run: () => unknown) => {
   }
 };
 const LABELS = Array.from(
-  { length: 500 },
+  { length: 5000 },
   (_unused, n) => `]d201095060001178431729123110LOT${n}\u001d21S-${n}`,
 );
 const labelOptions = { today: '2026-01-31' };
@@ -129,18 +129,19 @@ const least = (of: 'outbox' | 'raw') => Math.min(...turns.map(turn => turn[of]))
 
 const JSON_ALONE = 'reading and writing its JSON';
 const NODE_ALONE = '`node -e 0`';
+const ITSELF = 'the same without';
 /** Goals are those set for two processors; where there is none, the row is there to be compared with the last one. */
 const rows = [
   ['a whole case without PDF, warm', JSON_ALONE, warm.whole, warm.json, 15],
   ['checking alone, warm', JSON_ALONE, warm.check, warm.json],
-  ['a whole case with the PDF of its document, warm', 'the same without', warm.pdf, warm.whole, 1.3],
+  ['a whole case with the PDF of its document, warm', ITSELF, warm.pdf, warm.whole, 1.3],
   ['`check`, cold', NODE_ALONE, cold.check, cold.node, 4],
   ['`validate`, cold', NODE_ALONE, cold.validate, cold.node, 4],
   ['`prepare` with four PDFs, cold', NODE_ALONE, cold.prepare, cold.node, 15],
   ['taken in and worked off the outbox', 'the same writes in bare SQLite', least('outbox'), least('raw'), 2],
   ['conformance of a document', '@medplum/core, base R4 alone', peers.conformance, peers.medplum],
-  ['conformance of a document once more', 'fhir, base R4 alone', peers.conformance, peers.fhir],
-  ['500 GS1 labels', 'gs1-barcode-parser-mod', peers.labels, peers.parser],
+  ['conformance of a document', 'fhir, base R4 alone', peers.conformance, peers.fhir],
+  ['5000 GS1 labels', 'gs1-barcode-parser-mod', peers.labels, peers.parser],
 ] as const;
 const ratios = rows.map(([what, against, time, base, goal]) => ({
   ...{ what, against, time, base, ratio: time / base },
@@ -156,9 +157,12 @@ else {
       `| ${what} | ${against} | ${time.toFixed(0)} | ${base.toFixed(0)} | ${ratio.toFixed(1)} | ${goal ?? ''} |`,
     );
 }
-if (values.accept) accept(ratios);
+/** Against other libraries and the disk the machine decides as much as the program. */
+const HELD: ReadonlySet<string> = new Set([JSON_ALONE, NODE_ALONE, ITSELF]);
+const held = ratios.filter(({ against }) => HELD.has(against));
+if (values.accept) accept(held);
 if (values.held) {
-  const worse = slower(ratios);
+  const worse = slower(held);
   for (const line of worse) console.error(`slower than it was accepted: ${line}`);
   if (worse.length > 0) process.exitCode = 1;
 }
