@@ -111,7 +111,7 @@ function items(state?: string): number {
     const db = new Sqlite(join(data, 'outbox.db'), { readonly: true });
     try {
       const where = state === undefined ? '' : ` WHERE state = '${state}'`;
-      return (db.prepare(`SELECT count(*) AS n FROM item${where}`).get() as { n: number }).n;
+      return (db.prepare(`SELECT count(*) AS n FROM queue_item${where}`).get() as { n: number }).n;
     } finally {
       db.close();
     }

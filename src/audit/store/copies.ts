@@ -5,7 +5,7 @@ import { AUDIT_VERSION } from './schema.js';
 const AUDIT: StoreKind = {
   name: 'an audit trail',
   version: AUDIT_VERSION,
-  table: 'audit_entry',
+  table: () => 'audit_entry',
   ifDamaged: 'Take an older backup.',
 };
 

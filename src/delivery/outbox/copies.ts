@@ -2,8 +2,8 @@ import { chmodSync, closeSync, existsSync, mkdirSync, openSync, renameSync, rmSy
 import { dirname } from 'node:path';
 import type Sqlite from 'better-sqlite3';
 import { CasetallyError, reason } from '../../findings/errors.js';
-import { SCHEMA_VERSION } from './sql-schema.js';
-import { loadSqlite } from './sqlite-outbox.js';
+import { itemTable, SCHEMA_VERSION } from './sql-schema.js';
+import { loadSqlite, prepareSchema } from './sqlite-outbox.js';
 import { sqliteCode, sqliteFault } from './store-faults.js';
 
 /**
@@ -72,8 +72,9 @@ export async function askBeforeSending(path: string, now: number): Promise<void>
   const Database = await loadSqlite();
   const db = new Database(path);
   try {
+    prepareSchema(db, path);
     db.prepare<[number]>(
-      "UPDATE item SET unknown_since = max(coalesce(unknown_since, 0), ?) WHERE state NOT IN ('delivered', 'discarded')",
+      "UPDATE queue_item SET unknown_since = max(coalesce(unknown_since, 0), ?) WHERE state NOT IN ('delivered', 'discarded')",
     ).run(now);
   } finally {
     db.close();
@@ -86,8 +87,8 @@ export interface StoreKind {
   readonly name: string;
   /** The newest version of its tables. */
   readonly version: number;
-  /** The table whose rows are counted; another kind of store has none of that name. */
-  readonly table: string;
+  /** The table whose rows are counted, as a version calls it; another kind of store has none of that name. */
+  readonly table: (version: number) => string;
   /** What to do where the store is damaged. */
   readonly ifDamaged: string;
 }
@@ -95,7 +96,7 @@ export interface StoreKind {
 const OUTBOX: StoreKind = {
   name: 'an outbox',
   version: SCHEMA_VERSION,
-  table: 'item',
+  table: itemTable,
   ifDamaged: "Take an older backup, or copy what can be read with 'casetally outbox rescue'.",
 };
 
@@ -138,9 +139,9 @@ async function countWhole(path: string, from: string, kind: StoreKind): Promise<
   const db = new Database(path);
   try {
     const version = Number(db.pragma('user_version', { simple: true }));
+    const table = kind.table(version);
     const isKind =
-      version > 0 &&
-      db.prepare("SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = ?").get(kind.table);
+      version > 0 && db.prepare("SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = ?").get(table);
     if (!isKind || version > kind.version)
       throw new CasetallyError(
         'outbox-unreadable',
@@ -148,7 +149,7 @@ async function countWhole(path: string, from: string, kind: StoreKind): Promise<
       );
     if (db.pragma('integrity_check', { simple: true }) !== 'ok')
       throw new CasetallyError('outbox-damaged', `${from} is damaged: nothing was copied. ${kind.ifDamaged}`);
-    return db.prepare<[], { items: number }>(`SELECT count(*) AS items FROM ${kind.table}`).get()?.items ?? 0;
+    return db.prepare<[], { items: number }>(`SELECT count(*) AS items FROM ${table}`).get()?.items ?? 0;
   } finally {
     db.close();
   }

@@ -1,6 +1,6 @@
 import { CasetallyError } from '../../findings/errors.js';
 import type { Sealing } from './sealing.js';
-import type { Dialect } from './sql-schema.js';
+import { CONTENT_SINCE, type Dialect, itemTable, SCHEMA_VERSION } from './sql-schema.js';
 
 /** How many items are sealed with a key; null for those that are not sealed. */
 export interface SealedBy {
@@ -8,10 +8,10 @@ export interface SealedBy {
   readonly items: number;
 }
 
-/** Counts the items of each key by the first letters of what is sealed. */
-export const sealedByIn = ({ prefix }: Dialect): string => `
+/** Counts the items of each key by the first letters of what is sealed. @param version of the tables */
+export const sealedByIn = ({ prefix }: Dialect, version = SCHEMA_VERSION): string => `
 SELECT CASE WHEN substr(payload, 1, 4) = 'ct1.' THEN substr(payload, 5, 12) END AS key, count(*) AS items
-FROM ${prefix}item GROUP BY 1 ORDER BY 1`;
+FROM ${prefix}${version < CONTENT_SINCE ? itemTable(version) : 'content'} GROUP BY 1 ORDER BY 1`;
 
 /**
  * Refuses a store whose items the keys given do not fit, before anything in it is changed: an item must not be parked,

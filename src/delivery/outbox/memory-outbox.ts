@@ -66,10 +66,11 @@ export class MemoryOutbox implements Outbox {
     return { item: row.item, fence: row.fence, until: row.leaseUntil };
   }
 
-  #isClaimable({ item, leaseUntil }: Row, now: number): boolean {
+  #isClaimable({ item }: Row, now: number): boolean {
     const { destination, patientKey, sequence, state, notBefore } = item;
-    const due = state === 'waiting' ? notBefore <= now : state === 'sending' && leaseUntil <= now;
-    if (!due || this.#isBlocked(item)) return false;
+    if (state === 'waiting' ? notBefore > now : state !== 'sending') return false;
+    if (this.#isBlocked(item)) return false;
+    // One whose lease runs is of the same patient as itself.
     return !this.#rows.some(({ item: other, leaseUntil: until }) => {
       if (other.destination !== destination || other.patientKey !== patientKey) return false;
       if (other.state === 'sending' && until > now) return true;

@@ -135,7 +135,7 @@ async function prepare(
   const [version] = await query<{ number: number }>(`SELECT number FROM ${schema}.version`);
   if (!version || version.number > SCHEMA_VERSION)
     throw new CasetallyError('outbox-unreadable', 'The outbox was made by a newer version of Casetally');
-  if (sealing) checkKeys(await query<SealedBy>(sealedByIn(dialect)), sealing, PLACE);
+  if (sealing) checkKeys(await query<SealedBy>(sealedByIn(dialect, version.number)), sealing, PLACE);
   if (version.number === SCHEMA_VERSION) return;
   for (const sql of changesSince(version.number, dialect)) await query(sql);
   await query(`UPDATE ${schema}.version SET number = ${SCHEMA_VERSION}`);

@@ -112,7 +112,7 @@ export class PostgresConnection implements Connection {
   }
 
   /** A transaction cannot hold it. */
-  async tidy(tables: readonly string[] = ['item']): Promise<void> {
+  async tidy(tables: readonly string[] = ['queue_item', 'content']): Promise<void> {
     const named = tables.map(table => `${this.#schema}.${table}`).join(', ');
     await this.#pool.query(`VACUUM ${named}`).catch(error => {
       throw plain(error);

@@ -27,10 +27,10 @@ export function readableRows<Row>(db: Sqlite.Database, table: string): ReadableR
   }
 }
 
-/** The highest number a row may have; the counter of the table and its last page may be hurt each. */
+/** The highest number a row may have; the counter of the tables and the last page of this one may be hurt each. */
 function lastRowid(db: Sqlite.Database, table: string): number {
   const tried = [
-    `SELECT seq AS last FROM sqlite_sequence WHERE name = '${table}'`,
+    'SELECT max(seq) AS last FROM sqlite_sequence',
     `SELECT max(rowid) AS last FROM ${table} NOT INDEXED`,
   ].map(sql => {
     try {

@@ -3,8 +3,9 @@ import { CasetallyError } from '../../findings/errors.js';
 import { askBeforeSending, copyFault, intoNewFile, openToRead } from './copies.js';
 import type { OutboxItem } from './outbox.js';
 import { readableRows } from './readable-rows.js';
-import { type ItemRow, itemOf } from './rows.js';
+import { type ContentRow, type ItemRow, isContent, itemOf, joined } from './rows.js';
 import type { Sealing } from './sealing.js';
+import { CONTENT_SINCE, itemTable, SCHEMA_VERSION } from './sql-schema.js';
 import { loadSqlite, prepareSchema } from './sqlite-outbox.js';
 
 /** What a rescue came to. */
@@ -35,12 +36,16 @@ export async function rescueStore(from: string, to: string, options: RescueOptio
   const source = await openToRead(from);
   try {
     return await intoNewFile(to, async part => {
-      const items = readableRows<ItemRow>(source, 'item');
-      const hurt = new Set(items.rows.filter(row => isHurt(row, options)));
-      const whole = items.rows.filter(row => !hurt.has(row));
+      const version = Number(source.pragma('user_version', { simple: true }));
+      const items = readableRows<ItemRow>(source, itemTable(version));
+      const contents = version < CONTENT_SINCE ? [] : readableRows<ContentRow>(source, 'content').rows;
+      const rows = joined(items.rows, contents);
+      const hurt = new Set(rows.filter(row => isHurt(row, options)));
+      const whole = rows.filter(row => !hurt.has(row));
       const gates = readableRows<object>(source, 'gate');
       await fill(part, [
-        ['item', whole],
+        [itemTable(SCHEMA_VERSION), whole.map(row => columnsOf(row, column => !isContent(column)))],
+        ['content', whole.map(row => columnsOf(row, column => column === 'sequence' || isContent(column)))],
         ['gate', gates.rows],
       ]);
       await askBeforeSending(part, options.now);
@@ -65,6 +70,10 @@ function isHurt(row: ItemRow, { sealing, isWhole }: RescueOptions): boolean {
   } catch (error) {
     return !(error instanceof CasetallyError && error.code === 'outbox-key');
   }
+}
+
+function columnsOf(row: ItemRow, isWanted: (column: string) => boolean): object {
+  return Object.fromEntries(Object.entries(row).filter(([column]) => isWanted(column)));
 }
 
 async function fill(path: string, tables: readonly (readonly [string, readonly object[]])[]): Promise<void> {

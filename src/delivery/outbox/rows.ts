@@ -3,14 +3,22 @@ import type { Checked, ItemState, NewItem, OutboxItem } from './outbox.js';
 import type { Change } from './rules.js';
 import { keyOfSealed, type Sealing } from './sealing.js';
 
-/** A row of the table of items, alike in every database. */
+/** What is to be sent of an item; a row of a table of its own. */
+export interface ContentRow {
+  readonly sequence: number;
+  readonly payload: string;
+  readonly context: string | null;
+}
+
+/** An item as it is read, alike in every database. */
 export interface ItemRow {
   readonly sequence: number;
   readonly id: string;
   readonly destination: string;
   readonly case_key: string;
   readonly patient_key: string;
-  readonly payload: string;
+  /** Null where its row is lost. */
+  readonly payload: string | null;
   readonly digest: string;
   readonly context: string | null;
   readonly state: ItemState;
@@ -28,7 +36,11 @@ export interface ItemRow {
 }
 
 /** The columns of a new item that hold what only the holder of the key may read. */
-export function sealItem(item: NewItem, id: string, sealing: Sealing): Pick<ItemRow, 'payload' | 'context'> {
+export function sealItem(
+  item: NewItem,
+  id: string,
+  sealing: Sealing,
+): Pick<ContentRow, 'payload' | 'context'> {
   return {
     payload: sealing.seal(item.payload, `${id}/payload`),
     context: item.context === undefined ? null : sealing.seal(item.context, `${id}/context`),
@@ -58,16 +70,16 @@ const KEPT_AS_JSON: ReadonlySet<string> = new Set(['parked', 'receipt', 'accepte
 
 /** Makes an item of a row, opening what is sealed. @throws CasetallyError for what cannot be opened. */
 export function itemOf(row: ItemRow, sealing: Sealing): OutboxItem {
-  return made(row, (column, sealed) => sealing.open(sealed, `${row.id}/${column}`));
+  return made(row, column => openedOf(row, column, sealing));
 }
 
 /** The same, without what was changed or cut; `unreadable` tells of it. @throws CasetallyError 'outbox-key'. */
 export function itemAsFarAs(row: ItemRow, sealing: Sealing): OutboxItem {
   let hurt = false;
-  const item = made(row, (column, sealed) => {
+  const item = made(row, column => {
     try {
-      const text = sealing.open(sealed, `${row.id}/${column}`);
-      if (KEPT_AS_JSON.has(column)) JSON.parse(text);
+      const text = openedOf(row, column, sealing);
+      if (text !== undefined && KEPT_AS_JSON.has(column)) JSON.parse(text);
       return text;
     } catch (error) {
       if (error instanceof CasetallyError && error.code === 'outbox-key') throw error;
@@ -80,11 +92,16 @@ export function itemAsFarAs(row: ItemRow, sealing: Sealing): OutboxItem {
 
 type SealedColumn = (typeof SEALED)[number];
 
-function made(row: ItemRow, open: (column: SealedColumn, sealed: string) => string | undefined): OutboxItem {
-  const opening = (column: SealedColumn) => {
-    const sealed = row[column];
-    return sealed === null ? undefined : open(column, sealed);
-  };
+function openedOf(row: ItemRow, column: SealedColumn, sealing: Sealing): string | undefined {
+  const sealed = row[column];
+  const about = `${row.id}/${column}`;
+  if (sealed !== null) return sealing.open(sealed, about);
+  if (column === 'payload')
+    throw new CasetallyError('outbox-unreadable', `What was kept at ${about} is not there`);
+  return undefined;
+}
+
+function made(row: ItemRow, opening: (column: SealedColumn) => string | undefined): OutboxItem {
   const json = (column: SealedColumn) => {
     const text = opening(column);
     if (text === undefined) return undefined;
@@ -127,6 +144,20 @@ export function opened(row: ItemRow, sealing: Sealing): Checked['items'][number]
   } catch {
     return { id: row.id };
   }
+}
+
+/** Items with what is to be sent of them, where that stands in rows of its own. */
+export function joined(
+  items: readonly Omit<ItemRow, 'payload' | 'context'>[],
+  contents: readonly ContentRow[],
+): ItemRow[] {
+  const bySequence = new Map(contents.map(content => [content.sequence, content]));
+  return items.map(item => ({ payload: null, context: null, ...item, ...bySequence.get(item.sequence) }));
+}
+
+/** True for a column that stands among the contents. */
+export function isContent(column: string): boolean {
+  return column === 'payload' || column === 'context';
 }
 
 /** The columns of a row that are not sealed with the present key, sealed with it; none where there is no key. */

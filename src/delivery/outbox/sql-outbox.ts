@@ -14,19 +14,12 @@ import type {
   Settlement,
 } from './outbox.js';
 import { sealAnew } from './rekey.js';
-import { type ItemRow, itemAsFarAs, itemOf, opened, sealItem, valuesOf } from './rows.js';
-import {
-  byPerson,
-  type Change,
-  isSame,
-  openGate,
-  sameGate,
-  settled,
-  settledAt,
-  unreadable,
-} from './rules.js';
+import { type ContentRow, type ItemRow, itemAsFarAs, itemOf, joined, opened, valuesOf } from './rows.js';
+import { byPerson, type Change, openGate, sameGate, settled, settledAt, unreadable } from './rules.js';
 import type { Sealing } from './sealing.js';
-import { claimIn, type Dialect } from './sql-schema.js';
+import { claimIn, columnsIn, type Dialect } from './sql-schema.js';
+import { placesOf } from './statements.js';
+import { takeIn } from './take-in.js';
 
 /** How an outbox is made of a database. */
 export interface SqlOutboxOptions {
@@ -48,48 +41,25 @@ export class SqlOutbox implements Outbox {
   readonly #item: string;
   readonly #gate: string;
   readonly #claim: string;
+  readonly #read: string;
   readonly #dialect: Dialect;
   readonly #newId: () => string;
   readonly #sealing: Sealing;
 
   constructor(db: Connection, { dialect, newId, sealing }: SqlOutboxOptions) {
     this.#db = db;
-    this.#item = `${dialect.prefix}item`;
+    this.#item = `${dialect.prefix}queue_item`;
     this.#gate = `${dialect.prefix}gate`;
     this.#claim = claimIn(dialect);
+    this.#read = `SELECT ${columnsIn(dialect)} FROM ${this.#item}`;
     this.#dialect = dialect;
     this.#newId = newId;
     this.#sealing = sealing;
   }
 
-  async put(item: NewItem, now: number): Promise<OutboxItem> {
+  put(item: NewItem, now: number): Promise<OutboxItem> {
     const id = this.#newId();
-    const { destination, caseKey, patientKey, digest, overwrite } = item;
-    let there: OutboxItem | undefined;
-    const [made] = await this.#db.decide<ItemRow>(
-      {
-        sql: `SELECT * FROM ${this.#item} WHERE destination = $1 AND case_key = $2 AND state <> 'discarded'
-          ORDER BY sequence DESC LIMIT 1`,
-        params: [destination, caseKey],
-      },
-      ([newest]) => {
-        const isThere = newest && isSame({ digest: newest.digest, overwrite: newest.overwrite === 1 }, item);
-        there = isThere ? itemAsFarAs(newest, this.#sealing) : undefined;
-        // What cannot be opened cannot be sent either: the case is taken in anew.
-        if (there && !there.unreadable) return undefined;
-        const { payload, context } = sealItem(item, id, this.#sealing);
-        return {
-          sql: `INSERT INTO ${this.#item} (id, destination, case_key, patient_key, payload, digest, context, overwrite,
-              state, created_at, not_before)
-            VALUES ($1, $2, $3, $4, $5, $6, $7, $8, 'waiting', $9, $9) RETURNING *`,
-          params: [id, destination, caseKey, patientKey, payload, digest, context, overwrite ? 1 : 0, now],
-        };
-      },
-      destination,
-    );
-    const taken = made ? itemOf(made, this.#sealing) : there;
-    if (!taken) throw new TypeError('the outbox took nothing in');
-    return taken;
+    return this.#db.transact(() => takeIn(item, id, now, this.#dialect, this.#sealing), item.destination);
   }
 
   async claim(destination: string, now: number, leaseMs: number): Promise<Lease | undefined> {
@@ -136,23 +106,24 @@ export class SqlOutbox implements Outbox {
   }
 
   async get(id: string): Promise<OutboxItem | undefined> {
-    const [row] = await this.#db.read<ItemRow>(`SELECT * FROM ${this.#item} WHERE id = $1`, [id]);
+    const [row] = await this.#db.read<ItemRow>(`${this.#read} WHERE id = $1`, [id]);
     return row && itemOf(row, this.#sealing);
   }
 
   async list(filter: ItemFilter = {}): Promise<OutboxItem[]> {
     const { destination, caseKey, patientKey, states, limit } = filter;
+    if (states?.length === 0) return [];
     const params: (string | number)[] = [];
     const next = (value: string | number) => `$${params.push(value)}`;
     const conditions = [
       ...(destination === undefined ? [] : [`destination = ${next(destination)}`]),
       ...(caseKey === undefined ? [] : [`case_key = ${next(caseKey)}`]),
       ...(patientKey === undefined ? [] : [`patient_key = ${next(patientKey)}`]),
-      ...(states === undefined ? [] : [isOneOf('state', states, next)]),
+      ...(states === undefined ? [] : [`state IN (${states.map(next).join(', ')})`]),
     ];
     const where = conditions.length > 0 ? `WHERE ${conditions.join(' AND ')}` : '';
     const rows = await this.#db.read<ItemRow>(
-      `SELECT * FROM ${this.#item} ${where} ORDER BY sequence ${limit === undefined ? '' : `LIMIT ${next(limit)}`}`,
+      `${this.#read} ${where} ORDER BY sequence ${limit === undefined ? '' : `LIMIT ${next(limit)}`}`,
       params,
     );
     return rows
@@ -178,12 +149,12 @@ export class SqlOutbox implements Outbox {
   }
 
   async nextDue(destinations: readonly string[]): Promise<number | undefined> {
-    const params: string[] = [];
+    if (destinations.length === 0) return undefined;
     const [row] = await this.#db.read<{ due: number | null }>(
       `SELECT min(CASE state WHEN 'waiting' THEN not_before ELSE lease_until END) AS due FROM ${this.#item}
        WHERE state IN ('waiting', 'sending')
-         AND ${isOneOf('destination', destinations, name => `$${params.push(name)}`)}`,
-      params,
+         AND destination IN (${placesOf(destinations)})`,
+      destinations,
     );
     return row?.due ?? undefined;
   }
@@ -219,10 +190,7 @@ export class SqlOutbox implements Outbox {
   }
 
   async purge(before: number): Promise<number> {
-    const old = await this.#db.read<ItemRow>(
-      `SELECT * FROM ${this.#item} WHERE ${DONE} AND created_at < $1`,
-      [before],
-    );
+    const old = await this.#db.read<ItemRow>(`${this.#read} WHERE ${DONE} AND created_at < $1`, [before]);
     const done = old.filter(row => {
       // A row that cannot be opened is kept: nobody knows its time.
       const { item } = opened(row, this.#sealing);
@@ -243,7 +211,8 @@ export class SqlOutbox implements Outbox {
 
   async check(): Promise<Checked> {
     const store = await this.#db.integrity();
-    const rows = await this.#db.rows<ItemRow>('item');
+    const items = await this.#db.rows<ItemRow>('queue_item');
+    const rows = joined(items, await this.#db.rows<ContentRow>('content'));
     return { store, items: rows.map(row => opened(row, this.#sealing)) };
   }
 
@@ -265,7 +234,7 @@ export class SqlOutbox implements Outbox {
     const values = valuesOf(change, params[0], this.#sealing);
     const sets = values.map(([column], i) => `${column} = $${params.length + i + 1}`);
     return {
-      sql: `UPDATE ${this.#item} SET ${sets.join(', ')} WHERE ${guard} RETURNING *`,
+      sql: `UPDATE ${this.#item} SET ${sets.join(', ')} WHERE ${guard} RETURNING 1`,
       params: [...params, ...values.map(([, value]) => value)],
     };
   }
@@ -287,9 +256,4 @@ function gateOf(destination: string, [row]: readonly GateRow[]): Gate {
   if (!row) return openGate(destination);
   const { closed_until: closedUntil, failures, paused } = row;
   return { destination, closedUntil, failures, ...(paused !== null && { paused }) };
-}
-
-/** `column IN (…)`; false for an empty list, which SQL has no way to write. */
-function isOneOf(column: string, values: readonly string[], next: (value: string) => string): string {
-  return values.length > 0 ? `${column} IN (${values.map(next).join(', ')})` : '1 = 0';
 }

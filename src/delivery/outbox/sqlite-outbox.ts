@@ -27,8 +27,9 @@ export async function openSqliteOutbox(path: string, options: SqliteOutboxOption
   const { newId, sealing = unsealed, anyKeys = false } = options;
   const db = await sqliteFile(path, 'The outbox');
   try {
-    if (!anyKeys && Number(db.pragma('user_version', { simple: true })) > 0)
-      checkKeys(db.prepare<[], SealedBy>(sealedByIn(SQLITE)).all(), sealing, path);
+    const version = Number(db.pragma('user_version', { simple: true }));
+    if (!anyKeys && version > 0)
+      checkKeys(db.prepare<[], SealedBy>(sealedByIn(SQLITE, version)).all(), sealing, path);
     keepSafely(db);
     prepareSchema(db, path);
   } catch (error) {

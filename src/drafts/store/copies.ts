@@ -4,7 +4,7 @@ import { DRAFTS_VERSION } from './schema.js';
 const DRAFTS: StoreKind = {
   name: 'a store of drafts',
   version: DRAFTS_VERSION,
-  table: 'draft_version',
+  table: () => 'draft_version',
   ifDamaged: 'Take an older backup.',
 };
 

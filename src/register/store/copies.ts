@@ -4,7 +4,7 @@ import { REGISTER_VERSION } from './schema.js';
 const REGISTER: StoreKind = {
   name: 'a register',
   version: REGISTER_VERSION,
-  table: 'case_version',
+  table: () => 'case_version',
   ifDamaged: 'Take an older backup; what was accepted since is taken in from the outbox.',
 };
 

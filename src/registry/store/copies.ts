@@ -5,7 +5,7 @@ import { SUBMISSIONS_VERSION } from './schema.js';
 const SUBMISSIONS: StoreKind = {
   name: 'a store of what was given to registries',
   version: SUBMISSIONS_VERSION,
-  table: 'entry',
+  table: () => 'entry',
   ifDamaged: 'Take an older backup; what was sent since goes again under its own numbers.',
 };
 

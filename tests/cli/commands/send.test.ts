@@ -150,8 +150,8 @@ describe('keeping the outbox', () => {
     };
     expect(await look()).toMatchObject({ code: 0, sound: true, items: 2, store: [], faults: [] });
     const db = new Sqlite(path);
-    db.exec(`UPDATE item SET payload = replace(payload, 'transaction', 'Transaction') WHERE sequence = 1;
-             UPDATE item SET receipt = NULL WHERE sequence = 2`);
+    db.exec(`UPDATE content SET payload = replace(payload, 'transaction', 'Transaction') WHERE sequence = 1;
+             UPDATE queue_item SET receipt = NULL WHERE sequence = 2`);
     db.close();
     expect(await look()).toMatchObject({
       code: 1,
@@ -162,13 +162,13 @@ describe('keeping the outbox', () => {
       ],
     });
     const again = new Sqlite(path);
-    again.exec("UPDATE item SET receipt = 'not JSON' WHERE sequence = 2");
+    again.exec("UPDATE queue_item SET receipt = 'not JSON' WHERE sequence = 2");
     // A state that no item can have, as a damaged file may hold it.
     again.pragma('ignore_check_constraints = ON');
-    again.exec("UPDATE item SET state = 'odd' WHERE sequence = 1");
+    again.exec("UPDATE queue_item SET state = 'odd' WHERE sequence = 1");
     again.close();
     const broken = await look();
-    expect([broken.code, broken.store]).toEqual([1, ['CHECK constraint failed in item']]);
+    expect([broken.code, broken.store]).toEqual([1, ['CHECK constraint failed in queue_item']]);
     expect(broken.faults[1]).toMatchObject({ fault: 'cannot be opened with the keys given, or was changed' });
   });
 });

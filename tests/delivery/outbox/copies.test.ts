@@ -177,7 +177,7 @@ describe('a copy of an outbox', () => {
   it.each([
     ['not an outbox', () => foreign(1)],
     ['not an outbox', () => foreign(0, 'item')],
-    ['an outbox of a newer version of Casetally', () => foreign(4, 'item')],
+    ['an outbox of a newer version of Casetally', () => foreign(5, 'queue_item')],
   ])('of what is %s is none', async (what, from) => {
     const path = from();
     await expect(backupStore(path, join(folder, 'to.db'))).rejects.toMatchObject({

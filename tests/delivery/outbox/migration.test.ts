@@ -4,8 +4,10 @@ import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import pg from 'pg';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { backupStore, restoreStore } from '../../../src/delivery/outbox/copies.js';
 import { openPostgresOutbox } from '../../../src/delivery/outbox/open-postgres.js';
 import type { Outbox } from '../../../src/delivery/outbox/outbox.js';
+import { sealingWith, unsealed } from '../../../src/delivery/outbox/sealing.js';
 import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
 import { digestOf, readSubmission } from '../../../src/delivery/request/submission.js';
 import { drain } from '../../../src/delivery/worker/worker.js';
@@ -15,13 +17,15 @@ import { destination, submissionText } from '../samples.js';
 import { countedIds } from './ids.js';
 
 /*
- * `earlier/` has outboxes as version 1 of the tables left them: case a delivered with a correction waiting behind it,
+ * `earlier/` has outboxes as versions 1 and 3 of the tables left them, the latter also sealed with a key of ones: case a delivered with a correction waiting behind it,
  * b in the middle of a send, c parked, d discarded, and a gate that is closed.
  */
 const EARLIER = join(import.meta.dirname, 'earlier');
 const T = Date.UTC(2024, 2, 14, 10);
 const folder = mkdtempSync(join(tmpdir(), 'earlier-'));
 afterAll(() => rmSync(folder, { recursive: true }));
+
+const KEY = sealingWith([Buffer.alloc(32, 1).toString('base64')]);
 
 const newId = countedIds('new');
 
@@ -79,18 +83,58 @@ async function goesOn(outbox: Outbox): Promise<void> {
 }
 
 describe('an outbox of the release before', () => {
-  it('in SQLite is brought up to date once, and goes on', async () => {
-    const path = join(folder, 'outbox.db');
-    copyFileSync(join(EARLIER, 'schema-1.sqlite'), path);
-    const outbox = await openSqliteOutbox(path, { newId });
+  it.each([
+    ['schema-1', unsealed],
+    ['schema-3', unsealed],
+    ['schema-3-sealed', KEY],
+  ])('in SQLite (%s) is brought up to date once, and goes on', async (name, sealing) => {
+    const path = join(folder, `${name}.db`);
+    copyFileSync(join(EARLIER, `${name}.sqlite`), path);
+    const outbox = await openSqliteOutbox(path, { newId, sealing });
     await goesOn(outbox);
     await outbox.close();
     const db = new Database(path);
-    expect(db.pragma('user_version', { simple: true })).toBe(3);
+    expect(db.pragma('user_version', { simple: true })).toBe(4);
+    expect(db.pragma('integrity_check', { simple: true })).toBe('ok');
     db.close();
-    const again = await openSqliteOutbox(path, { newId });
+    const again = await openSqliteOutbox(path, { newId, sealing });
     expect(await again.list({ states: ['delivered'] })).toHaveLength(3);
     await again.close();
+  });
+
+  it.each([
+    ['schema-3-sealed', unsealed],
+    ['schema-3-sealed', sealingWith([Buffer.alloc(32, 2).toString('base64')])],
+    ['schema-3', KEY],
+  ])('(%s) is left as it is where the keys do not fit', async (name, sealing) => {
+    const path = join(folder, `${newId()}.db`);
+    copyFileSync(join(EARLIER, `${name}.sqlite`), path);
+    await expect(openSqliteOutbox(path, { newId, sealing })).rejects.toMatchObject({ code: 'outbox-key' });
+    const db = new Database(path);
+    expect(db.pragma('user_version', { simple: true })).toBe(3);
+    db.close();
+  });
+
+  it('is not worked on any more by that release, should a worker of it still run', async () => {
+    const path = join(folder, 'both.db');
+    copyFileSync(join(EARLIER, 'schema-3.sqlite'), path);
+    const before = new Database(path);
+    const claim = before.prepare("UPDATE item SET state = 'sending' WHERE state = 'waiting' RETURNING *");
+    const outbox = await openSqliteOutbox(path, { newId });
+    expect(() => claim.all()).toThrow('no such table: item');
+    before.close();
+    await goesOn(outbox);
+    await outbox.close();
+  });
+
+  it.each(['schema-1', 'schema-3'])('(%s) is backed up as it is, and restored up to date', async name => {
+    const kept = join(folder, `${name}-kept.db`);
+    const path = join(folder, `${name}-restored.db`);
+    expect(await backupStore(join(EARLIER, `${name}.sqlite`), kept)).toBe(5);
+    expect(await restoreStore(kept, path, T)).toBe(5);
+    const outbox = await openSqliteOutbox(path, { newId });
+    await goesOn(outbox);
+    await outbox.close();
   });
 
   it('made by a later release is left alone', async () => {
@@ -117,7 +161,7 @@ describe.skipIf(postgresPrograms() === undefined)('an outbox of the release befo
     const opened = await Promise.all([open(), open(), open()]);
     await goesOn(opened[0]!);
     expect(await opened[1]!.list({ states: ['delivered'] })).toHaveLength(3);
-    expect((await client.query('SELECT number FROM casetally.version')).rows).toEqual([{ number: 3 }]);
+    expect((await client.query('SELECT number FROM casetally.version')).rows).toEqual([{ number: 4 }]);
     await client.query('UPDATE casetally.version SET number = 99');
     await expect(open()).rejects.toMatchObject({ code: 'outbox-unreadable' });
     await client.end();

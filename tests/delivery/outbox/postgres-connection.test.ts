@@ -269,7 +269,7 @@ it('tables are read, tidied and closed under the name of their schema', async ()
   expect(sent.filter(sql => sql !== BEGIN && sql !== 'COMMIT')).toEqual([
     ['SELECT * FROM casetally.item ORDER BY sequence', []],
     ['SELECT * FROM register.note ORDER BY sequence', []],
-    'VACUUM casetally.item',
+    'VACUUM casetally.queue_item, casetally.content',
     'VACUUM register.note, register.gone',
     'end',
   ]);

@@ -92,7 +92,7 @@ describe.skipIf(absent)(
       const client = new pg.Client({ connectionString: server.address });
       await client.connect();
       await client.query('BEGIN');
-      await client.query('UPDATE busy.item SET not_before = 0 WHERE id = $1', [first.id]);
+      await client.query('UPDATE busy.queue_item SET not_before = 0 WHERE id = $1', [first.id]);
       expect((await outbox.claim('d', 1, 60_000))?.item.id).toBe(second.id);
       await client.query('COMMIT');
       await client.end();
@@ -107,9 +107,11 @@ describe.skipIf(absent)(
       await outbox.close();
       const client = new pg.Client({ connectionString: server.address });
       await client.connect();
-      const { rows } = await client.query('SELECT * FROM sealed.item');
+      const { rows } = await client.query(
+        'SELECT * FROM sealed.queue_item JOIN sealed.content USING (sequence)',
+      );
       await client.end();
-      expect(rows).toHaveLength(1);
+      expect(rows).toEqual([expect.objectContaining({ payload: expect.stringMatching(/^ct1\./) })]);
       expect(JSON.stringify(rows)).not.toContain('CANARY');
     });
 

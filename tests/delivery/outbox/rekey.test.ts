@@ -9,10 +9,12 @@ const both = sealingWith([1, 2].map(n => Buffer.alloc(32, n).toString('base64'))
 
 interface Row {
   readonly id: string;
-  readonly [column: string]: string | null;
+  readonly sequence: number;
+  readonly payload: string;
+  readonly [column: string]: string | number | null;
 }
 const row = (id: string, payload: string, context: string | null = null): Row => ({
-  ...{ id, payload, context, parked: null, receipt: null, accepted: null },
+  ...{ id, sequence: ' abcde'.indexOf(id), payload, context, parked: null, receipt: null, accepted: null },
 });
 
 /** A database with rows, of which some are gone by the time that they are looked at. */
@@ -21,24 +23,27 @@ function database(rows: Row[], gone: string[] = []) {
   const read: string[] = [];
   const locks: string[] = [];
   let tidied = 0;
-  const db: Pick<Connection, 'read' | 'decide' | 'tidy' | 'place'> = {
+  const db: Pick<Connection, 'read' | 'transact' | 'tidy' | 'place'> = {
     place: '/the/place',
     read: async sql => {
       read.push(sql);
       if (sql.includes('count(*)')) {
-        const keys = rows.map(({ payload }) => (payload?.startsWith('ct1.') ? payload.slice(4, 16) : null));
+        const keys = rows.map(({ payload }) => (payload.startsWith('ct1.') ? payload.slice(4, 16) : null));
         return keys.map(held => ({ key: held, items: 1 })) as never;
       }
       return rows.map(({ id }) => ({ id })) as never;
     },
-    decide: async (statement, then, lock) => {
-      read.push(statement.sql);
+    transact: async (steps, lock) => {
       locks.push(lock);
-      const [id] = statement.params;
-      const made = then(rows.filter(r => r.id === id && !gone.includes(r.id)) as never);
-      if (!made) return [];
-      written.push(made);
-      return [{}] as never;
+      const run = steps();
+      let step = run.next();
+      while (!step.done) {
+        const { sql, params } = step.value;
+        if (sql.startsWith('SELECT')) read.push(sql);
+        else written.push(step.value);
+        step = run.next(rows.filter(({ id }) => id === params[0] && !gone.includes(id)) as never);
+      }
+      return step.value;
     },
     tidy: async () => {
       tidied += 1;
@@ -48,39 +53,51 @@ function database(rows: Row[], gone: string[] = []) {
 }
 
 describe('sealing anew', () => {
-  it('goes item by item, writes what is to be changed alone, and counts it', async () => {
+  it('goes item by item, writes what is to be changed alone, each in its table, and counts items', async () => {
     const old = key(2);
     const { db, written, read, locks, tidied } = database(
       [
-        row('a', old.seal('{"a":1}', 'a/payload'), old.seal('{"of":"a"}', 'a/context')),
+        {
+          ...row('a', old.seal('{"a":1}', 'a/payload'), old.seal('{"of":"a"}', 'a/context')),
+          receipt: old.seal('{"r":1}', 'a/receipt'),
+        },
         row('b', both.seal('{"b":1}', 'b/payload')),
-        row('c', '{"c":1}'),
+        { ...row('c', both.seal('{"c":1}', 'c/payload')), parked: '{"reason":"x"}' },
         row('d', old.seal('{"d":1}', 'd/payload')),
+        row('e', '{"e":1}'),
       ],
       ['d'],
     );
-    expect(await sealAnew(db, postgresIn('s'), both)).toBe(2);
+    expect(await sealAnew(db, postgresIn('s'), both)).toBe(3);
     expect(written.map(({ sql }) => sql)).toEqual([
-      'UPDATE s.item SET payload = $2, context = $3 WHERE id = $1 RETURNING 1',
-      'UPDATE s.item SET payload = $2 WHERE id = $1 RETURNING 1',
+      'UPDATE s.queue_item SET receipt = $2 WHERE sequence = $1',
+      'UPDATE s.content SET payload = $2, context = $3 WHERE sequence = $1',
+      'UPDATE s.queue_item SET parked = $2 WHERE sequence = $1',
+      'UPDATE s.content SET payload = $2 WHERE sequence = $1',
     ]);
-    const [a, c] = written.map(({ params }) => params.map(String));
-    expect([a?.[0], key(1).open(a?.[1] ?? '', 'a/payload'), key(1).open(a?.[2] ?? '', 'a/context')]).toEqual([
-      ...['a', '{"a":1}', '{"of":"a"}'],
+    const [ofA, a, c, e] = written.map(({ params }) => params.map(String));
+    const opened = (text: string | undefined, about: string) => key(1).open(text ?? '', about);
+    expect([ofA?.[0], opened(ofA?.[1], 'a/receipt')]).toEqual(['1', '{"r":1}']);
+    expect([a?.[0], opened(a?.[1], 'a/payload'), opened(a?.[2], 'a/context')]).toEqual([
+      ...['1', '{"a":1}', '{"of":"a"}'],
     ]);
-    expect([c?.[0], key(1).open(c?.[1] ?? '', 'c/payload')]).toEqual(['c', '{"c":1}']);
+    expect([c?.[0], opened(c?.[1], 'c/parked')]).toEqual(['3', '{"reason":"x"}']);
+    expect([e?.[0], opened(e?.[1], 'e/payload')]).toEqual(['5', '{"e":1}']);
     // In PostgreSQL nobody writes the row between the reading and the writing of it.
-    expect(read.slice(1)).toEqual([
-      'SELECT id FROM s.item ORDER BY sequence',
-      ...Array.from({ length: 4 }, () => 'SELECT * FROM s.item WHERE id = $1 FOR UPDATE'),
-    ]);
-    expect([locks, tidied()]).toEqual([['rekey a', 'rekey b', 'rekey c', 'rekey d'], 1]);
+    expect(read[1]).toBe('SELECT id FROM s.queue_item ORDER BY sequence');
+    expect(read.slice(2)).toEqual(
+      Array.from({ length: 5 }, () =>
+        expect.stringMatching(/ FROM s\.queue_item WHERE id = \$1 FOR UPDATE$/),
+      ),
+    );
+    expect([locks, tidied()]).toEqual([['rekey a', 'rekey b', 'rekey c', 'rekey d', 'rekey e'], 1]);
   });
 
   it('that changes nothing leaves the files alone', async () => {
     const { db, written, read, tidied } = database([row('a', '{}')]);
     expect(await sealAnew(db, SQLITE, unsealed)).toBe(0);
-    expect([written, tidied(), read[2]?.trim()]).toEqual([[], 0, 'SELECT * FROM item WHERE id = $1']);
+    expect([written, tidied()]).toEqual([[], 0]);
+    expect(read[2]?.trim()).toMatch(/ FROM queue_item WHERE id = \$1$/);
   });
 
   it('with a key missing begins nothing', async () => {

@@ -41,8 +41,8 @@ describe('a rescue', () => {
     const before = await outbox.list({});
     await outbox.close();
     const db = new Database(from);
-    db.prepare("UPDATE item SET parked = '{' WHERE id = ?").run(cut.id);
-    db.prepare("UPDATE item SET accepted = '[' WHERE id = ?").run(torn.id);
+    db.prepare("UPDATE queue_item SET parked = '{' WHERE id = ?").run(cut.id);
+    db.prepare("UPDATE queue_item SET accepted = '[' WHERE id = ?").run(torn.id);
     db.close();
     const bytes = readFileSync(from);
     const to = pathOf();
@@ -79,8 +79,8 @@ describe('a rescue', () => {
     const changed = await outbox.put(item('b'), 1);
     await outbox.close();
     const db = new Database(from);
-    db.prepare('UPDATE item SET payload = substr(payload, 1, length(payload) - 4) WHERE id = ?').run(
-      changed.id,
+    db.prepare('UPDATE content SET payload = substr(payload, 1, length(payload) - 4) WHERE sequence = ?').run(
+      changed.sequence,
     );
     db.close();
     for (const sealing of [unsealed, key(2)])
@@ -97,9 +97,28 @@ describe('a rescue', () => {
     await rescued.close();
   });
 
-  it('of a store that an earlier version made is one of this version', async () => {
+  it('copies none of those whose content is lost, and names them', async () => {
     const from = pathOf();
-    copyFileSync(join(import.meta.dirname, 'earlier', 'schema-1.sqlite'), from);
+    const outbox = await openSqliteOutbox(from, { newId });
+    const [kept, lost] = [await outbox.put(item('a'), 1), await outbox.put(item('b'), 1)];
+    await outbox.close();
+    const db = new Database(from);
+    db.prepare('DELETE FROM content WHERE sequence = ?').run(lost.sequence);
+    db.close();
+    const to = pathOf();
+    expect(await rescueStore(from, to, options)).toEqual({
+      copied: 1,
+      hurt: [{ id: lost.id, destination: 'records' }],
+      lost: false,
+    });
+    const rescued = await openSqliteOutbox(to, { newId });
+    expect((await rescued.list()).map(({ id }) => id)).toEqual([kept.id]);
+    await rescued.close();
+  });
+
+  it.each(['schema-1', 'schema-3'])('of a store of %s is one of this version', async name => {
+    const from = pathOf();
+    copyFileSync(join(import.meta.dirname, 'earlier', `${name}.sqlite`), from);
     const to = pathOf();
     const opened: unknown[] = [];
     const isWhole = (held: { accepted?: unknown; overwrite?: unknown }) => {

@@ -4,6 +4,7 @@ import {
   type ItemRow,
   itemAsFarAs,
   itemOf,
+  joined,
   opened,
   resealed,
   sealItem,
@@ -94,6 +95,24 @@ describe('a row', () => {
   it('whose payload and context are no JSON is read all the same: nobody asked them to be', () => {
     const row = { ...bare, payload: at('payload', '{'), context: at('context', '{') };
     expect(itemAsFarAs(row, shown)).toStrictEqual({ ...bareItem, payload: '{', context: '{' });
+  });
+
+  it('whose content is lost is no item, and is listed as one that cannot be read', () => {
+    const { payload: _payload, context: _context, ...own } = full;
+    const [lost] = joined([own], [{ sequence: 3, payload: 'of another', context: null }]);
+    expect(lost).toStrictEqual({ ...full, payload: null, context: null });
+    expect(() => itemOf(lost as ItemRow, shown)).toThrow(
+      new CasetallyError('outbox-unreadable', 'What was kept at i1/payload is not there'),
+    );
+    const { context: _gone, ...rest } = fullItem;
+    expect(itemAsFarAs(lost as ItemRow, shown)).toStrictEqual({ ...rest, payload: '', unreadable: true });
+  });
+
+  it('is found with its content, whether that stands beside it or in it', () => {
+    const { payload, context, ...own } = full;
+    const content = { sequence: 4, payload: payload ?? '', context };
+    expect(joined([own], [{ ...content, sequence: 5 }, content])).toStrictEqual([full]);
+    expect(joined([full], [])).toStrictEqual([full]);
   });
 
   it('whose key is not there is not taken for one that was changed', () => {

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
@@ -32,10 +32,12 @@ describe('an outbox in a database', () => {
 
   it('lets wait for each other what is of one destination, and the gate of it apart', async () => {
     const decide = vi.spyOn(connection, 'decide');
+    const transact = vi.spyOn(connection, 'transact');
     await outbox.put(item, 0);
     await outbox.claim('other', 0, 100);
     await outbox.changeGate('records', gate => ({ ...gate, failures: 1 }));
-    expect(decide.mock.calls.map(call => [...call].at(2))).toEqual(['records', 'other', 'gate records']);
+    expect(transact.mock.calls.map(call => [...call].at(1))).toEqual(['records']);
+    expect(decide.mock.calls.map(call => [...call].at(2))).toEqual(['other', 'gate records']);
   });
 
   it('writes a gate only when something of it changes', async () => {
@@ -48,6 +50,21 @@ describe('an outbox in a database', () => {
     await outbox.changeGate('records', gate => ({ ...gate, failures: 2 }));
     expect(version()).not.toBe(before);
     watch.close();
+    // A store may write over what is the same and not show it.
+    const decide = vi.spyOn(connection, 'decide');
+    await outbox.changeGate('records', gate => ({ ...gate, failures: 2 }));
+    const [, then] = decide.mock.calls[0] ?? [];
+    expect(then?.([{ closed_until: 0, failures: 2, paused: null }])).toBeUndefined();
+    expect(then?.([{ closed_until: 0, failures: 1, paused: null }])?.params).toEqual(['records', 0, 2, null]);
+  });
+
+  it('asks for nothing where no state and no destination is asked for', async () => {
+    await outbox.put(item, 0);
+    const read = vi.spyOn(connection, 'read');
+    expect([await outbox.list({ states: [] }), await outbox.nextDue([])]).toEqual([[], undefined]);
+    expect(read).not.toHaveBeenCalled();
+    expect(await outbox.nextDue(['other', 'records'])).toBe(0);
+    expect(read.mock.calls.map(([, params]) => params)).toEqual([['other', 'records']]);
   });
 
   it('gives back room when something was purged, and else leaves the files alone', async () => {
@@ -56,6 +73,22 @@ describe('an outbox in a database', () => {
     await outbox.discard(id, parked);
     expect([await outbox.purge(5), tidy.mock.calls.length]).toEqual([0, 0]);
     expect([await outbox.purge(6), tidy.mock.calls.length]).toEqual([1, 1]);
+  });
+
+  it('writes what is to be sent once, and takes it away with its item', async () => {
+    const payload = `{"long":"${'x'.repeat(200_000)}"}`;
+    const { id } = await outbox.put({ ...item, payload }, 0);
+    const watch = new Database(path);
+    watch.pragma('wal_checkpoint(TRUNCATE)');
+    const lease = await outbox.claim('records', 0, 100);
+    expect(lease?.item.payload).toBe(payload);
+    await outbox.begin(lease!, 1);
+    await outbox.settle(lease!, { kind: 'parked', parked }, 2);
+    expect(statSync(`${path}-wal`).size).toBeLessThan(payload.length);
+    await outbox.discard(id, parked);
+    expect(await outbox.purge(6)).toBe(1);
+    expect(watch.prepare('SELECT count(*) AS n FROM content').get()).toEqual({ n: 0 });
+    watch.close();
   });
 
   it('has nothing open once it is closed', async () => {

@@ -187,7 +187,7 @@ describe('the file of an outbox in SQLite', () => {
   it('made by a newer version is not changed, and is said to be newer', async () => {
     const path = join(folder, `${pathOf()}.db`);
     const db = new Database(path);
-    db.pragma('user_version = 4');
+    db.pragma('user_version = 5');
     await expect(openSqliteOutbox(path, { newId, anyKeys: true })).rejects.toMatchObject({
       code: 'outbox-unreadable',
       message: `The outbox ${path} was made by a newer version of Casetally`,

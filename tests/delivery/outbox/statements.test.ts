@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { inBatches, insert, placesOf } from '../../../src/delivery/outbox/statements.js';
+import { asked, inBatches, insert, placesOf } from '../../../src/delivery/outbox/statements.js';
 
 it('a row is put in with a place for each of its values', () => {
   expect(placesOf([])).toBe('');
@@ -7,6 +7,15 @@ it('a row is put in with a place for each of its values', () => {
     sql: 'INSERT INTO register.note (id, text, at) VALUES ($1, $2, $3)',
     params: ['a', null, 7],
   });
+});
+
+it('what is asked for in a step is given as rows', () => {
+  const statement = { sql: 'SELECT 1 AS n', params: [] };
+  const step = asked<{ n: number }>(statement);
+  expect([step.next(), step.next([{ n: 1 }])]).toEqual([
+    { value: statement, done: false },
+    { value: [{ n: 1 }], done: true },
+  ]);
 });
 
 it('many values go in batches, each once and none empty', () => {

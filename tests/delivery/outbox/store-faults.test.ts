@@ -89,41 +89,52 @@ describe('a store in SQLite', () => {
     await outbox.close();
   });
 
-  it('says that it is damaged; doctor goes on, and rescue copies what can be read', async () => {
-    const path = await filled('damaged.db', 200, 1_000);
-    const size = statSync(path).size;
-    const before = readFileSync(path).length;
-    hurt(path, Math.floor(size / 2 / 4096) * 4096, 4096);
-    const refused = await openSqliteOutbox(path, { newId })
-      .then(outbox => outbox.list())
-      .catch(e => e);
-    expect(refused).toMatchObject({ code: 'outbox-damaged' });
-    expect(refused.message).toMatch(/outbox rescue/);
-    const looked = await openSqliteOutbox(path, { newId, anyKeys: true });
-    const { store, items } = await looked.check();
-    await looked.close();
-    expect(store.length).toBeGreaterThan(0);
-    expect(items.length).toBeGreaterThan(100);
-    expect(items.length).toBeLessThan(200);
-    const to = join(folder, 'rescued', 'outbox.db');
-    const rescued = await rescueStore(path, to, rescueOptions);
-    expect(rescued.lost).toBe(true);
-    expect(rescued.copied + rescued.hurt.length).toBe(items.length);
-    expect(readFileSync(path)).toHaveLength(before);
-    expect(statSync(to).mode & 0o777).toBe(0o600);
-    expect(statSync(join(folder, 'rescued')).mode & 0o777).toBe(0o700);
-    const outbox = await openSqliteOutbox(to, { newId });
-    expect((await outbox.check()).store).toEqual([]);
-    const kept = await outbox.list();
-    expect(kept).toHaveLength(rescued.copied);
-    for (const { payload, digest, unknownSince } of kept) {
-      expect(digestOf(payload)).toBe(digest);
-      expect(unknownSince).toBe(5_000);
-    }
-    expect((await outbox.claim('d', 10_000, 1_000))?.item.id).toBe(kept[0]?.id);
-    await outbox.close();
-    await expect(rescueStore(path, to, rescueOptions)).rejects.toMatchObject({ code: 'file-unwritable' });
-  });
+  it.each([
+    ['the items', (bytes: Buffer) => bytes.lastIndexOf(item('c100', 1_000).digest)],
+    ['what is to be sent', (bytes: Buffer) => bytes.length / 2],
+  ])(
+    'says that it is damaged in %s; doctor goes on, and rescue copies what can be read',
+    async (what, place) => {
+      const name = what.replaceAll(' ', '-');
+      const path = await filled(`${name}.db`, 200, 1_000);
+      const bytes = readFileSync(path);
+      hurt(path, Math.floor(place(bytes) / 4096) * 4096, 4096);
+      const refused = await openSqliteOutbox(path, { newId })
+        .then(outbox => outbox.list())
+        .catch(e => e);
+      expect(refused).toMatchObject({ code: 'outbox-damaged' });
+      expect(refused.message).toMatch(/outbox rescue/);
+      const looked = await openSqliteOutbox(path, { newId, anyKeys: true });
+      const { store, items } = await looked.check();
+      await looked.close();
+      expect(store.length).toBeGreaterThan(0);
+      const areLost = what === 'the items';
+      // Where their content alone is hurt, all of them are known, and which of them it is.
+      expect(items.length).toBeGreaterThan(100);
+      expect(items.length < 200).toBe(areLost);
+      const whole = items.filter(one => one.item);
+      expect(whole.length).toBeGreaterThan(100);
+      expect(whole.length < items.length).toBe(!areLost);
+      const to = join(folder, `${name}-rescued`, 'outbox.db');
+      const rescued = await rescueStore(path, to, rescueOptions);
+      expect(rescued).toMatchObject({ copied: whole.length, lost: areLost });
+      expect(rescued.hurt.map(({ id }) => id)).toEqual(items.filter(one => !one.item).map(({ id }) => id));
+      expect(readFileSync(path)).toHaveLength(bytes.length);
+      expect(statSync(to).mode & 0o777).toBe(0o600);
+      expect(statSync(join(folder, `${name}-rescued`)).mode & 0o777).toBe(0o700);
+      const outbox = await openSqliteOutbox(to, { newId });
+      expect((await outbox.check()).store).toEqual([]);
+      const kept = await outbox.list();
+      expect(kept).toHaveLength(rescued.copied);
+      for (const { payload, digest, unknownSince } of kept) {
+        expect(digestOf(payload)).toBe(digest);
+        expect(unknownSince).toBe(5_000);
+      }
+      expect((await outbox.claim('d', 10_000, 1_000))?.item.id).toBe(kept[0]?.id);
+      await outbox.close();
+      await expect(rescueStore(path, to, rescueOptions)).rejects.toMatchObject({ code: 'file-unwritable' });
+    },
+  );
 
   it('whose item has other bytes than it was given names the item and does not copy it', async () => {
     const path = await filled('bytes.db', 3, 20_000);

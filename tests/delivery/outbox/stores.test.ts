@@ -94,10 +94,12 @@ describe('SQLite at rest', () => {
       const ofPatient = await outbox.put({ ...newItem, caseKey: 'c2', patientKey: 'a' }, 0);
       const other = await outbox.put({ ...newItem, caseKey: 'c3', patientKey: 'b' }, 0);
       const db = new Database(path);
-      const { sealed } = db.prepare('SELECT payload AS sealed FROM item WHERE id = ?').get(hurt.id) as {
-        sealed: string;
-      };
-      db.prepare(`UPDATE item SET ${column} = ? WHERE id = ?`).run(`${sealed.slice(0, -4)}AAAA`, hurt.id);
+      const { sealed } = db
+        .prepare('SELECT payload AS sealed FROM content WHERE sequence = ?')
+        .get(hurt.sequence) as { sealed: string };
+      const table = column === 'payload' || column === 'context' ? 'content' : 'queue_item';
+      const change = db.prepare(`UPDATE ${table} SET ${column} = ? WHERE sequence = ?`);
+      change.run(`${sealed.slice(0, -4)}AAAA`, hurt.sequence);
       db.close();
 
       expect((await outbox.list()).map(({ id }) => id)).toEqual([later.id, ofPatient.id, other.id]);
@@ -127,7 +129,7 @@ describe('SQLite at rest', () => {
     await expect(wrong.claim('d', 1, 10)).rejects.toMatchObject({ code: 'outbox-key' });
     await wrong.close();
     const db = new Database(path);
-    expect(db.prepare('SELECT state FROM item WHERE id = ?').get(id)).toEqual({ state: 'waiting' });
+    expect(db.prepare('SELECT state FROM queue_item WHERE id = ?').get(id)).toEqual({ state: 'waiting' });
     db.close();
   });
 

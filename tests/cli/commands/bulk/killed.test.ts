@@ -50,7 +50,7 @@ function countItems(data: string): number {
   try {
     const db = new Sqlite(join(data, 'outbox.db'), { readonly: true });
     try {
-      return (db.prepare('SELECT count(*) AS n FROM item').get() as { n: number }).n;
+      return (db.prepare('SELECT count(*) AS n FROM queue_item').get() as { n: number }).n;
     } finally {
       db.close();
     }
