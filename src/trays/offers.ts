@@ -14,6 +14,8 @@ export interface Offer {
   readonly over?: readonly string[];
   readonly through?: readonly string[];
   readonly replaces?: readonly string[];
+  /** Devices that may move together with it, by key; of them any number. */
+  readonly with?: readonly string[];
   /** The most that it can be done with, for what is used by number. */
   readonly most?: number;
   /** What else may be said of it, in the order in which it is asked. */
@@ -93,23 +95,40 @@ export interface Offers {
   readonly apart: readonly Offer[];
 }
 
-/** Devices inside, the one that moved last first. */
-export function insideOf({ states }: Play): readonly DeviceState[] {
+/** The devices that others are offered with, as things stand. */
+export interface Around {
+  /** Inside, the one that moved last first. */
+  readonly inside: readonly DeviceState[];
+  /** Inside, and free to come out with another. */
+  readonly leaving: readonly DeviceState[];
+  /** Outside, and such as go in with another: a wire in its catheter. */
+  readonly entering: readonly DeviceState[];
+}
+
+export function aroundOf({ states }: Play): Around {
+  const all = [...states.values()];
   const moved = ({ cameBy, went }: DeviceState) => Math.max(cameBy?.index ?? -1, went?.by.index ?? -1);
-  return [...states.values()].filter(({ inside }) => inside > 0).sort((a, b) => moved(b) - moved(a));
+  const inside = all.filter(state => state.inside > 0).sort((a, b) => moved(b) - moved(a));
+  // How many of those that are used by number came with it could not be said.
+  const single = (state: DeviceState) => state.total === 1 && !state.outside;
+  return {
+    inside,
+    leaving: inside.filter(state => single(state) && isPossible(state, 'remove')),
+    entering: all.filter(state => single(state) && again.has(state.details.family) && mayEnter(state)),
+  };
 }
 
 /**
  * What can be done with a device as things stand: what is outside can go in, what is inside can be used, changed or come
  * out. Nothing is offered that the tally would not follow.
- * @param there from `insideOf`
+ * @param around from `aroundOf`
  */
-export function offersOf(there: readonly DeviceState[], state: DeviceState): Offers {
+export function offersOf(around: Around, state: DeviceState): Offers {
   if (state.outside) return { outside: [], inside: [], apart: [] };
-  const { attached, apart } = partOffers(there, state);
+  const { attached, apart } = partOffers(around, state);
   return {
-    outside: outsideOffers(there, state),
-    inside: [...insideOffers(there, state), ...attached],
+    outside: outsideOffers(around, state),
+    inside: [...insideOffers(around, state), ...attached],
     apart,
   };
 }
@@ -118,23 +137,19 @@ export function offersOf(there: readonly DeviceState[], state: DeviceState): Off
 const others = (
   there: readonly DeviceState[],
   but: DeviceState,
-  may: (family: DeviceFamily) => boolean,
+  may: (family: DeviceFamily) => boolean = () => true,
 ): readonly string[] =>
   there.filter(other => other !== but && may(other.details.family)).map(({ key }) => key);
 
-const relation = (name: 'over' | 'through' | 'replaces', keys: readonly string[]) =>
+const relation = (name: 'over' | 'through' | 'replaces' | 'with', keys: readonly string[]) =>
   keys.length > 0 && { [name]: keys };
 
-function offer(
-  there: readonly DeviceState[],
-  state: DeviceState,
-  verb: Verb,
-  over: Partial<Offer> = {},
-): Offer {
+function offer(around: Around, state: DeviceState, verb: Verb, over: Partial<Offer> = {}): Offer {
   return {
     do: verb,
     device: state.key,
-    ...(runs.has(verb) && waysOf(there, state)),
+    ...(runs.has(verb) && waysOf(around, state)),
+    ...(over.part === undefined && relation('with', others(companions(around, verb), state))),
     fields: fieldsOf(verb),
     ...over,
   };
@@ -143,7 +158,7 @@ function offer(
 /** A wire runs through others, and over none; so does what embolises. */
 const overNone: ReadonlySet<DeviceFamily> = new Set(['guidewire', 'embolic']);
 
-const waysOf = (there: readonly DeviceState[], state: DeviceState): Partial<Offer> => ({
+const waysOf = ({ inside: there }: Around, state: DeviceState): Partial<Offer> => ({
   ...(!overNone.has(state.details.family) &&
     relation(
       'over',
@@ -155,21 +170,26 @@ const waysOf = (there: readonly DeviceState[], state: DeviceState): Partial<Offe
   ),
 });
 
+/** What may move together with a device (common practice, no source). */
+function companions({ inside: there, leaving, entering }: Around, verb: Verb): readonly DeviceState[] {
+  if (verb === 'insert') return entering;
+  if (verb === 'remove') return leaving;
+  return verb === 'advance' || verb === 'withdraw' ? there.filter(one => again.has(one.details.family)) : [];
+}
+
 /** Verbs for which it is said what the device runs over or through. */
 const runs: ReadonlySet<Verb> = new Set(['insert', 'advance', 'exchange', 'remove', 'withdraw', 'deploy']);
 
-function outsideOffers(there: readonly DeviceState[], state: DeviceState): Offer[] {
+function outsideOffers(around: Around, state: DeviceState): Offer[] {
   const { details, cameBy, entryVerbs } = state;
   const { family, entry } = details;
   const spare = neverIn(state);
   if (entry.use === 'unopened') return [];
   const thrown: Offer[] =
     spare > 0 && !details.carried
-      ? [offer(there, state, 'discard', state.total > 1 ? { most: spare } : {})]
+      ? [offer(around, state, 'discard', state.total > 1 ? { most: spare } : {})]
       : [];
-  const whole = state.condition === undefined || state.condition === 'intact';
-  const back = again.has(family) && whole ? state.out : 0;
-  const free = Math.min(spare + back, state.total - state.inside - state.discarded);
+  const free = freeOf(state);
   if (entry.use === 'opened unused' || free <= 0 || state.broken) return thrown;
   const most = state.total > 1 ? { most: free } : {};
   const ways = (['puncture', 'insert', 'deploy', 'inject', 'detach'] as const)
@@ -179,25 +199,40 @@ function outsideOffers(there: readonly DeviceState[], state: DeviceState): Offer
     // A puncture with what is inside already is another puncture and no entry.
     .filter(verb => !(verb === 'puncture' && state.inside > 0));
   const kin = kinOf[family];
-  const old = kin === undefined ? [] : others(there, state, other => kinOf[other] === kin);
+  const old = kin === undefined ? [] : others(around.inside, state, other => kinOf[other] === kin);
   const swaps =
     old.length > 0 && state.inside === 0 && (!cameBy || entryVerbs.has('exchange'))
-      ? [offer(there, state, 'exchange', { ...relation('replaces', old), ...most })]
+      ? [offer(around, state, 'exchange', { ...relation('replaces', old), ...most })]
       : [];
-  return [...ways.map(verb => offer(there, state, verb, most)), ...swaps, ...thrown];
+  return [...ways.map(verb => offer(around, state, verb, most)), ...swaps, ...thrown];
 }
+
+/** How many of it can go in. */
+function freeOf(state: DeviceState): number {
+  const whole = state.condition === undefined || state.condition === 'intact';
+  const back = again.has(state.details.family) && whole ? state.out : 0;
+  return Math.min(neverIn(state) + back, state.total - state.inside - state.discarded);
+}
+
+/** True where an insertion would be followed. */
+const mayEnter = (state: DeviceState): boolean =>
+  state.details.entry.use !== 'unopened' &&
+  state.details.entry.use !== 'opened unused' &&
+  freeOf(state) > 0 &&
+  !state.broken &&
+  (!state.cameBy || state.entryVerbs.has('insert'));
 
 const canEnter = (verb: Verb, family: DeviceFamily): boolean =>
   verb === 'puncture' ? family === 'needle' : verb === 'insert' || entersByItself(verb, family);
 
-function insideOffers(there: readonly DeviceState[], state: DeviceState): Offer[] {
+function insideOffers(around: Around, state: DeviceState): Offer[] {
   if (state.inside <= 0) return [];
   const { details } = state;
   const most = state.inside > 1 ? { most: state.inside } : {};
   const own = inside[details.family].filter(verb => isPossible(state, verb));
   const peels = details.traits.has('peelable') ? (['peel away'] as const) : [];
   return [...peels, ...own, ...seldom.filter(verb => !own.includes(verb))].map(verb =>
-    offer(there, state, verb, counted.has(verb) ? most : {}),
+    offer(around, state, verb, counted.has(verb) ? most : {}),
   );
 }
 
@@ -231,16 +266,13 @@ function isPossible(state: DeviceState, verb: Verb): boolean {
 const hasThread = (parts: ReadonlyMap<string, PartState>): boolean =>
   [...parts.values()].some(({ role, out, count }) => role === 'thread' && out < count);
 
-function partOffers(
-  there: readonly DeviceState[],
-  state: DeviceState,
-): { attached: Offer[]; apart: Offer[] } {
+function partOffers(around: Around, state: DeviceState): { attached: Offer[]; apart: Offer[] } {
   const attached: Offer[] = [];
   const apart: Offer[] = [];
   for (const part of state.parts.values()) {
     const on = part.count - part.inside - part.out;
     const about = (verb: Verb, most = 1) =>
-      offer(there, state, verb, { part: part.key, ...(most > 1 && { most }) });
+      offer(around, state, verb, { part: part.key, ...(most > 1 && { most }) });
     if (part.inside > 0 || part.open)
       apart.push(about('remove', part.inside + (part.open ? on : 0)), about('lose'));
     else if (state.inside > 0 && on > 0 && part.role === 'thread')

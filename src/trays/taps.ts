@@ -6,6 +6,8 @@ export interface Chosen {
   readonly over?: string;
   readonly through?: string;
   readonly replaces?: string;
+  /** Keys of devices that moved together with it. */
+  readonly with?: readonly string[];
   readonly count?: number;
   readonly said?: Readonly<Partial<Record<keyof CaseEvent, unknown>>>;
 }
@@ -15,7 +17,12 @@ export interface Chosen {
  * @param at time of the event as the record writes it, `10:12` or with a date
  */
 export function eventOf(offer: Offer, at: string, chosen: Chosen = {}): Readonly<Record<string, unknown>> {
-  const { over, through, replaces, said = {} } = chosen;
+  const { replaces, said = {} } = chosen;
+  // What comes out together with another does not come out over it.
+  const isAlong = (key: string | undefined) =>
+    offer.do === 'remove' && key !== undefined && chosen.with?.includes(key);
+  const over = isAlong(chosen.over) ? undefined : chosen.over;
+  const through = isAlong(chosen.through) ? undefined : chosen.through;
   // What is used by number always says how many: one event alone would mean all of them.
   const count = offer.most === undefined ? undefined : (chosen.count ?? 1);
   const fields: Readonly<Record<string, unknown>> = {
@@ -24,6 +31,7 @@ export function eventOf(offer: Offer, at: string, chosen: Chosen = {}): Readonly
     device: offer.device,
     part: offer.part,
     replaces,
+    with: chosen.with && chosen.with.length > 0 ? chosen.with : undefined,
     over,
     through,
     count,

@@ -1,7 +1,7 @@
 import { partNamed } from '../devices/parts.js';
 import { type DeviceState, neverIn, type Play } from '../devices/tally/state.js';
 import type { Param } from '../findings/message.js';
-import { insideOf, type Offer, offersOf } from './offers.js';
+import { type Around, aroundOf, type Offer, offersOf } from './offers.js';
 
 /** Where a thing is at a moment of the case. `undecided`: its device came out and nobody said whether it came too. */
 export const trays = ['on the table', 'in the patient', 'out', 'undecided'] as const;
@@ -29,13 +29,13 @@ export interface Placed {
 
 /** Where every device is once the events so far were played, in the order of the record. */
 export function traysOf(play: Play): readonly Placed[] {
-  const there = insideOf(play);
-  return [...play.states.values()].flatMap(state => placesOf(play, there, state));
+  const around = aroundOf(play);
+  return [...play.states.values()].flatMap(state => placesOf(play, around, state));
 }
 
-function placesOf(play: Play, there: readonly DeviceState[], state: DeviceState): Placed[] {
+function placesOf(play: Play, around: Around, state: DeviceState): Placed[] {
   const { key } = state;
-  const offers = offersOf(there, state);
+  const offers = offersOf(around, state);
   const spare = neverIn(state);
   const inside = state.inside > 0;
   const carries = [...play.states.values()]

@@ -47,6 +47,7 @@ const choose = (offer: Offer, pick: number): Plain => {
     ...(one(offer.over) !== undefined && { over: one(offer.over) as string }),
     ...(one(offer.through) !== undefined && { through: one(offer.through) as string }),
     ...(offer.replaces && { replaces: offer.replaces[pick % offer.replaces.length] as string }),
+    ...(offer.with && { with: offer.with.filter((_, n) => (pick >> n) % 3 === 0) }),
     ...(offer.most !== undefined && { count: 1 + (pick % offer.most) }),
   });
 };

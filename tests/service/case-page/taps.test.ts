@@ -57,6 +57,34 @@ describe.skipIf(!chromium)('a touch', () => {
     }
   });
 
+  it('says what comes out together with it', async () => {
+    const id = await desk.begin(`${BEGUN}  cobra: { kind: angiographic catheter, size: 5 Fr }
+events:
+  - { at: "09:00", do: insert, device: wire }
+  - { at: "09:01", do: insert, device: cobra, over: wire }
+`);
+    const page = await desk.open(id);
+    try {
+      await page.touch('[data-device="cobra"] .row-open');
+      await page.press('Remove', '[data-device="cobra"]');
+      // It takes no room until it is asked for, and is never chosen beforehand.
+      await page.touch('[data-device="cobra"] .together summary');
+      expect(await page.tab.value('document.querySelector("[data-with=wire]").ariaPressed')).toBe('false');
+      await page.touch('[data-with="wire"]');
+      await page.press('Record: Remove', '[data-device="cobra"]');
+      await page.until('out', ['0.035 in guidewire', '5 Fr angiographic catheter']);
+      await page.saved();
+      const last = (await desk.record(id)).events?.at(-1);
+      expect({ ...last, at: '' }).toEqual({ at: '', do: 'remove', device: 'cobra', with: ['wire'] });
+      expect(await page.tab.value('[...document.querySelectorAll(".events .said")].at(-1).textContent')).toBe(
+        'Removed 5 Fr angiographic catheter together with 0.035 in guidewire',
+      );
+      expect(page.tab.complaints()).toEqual([]);
+    } finally {
+      await page.close();
+    }
+  });
+
   it('asks where there is a choice, how many where there are several, and what else may be said', async () => {
     const id = await desk.begin(`${BEGUN}  two: { kind: guidewire, diameter: 0.018 in }
   cobra: { kind: angiographic catheter, size: 5 Fr }

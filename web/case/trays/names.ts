@@ -12,11 +12,15 @@ export function nameIn(placed: readonly PlacedRow[], tree: Tree | undefined): (k
 }
 
 /** `over the wire, through the sheath`: what stands on a button that writes it. */
-export function waysSaid({ over, through, replaces }: Chosen, name: (key: string) => string): string {
+export function waysSaid(
+  { over, through, replaces, with: together = [] }: Chosen,
+  name: (key: string) => string,
+): string {
   const parts = [
     ...(replaces === undefined ? [] : [say('case.way.replaces', { what: name(replaces) })]),
     ...(over === undefined ? [] : [say('case.way.over', { what: name(over) })]),
     ...(through === undefined ? [] : [say('case.way.through', { what: name(through) })]),
+    ...together.map(key => say('case.way.with', { what: name(key) })),
   ];
   return parts.join(', ');
 }

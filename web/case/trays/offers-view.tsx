@@ -115,6 +115,14 @@ function OfferForm({ offer, placed, begun, done }: FormProps) {
           </fieldset>
         );
       })}
+      {offer.with && (
+        <Together
+          keys={offer.with}
+          chosen={chosen.with ?? []}
+          set={keys => setChosen({ ...chosen, with: keys })}
+          name={name}
+        />
+      )}
       {(offer.most ?? 1) > 1 && (
         <HowMany
           most={offer.most ?? 1}
@@ -153,6 +161,41 @@ function OfferForm({ offer, placed, begun, done }: FormProps) {
         })}
       </div>
     </div>
+  );
+}
+
+/** What moves with it, if anything does: seldom said, so that it takes no room until it is asked for. */
+function Together({
+  keys,
+  chosen,
+  set,
+  name,
+}: {
+  readonly keys: readonly string[];
+  readonly chosen: readonly string[];
+  readonly set: (keys: readonly string[]) => void;
+  readonly name: (key: string) => string;
+}) {
+  return (
+    <details class="together">
+      <summary>{say('case.choose.with')}</summary>
+      <div class="offers">
+        {keys.map(key => (
+          <button
+            key={key}
+            type="button"
+            data-with={key}
+            aria-pressed={chosen.includes(key)}
+            onClick={() =>
+              // In the order in which they are offered, whatever the order of the touches.
+              set(keys.filter(one => (one === key) !== chosen.includes(one)))
+            }
+          >
+            {name(key)}
+          </button>
+        ))}
+      </div>
+    </details>
   );
 }
 

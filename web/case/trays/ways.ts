@@ -36,7 +36,7 @@ const PLAIN: ReadonlySet<string> = new Set(['lock', 'unlock', 'deflate', 'discar
 export const isPlain = (offer: Offer): boolean =>
   PLAIN.has(offer.do) &&
   (offer.most ?? 1) === 1 &&
-  relations.every(relation => (offer[relation] ?? []).length === 0);
+  [...relations, 'with' as const].every(name => (offer[name] ?? []).length === 0);
 
 /** Offers as they are shown: the usual ones, and the rest. */
 export function parted(offers: readonly Offer[]): {
