@@ -87,12 +87,27 @@ it('begins from an order and a kit as the command line does', async () => {
     [{ order: 'x', from: 'elsewhere' }, 400],
     [{ kits: ['none'] }, 400],
     [{ more: 1 }, 400],
+    [{ register: true, order: 'OR-24-8812', from: 'records' }, 400],
+    [{ earlier: ['casetally: ['] }, 400],
+    [{ earlier: ['x'.repeat(2_000_000)] }, 413],
   ] as const)
     expect([wrong, (await ask('POST', '/intake/begin', JSON.stringify(wrong))).status]).toEqual([
       wrong,
       status,
     ]);
   expect(service.log.join('\n')).not.toContain('OR-24-8812');
+});
+
+it('begins with what an earlier case left inside, as the command line does', async () => {
+  const begun = await ask('POST', '/intake/begin', JSON.stringify({ earlier: [unsigned] }));
+  expect(begun.status).toBe(200);
+  const { devices } = parse(String(begun.body['record'])) as { devices: Record<string, unknown> };
+  expect(Object.values(devices)).toEqual([
+    expect.objectContaining({
+      kind: 'drainage catheter',
+      carried: expect.objectContaining({ case: expect.objectContaining({ value: 'KJ-2024-1107' }) }),
+    }),
+  ]);
 });
 
 it('is closed and signed, and leaves once, with the service down in between', async () => {

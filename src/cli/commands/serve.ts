@@ -51,7 +51,10 @@ export async function serve(flags: ServeFlags, output: Output): Promise<ExitCode
     audit = (await openAudit(flags.data)).trail;
     const { work } = site.site.service;
     const threads = work.threads ?? Math.min(8, Math.max(2, availableParallelism() - 1));
-    const cases = await startCaseWork({ site, outbox, softwareVersion }, { ...work, threads });
+    const cases = await startCaseWork(
+      { site, outbox, softwareVersion, ...(register && { register }) },
+      { ...work, threads },
+    );
     const metrics = serviceMetrics(cases);
     let figures: MetricsServer | undefined;
     try {

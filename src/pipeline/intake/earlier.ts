@@ -2,6 +2,7 @@ import { type Finding, finding } from '../../findings/finding.js';
 import type { About, Contribution, GivenValue, Typed } from '../../intake/contribution.js';
 import { deviceKey } from '../../intake/device-key.js';
 import { fieldOf, isGroup, isList, type Plain, plainRecord } from '../../record/plain.js';
+import type { Register } from '../../register/store/register.js';
 import type { Use } from '../../register/use.js';
 import type { Site } from '../../site/site.js';
 import type { OpenedCase } from '../open-case.js';
@@ -134,6 +135,36 @@ export function registerContribution(
       ]);
     });
   return { from: 'register', at, by: number.value, about: { identifiers: [number] }, values, findings };
+}
+
+/** A number of a patient; one without a system says of nobody who it is. */
+export interface PatientNumber {
+  readonly system?: string;
+  readonly value: string;
+}
+
+/**
+ * What the register has inside the patient whom the first number that leads to one person names; undefined where none does.
+ * @param own the system of case numbers of this site
+ * @param at ISO 8601 with offset
+ */
+export async function insideContribution(
+  register: Pick<Register, 'people' | 'usesOf'>,
+  numbers: readonly PatientNumber[],
+  own: string,
+  at: string,
+): Promise<{ readonly person: string; readonly contribution: Contribution } | undefined> {
+  for (const { system, value } of numbers) {
+    if (system === undefined) continue;
+    const [person, another] = await register.people(value, system);
+    if (!person || another) continue;
+    const uses = await register.usesOf(person.id);
+    return {
+      person: person.id,
+      contribution: registerContribution(uses, own, { number: { system, value }, at }),
+    };
+  }
+  return undefined;
 }
 
 function placedIn({ events }: Use, own: string): { readonly case?: Typed } {

@@ -1,7 +1,8 @@
 import { fhirRoutes } from '../fhir/routes.js';
 import { draftRoutes } from './draft-routes.js';
 import { registerRoutes } from './register-routes.js';
-import { type PlainRoute, type Route, routes } from './routes.js';
+import type { PlainRoute, Route } from './route.js';
+import { routes } from './routes.js';
 
 /** How an address is asked for. */
 export type Method = NonNullable<PlainRoute['method']>;

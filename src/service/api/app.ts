@@ -20,7 +20,7 @@ import { serveOpenApi } from './openapi/serve.js';
 import { type FirstPage, type ReviewPage, servePage } from './page.js';
 import { asProblem } from './problem.js';
 import { type Reply, refusal, reply } from './reply.js';
-import type { Asked, PlainRoute } from './routes.js';
+import type { Asked, PlainRoute } from './route.js';
 
 /** One line for each request, who did what among it; nothing in it comes from a case. */
 export interface RequestEvent {

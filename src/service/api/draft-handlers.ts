@@ -10,7 +10,7 @@ import type { DraftChanges } from './draft-changes.js';
 import { attributed, type Caller } from './guard.js';
 import { line } from './one-line.js';
 import { type Reply, refusal, reply } from './reply.js';
-import type { Asked } from './routes.js';
+import type { Asked } from './route.js';
 
 /** What the routes of drafts work with. */
 export interface DraftPorts {

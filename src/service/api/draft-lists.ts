@@ -8,7 +8,7 @@ import { isCalendarDate } from '../../record/time.js';
 import { type DraftPorts, shown } from './draft-handlers.js';
 import { line } from './one-line.js';
 import { type Reply, refusal, reply } from './reply.js';
-import type { Asked } from './routes.js';
+import type { Asked } from './route.js';
 
 /** Most drafts of one answer. */
 const MAX_LISTED = 500;

@@ -13,7 +13,8 @@ import { closeHandler, reopenHandler, signHandler, takeBackHandler, toSignHandle
 import { takeInHandler } from './draft-take-in.js';
 import type { ServicePorts } from './handlers.js';
 import { type Reply, refusal } from './reply.js';
-import { type Asked, type PlainRoute, storeWanted } from './routes.js';
+import type { Asked, PlainRoute } from './route.js';
+import { storeWanted } from './wanted.js';
 
 type Answer = (asked: Asked, ports: DraftPorts) => Reply | Promise<Reply>;
 

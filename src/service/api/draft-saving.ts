@@ -15,7 +15,7 @@ import {
 import { inTurn } from './in-turn.js';
 import { line } from './one-line.js';
 import { type Reply, refusal, reply } from './reply.js';
-import type { Asked } from './routes.js';
+import type { Asked } from './route.js';
 
 /** A process has one event loop, whatever it serves. */
 const oneByOne = inTurn();

@@ -10,7 +10,8 @@ import type { Caller } from './guard.js';
 import type { ServicePorts } from './handlers.js';
 import { line } from './one-line.js';
 import { bodyText, type Reply, refusal, reply } from './reply.js';
-import { type Asked, inLanguage } from './routes.js';
+import type { Asked } from './route.js';
+import { inLanguage } from './wanted.js';
 
 const NO_DRAFTS = () => refusal(404, 'not-found', 'This service keeps no drafts.');
 const MINUTE = 60_000;

@@ -6,7 +6,7 @@ import { baseOf, byOf, etagOf, noDraft } from './draft-handlers.js';
 import type { ServicePorts } from './handlers.js';
 import { line } from './one-line.js';
 import { bodyText, type Reply, refusal } from './reply.js';
-import type { Asked } from './routes.js';
+import type { Asked } from './route.js';
 
 export const takenBy = z.strictObject({ by: line(100).optional() });
 const itemsIn = z.object({ items: z.array(z.object({ id: z.string() })) });

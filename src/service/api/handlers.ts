@@ -49,7 +49,7 @@ export async function catalogueHandler(body: unknown, { site }: ServicePorts): P
 }
 
 /** GET /settings: what of the site the check of a case goes by, for pages that check by themselves; nothing else of it. */
-export function settingsHandler({ site: { site }, drafts }: ServicePorts): Reply {
+export function settingsHandler({ site: { site }, drafts, register }: ServicePorts): Reply {
   const { timeZone, language, contact, devices, coding, clinical, aftercare, service } = site;
   const { jurisdiction, issuers } = coding;
   const { catalogue: _, ...kinds } = devices;
@@ -59,6 +59,7 @@ export function settingsHandler({ site: { site }, drafts }: ServicePorts): Reply
       coding: { ...unconfiguredSite.coding, jurisdiction, issuers },
     },
     drafts: drafts !== undefined,
+    register: register !== undefined,
     // Unsaved work that a browser keeps sealed is erased after so long.
     hours: service.sessions.hours,
   });

@@ -9,7 +9,7 @@ import {
   unreviewedHandler,
 } from './register-handlers.js';
 import { type Reply, refusal } from './reply.js';
-import type { Asked, Route } from './routes.js';
+import type { Asked, Route } from './route.js';
 
 /** Bytes of a question: a recall has many lines. */
 const MAX_QUESTION = 200_000;

@@ -3,7 +3,7 @@ import { ownOperation } from '../../pipeline/own-package.js';
 import { canonicalOf } from '../../pipeline/settings.js';
 import type { ServicePorts } from '../api/handlers.js';
 import { type Reply, refusal } from '../api/reply.js';
-import type { Asked, Route } from '../api/routes.js';
+import type { Asked, Route } from '../api/route.js';
 import type { Wanted } from '../threads/case-job.js';
 import { capabilityStatement } from './capability.js';
 import { FHIR_JSON, notAcceptable, notReadable } from './negotiate.js';

@@ -1,23 +1,38 @@
 import type { SecretSource } from '../../delivery/auth/secrets.js';
 import { openSession } from '../../delivery/destination/session.js';
 import { CasetallyError } from '../../findings/errors.js';
+import { stops } from '../../findings/finding.js';
 import { carriedOnce } from '../../intake/carried.js';
 import { destinationsOf, openDestination } from '../../pipeline/destinations.js';
 import { beginFrom, mergedRows } from '../../pipeline/intake/bring-in.js';
+import {
+  earlierCaseContribution,
+  type insideContribution,
+  type PatientNumber,
+} from '../../pipeline/intake/earlier.js';
 import { kitsNamed } from '../../pipeline/intake/kits.js';
 import { fetchOrder } from '../../pipeline/intake/order/fetch.js';
 import { orderContribution } from '../../pipeline/intake/order/read.js';
+import { openBytes } from '../../pipeline/open-case.js';
 import type { SendCaseDeps } from '../../pipeline/send-case.js';
 import { type Reply, refusal, reply } from '../api/reply.js';
 import type { CasePorts } from './case-handlers.js';
 import type { Wanted } from './case-job.js';
 
-interface BeginPorts extends CasePorts {
+export interface BeginPorts extends CasePorts {
   readonly process: SendCaseDeps['process'];
   readonly secrets: SecretSource;
+  /** What the register has inside a patient; undefined where no number leads to one. */
+  readonly inside: (
+    numbers: readonly PatientNumber[],
+    at: string,
+  ) => Promise<Awaited<ReturnType<typeof insideContribution>>>;
 }
 
-/** POST /intake/begin: a new record from an order at a destination and from kits, as `casetally new` makes it. */
+/**
+ * POST /intake/begin: a new record from an order at a destination, kits, earlier cases and the register, as `casetally new`
+ * makes it.
+ */
 export async function beginHandler(
   wanted: Extract<Wanted, { do: 'begin' }>,
   ports: BeginPorts,
@@ -33,14 +48,28 @@ export async function beginHandler(
     const order =
       wanted.order === undefined ? undefined : await orderOf(wanted.order, wanted.from, ports, now);
     if (order && 'unusable' in order) return no('The destination cannot be asked.', order.unusable);
-    const contributions = carriedOnce(order?.contribution ? [order.contribution] : []);
+    const earlier = [];
+    for (const text of wanted.earlier) {
+      const opened = await openBytes(new TextEncoder().encode(text), site, Date.parse(now));
+      const made = earlierCaseContribution(opened, site.site, now);
+      if (!made) return no('An earlier case cannot be read.', opened.findings.filter(stops));
+      earlier.push(made);
+    }
+    const sources = order?.contribution ? [...earlier, order.contribution] : earlier;
+    const numbers = [...wanted.patient, ...sources.flatMap(({ about }) => about?.identifiers ?? [])];
+    if (wanted.register && numbers.length === 0 && !order)
+      return no(
+        'The register is asked by a number of the patient: send "patient", or an order or an earlier case that has one.',
+      );
+    const inside = wanted.register ? await ports.inside(numbers, now) : undefined;
+    const contributions = carriedOnce(inside ? [inside.contribution, ...sources] : sources);
     const begun = beginFrom(
       { id: wanted.case, date: wanted.date },
       { contributions, kits: files.flatMap(({ kit }) => kit ?? []), findings: order?.findings ?? [] },
       site.site,
       now,
     );
-    return reply(
+    const answer = reply(
       200,
       {
         ...(begun.text !== undefined && { record: begun.text }),
@@ -48,6 +77,7 @@ export async function beginHandler(
       },
       { language },
     );
+    return inside ? { ...answer, about: [inside.person] } : answer;
   } catch (error) {
     if (error instanceof CasetallyError && error.code === 'usage') return no(error.message);
     throw error;

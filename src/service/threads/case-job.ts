@@ -1,5 +1,6 @@
 import type { Signing } from '../../drafts/sign.js';
 import type { Language } from '../../findings/languages.js';
+import type { PatientNumber } from '../../pipeline/intake/earlier.js';
 import type { OpenedSite } from '../../pipeline/open-case.js';
 import type { WantedReport } from '../../pipeline/print-report.js';
 import type { WantedReports } from './case-handlers.js';
@@ -21,6 +22,12 @@ type WhatToDo =
       readonly order: string | undefined;
       readonly from: string | undefined;
       readonly kits: readonly string[];
+      /** Numbers of the patient, for the register. */
+      readonly patient: readonly PatientNumber[];
+      /** True to bring in what the register has inside the patient. */
+      readonly register: boolean;
+      /** Records of earlier cases, as they were written. */
+      readonly earlier: readonly string[];
       readonly secrets: ReadonlyMap<string, string>;
     }
   | { readonly do: 'ready'; readonly sign?: Signing }
@@ -56,7 +63,14 @@ export interface CaseJob {
 }
 
 /** What a thread asks of the service. */
-export type CaseQuestion = OutboxQuestion;
+export type CaseQuestion = OutboxQuestion | InsideQuestion;
+
+/** What the register has inside a patient; see `insideContribution`. */
+export interface InsideQuestion {
+  readonly ask: 'inside';
+  readonly numbers: readonly PatientNumber[];
+  readonly at: string;
+}
 
 /** What a thread is started with. */
 export interface CaseThreadData {

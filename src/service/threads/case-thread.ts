@@ -8,6 +8,7 @@ import { sourceFrom } from '../../pipeline/outbox-item.js';
 import { caseTools } from '../../pipeline/prepare-opened.js';
 import { faultReply } from '../api/fault.js';
 import { type Reply, refusal } from '../api/reply.js';
+import type { BeginPorts } from './begin-handler.js';
 import {
   acceptCaseHandler,
   checkCaseHandler,
@@ -15,7 +16,7 @@ import {
   reportCaseHandler,
 } from './case-handlers.js';
 import type { CaseJob, CaseQuestion, CaseThreadData } from './case-job.js';
-import { storeThrough } from './outbox-questions.js';
+import { asked, storeThrough } from './outbox-questions.js';
 import { sentCase } from './sent-case.js';
 import { type Ask, serveJobs } from './thread.js';
 
@@ -68,6 +69,7 @@ async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<Case
   if (wanted.do === 'begin')
     return (await import('./begin-handler.js')).beginHandler(wanted, {
       ...{ ...ports, process: sending, secrets: handedOver(wanted.secrets) },
+      inside: insideThrough(ask),
     });
   if (wanted.do === 'validate')
     return (await import('./validate-handler.js')).validateHandler(body, wanted, tools);
@@ -101,6 +103,12 @@ async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<Case
       });
   }
 }
+
+/** The register, from within a thread. */
+const insideThrough =
+  (ask: Ask<CaseQuestion>): BeginPorts['inside'] =>
+  async (numbers, at) =>
+    (await asked(ask, { ask: 'inside', numbers, at })) as Awaited<ReturnType<BeginPorts['inside']>>;
 
 /** Secrets that the service read; where they lie is known without reading them. */
 function handedOver(secrets: ReadonlyMap<string, string>): SecretSource {

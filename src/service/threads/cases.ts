@@ -2,7 +2,10 @@ import { extname } from 'node:path';
 import type { SecretSource } from '../../delivery/auth/secrets.js';
 import { SECRET_REFERENCE } from '../../delivery/auth/secrets.js';
 import type { Outbox } from '../../delivery/outbox/outbox.js';
+import { insideContribution } from '../../pipeline/intake/earlier.js';
 import type { OpenedSite } from '../../pipeline/open-case.js';
+import { caseSystemOf } from '../../pipeline/settings.js';
+import type { Register } from '../../register/store/register.js';
 import { type Reply, refusal } from '../api/reply.js';
 import type { CaseJob, CaseQuestion, CaseThreadData } from './case-job.js';
 import { answered, ownError, told } from './outbox-questions.js';
@@ -21,6 +24,8 @@ export interface CaseWork {
 export interface CaseWorkPorts {
   readonly site: OpenedSite;
   readonly outbox: Pick<Outbox, 'list' | 'put'>;
+  /** Absent where the site keeps none. */
+  readonly register?: Pick<Register, 'people' | 'usesOf'>;
   readonly softwareVersion: string;
 }
 
@@ -33,14 +38,19 @@ const script = new URL(`./case-thread${extname(import.meta.url)}`, import.meta.u
  * @throws CasetallyError 'definitions-missing' or what else keeps them from it.
  */
 export async function startCaseWork(
-  { site, outbox, softwareVersion }: CaseWorkPorts,
+  { site, outbox, register, softwareVersion }: CaseWorkPorts,
   limits: PoolLimits,
 ): Promise<CaseWork> {
   const data: CaseThreadData = { site, softwareVersion };
   const starting = WorkerPool.start<CaseJob, Reply, CaseQuestion>({
     ...{ script, data, limits },
     handOver: ({ body }) => (body.buffer instanceof ArrayBuffer ? [body.buffer] : []),
-    onAsk: question => told(() => answered(question, outbox)),
+    onAsk: question =>
+      told(async () => {
+        if (question.ask !== 'inside') return answered(question, outbox);
+        const { numbers, at } = question;
+        return register && insideContribution(register, numbers, caseSystemOf(site.site), at);
+      }),
     isLasting: ({ ask }) => ask === 'put',
   });
   const pool = await starting.catch((error: unknown) => {

@@ -29,7 +29,12 @@ const cases: CaseWork = {
   state: { threads: 1, busy: 0, waiting: 0, replaced: 0, failedStarts: 0 },
   close: async () => undefined,
 };
-const TOKENS = { may: 'the-one-that-may-ask-it', reads: 'the-one-that-reads-alone' };
+const TOKENS = {
+  may: 'the-one-that-may-ask-it',
+  reads: 'the-one-that-reads-alone',
+  enters: 'the-one-that-enters-cases',
+  both: 'the-one-that-may-do-both',
+};
 const plan = { key: 'k', what: 'Change', by: 'ward', due: '2024-03-01', latest: '2024-03-10' };
 
 let log: RequestEvent[];
@@ -52,6 +57,8 @@ async function serve(register: Register | undefined): Promise<string> {
     {
       tokens: [
         { name: 'may', rights: ['register'], sha256: tokenDigest(TOKENS.may) },
+        { name: 'both', rights: ['enter', 'register'], sha256: tokenDigest(TOKENS.both) },
+        { name: 'enters', rights: ['enter'], sha256: tokenDigest(TOKENS.enters) },
         { name: 'reads', rights: ['read', 'check', 'send', 'outbox'], sha256: tokenDigest(TOKENS.reads) },
       ],
       ...{ maxBytes: 10_000, clock: () => 0, page: { language: 'en-GB', file: () => undefined } },
@@ -107,6 +114,19 @@ interface Use {
 const of = async <T>(answer: Promise<Response>): Promise<T> => (await (await answer).json()) as T;
 
 describe('the register over HTTP', () => {
+  it('is not asked for a case that begins by whoever may not ask it, nor where there is none', async () => {
+    const begin = (token: string, body: object) =>
+      fetch(`${base.replace('/register', '')}/intake/begin`, {
+        method: 'POST',
+        headers: { authorization: `Bearer ${token}`, 'content-type': 'application/json' },
+        body: JSON.stringify(body),
+      });
+    expect((await begin(TOKENS.enters, { register: true })).status).toBe(403);
+    expect((await begin(TOKENS.enters, { register: false })).status).toBe(200);
+    base = await serve(undefined);
+    expect((await begin(TOKENS.both, { register: true })).status).toBe(400);
+  });
+
   it('tells what is inside a patient, and what was', async () => {
     type Told = { patients: { numbers: object[]; uses: Use[] }[] };
     const inside = await of<Told>(post('inside', { patient: '4711' }));

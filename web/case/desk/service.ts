@@ -23,6 +23,8 @@ export interface Service {
   readonly kept: KeptHere;
   /** Zone of the site. */
   readonly timeZone: string | undefined;
+  /** The site keeps a register of what is inside patients. */
+  readonly register: boolean;
 }
 
 /** What the service says of the site, and of how people sign in. */
@@ -30,6 +32,7 @@ interface Said {
   readonly site: EngineSettings['site'];
   readonly hours: number;
   readonly signIn: string | undefined;
+  readonly register: boolean;
 }
 
 /** The service did not answer, or not to this person. */
@@ -64,8 +67,8 @@ export async function openService(): Promise<Service | NoService> {
       const found = await json<Pick<Said, 'site'> & Partial<Said>>('settings');
       if (found.status === 401 || found.status === 403) return { kind: 'nobody' };
       if (found.status !== 200) return { kind: 'away' };
-      const { site, hours = 10 } = found.body;
-      last = { site, hours, signIn };
+      const { site, hours = 10, register = false } = found.body;
+      last = { site, hours, register, signIn };
       void keepSaid(last).catch(() => undefined);
     }
   } catch {
@@ -81,5 +84,6 @@ export async function openService(): Promise<Service | NoService> {
   });
   const fetch: typeof globalThis.fetch = (...given) => clock.fetch(...given);
   const server = draftsAt(document.baseURI, fetch, by);
-  return { engine, clock, kept, server, timeZone: last.site.timeZone };
+  const { register, site } = last;
+  return { engine, clock, kept, server, register, timeZone: site.timeZone };
 }

@@ -18,8 +18,18 @@ interface Begun {
   readonly findings: readonly Finding[];
 }
 
-/** Begins a case from an order in a record system, and kits: nothing is kept before it is begun. */
-export function FromOrder({ by, ready }: { readonly by: string | undefined; readonly ready: boolean }) {
+interface Props {
+  readonly by: string | undefined;
+  readonly ready: boolean;
+  /** Whether the register may be asked what is inside the patient of the order. */
+  readonly inside: boolean;
+}
+
+/**
+ * Begins a case from an order in a record system, with what the register has inside its patient, and from kits: nothing is
+ * kept before it is begun.
+ */
+export function FromOrder({ by, ready, inside }: Props) {
   const [open, setOpen] = useState(false);
   const [sources, setSources] = useState<readonly string[]>();
   const [kits, setKits] = useState<readonly KitName[]>([]);
@@ -59,7 +69,10 @@ export function FromOrder({ by, ready }: { readonly by: string | undefined; read
     setFound(undefined);
     setSaid(say('case.home.asking'));
     const answer = await ask<Begun>('v1/intake/begin', {
-      json: { ...(number !== '' && { order: number, ...(from && { from }) }), kits: [...chosen] },
+      json: {
+        ...(number !== '' && { order: number, ...(from && { from }), register: inside }),
+        kits: [...chosen],
+      },
     });
     setBusy(false);
     setSaid(answer.ok ? '' : answer.text);

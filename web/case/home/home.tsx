@@ -64,7 +64,11 @@ function Cases({ service, left, again }: CasesProps) {
       <main lang={language} class="home">
         <div>
           <Begin by={who?.by} ready={who !== undefined} />
-          <FromOrder by={who?.by} ready={who !== undefined} />
+          <FromOrder
+            by={who?.by}
+            ready={who !== undefined}
+            inside={service.register && who?.may('register') === true}
+          />
         </div>
         <section aria-labelledby="recent">
           <h2 id="recent">{say('case.home.recent')}</h2>

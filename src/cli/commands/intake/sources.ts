@@ -4,7 +4,7 @@ import { type Finding, stops } from '../../../findings/finding.js';
 import { carriedOnce } from '../../../intake/carried.js';
 import type { Contribution } from '../../../intake/contribution.js';
 import type { Sources } from '../../../pipeline/intake/bring-in.js';
-import { earlierCaseContribution, registerContribution } from '../../../pipeline/intake/earlier.js';
+import { earlierCaseContribution, insideContribution } from '../../../pipeline/intake/earlier.js';
 import { kitFile, kitsNamed } from '../../../pipeline/intake/kits.js';
 import { fetchOrder } from '../../../pipeline/intake/order/fetch.js';
 import { orderContribution } from '../../../pipeline/intake/order/read.js';
@@ -62,7 +62,8 @@ export async function contributionsOf(
   if (dose === 'unusable') return undefined;
   const order = flags.order === undefined ? undefined : await orderOf(flags, flags.order, site, now, output);
   if (order === 'unusable') return undefined;
-  const numbers = [...patient, ...(order?.contribution?.about?.identifiers ?? [])];
+  const told = [order?.contribution, ...earlier].flatMap(one => one?.about?.identifiers ?? []);
+  const numbers = [...patient, ...told];
   const inside = flags.register ? [await insideOf(numbers, flags, site, now)] : [];
   const contributions = [...inside, ...earlier, dose, order?.contribution].flatMap(one => one ?? []);
   return {
@@ -153,18 +154,12 @@ async function insideOf(
   if (numbers.length === 0)
     throw new CasetallyError(
       'usage',
-      'the register is asked by a number of the patient: give --order, or write patient.identifiers first.',
+      'the register is asked by a number of the patient: give --order or --earlier, or write patient.identifiers first.',
     );
   const own = caseSystemOf(site);
   const { register } = await openRegister(data, own);
   try {
-    for (const { system, value } of numbers) {
-      if (system === undefined) continue;
-      const [person, another] = await register.people(value, system);
-      if (person && !another)
-        return registerContribution(await register.usesOf(person.id), own, { number: { system, value }, at });
-    }
-    return undefined;
+    return (await insideContribution(register, numbers, own, at))?.contribution;
   } finally {
     await register.close();
   }

@@ -2,6 +2,7 @@ import type { ZodType } from 'zod';
 import { reportFormats } from '../../../pipeline/print-report.js';
 import { audiences } from '../../../report/options.js';
 import { papers } from '../../../report/pdf/options.js';
+import { begun } from '../begin-record.js';
 import { discarded } from '../draft-handlers.js';
 import { searched } from '../draft-lists.js';
 import { sent } from '../draft-saving.js';
@@ -10,7 +11,6 @@ import { takenBy } from '../draft-take-in.js';
 import { wantedDevices } from '../handlers.js';
 import { decision } from '../outbox-handlers.js';
 import { historyAsked, insideAsked, recallAsked } from '../register-handlers.js';
-import { begun } from '../routes.js';
 import * as answers from './answers.js';
 
 /** A parameter that is one of some words, and what it does. */
@@ -118,7 +118,7 @@ export const described: Readonly<Record<string, Described>> = {
     answer: answers.found,
   },
   'POST /intake/begin': {
-    summary: 'A new record from an order and kits; nothing is kept',
+    summary: 'A new record from an order, kits, earlier cases and the register; nothing is kept',
     body: begun,
     query: language,
     answer: answers.brought,

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { createDocument, type ZodOpenApiOperationObject } from 'zod-openapi';
 import type { Right } from '../../../site/service.js';
 import { allRoutes } from '../all-routes.js';
-import type { Route } from '../routes.js';
+import type { Route } from '../route.js';
 import * as answers from './answers.js';
 import { type Described, described } from './described.js';
 
