@@ -8,10 +8,10 @@ import type { AuditTrail, TrailFilter } from '../../audit/trail.js';
 import { exportedEntries, type KeptEntry, type TrailVerdict, verifyTrail } from '../../audit/verify.js';
 import { CasetallyError, reason } from '../../findings/errors.js';
 import { isCalendarDate } from '../../record/time.js';
+import { copied } from '../copied.js';
 import { type ExitCode, exitCodes } from '../exit.js';
 import { counted, jsonText, type Output } from '../output.js';
 import { auditFile, openAudit } from '../process.js';
-import { filled } from '../terminal/fill.js';
 
 interface AuditFlags {
   readonly data?: string;
@@ -92,26 +92,19 @@ export function exportTrail(flags: AuditFlags, output: Output): Promise<ExitCode
 
 /** Copies the trail to a file while entries are added. */
 export function backup(flags: AuditFlags & { readonly to: string }, output: Output): Promise<ExitCode> {
-  return copied(auditFile(flags.data), flags.to, flags, output);
+  return copy(auditFile(flags.data), flags.to, flags, output);
 }
 
 /** Puts a backup into the data folder, where there must be no trail. */
 export function restore(file: string, flags: AuditFlags, output: Output): Promise<ExitCode> {
-  return copied(file, auditFile(flags.data), flags, output);
+  return copy(file, auditFile(flags.data), flags, output);
 }
 
-async function copied(from: string, to: string, flags: AuditFlags, output: Output): Promise<ExitCode> {
-  if (from === to) throw new CasetallyError('usage', 'that is the same file.');
+async function copy(from: string, to: string, flags: AuditFlags, output: Output): Promise<ExitCode> {
   const { entries, head } = await copyAudit(from, to);
-  if (flags.json) output.out(jsonText({ from, to, entries, ...(head && { head: headText(head) }) }));
-  else
-    output.out(
-      filled(
-        `${to}: ${counted(entries, 'entry', 'entries')}${head ? `, up to ${headText(head)}` : ''}. It names people, sealed as the trail is; keep the keys elsewhere.`,
-        output.columns,
-      ),
-    );
-  return exitCodes.ok;
+  const end = head && headText(head);
+  const text = `${counted(entries, 'entry', 'entries')}${end ? `, up to ${end}` : ''}. It names people, sealed as the trail is; keep the keys elsewhere.`;
+  return copied(from, to, { entries, ...(end && { head: end }) }, text, flags, output);
 }
 
 async function withTrail<T>({ data }: AuditFlags, work: (trail: AuditTrail) => Promise<T>): Promise<T> {

@@ -2,9 +2,9 @@ import { randomUUID } from 'node:crypto';
 import { dayAt } from '../../../drafts/head.js';
 import { moveDraft, standsAgainst } from '../../../drafts/save.js';
 import { copyDrafts } from '../../../drafts/store/copies.js';
-import { CasetallyError } from '../../../findings/errors.js';
 import { messageOf } from '../../../findings/finding.js';
 import { decodeUtf8 } from '../../../record/read.js';
+import { copied } from '../../copied.js';
 import { type ExitCode, exitCodes } from '../../exit.js';
 import { readBytes } from '../../files.js';
 import { counted, jsonText, type Output } from '../../output.js';
@@ -83,25 +83,17 @@ export async function purge(flags: SiteFlags, output: Output): Promise<ExitCode>
 }
 
 /** Copies the drafts to a file while they go on being entered. */
-export async function backup(flags: DraftFlags & { readonly to: string }, output: Output): Promise<ExitCode> {
-  return copied(draftsFile(flags.data), flags.to, flags, output);
+export function backup(flags: DraftFlags & { readonly to: string }, output: Output): Promise<ExitCode> {
+  return copy(draftsFile(flags.data), flags.to, flags, output);
 }
 
 /** Puts a backup into the data folder, where there must be no drafts. */
-export async function restore(file: string, flags: DraftFlags, output: Output): Promise<ExitCode> {
-  return copied(file, draftsFile(flags.data), flags, output);
+export function restore(file: string, flags: DraftFlags, output: Output): Promise<ExitCode> {
+  return copy(file, draftsFile(flags.data), flags, output);
 }
 
-async function copied(from: string, to: string, flags: DraftFlags, output: Output): Promise<ExitCode> {
-  if (from === to) throw new CasetallyError('usage', 'that is the same file.');
+async function copy(from: string, to: string, flags: DraftFlags, output: Output): Promise<ExitCode> {
   const versions = await copyDrafts(from, to);
-  if (flags.json) output.out(jsonText({ from, to, versions }));
-  else
-    output.out(
-      filled(
-        `${to}: ${counted(versions, 'version of a draft', 'versions of drafts')}, checked. It holds patient data, sealed as the drafts are; keep the keys elsewhere.`,
-        output.columns,
-      ),
-    );
-  return exitCodes.ok;
+  const text = `${counted(versions, 'version of a draft', 'versions of drafts')}, checked. It holds patient data, sealed as the drafts are; keep the keys elsewhere.`;
+  return copied(from, to, { versions }, text, flags, output);
 }
