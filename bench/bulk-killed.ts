@@ -17,7 +17,7 @@ import { checkCase } from '../src/pipeline/check.js';
 import { prepareCase } from '../src/pipeline/prepare.js';
 import { loadTools } from '../src/pipeline/tools.js';
 import { parseSite } from '../src/site/parse.js';
-import { longCase, random } from './long-case.js';
+import { numberedCase, random } from './long-case.js';
 import { machine, ownDist } from './measure.js';
 
 const { values } = parseArgs({
@@ -79,9 +79,7 @@ async function makeCases(path: string, site: string): Promise<Counts> {
   const wanted: Counts = {};
   for (let number = 1; number <= cases; number += 1) {
     const length = 10 + Math.floor(next() * 11);
-    const text = longCase(length)
-      .replace('WB-LONG-1', `WB-BULK-${number}`)
-      .replace('4410900', `${5_000_000 + number}`);
+    const text = numberedCase(number, length);
     const counts = ofLength.get(length) ?? countsOf(text, site, tools);
     ofLength.set(length, counts);
     for (const [type, count] of Object.entries(counts)) wanted[type] = (wanted[type] ?? 0) + count;

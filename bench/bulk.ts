@@ -21,7 +21,7 @@ import { BulkTally } from '../src/pipeline/bulk/tally.js';
 import { Turns } from '../src/pipeline/bulk/turns.js';
 import { openSqliteRegister } from '../src/register/store/open.js';
 import { unconfiguredSite } from '../src/site/site.js';
-import { longCase, random } from './long-case.js';
+import { numberedCase, random } from './long-case.js';
 import { machine } from './measure.js';
 
 const { values } = parseArgs({
@@ -43,9 +43,7 @@ async function makeCases(path: string): Promise<void> {
   const next = random(Number(values.seed));
   const file = createWriteStream(path);
   for (let number = 1; number <= cases; number += 1) {
-    const text = longCase(10 + Math.floor(next() * 51))
-      .replace('WB-LONG-1', `WB-BULK-${number}`)
-      .replace('4410900', `${5_000_000 + number}`);
+    const text = numberedCase(number, 10 + Math.floor(next() * 51));
     if (!file.write(`${text}\n`)) await once(file, 'drain');
   }
   await new Promise<void>(resolve => {

@@ -304,3 +304,9 @@ const frame: Fields = {
   conclusion: 'Bleeding stopped.',
   report: { status: 'final', version: 1, author: 'op', signedAt: '18:30' },
 };
+
+/** The same under a number of its own, of a patient of its own. */
+export const numberedCase = (number: number, length: number): string =>
+  longCase(length)
+    .replace('WB-LONG-1', `WB-BULK-${number}`)
+    .replace('4410900', `${5_000_000 + number}`);
