@@ -137,6 +137,8 @@ async function prepare(
     throw new CasetallyError('outbox-unreadable', 'The outbox was made by a newer version of Casetally');
   if (sealing) checkKeys(await query<SealedBy>(sealedByIn(dialect, version.number)), sealing, PLACE);
   if (version.number === SCHEMA_VERSION) return;
+  // What years have left in it may take longer to bring over than any other statement.
+  await query('SET LOCAL statement_timeout = 0');
   for (const sql of changesSince(version.number, dialect)) await query(sql);
   await query(`UPDATE ${schema}.version SET number = ${SCHEMA_VERSION}`);
 }
