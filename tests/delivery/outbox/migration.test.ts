@@ -1,4 +1,4 @@
-import { copyFileSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
@@ -6,7 +6,8 @@ import pg from 'pg';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { backupStore, restoreStore } from '../../../src/delivery/outbox/copies.js';
 import { openPostgresOutbox } from '../../../src/delivery/outbox/open-postgres.js';
-import type { Outbox } from '../../../src/delivery/outbox/outbox.js';
+import type { Outbox, OutboxItem } from '../../../src/delivery/outbox/outbox.js';
+import { rescueStore } from '../../../src/delivery/outbox/rescue.js';
 import { sealingWith, unsealed } from '../../../src/delivery/outbox/sealing.js';
 import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
 import { digestOf, readSubmission } from '../../../src/delivery/request/submission.js';
@@ -134,6 +135,24 @@ describe('an outbox of the release before', () => {
     expect(await restoreStore(kept, path, T)).toBe(5);
     const outbox = await openSqliteOutbox(path, { newId });
     await goesOn(outbox);
+    await outbox.close();
+  });
+
+  it('that is damaged is not changed, and is rescued into one that is up to date', async () => {
+    const path = join(folder, 'hurt.db');
+    const bytes = readFileSync(join(EARLIER, 'schema-3.sqlite'));
+    const page = Math.floor(bytes.indexOf('c-procedure') / 4096) * 4096;
+    bytes.fill(0xa5, page, page + 4096);
+    writeFileSync(path, bytes);
+    await expect(openSqliteOutbox(path, { newId })).rejects.toMatchObject({ code: 'outbox-damaged' });
+    expect(readFileSync(path).equals(bytes)).toBe(true);
+    const to = join(folder, 'rescued.db');
+    const isWhole = ({ payload, digest }: OutboxItem) => digestOf(payload) === digest;
+    const rescued = await rescueStore(path, to, { sealing: unsealed, isWhole, now: T });
+    expect(rescued.lost || rescued.hurt.length > 0).toBe(true);
+    const outbox = await openSqliteOutbox(to, { newId });
+    expect(await outbox.list()).toHaveLength(rescued.copied);
+    expect(rescued.copied).toBeGreaterThan(0);
     await outbox.close();
   });
 
