@@ -1,9 +1,9 @@
 import type { DeviceFamily } from '../../devices/types.js';
 import { message } from '../../findings/message.js';
-import type { LineNotes } from './bench.js';
-import { isKnownPlace } from './places.js';
-import type { OnTable } from './table.js';
+import type { LineNotes } from './table/bench.js';
+import type { OnTable } from './table/table.js';
 import type { ProposedEvent } from './types.js';
+import { isKnownPlace } from './words/places.js';
 
 type Verb = ProposedEvent['do'];
 type Field = keyof ProposedEvent;

@@ -1,9 +1,9 @@
 import { message } from '../../findings/message.js';
 import { readQuantity } from '../../record/quantity.js';
 import { type Drug, drugTable } from '../../trade/drugs/table.js';
-import type { LineNotes } from './bench.js';
-import type { Clause } from './clauses.js';
-import type { Token } from './tokens.js';
+import type { LineNotes } from './table/bench.js';
+import type { Clause } from './text/clauses.js';
+import type { Token } from './text/tokens.js';
 
 /** A drug that a clause names, contrast and flushing fluids aside, and the words that name it. */
 export function drugIn({

@@ -1,6 +1,6 @@
-import type { Clause } from './clauses.js';
 import { drugIn } from './drug-lines.js';
-import { isPlace } from './which.js';
+import { isPlace } from './table/which.js';
+import type { Clause } from './text/clauses.js';
 
 /** Clauses that say something only together. */
 export function joined(clauses: readonly Clause[]): Clause[] {

@@ -1,6 +1,6 @@
 import { kindNamed } from '../../devices/kinds.js';
-import { isPlaceWord } from './places.js';
-import type { Token } from './tokens.js';
+import type { Token } from './text/tokens.js';
+import { isPlaceWord } from './words/places.js';
 
 /** What can be a word of a name as well. */
 const nameable: ReadonlySet<string> = new Set(['act', 'specimen', 'fixing', 'reading', 'fluid']);

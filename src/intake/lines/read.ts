@@ -3,17 +3,17 @@ import { allOf, message } from '../../findings/message.js';
 import { UNPRINTABLE } from '../../record/schema/fields.js';
 import { readMoment } from '../../record/time.js';
 import { audit } from './audit.js';
-import { Bench, LineNotes, trust } from './bench.js';
-import { clausesOf } from './clauses.js';
-import { corrected } from './corrected.js';
 import { drugIn, giveDrug } from './drug-lines.js';
-import { interpret } from './interpret.js';
+import { interpret } from './event/interpret.js';
 import { joined } from './joining.js';
 import { asMeantHere } from './names.js';
-import { piecesOf } from './pieces.js';
 import { spelled } from './spelling.js';
-import { withTimes } from './times.js';
-import { type Token, tokensOf } from './tokens.js';
+import { Bench, LineNotes, trust } from './table/bench.js';
+import { clausesOf } from './text/clauses.js';
+import { corrected } from './text/corrected.js';
+import { piecesOf } from './text/pieces.js';
+import { withTimes } from './text/times.js';
+import { type Token, tokensOf } from './text/tokens.js';
 import type { LineContext, LineReading } from './types.js';
 
 /** Characters of a line, and lines of one call: no step of a case takes as many. */

@@ -1,11 +1,11 @@
 import { distance } from 'fastest-levenshtein';
 import { deviceKinds } from '../../trade/devices/table.js';
 import { drugTable } from '../../trade/drugs/table.js';
-import type { Bench } from './bench.js';
-import { lexiconWords, plainWord } from './lexicon.js';
-import type { Piece } from './pieces.js';
-import { placeWords } from './places.js';
-import { findingWords } from './talk.js';
+import type { Bench } from './table/bench.js';
+import type { Piece } from './text/pieces.js';
+import { lexiconWords, plainWord } from './words/lexicon.js';
+import { placeWords } from './words/places.js';
+import { findingWords } from './words/talk.js';
 
 /** Shorter words are one slip away from too many others. */
 const SHORTEST = 6;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { piecesOf } from '../../../src/intake/lines/pieces.js';
 import { LONGEST_LINE, MOST_LINES, readLines } from '../../../src/intake/lines/read.js';
+import { piecesOf } from '../../../src/intake/lines/text/pieces.js';
 
 const codes = (lines: readonly string[]) => readLines(lines).findings.map(({ code }) => code);
 

@@ -1,7 +1,7 @@
-import type { Entry } from './entry.js';
-import { entryAt, isAbbreviation, plainWord } from './lexicon.js';
+import type { Span } from '../types.js';
+import type { Entry } from '../words/entry.js';
+import { entryAt, isAbbreviation, plainWord } from '../words/lexicon.js';
 import type { Piece } from './pieces.js';
-import type { Span } from './types.js';
 
 /** A word, a phrase or an amount of a line with what it does there. */
 export interface Token extends Span {

@@ -1,12 +1,12 @@
-import { kindNamed } from '../../devices/kinds.js';
-import { wordsOf } from '../../trade/words.js';
+import { kindNamed } from '../../../devices/kinds.js';
+import { wordsOf } from '../../../trade/words.js';
+import type { Noun } from '../text/clauses.js';
+import type { Piece } from '../text/pieces.js';
+import type { Token } from '../text/tokens.js';
+import { isPlaceWord } from '../words/places.js';
 import { type Asked, choose, isIn, type Named, preferFamily, pronoun } from './choosing.js';
-import type { Noun } from './clauses.js';
-import type { Piece } from './pieces.js';
-import { isPlaceWord } from './places.js';
 import { kindOf, proposed, rowOf, type Sized } from './proposal.js';
 import { canBeCalled, familyNamed, hasMeasure, type OnTable } from './table.js';
-import type { Token } from './tokens.js';
 
 const isSized = (piece: Piece | undefined): piece is Sized =>
   piece !== undefined && ['amount', 'wire', 'pair', 'number', 'span'].includes(piece.is);

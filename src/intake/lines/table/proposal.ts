@@ -1,9 +1,9 @@
-import { kindNamed, kindOfFamily } from '../../devices/kinds.js';
-import type { DeviceKind } from '../../trade/devices/kind.js';
-import { wordsOf } from '../../trade/words.js';
-import type { Piece } from './pieces.js';
-import type { Token } from './tokens.js';
-import type { ProposedDevice } from './types.js';
+import { kindNamed, kindOfFamily } from '../../../devices/kinds.js';
+import type { DeviceKind } from '../../../trade/devices/kind.js';
+import { wordsOf } from '../../../trade/words.js';
+import type { Piece } from '../text/pieces.js';
+import type { Token } from '../text/tokens.js';
+import type { ProposedDevice } from '../types.js';
 
 /** Pieces that say how large something is. */
 export type Sized = Extract<Piece, { is: 'amount' | 'wire' | 'pair' | 'number' | 'span' }>;

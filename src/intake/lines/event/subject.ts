@@ -1,14 +1,14 @@
-import { message } from '../../findings/message.js';
-import { wordsOf } from '../../trade/words.js';
-import type { Named, Where } from './choosing.js';
-import type { Noun } from './clauses.js';
-import { isDescription, isManner } from './descriptions.js';
-import type { Act } from './entry.js';
+import { message } from '../../../findings/message.js';
+import { wordsOf } from '../../../trade/words.js';
+import type { Named, Where } from '../table/choosing.js';
+import { isDescription, isManner } from '../table/descriptions.js';
+import type { OnTable } from '../table/table.js';
+import { isPart, isPlace, wordTokens } from '../table/which.js';
+import type { Noun } from '../text/clauses.js';
+import type { Act } from '../words/entry.js';
 import { isBalloon, type Plan, plans } from './plans.js';
 import { named, type Reading } from './reading.js';
 import { agentOf, placeText } from './said.js';
-import type { OnTable } from './table.js';
-import { isPart, isPlace, wordTokens } from './which.js';
 
 /** The device that something is done to or with. */
 export function subjectOf(

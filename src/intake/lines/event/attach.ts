@@ -1,8 +1,8 @@
-import { message } from '../../findings/message.js';
+import { message } from '../../../findings/message.js';
+import type { ProposedEvent } from '../types.js';
 import { fields } from './fields.js';
 import { type Draft, propose, type Reading, textOf } from './reading.js';
 import { relations } from './relations.js';
-import type { ProposedEvent } from './types.js';
 
 /** `on free drainage, sutured`: one setting of one device, of several clauses. */
 export function sameSetting(last: Draft | undefined, event: Draft, ownNoun: boolean): boolean {

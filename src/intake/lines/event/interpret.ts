@@ -1,10 +1,12 @@
-import { message } from '../../findings/message.js';
+import { message } from '../../../findings/message.js';
+import type { LineNotes } from '../table/bench.js';
+import { isAlike } from '../table/choosing.js';
+import { canBeCalled, type OnTable } from '../table/table.js';
+import { isPart, wordsOfNoun } from '../table/which.js';
+import type { Clause, Noun } from '../text/clauses.js';
 import { actOf, enters } from './act-of.js';
 import { setAside } from './aside.js';
 import { attach, belongs, sameSetting, setFree, settled } from './attach.js';
-import type { LineNotes } from './bench.js';
-import { isAlike } from './choosing.js';
-import type { Clause, Noun } from './clauses.js';
 import { exchange } from './exchange.js';
 import { fields } from './fields.js';
 import { again, attempted, guessed, tries } from './guesses.js';
@@ -13,8 +15,6 @@ import { type Draft, named, propose, type Reading, rolesOf, textOf } from './rea
 import { relations } from './relations.js';
 import { type Amounts, amountsOf } from './said.js';
 import { subjectOf } from './subject.js';
-import { canBeCalled, type OnTable } from './table.js';
-import { isPart, wordsOfNoun } from './which.js';
 
 const questions = /^(?:was|is|are|were|did|does|has|have|had|can)$/i;
 

@@ -1,13 +1,13 @@
-import { message } from '../../findings/message.js';
-import type { Noun } from './clauses.js';
-import { plainWord } from './lexicon.js';
-import { isKnownPlace, isPlaceWord, placeWords } from './places.js';
+import { message } from '../../../findings/message.js';
+import { familyNamed } from '../table/table.js';
+import { isPart, isPlace } from '../table/which.js';
+import type { Noun } from '../text/clauses.js';
+import type { Token } from '../text/tokens.js';
+import type { ProposedEvent } from '../types.js';
+import { plainWord } from '../words/lexicon.js';
+import { isKnownPlace, isPlaceWord, placeWords } from '../words/places.js';
+import { findingWords, looksLikeAct } from '../words/talk.js';
 import { type Draft, named, type Reading, rolesOf, textOf } from './reading.js';
-import { familyNamed } from './table.js';
-import { findingWords, looksLikeAct } from './talk.js';
-import type { Token } from './tokens.js';
-import type { ProposedEvent } from './types.js';
-import { isPart, isPlace } from './which.js';
 
 /** Roles of words that leave it at what was seen. */
 const plainRoles: ReadonlySet<string> = new Set([

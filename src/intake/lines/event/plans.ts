@@ -1,8 +1,8 @@
-import type { DeviceFamily } from '../../devices/types.js';
-import type { Where } from './choosing.js';
-import type { Act } from './entry.js';
-import type { OnTable } from './table.js';
-import type { ProposedEvent } from './types.js';
+import type { DeviceFamily } from '../../../devices/types.js';
+import type { Where } from '../table/choosing.js';
+import type { OnTable } from '../table/table.js';
+import type { ProposedEvent } from '../types.js';
+import type { Act } from '../words/entry.js';
 
 /** What a verb is in a record, and which device it can mean where none is named. */
 export interface Plan {

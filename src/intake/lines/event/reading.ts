@@ -1,13 +1,13 @@
-import { message } from '../../findings/message.js';
-import type { LineNotes } from './bench.js';
-import type { Named } from './choosing.js';
-import type { Clause, Noun } from './clauses.js';
+import { message } from '../../../findings/message.js';
+import type { LineNotes } from '../table/bench.js';
+import type { Named } from '../table/choosing.js';
+import { apply } from '../table/state.js';
+import { namedBy } from '../table/which.js';
+import type { Clause, Noun } from '../text/clauses.js';
+import type { Token } from '../text/tokens.js';
+import type { ProposedEvent } from '../types.js';
 import type { Plan } from './plans.js';
 import type { Amounts } from './said.js';
-import { apply } from './state.js';
-import type { Token } from './tokens.js';
-import type { ProposedEvent } from './types.js';
-import { namedBy } from './which.js';
 
 /** An event as it is put together. */
 export type Draft = { -readonly [name in keyof ProposedEvent]: ProposedEvent[name] };

@@ -1,13 +1,13 @@
-import { message } from '../../findings/message.js';
-import type { LineNotes } from './bench.js';
-import type { Clause } from './clauses.js';
-import type { Act } from './entry.js';
+import { message } from '../../../findings/message.js';
+import type { LineNotes } from '../table/bench.js';
+import type { OnTable } from '../table/table.js';
+import type { Clause } from '../text/clauses.js';
+import type { Token } from '../text/tokens.js';
+import type { ProposedEvent } from '../types.js';
+import type { Act } from '../words/entry.js';
 import { isPlaced } from './plans.js';
 import { type Draft, type Reading, rolesOf, textOf } from './reading.js';
 import { agentOf, countOf } from './said.js';
-import type { OnTable } from './table.js';
-import type { Token } from './tokens.js';
-import type { ProposedEvent } from './types.js';
 
 /** Amounts, counts, agents, states. */
 export function fields(

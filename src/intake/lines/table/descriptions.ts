@@ -1,6 +1,6 @@
-import type { Clause, Noun } from './clauses.js';
-import { findingWords } from './talk.js';
-import type { Token } from './tokens.js';
+import type { Clause, Noun } from '../text/clauses.js';
+import type { Token } from '../text/tokens.js';
+import { findingWords } from '../words/talk.js';
 import { wordTokens } from './which.js';
 
 const isAdjective = (noun: Noun): boolean => {

@@ -1,8 +1,8 @@
-import { kindNamed } from '../../devices/kinds.js';
-import type { DeviceFamily } from '../../devices/types.js';
-import { inBaseUnit, type Quantity, readQuantity, readSize } from '../../record/quantity.js';
-import { wordsOf } from '../../trade/words.js';
-import type { ListedDevice } from './types.js';
+import { kindNamed } from '../../../devices/kinds.js';
+import type { DeviceFamily } from '../../../devices/types.js';
+import { inBaseUnit, type Quantity, readQuantity, readSize } from '../../../record/quantity.js';
+import { wordsOf } from '../../../trade/words.js';
+import type { ListedDevice } from '../types.js';
 
 /** A device on the table while lines are read. */
 export interface OnTable {

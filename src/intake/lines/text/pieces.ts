@@ -1,8 +1,8 @@
 import type { ActionDict, Grammar, Node, Semantics } from 'ohm-js';
-import { Decimal } from '../../record/decimal.js';
-import { readQuantity } from '../../record/quantity.js';
-import type { Dimension } from '../../record/units.js';
-import { unitNamed } from '../../record/units.js';
+import { Decimal } from '../../../record/decimal.js';
+import { readQuantity } from '../../../record/quantity.js';
+import type { Dimension } from '../../../record/units.js';
+import { unitNamed } from '../../../record/units.js';
 import { lineGrammar, numberWords, unitOfLine } from './grammar.js';
 
 interface Placed {

@@ -1,9 +1,9 @@
-import { message } from '../../findings/message.js';
-import type { Noun } from './clauses.js';
+import { message } from '../../../findings/message.js';
+import type { OnTable } from '../table/table.js';
+import type { Noun } from '../text/clauses.js';
 import { fields } from './fields.js';
 import { type Draft, named, propose, type Reading } from './reading.js';
 import { relations } from './relations.js';
-import type { OnTable } from './table.js';
 
 const takesNew: ReadonlySet<string | undefined> = new Set(['for', 'with', 'to', 'into']);
 

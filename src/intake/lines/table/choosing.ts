@@ -1,6 +1,6 @@
+import type { Token } from '../text/tokens.js';
+import type { Meant, ProposedDevice } from '../types.js';
 import { familyNamed, type OnTable } from './table.js';
-import type { Token } from './tokens.js';
-import type { Meant, ProposedDevice } from './types.js';
 
 /** Where a device must be for what is said of it. */
 export type Where = 'inside' | 'outside' | 'anywhere';

@@ -1,9 +1,9 @@
-import { type Message, message } from '../../findings/message.js';
-import { wordsOf } from '../../trade/words.js';
+import { type Message, message } from '../../../findings/message.js';
+import { wordsOf } from '../../../trade/words.js';
+import type { Token } from '../text/tokens.js';
+import type { LineContext, Meant, ProposedDevice, ProposedDrug, ProposedEvent, Span } from '../types.js';
 import type { Named } from './choosing.js';
 import { familyNamed, newKey, type OnTable, onTable } from './table.js';
-import type { Token } from './tokens.js';
-import type { LineContext, Meant, ProposedDevice, ProposedDrug, ProposedEvent, Span } from './types.js';
 
 /** What is known while lines are read, one after another. */
 export class Bench {

@@ -1,4 +1,4 @@
-import { bodyPartsIn } from '../../trade/body.js';
+import { bodyPartsIn } from '../../../trade/body.js';
 
 /** Words that end the name of a place, and of no device. Common practice, no source. */
 const heads = new Set(

@@ -1,5 +1,5 @@
-import { drugsIn } from '../../trade/drugs/table.js';
-import { entryAt, plainWord } from './lexicon.js';
+import { drugsIn } from '../../../trade/drugs/table.js';
+import { entryAt, plainWord } from '../words/lexicon.js';
 import type { Piece } from './pieces.js';
 
 /** A later time of the line is at most so many minutes after the one at its front. */

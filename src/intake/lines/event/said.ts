@@ -1,7 +1,7 @@
-import { drugsIn } from '../../trade/drugs/table.js';
-import type { LineNotes } from './bench.js';
-import type { Clause, Noun } from './clauses.js';
-import type { Token } from './tokens.js';
+import { drugsIn } from '../../../trade/drugs/table.js';
+import type { LineNotes } from '../table/bench.js';
+import type { Clause, Noun } from '../text/clauses.js';
+import type { Token } from '../text/tokens.js';
 
 /** What is measured in a clause, as a record writes it. */
 export interface Amounts {

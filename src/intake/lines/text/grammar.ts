@@ -1,5 +1,5 @@
 import { type Grammar, grammar } from 'ohm-js';
-import { type Unit, unitNamed, units } from '../../record/units.js';
+import { type Unit, unitNamed, units } from '../../../record/units.js';
 
 /** What a line measures; other units of the record are no words of the operating room. */
 const measured: readonly Unit['dimension'][] = [

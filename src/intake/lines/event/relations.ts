@@ -1,12 +1,12 @@
-import { message } from '../../findings/message.js';
-import type { Noun } from './clauses.js';
-import { isDescription, isManner } from './descriptions.js';
-import type { Act } from './entry.js';
-import { isKnownPlace, isNarrow } from './places.js';
+import { message } from '../../../findings/message.js';
+import { isDescription, isManner } from '../table/descriptions.js';
+import type { OnTable } from '../table/table.js';
+import { isPart, isPlace, wordTokens } from '../table/which.js';
+import type { Noun } from '../text/clauses.js';
+import type { Act } from '../words/entry.js';
+import { isKnownPlace, isNarrow } from '../words/places.js';
 import { type Draft, named, type Reading } from './reading.js';
 import { agentOf, placeText, targetOf } from './said.js';
-import type { OnTable } from './table.js';
-import { isPart, isPlace, wordTokens } from './which.js';
 
 /** What the device ran over and through, where it went, what helped. */
 export function relations(reading: Reading, event: Draft, act: Act, used: ReadonlySet<Noun>): void {

@@ -1,7 +1,7 @@
-import { message } from '../../findings/message.js';
+import { message } from '../../../findings/message.js';
+import type { ProposedEvent } from '../types.js';
 import { type Draft, named, propose, type Reading, rolesOf, textOf } from './reading.js';
 import { countOf } from './said.js';
-import type { ProposedEvent } from './types.js';
 
 interface Doubt {
   readonly kind: string;

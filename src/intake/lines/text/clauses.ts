@@ -1,7 +1,7 @@
-import type { Entry, Particle, Preposition } from './entry.js';
+import type { Span } from '../types.js';
+import type { Entry, Particle, Preposition } from '../words/entry.js';
 import type { Piece } from './pieces.js';
 import type { Token } from './tokens.js';
-import type { Span } from './types.js';
 
 /** A group of words that names a thing or a place, with its sizes and how many. */
 export interface Noun {

@@ -1,4 +1,4 @@
-import { listOf } from '../../trade/names.js';
+import { listOf } from '../../../trade/names.js';
 import type { Entry, Particle, Preposition } from './entry.js';
 
 const all = (words: string, entry: Entry): [string, Entry][] => listOf(words).map(word => [word, entry]);

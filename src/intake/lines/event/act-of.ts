@@ -1,15 +1,15 @@
-import { message } from '../../findings/message.js';
-import { drugsIn } from '../../trade/drugs/table.js';
-import type { Noun } from './clauses.js';
-import { isDescription } from './descriptions.js';
-import type { Act } from './entry.js';
-import { isNarrow } from './places.js';
+import { message } from '../../../findings/message.js';
+import { drugsIn } from '../../../trade/drugs/table.js';
+import { isDescription } from '../table/descriptions.js';
+import type { OnTable } from '../table/table.js';
+import type { Noun } from '../text/clauses.js';
+import type { Token } from '../text/tokens.js';
+import type { ProposedEvent } from '../types.js';
+import type { Act } from '../words/entry.js';
+import { isNarrow } from '../words/places.js';
 import { isBalloon, isPlaced, isPoured } from './plans.js';
 import { named, type Reading, rolesOf } from './reading.js';
 import { agentOf, countOf, placeText } from './said.js';
-import type { OnTable } from './table.js';
-import type { Token } from './tokens.js';
-import type { ProposedEvent } from './types.js';
 
 /** What was done: the verb with the words that go with it, or what follows from what is said without one. */
 export function actOf(reading: Reading): Act | undefined {

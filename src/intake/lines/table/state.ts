@@ -1,6 +1,6 @@
-import { entersByItself, verbs } from '../../devices/tally/verbs.js';
+import { entersByItself, verbs } from '../../../devices/tally/verbs.js';
+import type { ProposedEvent } from '../types.js';
 import type { OnTable } from './table.js';
-import type { ProposedEvent } from './types.js';
 
 /**
  * Moves devices in and out as an event says, by what the tally takes its verbs to mean.
