@@ -9,21 +9,26 @@ const VERBS = [
   'replace',
   'retrieval',
   'retrieve',
-  'take out',
   'withdraw',
 ];
 
 /** Things beside the device that are changed while it stays. */
 const BESIDE = /\b(?:dressing|bag|bottle|cap|caps|position|dose|drug|drugs)\b/i;
 
+/** 'Take the left drain out'. */
+const TAKE_OUT = /^take (?:\w+ ){0,4}out\b/;
+
 /** 'Cholangiogram, then remove the drain'. */
-const THEN = /\b(?:then|and|to) (?:removal|remove|take out|exchange|retrieve|pull|withdraw|replace)\b/;
+const THEN =
+  /\b(?:then|and|to) (?:(?:removal|remove|exchange|retrieve|pull|withdraw|replace)\b|take (?:\w+ ){0,4}out\b)/;
 
 /** Whether a task takes a device out or changes it, by its first words or what it comes to; 'Change the dressing' does neither. */
 export function comesOut(task: string): boolean {
   const words = task.trim().toLowerCase();
   return (
-    (VERBS.some(verb => words === verb || words.startsWith(`${verb} `)) || THEN.test(words)) &&
+    (VERBS.some(verb => words === verb || words.startsWith(`${verb} `)) ||
+      TAKE_OUT.test(words) ||
+      THEN.test(words)) &&
     !BESIDE.test(words)
   );
 }

@@ -190,8 +190,7 @@ function doneWhenOut(record: CaseRecord): Finding[] {
 }
 
 /** Taking out for good; an exchange leaves something to flush. */
-const isRemoval = (task: string) =>
-  (comesOut(task) || /^take (?:\w+ ){0,4}out\b/i.test(task)) && !/^(?:change|exchange|replace)\b/i.test(task);
+const isRemoval = (task: string) => comesOut(task) && !/^(?:change|exchange|replace)\b/i.test(task);
 
 const bans =
   /^(?:no|hold|withhold|avoid|do not (?:give|take|start|restart)|not to (?:have|take|get)|never) /i;

@@ -83,6 +83,8 @@ describe('comesOut', () => {
   it.each([
     'Remove the drain',
     'Take out the sutures',
+    'Take the left drain out',
+    'Cholangiogram, then take the drain out',
     'Retrieval of the filter',
     'exchange of the nephrostomy',
   ])('%s', task => {
@@ -93,6 +95,8 @@ describe('comesOut', () => {
     'Do not remove',
     'Check before removal',
     'Cutaneous check',
+    'Take the dressing out of the bag',
+    'Take blood; nothing comes out',
     'Removed drain: look at the site',
   ])('not: %s', task => {
     expect(comesOut(task)).toBe(false);
