@@ -4,15 +4,14 @@ import { entersByItself, type Verb } from '../devices/tally/verbs.js';
 import type { DeviceFamily } from '../devices/types.js';
 import type { CaseEvent } from '../record/schema/record.js';
 import { fieldsOf } from './fields.js';
+import { keysOf, type Ways, waysOf } from './ways.js';
 
 /** Something that can be done with a device, or a part of one, as things stand. */
-export interface Offer {
+export interface Offer extends Ways {
   readonly do: Verb;
   readonly device: string;
   readonly part?: string;
-  /** Devices that it may run over or through, or whose place it may take, by key; the one that moved last comes first. */
-  readonly over?: readonly string[];
-  readonly through?: readonly string[];
+  /** Devices whose place it may take, by key; the one that moved last comes first. */
   readonly replaces?: readonly string[];
   /** Devices that may move together with it, by key; of them any number. */
   readonly with?: readonly string[];
@@ -67,17 +66,6 @@ const again: ReadonlySet<DeviceFamily> = new Set([
   'accessory',
 ]);
 
-/** What others run through (common practice, no source). */
-const hollow: ReadonlySet<DeviceFamily> = new Set([
-  'needle',
-  'catheter',
-  'sheath',
-  'dilator',
-  'balloon',
-  'drain',
-  'tube',
-]);
-
 /** What takes the place of what, over the wire or through the tract. */
 const kinOf: Readonly<Partial<Record<DeviceFamily, string>>> = {
   catheter: 'tube',
@@ -97,6 +85,8 @@ export interface Offers {
 
 /** The devices that others are offered with, as things stand. */
 export interface Around {
+  /** All of them, by key. */
+  readonly states: ReadonlyMap<string, DeviceState>;
   /** Inside, the one that moved last first. */
   readonly inside: readonly DeviceState[];
   /** Inside, and free to come out with another. */
@@ -112,6 +102,7 @@ export function aroundOf({ states }: Play): Around {
   // How many of those that are used by number came with it could not be said.
   const single = (state: DeviceState) => state.total === 1 && !state.outside;
   return {
+    states,
     inside,
     leaving: inside.filter(state => single(state) && isPossible(state, 'remove')),
     entering: all.filter(state => single(state) && again.has(state.details.family) && mayEnter(state)),
@@ -133,42 +124,20 @@ export function offersOf(around: Around, state: DeviceState): Offers {
   };
 }
 
-/** Keys of those but one whose family will do. */
-const others = (
-  there: readonly DeviceState[],
-  but: DeviceState,
-  may: (family: DeviceFamily) => boolean = () => true,
-): readonly string[] =>
-  there.filter(other => other !== but && may(other.details.family)).map(({ key }) => key);
-
-const relation = (name: 'over' | 'through' | 'replaces' | 'with', keys: readonly string[]) =>
-  keys.length > 0 && { [name]: keys };
-
 function offer(around: Around, state: DeviceState, verb: Verb, over: Partial<Offer> = {}): Offer {
   return {
     do: verb,
     device: state.key,
-    ...(runs.has(verb) && waysOf(around, state)),
-    ...(over.part === undefined && relation('with', others(companions(around, verb), state))),
+    ...(runs.has(verb) && waysOf(around.inside, around.states, state)),
+    ...(over.part === undefined &&
+      keysOf(
+        'with',
+        companions(around, verb).filter(other => other !== state),
+      )),
     fields: fieldsOf(verb),
     ...over,
   };
 }
-
-/** A wire runs through others, and over none; so does what embolises. */
-const overNone: ReadonlySet<DeviceFamily> = new Set(['guidewire', 'embolic']);
-
-const waysOf = ({ inside: there }: Around, state: DeviceState): Partial<Offer> => ({
-  ...(!overNone.has(state.details.family) &&
-    relation(
-      'over',
-      others(there, state, family => family === 'guidewire'),
-    )),
-  ...relation(
-    'through',
-    others(there, state, family => hollow.has(family)),
-  ),
-});
 
 /** What may move together with a device (common practice, no source). */
 function companions({ inside: there, leaving, entering }: Around, verb: Verb): readonly DeviceState[] {
@@ -199,10 +168,12 @@ function outsideOffers(around: Around, state: DeviceState): Offer[] {
     // A puncture with what is inside already is another puncture and no entry.
     .filter(verb => !(verb === 'puncture' && state.inside > 0));
   const kin = kinOf[family];
-  const old = kin === undefined ? [] : others(around.inside, state, other => kinOf[other] === kin);
+  const old = around.inside.filter(
+    other => kin !== undefined && other !== state && kinOf[other.details.family] === kin,
+  );
   const swaps =
     old.length > 0 && state.inside === 0 && (!cameBy || entryVerbs.has('exchange'))
-      ? [offer(around, state, 'exchange', { ...relation('replaces', old), ...most })]
+      ? [offer(around, state, 'exchange', { ...keysOf('replaces', old), ...most })]
       : [];
   return [...ways.map(verb => offer(around, state, verb, most)), ...swaps, ...thrown];
 }

@@ -17,12 +17,7 @@ export interface Chosen {
  * @param at time of the event as the record writes it, `10:12` or with a date
  */
 export function eventOf(offer: Offer, at: string, chosen: Chosen = {}): Readonly<Record<string, unknown>> {
-  const { replaces, said = {} } = chosen;
-  // What comes out together with another does not come out over it.
-  const isAlong = (key: string | undefined) =>
-    offer.do === 'remove' && key !== undefined && chosen.with?.includes(key);
-  const over = isAlong(chosen.over) ? undefined : chosen.over;
-  const through = isAlong(chosen.through) ? undefined : chosen.through;
+  const { over, through, replaces, said = {} } = waysIn(offer, chosen);
   // What is used by number always says how many: one event alone would mean all of them.
   const count = offer.most === undefined ? undefined : (chosen.count ?? 1);
   const fields: Readonly<Record<string, unknown>> = {
@@ -38,4 +33,16 @@ export function eventOf(offer: Offer, at: string, chosen: Chosen = {}): Readonly
     ...said,
   };
   return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined));
+}
+
+/** What was chosen, without what it does away with: what comes out together with another does not come out over it. */
+export function waysIn({ do: verb }: Pick<Offer, 'do'>, chosen: Chosen): Chosen {
+  if (verb !== 'remove') return chosen;
+  const { over, through, ...others } = chosen;
+  const isAlong = (key: string | undefined) => key !== undefined && chosen.with?.includes(key);
+  return {
+    ...others,
+    ...(over !== undefined && !isAlong(over) && { over }),
+    ...(through !== undefined && !isAlong(through) && { through }),
+  };
 }

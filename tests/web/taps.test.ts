@@ -23,7 +23,7 @@ function touch(text: string, { placed, tree }: Looked, pick: number, minute: num
   const one = all[pick % Math.max(1, all.length)];
   if (!one) return text;
   const time = `${10 + Math.floor(minute / 60)}:${`${minute % 60}`.padStart(2, '0')}`;
-  const event = tapped(one.offer, time, firstChosen(one.offer, one.row));
+  const event = tapped(one.offer, time, firstChosen(one.offer));
   const made = engine.edit({ base: text, now: text }, [
     ...(at(tree, 'case.date') === undefined ? [{ path: 'case.date', value: '2024-03-14' }] : []),
     eventEdit(event),
@@ -89,6 +89,6 @@ describe('whatever is touched, one offer after the other', () => {
     const row = placed.find(one => one.device === 'd2');
     const remove = row?.offers.find(one => one.do === 'remove');
     expect(remove?.over).toEqual(['d1', 'd0']);
-    expect(row && remove && firstChosen(remove, row)).toEqual({ over: 'd0' });
+    expect(remove && firstChosen(remove)).toEqual({ over: 'd0' });
   });
 });

@@ -32,6 +32,9 @@ export function checkPassage(context: SizeContext, moment: Moment): void {
     passes(context, device, inner, `${at.path}.over`, at.event.at.clock);
 }
 
+/** `wall`: nothing can reach it. */
+type Limit = Measure & { readonly wall?: true };
+
 function passes(
   context: SizeContext,
   host: DeviceState,
@@ -50,7 +53,7 @@ function passes(
     skip(context, what, message('unsized.noTakes', { host: host.key }), path);
     return;
   }
-  const fits = limit.wall ? thick.french.lt(limit.french) : thick.french.lte(limit.french);
+  const fits = isWithin(thick, limit);
   if (fits && limit.wall) skip(context, what, message('unsized.noTakes', { host: host.key }), path);
   if (fits) return;
   say(context, [host.key, inner.key], 'size.device-too-big', path, {
@@ -60,6 +63,16 @@ function passes(
     size: withMm(thick),
     lumen: limit.wall ? message('size.underOutside', { outside: withMm(limit) }) : withMm(limit),
   });
+}
+
+const isWithin = (thick: Measure, limit: Limit): boolean =>
+  limit.wall ? thick.french.lt(limit.french) : thick.french.lte(limit.french);
+
+/** True where the sizes that are known say that a device does not go through another. */
+export function isTooBig(host: DeviceState, inner: DeviceState): boolean {
+  const thick = solid.has(inner.details.family) ? outerOf(inner.details) : undefined;
+  const limit = limitOf(host, inner);
+  return thick !== undefined && limit !== undefined && !isWithin(thick, limit);
 }
 
 /** Grains give way in a lumen, but the smallest is never wider than the outside of the tube that it went through. */
@@ -80,7 +93,7 @@ function checkGrains(context: SizeContext, host: DeviceState, device: DeviceStat
  * The lumen; or, for guides and needles whose lumen is not stated, the outside as a bound that nothing can reach.
  * The largest wire of a diagnostic catheter is its lumen, that of a guide or a needle is not.
  */
-function limitOf(host: DeviceState, inner: DeviceState): (Measure & { readonly wall?: true }) | undefined {
+function limitOf(host: DeviceState, inner: DeviceState): Limit | undefined {
   const { details } = host;
   const wide = details.family === 'needle' || details.traits.has('guiding');
   const lumen = lumenOf(details);

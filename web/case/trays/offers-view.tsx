@@ -1,7 +1,7 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { PlacedRow } from '../../../src/pipeline/case-trays.js';
 import type { Offer } from '../../../src/trays/offers.js';
-import type { Chosen } from '../../../src/trays/taps.js';
+import { type Chosen, waysIn } from '../../../src/trays/taps.js';
 import { say } from '../../words.js';
 import { dayEdits, nowIn, useDesk } from '../desk/desk.js';
 import type { Tree } from '../desk/tree.js';
@@ -23,7 +23,7 @@ export function Offers({ placed, done }: Props) {
   const pick = async (offer: Offer) => {
     const time = nowIn(desk);
     if (!isPlain(offer)) return setPicked({ offer, time });
-    const event = eventEdit(tapped(offer, time, firstChosen(offer, placed)));
+    const event = eventEdit(tapped(offer, time, firstChosen(offer)));
     if (await desk.act([...dayEdits(desk), event])) done();
   };
   const button = (offer: Offer) => (
@@ -52,7 +52,6 @@ export function Offers({ placed, done }: Props) {
         <OfferForm
           key={picked.offer.do + (picked.offer.part ?? '')}
           offer={picked.offer}
-          placed={placed}
           begun={picked.time}
           done={done}
         />
@@ -64,12 +63,12 @@ export function Offers({ placed, done }: Props) {
 /** Verbs that say little without what is typed first. */
 const TOLD: ReadonlySet<string> = new Set(['aspirate', 'inject', 'flush', 'inflate', 'measure', 'set']);
 
-interface FormProps extends Props {
+interface FormProps extends Pick<Props, 'done'> {
   readonly offer: Offer;
   readonly begun: string;
 }
 
-function OfferForm({ offer, placed, begun, done }: FormProps) {
+function OfferForm({ offer, begun, done }: FormProps) {
   const desk = useDesk();
   const { act, seen, fields } = desk;
   const form = useRef<HTMLDivElement>(null);
@@ -77,7 +76,7 @@ function OfferForm({ offer, placed, begun, done }: FormProps) {
     // Said of nearly every one: whoever dictates need not touch the field first.
     if (TOLD.has(offer.do)) form.current?.querySelector<HTMLElement>('.small-fields .said input')?.focus();
   }, []);
-  const [chosen, setChosen] = useState<Chosen>(() => firstChosen(offer, placed));
+  const [chosen, setChosen] = useState<Chosen>(() => firstChosen(offer));
   const [time, setTime] = useState(begun);
   const [said, setSaid] = useState<Readonly<Record<string, Tree>>>({});
   const name = nameIn(seen.placed, seen.tree);
@@ -85,6 +84,7 @@ function OfferForm({ offer, placed, begun, done }: FormProps) {
   const write = async () => {
     if (await act([...dayEdits(desk), eventEdit(tapped(offer, time, chosen, said))])) done();
   };
+  const ways = waysSaid(waysIn(offer, chosen), name);
   const set = (field: string, value: Tree | undefined) => {
     const { [field]: _, ...others } = said;
     setSaid(value === undefined ? others : { ...others, [field]: value });
@@ -132,7 +132,7 @@ function OfferForm({ offer, placed, begun, done }: FormProps) {
       )}
       <button type="button" class="main" onClick={() => void write()}>
         {say('case.write', { what: say(`case.do.${offer.do}`), time: time.slice(-5) })}
-        {waysSaid(chosen, name) !== '' && <small>{waysSaid(chosen, name)}</small>}
+        {ways !== '' && <small>{ways}</small>}
       </button>
       <div class="small-fields">
         {nodes

@@ -21,7 +21,7 @@ export function Row({ id, placed, open, toggle, done }: Props) {
   const name = nameIn(seen.placed, seen.tree);
   const { usual } = parted(placed.offers);
   const [first] = usual;
-  const chosen = first && firstChosen(first, placed);
+  const chosen = first && firstChosen(first);
   const write = () => {
     if (!first || !chosen) return;
     void act([...dayEdits(desk), eventEdit(tapped(first, nowIn(desk), chosen))]);

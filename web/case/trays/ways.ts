@@ -1,4 +1,3 @@
-import type { PlacedRow } from '../../../src/pipeline/case-trays.js';
 import type { CaseEvent } from '../../../src/record/schema/record.js';
 import type { Offer } from '../../../src/trays/offers.js';
 import { type Chosen, eventOf } from '../../../src/trays/taps.js';
@@ -7,19 +6,13 @@ import type { Edit } from '../engine/work.js';
 
 export const relations = ['over', 'through', 'replaces'] as const;
 
-/** What an offer is begun with: what the device runs on now, else what moved last. */
-export function firstChosen(offer: Offer, placed: PlacedRow): Chosen {
-  const first = (name: (typeof relations)[number]): string | undefined => {
-    const keys = offer[name] ?? [];
-    const now = name === 'replaces' ? undefined : placed[name];
-    return now !== undefined && keys.includes(now) ? now : keys[0];
-  };
-  const [over, through, replaces] = relations.map(first);
+/** What an offer is begun with. */
+export function firstChosen({ likely, replaces, most }: Offer): Chosen {
+  const [old] = replaces ?? [];
   return {
-    ...(over !== undefined && { over }),
-    ...(through !== undefined && { through }),
-    ...(replaces !== undefined && { replaces }),
-    ...(offer.most !== undefined && { count: 1 }),
+    ...likely,
+    ...(old !== undefined && { replaces: old }),
+    ...(most !== undefined && { count: 1 }),
   };
 }
 
