@@ -57,6 +57,23 @@ describe.skipIf(!chromium)('a touch', () => {
     }
   });
 
+  it('shows the rest where something cannot be read, says what, and leads to it', async () => {
+    const id = await desk.begin(`${BEGUN}  cobra: { kind: angiographic catheter, size: 5 furlongs }\n`);
+    const page = await desk.open(id);
+    try {
+      await page.until('on the table', [
+        ...['21 G access needle', '0.035 in guidewire', '7 Fr introducer sheath', 'coil × 4'],
+        'angiographic catheter',
+      ]);
+      const said = () => page.tab.value<string>('document.querySelector(".unread").textContent');
+      expect(await said()).toMatch(/^Shown without what cannot be read:.*furlongs/);
+      await page.press('Go to devices.cobra.size', '.unread');
+      await page.tab.until('document.activeElement?.value === "5 furlongs"', 'its field has the focus');
+    } finally {
+      await page.close();
+    }
+  });
+
   it('says what comes out together with it', async () => {
     const id = await desk.begin(`${BEGUN}  cobra: { kind: angiographic catheter, size: 5 Fr }
 events:

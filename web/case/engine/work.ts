@@ -38,6 +38,8 @@ export interface Looked {
   readonly proposed: readonly Remarked[];
   /** Why devices or events cannot be read, or what the events cannot have been. */
   readonly findings: readonly ShownFinding[];
+  /** What of devices and events could not be read, and is left out of what is shown. */
+  readonly unread: readonly ShownFinding[];
 }
 
 /** What stands against a case that is to be closed. */
@@ -87,10 +89,12 @@ export function engineOf({ site: given, language }: EngineSettings) {
       const { record, assessment } = opened;
       const proposed = openProposals(text, tree, language);
       if (!record || !assessment)
-        return { tree, proposed, placed: [], said: [], findings: shown(whyUnread(opened)) };
+        return { tree, proposed, placed: [], said: [], findings: shown(whyUnread(opened)), unread: [] };
       const play = playEvents(record, assessment.devices);
       const placed = traysOf(play).map(({ name, ...rest }) => ({ ...rest, name: say(name, language) }));
-      return { tree, proposed, placed, said: saidIn(opened, language), findings: shown(play.findings) };
+      const said = saidIn(opened, language);
+      const unread = shown(opened.unread);
+      return { tree, proposed, placed, said, findings: shown(play.findings), unread };
     },
 
     check(text: string, now: number): CheckedText {

@@ -14,7 +14,7 @@ export const rowId = ({ device, part, tray }: Pick<PlacedRow, 'device' | 'part' 
 
 /** Where each thing is. */
 export function TraysView() {
-  const { seen } = useDesk();
+  const { seen, go } = useDesk();
   const [open, setOpen] = useState<string>();
   return (
     <div class="trays">
@@ -26,6 +26,19 @@ export function TraysView() {
           {seen.findings.slice(0, 3).map(found => (
             <p key={found.path + found.code}>
               {found.message} {found.remedy}
+            </p>
+          ))}
+        </div>
+      )}
+      {seen.unread.length > 0 && (
+        <div class="unread" role="status">
+          <p>{say('case.left-out')}</p>
+          {seen.unread.slice(0, 3).map(({ path, code, message, remedy }) => (
+            <p key={path + code}>
+              {message} {remedy}{' '}
+              <button type="button" onClick={() => go({ view: 'record', path })}>
+                {say('case.go-to', { what: path })}
+              </button>
             </p>
           ))}
         </div>

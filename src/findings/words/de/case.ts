@@ -42,6 +42,7 @@ export const casePage: Readonly<Record<keyof typeof enCasePage, string>> = {
   'case.theirs': 'Von anderen eingegeben',
   'case.nothing': 'Nichts',
   'case.settle': 'Auswahl übernehmen',
+  'case.left-out': 'Gezeigt ohne das, was nicht gelesen werden kann:',
   'case.devices-unread':
     'Produkte und Ereignisse können erst gezeigt werden, wenn dies im Text berichtigt ist:',
   'case.tray.on the table': 'Auf dem Tisch',

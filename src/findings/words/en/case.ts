@@ -37,6 +37,7 @@ export const casePage = {
   'case.theirs': 'Entered by others',
   'case.nothing': 'Nothing',
   'case.settle': 'Use what is chosen',
+  'case.left-out': 'Shown without what cannot be read:',
   'case.devices-unread': 'Devices and events cannot be shown until this is corrected in the text:',
   'case.tray.on the table': 'On the table',
   'case.tray.in the patient': 'In the patient',

@@ -40,6 +40,7 @@ export const casePage: Readonly<Record<keyof typeof enCasePage, string>> = {
   'case.theirs': 'Introducido por otros',
   'case.nothing': 'Nada',
   'case.settle': 'Usar lo elegido',
+  'case.left-out': 'Se muestra sin lo que no se puede leer:',
   'case.devices-unread': 'Los dispositivos y sucesos no se pueden mostrar hasta corregir esto en el texto:',
   'case.tray.on the table': 'En la mesa',
   'case.tray.in the patient': 'En el paciente',

@@ -43,6 +43,7 @@ export const casePage: Readonly<Record<keyof typeof enCasePage, string>> = {
   'case.theirs': "Saisi par d'autres",
   'case.nothing': 'Rien',
   'case.settle': 'Appliquer ce choix',
+  'case.left-out': 'Affiché sans ce qui ne peut pas être lu :',
   'case.devices-unread':
     "Les dispositifs et les événements ne peuvent être affichés tant que ceci n'est pas corrigé dans le texte :",
   'case.tray.on the table': 'Sur la table',
