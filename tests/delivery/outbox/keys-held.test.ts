@@ -3,9 +3,11 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { sealedByIn } from '../../../src/delivery/outbox/keys-held.js';
 import { openPostgresOutbox } from '../../../src/delivery/outbox/open-postgres.js';
 import type { Outbox } from '../../../src/delivery/outbox/outbox.js';
 import { keyOfSealed, type Sealing, sealingWith } from '../../../src/delivery/outbox/sealing.js';
+import { postgresIn, SQLITE } from '../../../src/delivery/outbox/sql-schema.js';
 import { openSqliteOutbox } from '../../../src/delivery/outbox/sqlite-outbox.js';
 import { postgresPrograms, startPostgres, type TestPostgres } from '../../support/postgres.js';
 import { countedIds } from './ids.js';
@@ -119,4 +121,13 @@ it('what is sealed is told from JSON by how it begins', () => {
   const { seal, keys } = sealingWith([old, fresh]);
   expect(keyOfSealed(seal('x', 'a/payload'))).toBe(keys[0]);
   expect(keyOfSealed('{"ct1.":"ct1.0123456789ab."}')).toBeUndefined();
+});
+
+it.each([
+  [3, 'item'],
+  [4, 'content'],
+  [undefined, 'content'],
+])('the keys of a store of version %s are counted in its table %s', (version, table) => {
+  expect(sealedByIn(SQLITE, version)).toMatch(new RegExp(`\\nFROM ${table} GROUP BY`));
+  expect(sealedByIn(postgresIn('s'), version)).toMatch(new RegExp(`\\nFROM s\\.${table} GROUP BY`));
 });
