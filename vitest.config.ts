@@ -13,7 +13,7 @@ export default defineConfig({
     maxWorkers: availableParallelism() + 1,
     // A file leaves nothing changed that another could see, so all share what was loaded: loading it anew for each took
     // longer than most tests.
-    isolate: false,
+    isolate: process.env['CASETALLY_TESTS_ANEW'] === 'yes',
     sequence: { sequencer: LongFirst },
     reporters: ['default', './tests/support/closing-line.ts'],
     // Summed up in the closing lines.

@@ -65,8 +65,31 @@ const end = Date.now() + Number(flags.minutes) * 60_000;
 for (const { file, tests } of files) {
   if (Date.now() > end) break;
   process.env['CASETALLY_TESTS'] = tests.join(' ');
+  process.env['CASETALLY_TESTS_ANEW'] = 'no';
+  await judge(file, [`src/${file}`], false);
+  // What a module makes when it is loaded stays as it was made where modules are shared: its mutants are judged again.
+  const lines = new Set(alive(mutantsOf(file)).map(({ location }) => location.start.line));
+  if (lines.size > 0) {
+    process.env['CASETALLY_TESTS_ANEW'] = 'yes';
+    await judge(
+      file,
+      [...lines].map(line => `src/${file}:${line}-${line + 1}`),
+      true,
+    );
+  }
+  if (flags.survivors) print(file);
+  console.log(`${file}: ${scored(mutantsOf(file))}`);
+}
+
+const all = files.flatMap(({ file }) => mutantsOf(file));
+const missing = files.filter(({ file }) => !existsSync(reportOf(file)));
+console.log(`${scored(all)}; ${missing.length} of ${files.length} files still to do`);
+
+/** @param again true to judge anew what was judged before */
+async function judge(file: string, mutate: readonly string[], again: boolean): Promise<void> {
   await new Stryker({
-    mutate: [`src/${file}`],
+    mutate: [...mutate],
+    force: again,
     testRunner: 'vitest',
     plugins: ['@stryker-mutator/vitest-runner'],
     vitest: { related: false },
@@ -82,27 +105,26 @@ for (const { file, tests } of files) {
     tsconfigFile: 'none.json',
     logLevel: 'warn',
   } as ConstructorParameters<typeof Stryker>[0]).runMutationTest();
-  console.log(`${file}: ${scored(mutantsOf(file))}`);
 }
 
-const all = files.flatMap(({ file }) => mutantsOf(file));
-const missing = files.filter(({ file }) => !existsSync(reportOf(file)));
-console.log(`${scored(all)}; ${missing.length} of ${files.length} files still to do`);
+function alive(mutants: readonly Mutant[]): readonly Mutant[] {
+  return mutants.filter(({ status }) => status === 'Survived' || status === 'NoCoverage');
+}
+
+function print(file: string): void {
+  for (const { status, mutatorName, replacement, location } of alive(mutantsOf(file)))
+    console.log(`src/${file}:${location.start.line} ${status} ${mutatorName}: ${replacement ?? ''}`);
+}
 
 function mutantsOf(file: string): Mutant[] {
   if (!existsSync(reportOf(file))) return [];
   const report: { files: Record<string, { source: string; mutants: Mutant[] }> } = JSON.parse(
     readFileSync(reportOf(file), 'utf8'),
   );
-  const mutants = Object.values(report.files).flatMap(({ source, mutants: found }) => {
+  return Object.values(report.files).flatMap(({ source, mutants: found }) => {
     const lines = source.split('\n');
     return found.map(one => (isExplained(file, one, lines) ? { ...one, status: 'Explained' } : one));
   });
-  if (flags.survivors)
-    for (const { status, mutatorName, replacement, location } of mutants)
-      if (status === 'Survived' || status === 'NoCoverage')
-        console.log(`src/${file}:${location.start.line} ${status} ${mutatorName}: ${replacement ?? ''}`);
-  return mutants;
 }
 
 function isExplained(
