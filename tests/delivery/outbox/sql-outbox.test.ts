@@ -91,6 +91,18 @@ describe('an outbox in a database', () => {
     watch.close();
   });
 
+  it('takes a case in anew where what it has of it cannot be opened', async () => {
+    const { id, sequence } = await outbox.put(item, 0);
+    expect((await outbox.put(item, 1)).id).toBe(id);
+    const hurting = new Database(path);
+    hurting.prepare('DELETE FROM content WHERE sequence = ?').run(sequence);
+    hurting.close();
+    const anew = await outbox.put(item, 2);
+    expect(anew).toMatchObject({ payload: item.payload, createdAt: 2 });
+    expect(anew.id).not.toBe(id);
+    expect(await outbox.get(anew.id)).toEqual(anew);
+  });
+
   it('has nothing open once it is closed', async () => {
     await outbox.put(item, 0);
     await outbox.close();
