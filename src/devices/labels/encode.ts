@@ -1,6 +1,6 @@
 import { CasetallyError } from '../../findings/errors.js';
 import { identifierAt } from './gs1-table.js';
-import { checkDigit, keepsToStandard } from './gs1-value.js';
+import { keepsToStandard } from './gs1-value.js';
 import { checkCharacter } from './hibc-check.js';
 import { GS } from './source.js';
 import type { Issuer } from './types.js';
@@ -34,21 +34,19 @@ function refuse(what: string): never {
 
 function encodeGs1(parts: LabelToEncode, form: 'print' | 'scan'): string {
   const { di, lot, serial, expires, manufactured, distinct } = parts;
-  if (!/^\d{14}$/.test(di) || checkDigit(di.slice(0, -1)) !== di.at(-1)) refuse('device identifier');
   if (distinct !== undefined) refuse('donation identification number');
   const elements: [string, string][] = [['01', di]];
   if (manufactured !== undefined) elements.push(['11', shortDate(manufactured)]);
   if (expires !== undefined) elements.push(['17', shortDate(expires)]);
   if (lot !== undefined) elements.push(['10', lot]);
   if (serial !== undefined) elements.push(['21', serial]);
-  let out = '';
-  elements.forEach(([ai, value], index) => {
+  for (const [ai, value] of elements) {
     const entry = identifierAt(ai, 0);
-    if (entry === undefined || !keepsToStandard(entry, value, '2000-01-01')) refuse(entry?.name ?? ai);
-    const separator = entry.predefined || index === elements.length - 1 ? '' : GS;
-    out += form === 'print' ? `(${ai})${value}` : ai + value + separator;
-  });
-  return out;
+    if (entry && !keepsToStandard(entry, value, '2000-01-01')) refuse(entry.name);
+  }
+  if (form === 'print') return elements.map(([ai, value]) => `(${ai})${value}`).join('');
+  // Of these only a lot has no predefined length and something after it.
+  return elements.map(([ai, value]) => ai + value + (ai === '10' && serial !== undefined ? GS : '')).join('');
 }
 
 /** YYYY-MM-DD as YYMMDD; YYYY-MM with day 00. */
@@ -68,18 +66,22 @@ function encodeHibc(parts: LabelToEncode, form: 'print' | 'scan'): string {
     if (value !== undefined && !/^[A-Z0-9]{1,18}$/.test(value)) refuse(what);
   }
   const segments = [`+${di}`];
-  const short = expires === undefined ? '' : shortDate(expires);
-  const month = expires?.length === 7;
-  const flag = expires === undefined ? '7' : month ? `${short.slice(2, 4)}${short.slice(0, 2)}` : `3${short}`;
-  if (lot !== undefined || expires !== undefined) segments.push(`$$${flag}${lot ?? ''}`);
+  if (lot !== undefined || expires !== undefined) segments.push(`$$${flaggedDate(expires)}${lot ?? ''}`);
   if (serial !== undefined) segments.push(`S${serial}`);
   if (manufactured !== undefined) {
     if (!/^\d{4}-\d{2}-\d{2}$/.test(manufactured)) refuse('production date');
     segments.push(`16D${manufactured.replaceAll('-', '')}`);
   }
   const text = segments.join('/');
-  const check = checkCharacter(text) ?? '';
-  return text + (form === 'print' && check === ' ' ? '_' : check);
+  const check = checkCharacter(text);
+  return `${text}${form === 'print' && check === ' ' ? '_' : check}`;
+}
+
+/** An expiry date as it follows $$: month and year, or 3 and the day; 7 stands for none. */
+function flaggedDate(expires: string | undefined): string {
+  if (expires === undefined) return '7';
+  const short = shortDate(expires);
+  return expires.length === 7 ? short.slice(2, 4) + short.slice(0, 2) : `3${short}`;
 }
 
 function encodeIccbba(parts: LabelToEncode, form: 'print' | 'scan'): string {
