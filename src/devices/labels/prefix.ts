@@ -6,8 +6,11 @@ const retailPrefixes = new Set([']E0', ']E3', ']E4']);
 const otherPrefix =
   /^\](A[0-7]|C[024]|E[124]|d[0-6]|Q[0-6]|z[0-9A-C]|L[0-5]|J[0-5]|e[1-3]|I[0-3]|F[0-6]|X0)$/;
 
-/** What the three characters of a symbology prefix (ISO/IEC 15424) say. */
-export function prefixKind(prefix: string): 'gs1' | 'retail' | 'other' | 'unknown' {
+export type PrefixKind = 'gs1' | 'retail' | 'other' | 'unknown' | 'none';
+
+/** What the three characters of a symbology prefix (ISO/IEC 15424) say; `none` where there is no prefix. */
+export function prefixKind(prefix: string): PrefixKind {
+  if (prefix === '') return 'none';
   if (gs1Prefixes.has(prefix)) return 'gs1';
   if (retailPrefixes.has(prefix)) return 'retail';
   return otherPrefix.test(prefix) ? 'other' : 'unknown';
