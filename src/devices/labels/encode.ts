@@ -1,4 +1,5 @@
 import { CasetallyError } from '../../findings/errors.js';
+import { isoDay, isoMonth } from './dates.js';
 import { identifierAt } from './gs1-table.js';
 import { keepsToStandard } from './gs1-value.js';
 import { checkCharacter } from './hibc-check.js';
@@ -49,9 +50,13 @@ function encodeGs1(parts: LabelToEncode, form: 'print' | 'scan'): string {
   return elements.map(([ai, value]) => ai + value + (ai === '10' && serial !== undefined ? GS : '')).join('');
 }
 
+const isDay = (date: string) =>
+  isoDay(Number(date.slice(0, 4)), Number(date.slice(5, 7)), Number(date.slice(8))) === date;
+const isMonth = (date: string) => isoMonth(Number(date.slice(0, 4)), Number(date.slice(5))) === date;
+
 /** YYYY-MM-DD as YYMMDD; YYYY-MM with day 00. */
 function shortDate(date: string): string {
-  if (!/^\d{4}-\d{2}(-\d{2})?$/.test(date)) refuse('date');
+  if (!isDay(date) && !isMonth(date)) refuse('date');
   return `${date.slice(2, 4)}${date.slice(5, 7)}${date.slice(8, 10) || '00'}`;
 }
 
@@ -69,7 +74,7 @@ function encodeHibc(parts: LabelToEncode, form: 'print' | 'scan'): string {
   if (lot !== undefined || expires !== undefined) segments.push(`$$${flaggedDate(expires)}${lot ?? ''}`);
   if (serial !== undefined) segments.push(`S${serial}`);
   if (manufactured !== undefined) {
-    if (!/^\d{4}-\d{2}-\d{2}$/.test(manufactured)) refuse('production date');
+    if (!isDay(manufactured)) refuse('production date');
     segments.push(`16D${manufactured.replaceAll('-', '')}`);
   }
   const text = segments.join('/');
@@ -107,7 +112,7 @@ function encodeIccbba(parts: LabelToEncode, form: 'print' | 'scan'): string {
 
 /** YYYY-MM-DD as the year without its thousands digit and the day of the year. */
 function dayOfYear(date: string): string {
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(date)) refuse('date');
+  if (!isDay(date)) refuse('date');
   const day =
     (Date.parse(`${date}T00:00:00Z`) - Date.parse(`${date.slice(0, 4)}-01-01T00:00:00Z`)) / 86_400_000 + 1;
   return `${date.slice(1, 4)}${String(day).padStart(3, '0')}`;

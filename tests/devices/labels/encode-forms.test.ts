@@ -86,8 +86,9 @@ describe('what a label has no form for', () => {
     ['date', { ...gs1, expires: 'soon' }],
     ['date', { ...gs1, expires: '2028-02-29T10:00' }],
     ['date', { ...gs1, manufactured: 'on 2026-11-01' }],
-    ['expiry date', { ...gs1, expires: '2027-02-29' }],
-    ['production date', { ...gs1, manufactured: '2026-13' }],
+    ['date', { ...gs1, expires: '2027-02-29' }],
+    ['date', { ...gs1, expires: '2100-02-29' }],
+    ['date', { ...gs1, manufactured: '2026-13' }],
     ['lot', { ...gs1, lot: 'A B' }],
     ['lot', { ...gs1, lot: '' }],
     ['serial number', { ...gs1, serial: '123456789012345678901' }],
@@ -103,9 +104,12 @@ describe('what a label has no form for', () => {
     ['serial number', { ...hibc, serial: 's7' }],
     ['date', { ...hibc, expires: '2028' }],
     ['date', { ...hibc, expires: '12028-02-29' }],
+    ['date', { ...hibc, expires: '2028-02-30' }],
+    ['date', { ...hibc, expires: '2028-00' }],
     ['production date', { ...hibc, manufactured: '2026-04' }],
     ['production date', { ...hibc, manufactured: '12026-04-01' }],
     ['production date', { ...hibc, manufactured: '2026-04-010' }],
+    ['production date', { ...hibc, manufactured: '2026-04-31' }],
     ['device identifier', { ...isbt, di: 'O9999XYZ100T0944' }],
     ['device identifier', { ...isbt, di: 'AA9999XYZ100T0944' }],
     ['device identifier', { ...isbt, di: 'A9999XYZ100T09440' }],
@@ -127,6 +131,7 @@ describe('what a label has no form for', () => {
     ['date', { ...isbt, expires: '2028-02' }],
     ['date', { ...isbt, expires: '12028-02-29' }],
     ['date', { ...isbt, manufactured: '2028-02-290' }],
+    ['date', { ...isbt, manufactured: '2027-02-30' }],
   ])('the %s of %j is refused', (what, label) => {
     const said = `A label cannot be written: the ${what} does not fit the form of its agency`;
     expect(() => encodeLabel(label, 'print')).toThrow(new CasetallyError('usage', said));
