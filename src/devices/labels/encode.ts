@@ -91,8 +91,8 @@ function flaggedDate(expires: string | undefined): string {
 
 function encodeIccbba(parts: LabelToEncode, form: 'print' | 'scan'): string {
   const { di, lot, serial, expires, manufactured, distinct } = parts;
-  const blood = di.length === 10;
-  if (!(blood ? /^[A-Za-z0-9]{10}$/ : /^[A-NP-Z0-9]{5}[A-Z0-9]{11}$/).test(di)) refuse('device identifier');
+  const blood = /^[A-Za-z0-9]{10}$/.test(di);
+  if (!blood && !/^[A-NP-Z0-9]{5}[A-Z0-9]{11}$/.test(di)) refuse('device identifier');
   if (lot !== undefined && !(blood ? /^[A-Za-z0-9]{10}$/ : /^[A-Z0-9]{1,18}$/).test(lot)) refuse('lot');
   if (serial !== undefined && (!/^[A-Z0-9]{6}$/.test(serial) || serial === '000000')) refuse('serial number');
   if (distinct !== undefined && !/^[A-NP-Z1-9][A-NP-Z0-9]{2}\d{10}00$/.test(distinct))
