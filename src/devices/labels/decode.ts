@@ -184,9 +184,9 @@ function bareNumber(
 function finish(draft: LabelDraft, options: LabelOptions, path: string): void {
   if (options.jurisdiction !== undefined) draft.jurisdiction = options.jurisdiction;
   if (draft.di === undefined) draft.findings.push(finding('label.no-device-identifier', path, {}));
-  const { manufactured: made, expires } = draft;
-  // As text, a month without its day comes before all of its days.
-  if (made !== undefined && expires !== undefined && lastDay(expires) < made) {
+  // As text, a month without its day comes before all of its days, and nothing before everything.
+  const { manufactured: made = '', expires } = draft;
+  if (expires !== undefined && lastDay(expires) < made) {
     const at = (name: string) => `${draft.elements.find(e => e.name.startsWith(name))?.at ?? 1}`;
     const params = { made, madeAt: at('production date'), expires, expiresAt: at('expiry date') };
     draft.findings.push(finding('label.dates-order', path, params));

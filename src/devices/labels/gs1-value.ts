@@ -8,10 +8,11 @@ import type { Source } from './source.js';
 import { plainSource, shown } from './source.js';
 import type { LabelOptions } from './types.js';
 
-const set82 = /^[!"%&'()*+,\-./0-9:;<=>?A-Z_a-z]$/;
-const set39 = /^[#\-/0-9A-Z]$/;
+/** Of one character each. */
+const set82 = /[!"%&'()*+,\-./0-9:;<=>?A-Z_a-z]/;
+const set39 = /[#\-/0-9A-Z]/;
 const allowed: Record<Component['type'], { test: RegExp; words: Message }> = {
-  N: { test: /^[0-9]$/, words: message('char.digit') },
+  N: { test: /[0-9]/, words: message('char.digit') },
   X: { test: set82, words: message('char.text', { marks: '!"%&\'()*+,-./:;<=>?_' }) },
   Y: { test: set39, words: message('char.part') },
 };

@@ -4,7 +4,8 @@ import { checkDigit } from './gs1-value.js';
 
 /**
  * A trade item number of GS1 as people type it: 12, 13 or 14 digits and nothing else, or with its application identifier
- * before it; no space is around it, since a record keeps none. Identifiers of HIBC and ICCBBA have letters, and shorter numbers may be the maker's own.
+ * before it; a record keeps no spaces around it. Identifiers of HIBC and ICCBBA have letters, and shorter numbers may be
+ * the maker's own.
  */
 const TRADE_ITEM = /^(?:\(01\)\s*)?(\d{12,14})$/;
 
