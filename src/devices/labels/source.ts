@@ -46,13 +46,13 @@ export function replaceAliases(
   const origin: number[] = [];
   let out = '';
   let replaced = 0;
-  let rest = text;
-  while (rest !== '') {
-    const alias = ordered.find(candidate => rest.startsWith(candidate));
-    origin.push(source.at(text.length - rest.length));
-    out += alias === undefined ? rest.charAt(0) : GS;
-    if (alias !== undefined) replaced += 1;
-    rest = rest.slice(alias?.length ?? 1);
+  // An alias, the longest first, or else one character.
+  const escaped = ordered.map(alias => alias.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&'));
+  for (const { 0: part, index } of text.matchAll(new RegExp([...escaped, '.'].join('|'), 'gs'))) {
+    const alias = ordered.includes(part);
+    origin.push(source.at(index));
+    out += alias ? GS : part;
+    if (alias) replaced += 1;
   }
   const end = source.at(text.length);
   return { source: { text: out, at: index => origin[index] ?? end }, replaced };
