@@ -4,13 +4,12 @@ import { lastDay } from './dates.js';
 import { elementNamed } from './element.js';
 import { fillFromGs1 } from './gs1.js';
 import { splitBracketed, splitRaw } from './gs1-split.js';
-import { identifierAt } from './gs1-table.js';
 import { checkDigit } from './gs1-value.js';
 import { fillFromHibc } from './hibc.js';
 import { fillFromIccbba } from './iccbba.js';
 import { definitionIssuerUris } from './issuers.js';
 import { damages } from './keyboard.js';
-import { prefixKind } from './prefix.js';
+import { type PrefixKind, prefixKind } from './prefix.js';
 import type { Source } from './source.js';
 import { GS, plainSource, replaceAliases, separatorAliases, shown, sliceSource } from './source.js';
 import type { DecodedLabel, LabelDraft, LabelOptions } from './types.js';
@@ -28,7 +27,7 @@ const longest = 300;
 export function decodeLabel(text: string, options: LabelOptions): DecodedLabel {
   const decoded = read(text, options);
   const damaged = decoded.findings.some(f => keyboardSymptoms.has(f.code));
-  if (!damaged || text.length > longest) return decoded;
+  if (!damaged) return decoded;
   const proposal = keyboardProposal(text, options);
   return proposal === undefined ? decoded : { ...decoded, findings: [...decoded.findings, proposal] };
 }
@@ -44,10 +43,9 @@ const keyboardSymptoms: ReadonlySet<string> = new Set([
 function keyboardProposal(text: string, options: LabelOptions) {
   for (const { cause, undo } of damages) {
     const proposal = undo(text);
-    if (proposal === text) continue;
     const label = read(proposal, options);
     const sure = label.check === 'right' || label.check === 'none';
-    if (label.issuer === undefined || !sure || label.findings.some(stops)) continue;
+    if (!sure || label.findings.some(stops)) continue;
     const check = message(label.check === 'right' ? 'scan.agrees' : 'scan.noCheck');
     return finding('label.suspect-keyboard', options.path ?? 'label', { cause, proposal, check });
   }
@@ -64,20 +62,19 @@ function read(text: string, options: LabelOptions): DecodedLabel {
   // A scanner in keyboard mode ends with Enter or Tab; a space at the end may be a check character.
   const lead = /^[\s\ufeff]*/.exec(text.replaceAll(GS, '.'))?.[0].length ?? 0;
   const whole = text.slice(lead).replace(/[\r\n\t\0]+$/, '');
-  const prefix = /^\][A-Za-z][0-9A-Za-z]/.exec(whole)?.[0];
-  const kind = prefix === undefined ? undefined : prefixKind(prefix);
-  const body = plainSource(whole.slice(prefix?.length ?? 0), lead + (prefix?.length ?? 0));
-  if (prefix !== undefined && kind === 'unknown') {
+  const prefix = /^\][A-Za-z][0-9A-Za-z]/.exec(whole)?.[0] ?? '';
+  const kind = prefixKind(prefix);
+  const body = plainSource(whole.slice(prefix.length), lead + prefix.length);
+  if (kind === 'unknown') {
     draft.findings.push(finding('label.symbology-unknown', path, { found: quoted(prefix) }));
   }
   const machine = fill(draft, body, kind, options, path);
   if (draft.issuer === undefined) return draft;
-  if (prefix !== undefined && draft.issuer === 'gs1' && kind === 'other') {
+  if (draft.issuer === 'gs1' && kind === 'other') {
     draft.findings.push(finding('label.symbology', path, { found: prefix }));
   }
   finish(draft, options, path);
-  const known =
-    machine === 'yes' || (machine === 'same' && (prefix !== undefined || options.entry === 'scan'));
+  const known = machine === 'yes' || (machine === 'same' && (kind !== 'none' || options.entry === 'scan'));
   if (known && options.entry !== 'typed') draft.carrierAIDC = base64(whole);
   return draft;
 }
@@ -89,7 +86,7 @@ function read(text: string, options: LabelOptions): DecodedLabel {
 function fill(
   draft: LabelDraft,
   body: Source,
-  prefix: string | undefined,
+  prefix: PrefixKind,
   options: LabelOptions,
   path: string,
 ): 'yes' | 'same' | 'no' {
@@ -113,7 +110,7 @@ function fill(
     fillFromGs1(draft, splitBracketed(content, path), options);
     draft.issuerUri = uris(options).gs1;
     if (draft.elements.length === 0) notALabel(draft, body, path);
-    if (prefix === undefined) return 'no';
+    if (prefix === 'none') return 'no';
     draft.findings.push(finding('label.brackets-in-scan', path, {}));
     return 'same';
   }
@@ -129,7 +126,6 @@ function fill(
   fillFromGs1(draft, splitRaw(content, options.today, options.separatorsReliable ?? false, path), options);
   draft.issuerUri = uris(options).gs1;
   const marked = prefix === 'gs1' || source.text.includes(GS);
-  if (!marked && identifierAt(content.text, 0) === undefined) notALabel(draft, body, path);
   if (!marked && draft.di === undefined && draft.lot === undefined && draft.serial === undefined)
     notALabel(draft, body, path);
   const guessed = draft.findings.some(f => f.code === 'label.separator-lost' || f.code === 'label.ambiguous');
@@ -150,7 +146,7 @@ function uris(options: LabelOptions) {
 /** Takes back everything: the text only looked like a label at its start. */
 function notALabel(draft: LabelDraft, body: Source, path: string): void {
   for (const key of Object.keys(draft)) {
-    if (key !== 'text' && key !== 'findings' && key !== 'elements') Reflect.deleteProperty(draft, key);
+    if (key !== 'text') Reflect.deleteProperty(draft, key);
   }
   draft.elements = [];
   draft.findings = [
@@ -188,12 +184,9 @@ function bareNumber(
 function finish(draft: LabelDraft, options: LabelOptions, path: string): void {
   if (options.jurisdiction !== undefined) draft.jurisdiction = options.jurisdiction;
   if (draft.di === undefined) draft.findings.push(finding('label.no-device-identifier', path, {}));
-  const { manufactured: made, expires } = draft;
-  if (
-    made !== undefined &&
-    expires !== undefined &&
-    lastDay(expires) < (made.length === 7 ? `${made}-01` : made)
-  ) {
+  // As text, a month without its day comes before all of its days, and nothing before everything.
+  const { manufactured: made = '', expires } = draft;
+  if (expires !== undefined && lastDay(expires) < made) {
     const at = (name: string) => `${draft.elements.find(e => e.name.startsWith(name))?.at ?? 1}`;
     const params = { made, madeAt: at('production date'), expires, expiresAt: at('expiry date') };
     draft.findings.push(finding('label.dates-order', path, params));

@@ -1,6 +1,7 @@
 import { CasetallyError } from '../../findings/errors.js';
+import { isoDay, isoMonth } from './dates.js';
 import { identifierAt } from './gs1-table.js';
-import { checkDigit, keepsToStandard } from './gs1-value.js';
+import { keepsToStandard } from './gs1-value.js';
 import { checkCharacter } from './hibc-check.js';
 import { GS } from './source.js';
 import type { Issuer } from './types.js';
@@ -34,26 +35,28 @@ function refuse(what: string): never {
 
 function encodeGs1(parts: LabelToEncode, form: 'print' | 'scan'): string {
   const { di, lot, serial, expires, manufactured, distinct } = parts;
-  if (!/^\d{14}$/.test(di) || checkDigit(di.slice(0, -1)) !== di.at(-1)) refuse('device identifier');
   if (distinct !== undefined) refuse('donation identification number');
   const elements: [string, string][] = [['01', di]];
   if (manufactured !== undefined) elements.push(['11', shortDate(manufactured)]);
   if (expires !== undefined) elements.push(['17', shortDate(expires)]);
   if (lot !== undefined) elements.push(['10', lot]);
   if (serial !== undefined) elements.push(['21', serial]);
-  let out = '';
-  elements.forEach(([ai, value], index) => {
+  for (const [ai, value] of elements) {
     const entry = identifierAt(ai, 0);
-    if (entry === undefined || !keepsToStandard(entry, value, '2000-01-01')) refuse(entry?.name ?? ai);
-    const separator = entry.predefined || index === elements.length - 1 ? '' : GS;
-    out += form === 'print' ? `(${ai})${value}` : ai + value + separator;
-  });
-  return out;
+    if (entry && !keepsToStandard(entry, value, '2000-01-01')) refuse(entry.name);
+  }
+  if (form === 'print') return elements.map(([ai, value]) => `(${ai})${value}`).join('');
+  // Of these only a lot has no predefined length and something after it.
+  return elements.map(([ai, value]) => ai + value + (ai === '10' && serial !== undefined ? GS : '')).join('');
 }
+
+const isDay = (date: string) =>
+  isoDay(Number(date.slice(0, 4)), Number(date.slice(5, 7)), Number(date.slice(8))) === date;
+const isMonth = (date: string) => isoMonth(Number(date.slice(0, 4)), Number(date.slice(5))) === date;
 
 /** YYYY-MM-DD as YYMMDD; YYYY-MM with day 00. */
 function shortDate(date: string): string {
-  if (!/^\d{4}-\d{2}(-\d{2})?$/.test(date)) refuse('date');
+  if (!isDay(date) && !isMonth(date)) refuse('date');
   return `${date.slice(2, 4)}${date.slice(5, 7)}${date.slice(8, 10) || '00'}`;
 }
 
@@ -68,24 +71,28 @@ function encodeHibc(parts: LabelToEncode, form: 'print' | 'scan'): string {
     if (value !== undefined && !/^[A-Z0-9]{1,18}$/.test(value)) refuse(what);
   }
   const segments = [`+${di}`];
-  const short = expires === undefined ? '' : shortDate(expires);
-  const month = expires?.length === 7;
-  const flag = expires === undefined ? '7' : month ? `${short.slice(2, 4)}${short.slice(0, 2)}` : `3${short}`;
-  if (lot !== undefined || expires !== undefined) segments.push(`$$${flag}${lot ?? ''}`);
+  if (lot !== undefined || expires !== undefined) segments.push(`$$${flaggedDate(expires)}${lot ?? ''}`);
   if (serial !== undefined) segments.push(`S${serial}`);
   if (manufactured !== undefined) {
-    if (!/^\d{4}-\d{2}-\d{2}$/.test(manufactured)) refuse('production date');
+    if (!isDay(manufactured)) refuse('production date');
     segments.push(`16D${manufactured.replaceAll('-', '')}`);
   }
   const text = segments.join('/');
-  const check = checkCharacter(text) ?? '';
-  return text + (form === 'print' && check === ' ' ? '_' : check);
+  const check = checkCharacter(text);
+  return `${text}${form === 'print' && check === ' ' ? '_' : check}`;
+}
+
+/** An expiry date as it follows $$: month and year, or 3 and the day; 7 stands for none. */
+function flaggedDate(expires: string | undefined): string {
+  if (expires === undefined) return '7';
+  const short = shortDate(expires);
+  return expires.length === 7 ? short.slice(2, 4) + short.slice(0, 2) : `3${short}`;
 }
 
 function encodeIccbba(parts: LabelToEncode, form: 'print' | 'scan'): string {
   const { di, lot, serial, expires, manufactured, distinct } = parts;
-  const blood = di.length === 10;
-  if (!(blood ? /^[A-Za-z0-9]{10}$/ : /^[A-NP-Z0-9]{5}[A-Z0-9]{11}$/).test(di)) refuse('device identifier');
+  const blood = /^[A-Za-z0-9]{10}$/.test(di);
+  if (!blood && !/^[A-NP-Z0-9]{5}[A-Z0-9]{11}$/.test(di)) refuse('device identifier');
   if (lot !== undefined && !(blood ? /^[A-Za-z0-9]{10}$/ : /^[A-Z0-9]{1,18}$/).test(lot)) refuse('lot');
   if (serial !== undefined && (!/^[A-Z0-9]{6}$/.test(serial) || serial === '000000')) refuse('serial number');
   if (distinct !== undefined && !/^[A-NP-Z1-9][A-NP-Z0-9]{2}\d{10}00$/.test(distinct))
@@ -105,7 +112,7 @@ function encodeIccbba(parts: LabelToEncode, form: 'print' | 'scan'): string {
 
 /** YYYY-MM-DD as the year without its thousands digit and the day of the year. */
 function dayOfYear(date: string): string {
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(date)) refuse('date');
+  if (!isDay(date)) refuse('date');
   const day =
     (Date.parse(`${date}T00:00:00Z`) - Date.parse(`${date.slice(0, 4)}-01-01T00:00:00Z`)) / 86_400_000 + 1;
   return `${date.slice(1, 4)}${String(day).padStart(3, '0')}`;

@@ -24,7 +24,7 @@ export function unmetRequirements(
 
 /** The identifiers beside which `entry` may not stand and which `present` holds. */
 export function forbiddenBeside(entry: Gs1Entry, present: readonly string[]): string[] {
-  return present.filter(ai => ai !== entry.ai && entry.excludes.some(pattern => matchesPattern(ai, pattern)));
+  return present.filter(ai => entry.excludes.some(pattern => matchesPattern(ai, pattern)));
 }
 
 /**
@@ -65,6 +65,7 @@ class Search {
   private readonly source: Source;
   private readonly end: number;
   private readonly today: string;
+  private readonly known = new Map<string, number[]>();
   private readonly finishable = new Map<number, boolean>();
   private steps = 0;
   private found = 0;
@@ -81,13 +82,14 @@ class Search {
 
   /** Ends of values of `entry` that start at `from` and keep to the standard. */
   private ends(entry: Gs1Entry, from: number): number[] {
-    return standardEnds(entry, this.source.text, from, this.end, this.today);
+    const key = `${entry.ai} ${from}`;
+    const ends = this.known.get(key) ?? standardEnds(entry, this.source.text, from, this.end, this.today);
+    this.known.set(key, ends);
+    return ends;
   }
 
-  /** The identifier at `at`; none reaches beyond the end. */
   private identifier(at: number): Gs1Entry | undefined {
-    const entry = identifierAt(this.source.text, at);
-    return entry !== undefined && at + entry.ai.length <= this.end ? entry : undefined;
+    return identifierAt(this.source.text, at);
   }
 
   /** Whether whole elements can fill everything from `at` on; prunes the search. */
@@ -113,7 +115,6 @@ class Search {
     for (const next of this.ends(entry, from)) {
       if (!this.complete) return;
       this.steps += 1;
-      if (!this.canFinish(next)) continue;
       const elements = [...sofar, { entry, value: sliceSource(this.source, from, next) }];
       if (next === this.end) {
         this.found += 1;
@@ -121,7 +122,7 @@ class Search {
         continue;
       }
       const following = this.identifier(next);
-      if (following === undefined || now.has(following.ai)) continue;
+      if (following === undefined || now.has(following.ai) || !this.canFinish(next)) continue;
       this.elementThenRest(following, next + following.ai.length, now, elements, emit);
     }
   }

@@ -25,14 +25,15 @@ export function bracketed(elements: readonly Gs1Element[]): string {
 /**
  * Takes apart the human-readable form, `(01)…(17)…` or with braces. Brackets within a value that hold no
  * application identifier belong to the value; brackets that hold two to four digits never do.
+ *
+ * @param source begins with a bracket or brace
  */
 export function splitBracketed(source: Source, path: string): Gs1Split {
   const findings: Finding[] = [];
   const elements: Gs1Element[] = [];
-  const marks = [...source.text.matchAll(/\((\d{2,4})\)|\{(\d{2,4})\}/g)];
+  const marks = [...source.text.matchAll(/\(\d{2,4}\)|\{\d{2,4}\}/g)];
   marks.forEach((mark, index) => {
-    const ai = mark[1] ?? mark[2] ?? '';
-    const entry = gs1Table.get(ai);
+    const entry = gs1Table.get(mark[0].slice(1, -1));
     if (entry === undefined) {
       const at = `${source.at(mark.index)}`;
       findings.push(finding('label.unknown-identifier', path, { at, found: mark[0] }));
@@ -43,8 +44,7 @@ export function splitBracketed(source: Source, path: string): Gs1Split {
     elements.push({ entry, value: read.value });
     findings.push(...read.findings);
   });
-  const first = marks[0]?.index ?? source.text.length;
-  if (source.text.slice(0, first).trim() !== '') {
+  if (marks[0]?.index !== 0) {
     const params = {
       at: `${source.at(0)}`,
       found: shown(source.text[0]),
@@ -75,21 +75,16 @@ function printedValue(source: Source, entry: Gs1Entry, path: string): { value: S
 }
 
 /**
- * What looks like the brackets of an identifier with one character spoilt: `(2x)`, `(21x`, `x21)`.
+ * What looks like the brackets of an identifier with one character spoilt: `(2x)`, `(21x`, `x21)`, `(21}`.
  * A value may hold brackets, so this needs the shape of an identifier, not just a bracket.
  */
 function damagedBracket(text: string): { index: number; text: string } | undefined {
-  const inside = /[({](?=[^)}]*\d)(?!\d+[)}])[0-9A-Za-z]{2,4}[)}]/.exec(text);
+  const inside = /[({](?=[^)}]*\d)[0-9A-Za-z]{2,4}[)}]/.exec(text);
   if (inside !== null) return { index: inside.index, text: inside[0] };
-  for (const match of text.matchAll(/[({](\d{2,4})/g)) {
-    if (
-      !/^[)}]/.test(text.slice(match.index + match[0].length)) &&
-      identifierAt(match[1] ?? '', 0) !== undefined
-    ) {
-      return { index: match.index, text: match[0] };
-    }
+  for (const match of text.matchAll(/[({]\d{2,4}/g)) {
+    if (identifierAt(match[0], 1) !== undefined) return { index: match.index, text: match[0] };
   }
-  for (const match of text.matchAll(/(\d{2,4})[)}]/g)) {
+  for (const match of text.matchAll(/\d{2,4}[)}]/g)) {
     const before = text.slice(0, match.index);
     const open = Math.max(before.lastIndexOf('('), before.lastIndexOf('{'));
     const closed = Math.max(before.lastIndexOf(')'), before.lastIndexOf('}'));
@@ -103,7 +98,9 @@ export function splitRaw(source: Source, today: string, reliable: boolean, path:
   const { text } = source;
   const elements: Gs1Element[] = [];
   const findings: Finding[] = [];
-  const separated = reliable || text.indexOf(GS, 1) > 0;
+  const separated = reliable || text.includes(GS, 1);
+  // With one more separator every value ends before one.
+  const ended = text + GS;
   let i = 0;
   while (i < text.length) {
     if (text[i] === GS) {
@@ -112,14 +109,12 @@ export function splitRaw(source: Source, today: string, reliable: boolean, path:
     }
     const entry = identifierAt(text, i);
     if (entry === undefined) {
-      const shownDigits = text.slice(i, i + 4).split(GS)[0] ?? '';
-      findings.push(
-        finding('label.unknown-identifier', path, { at: `${source.at(i)}`, found: quoted(shownDigits) }),
-      );
+      const found = quoted(text.slice(i, Math.min(i + 4, ended.indexOf(GS, i))));
+      findings.push(finding('label.unknown-identifier', path, { at: `${source.at(i)}`, found }));
       break;
     }
     const start = i + entry.ai.length;
-    const stop = text.indexOf(GS, start) < 0 ? text.length : text.indexOf(GS, start);
+    const stop = ended.indexOf(GS, start);
     const fixed = entry.min === entry.max;
     const end = fixed ? Math.min(start + entry.max, stop) : stop;
     if (fixed || (separated && end - start <= entry.max)) {
@@ -132,7 +127,8 @@ export function splitRaw(source: Source, today: string, reliable: boolean, path:
     if (ways.length > 1) {
       const n = `${ways.length}`;
       const count = complete ? n : message('expected.orMore', { n });
-      return ambiguous(elements, findings, ways, count, source.at(start), path);
+      const where = { what: elementNamed(entry.name), at: `${source.at(start)}` };
+      return ambiguous({ elements, findings }, ways, { ...where, count }, path);
     }
     if (only === undefined) elements.push({ entry, value: sliceSource(source, start, stop) });
     else elements.push(...only);
@@ -150,31 +146,18 @@ export function splitRaw(source: Source, today: string, reliable: boolean, path:
 }
 
 function ambiguous(
-  before: Gs1Element[],
-  findings: Finding[],
+  { elements, findings }: Gs1Split,
   ways: Gs1Element[][],
-  count: Param,
-  at: number,
+  where: { what: Param; at: string; count: Param },
   path: string,
 ): Gs1Split {
-  const readings = ways.map(way => [...before, ...way]);
-  const params = {
-    what: elementNamed(ways[0]?.[0]?.entry.name ?? ''),
-    at: `${at}`,
-    count,
-    readings: anyOf(readings.map(bracketed)),
-  };
-  // What every reading agrees on in the same place is certain, above all the device identifier.
-  const [first = []] = ways;
-  const certain = first.filter(
-    element =>
-      element.entry.ai === '01' &&
-      ways.every(way =>
-        way.some(other => other.entry.ai === '01' && other.value.text === element.value.text),
-      ),
-  );
+  const readings = ways.map(way => [...elements, ...way]);
+  const params = { ...where, readings: anyOf(readings.map(bracketed)) };
+  // A device identifier that every reading holds is certain.
+  const [first, ...others] = ways.map(way => way.find(({ entry }) => entry.ai === '01'));
+  const certain = first !== undefined && others.every(one => one?.value.text === first.value.text);
   return {
-    elements: [...before, ...certain],
+    elements: certain ? [...elements, first] : elements,
     findings: [...findings, finding('label.ambiguous', path, params)],
     readings,
   };

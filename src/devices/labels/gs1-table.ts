@@ -1,23 +1,23 @@
 /**
  * Facts of the GS1 application identifiers, from the GS1 Barcode Syntax Dictionary (GS1, Apache-2.0;
  * repository gs1/gs1-syntax-dictionary). One line an identifier or range:
- * `identifiers [*] format [@check] [req=…] [ex=…] # name`
- * `*` predefined length, no separator needed after it; N digits, X character set 82, Y character set 39;
+ * `identifiers format [@check] [req=…] [ex=…] # name`
+ * N digits, X character set 82, Y character set 39;
  * `..` up to; `[ ]` optional. `req` is repeated when each of several sets must be met; `n` stands for any digit, `n5` for 0 to 5.
  */
 const lines = `
-00 * N18@csum # logistic unit
-01 * N14@csum ex=02,255,37 # device identifier (GTIN)
-02 * N14@csum req=37 # contained trade items
-03 * N14@csum ex=01,02,37 # made-to-order trade item
+00 N18@csum # logistic unit
+01 N14@csum ex=02,255,37 # device identifier (GTIN)
+02 N14@csum req=37 # contained trade items
+03 N14@csum ex=01,02,37 # made-to-order trade item
 10 X..20 req=01,02,03,8006,8026 # lot
-11 * N6@yymmd0 req=01,02,03,8006,8026 # production date
-12 * N6@yymmd0 req=8020 # due date
-13 * N6@yymmd0 req=01,02,03,8006,8026 # packaging date
-15 * N6@yymmd0 req=01,02,03,8006,8026 # best-before date
-16 * N6@yymmd0 req=01,02,03,8006,8026 # sell-by date
-17 * N6@yymmd0 req=01,02,03,255,8006,8026 # expiry date
-20 * N2 req=01,02,03,8006,8026 # variant
+11 N6@yymmd0 req=01,02,03,8006,8026 # production date
+12 N6@yymmd0 req=8020 # due date
+13 N6@yymmd0 req=01,02,03,8006,8026 # packaging date
+15 N6@yymmd0 req=01,02,03,8006,8026 # best-before date
+16 N6@yymmd0 req=01,02,03,8006,8026 # sell-by date
+17 N6@yymmd0 req=01,02,03,255,8006,8026 # expiry date
+20 N2 req=01,02,03,8006,8026 # variant
 21 X..20 req=01,03,8006 ex=235 # serial number
 22 X..20 req=01 # consumer product variant
 235 X..28 req=01 # third-party serial number
@@ -31,12 +31,12 @@ const lines = `
 254 X..20 req=414 # location extension
 255 N13@csum [N..12] ex=01,02,415,8006,8020,8026 # coupon
 30 N..8 req=01,02 # count of items
-310n5-316n5 * N6 req=01,02 # measure
-320n5-329n5 * N6 req=01,02 # measure
-330n5-337n5 * N6 req=00,01 # measure
-340n5-349n5 * N6 req=00,01 # measure
-350n5-357n5 * N6 req=00,01,02 # measure
-360n5-369n5 * N6 req=00,01,02 # measure
+310n5-316n5 N6 req=01,02 # measure
+320n5-329n5 N6 req=01,02 # measure
+330n5-337n5 N6 req=00,01 # measure
+340n5-349n5 N6 req=00,01 # measure
+350n5-357n5 N6 req=00,01,02 # measure
+360n5-369n5 N6 req=00,01,02 # measure
 37 N..8 req=00 req=02,8026 # count of contained items
 390n N..15 req=255,8020 # amount
 391n N3 N..15 req=8020 # amount
@@ -48,10 +48,10 @@ const lines = `
 401 X..30 # consignment
 402 N17@csum # shipment
 403 X..30 req=00 # routing code
-410-413 * N13@csum # location
-414 * N13@csum # location number
-415 * N13@csum req=8020 # invoicing party
-416-417 * N13@csum # location
+410-413 N13@csum # location
+414 N13@csum # location number
+415 N13@csum req=8020 # invoicing party
+416-417 N13@csum # location
 420 X..20 ex=421 # postal code
 421 N3 X..9 # postal code with country
 422 N3 req=01,02,8006,8026 ex=426 # country of origin
@@ -147,7 +147,6 @@ export interface Component {
 export interface Gs1Entry {
   readonly ai: string;
   readonly name: string;
-  readonly predefined: boolean;
   readonly components: readonly Component[];
   readonly min: number;
   readonly max: number;
@@ -159,42 +158,39 @@ export interface Gs1Entry {
 const checks = ['csum', 'yymmd0', 'yymmdd', 'yesno'] as const;
 
 function component(text: string): Component {
-  const match = /^(\[)?([NXY])(\.\.)?(\d+)(?:@(\w+))?\]?$/.exec(text);
-  const max = Number(match?.[4]);
-  const check = checks.find(name => name === match?.[5]);
+  const max = Number.parseInt(text.replace(/\D+/, ''), 10);
+  const check = checks.find(name => text.endsWith(name));
   return {
-    type: match?.[2] === 'N' ? 'N' : match?.[2] === 'Y' ? 'Y' : 'X',
-    min: match?.[3] === undefined ? max : 1,
+    type: text.includes('N') ? 'N' : text.includes('Y') ? 'Y' : 'X',
+    min: text.includes('..') ? 1 : max,
     max,
-    optional: match?.[1] !== undefined,
+    optional: text.startsWith('['),
     ...(check !== undefined && { check }),
   };
 }
 
 /** `310n5-316n5` and `410-413` spelled out: the last digit runs from 0 to the one after n, or to 9. */
 function spelledOut(text: string): string[] {
-  const [from = '', to = from] = text.split('-');
-  const [stem = '', last] = from.split('n');
-  const tails =
-    last === undefined ? [''] : Array.from({ length: Number(last || 9) + 1 }, (_, digit) => `${digit}`);
+  const from = text.replace(/-.*/, '');
+  const [first, last] = [from, text.replace(/.*-/, '')].map(end => end.replace(/n.*/, ''));
+  const length = Number(from.replace(/.*n/, '') || 9) + 1;
+  const tails = from.includes('n') ? Array.from({ length }, (_, digit) => `${digit}`) : [''];
   const out: string[] = [];
-  for (let n = Number(stem); n <= Number(to.split('n')[0]); n += 1) {
-    out.push(...tails.map(tail => String(n).padStart(stem.length, '0') + tail));
+  for (let n = Number(first); n <= Number(last); n += 1) {
+    out.push(...tails.map(tail => `${n}${tail}`.padStart(2, '0')));
   }
   return out;
 }
 
 function entriesOf(line: string): Gs1Entry[] {
-  const [facts = '', name = ''] = line.split(' # ');
-  const words = facts.split(' ');
+  const words = line.replace(/ # .*/, '').split(' ');
   const values = (key: string) =>
     words.filter(w => w.startsWith(key)).map(w => w.slice(key.length).split(','));
-  const components = words.filter(w => /^\[?[NXY]/.test(w)).map(component);
+  const components = words.filter(w => /[NXY]/.test(w)).map(component);
   const total = (pick: (c: Component) => number) => components.reduce((sum, c) => sum + pick(c), 0);
-  return spelledOut(words[0] ?? '').map(ai => ({
+  return spelledOut(line.replace(/ .*/, '')).map(ai => ({
     ai,
-    name,
-    predefined: words[1] === '*',
+    name: line.replace(/.* # /, ''),
     components,
     min: total(c => (c.optional ? 0 : c.min)),
     max: total(c => c.max),
@@ -221,7 +217,7 @@ export function identifierAt(text: string, from: number): Gs1Entry | undefined {
   return undefined;
 }
 
-/** True when `ai` is one that a pattern such as `31nn` names. */
+/** True when `ai` is one that a pattern such as `31nn` names; no known identifier is the start of another. */
 export function matchesPattern(ai: string, pattern: string): boolean {
-  return ai.length === pattern.length && [...pattern].every((c, i) => c === 'n' || c === ai[i]);
+  return [...pattern].every((c, i) => c === 'n' || c === ai[i]);
 }

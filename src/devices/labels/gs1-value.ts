@@ -5,12 +5,14 @@ import { centuryOf, daysInMonth, isoDay, isoMonth } from './dates.js';
 import { elementNamed } from './element.js';
 import type { Component, Gs1Entry } from './gs1-table.js';
 import type { Source } from './source.js';
-import { shown } from './source.js';
+import { plainSource, shown } from './source.js';
+import type { LabelOptions } from './types.js';
 
-const set82 = /^[!"%&'()*+,\-./0-9:;<=>?A-Z_a-z]$/;
-const set39 = /^[#\-/0-9A-Z]$/;
+/** Of one character each. */
+const set82 = /[!"%&'()*+,\-./0-9:;<=>?A-Z_a-z]/;
+const set39 = /[#\-/0-9A-Z]/;
 const allowed: Record<Component['type'], { test: RegExp; words: Message }> = {
-  N: { test: /^[0-9]$/, words: message('char.digit') },
+  N: { test: /[0-9]/, words: message('char.digit') },
   X: { test: set82, words: message('char.text', { marks: '!"%&\'()*+,-./:;<=>?_' }) },
   Y: { test: set39, words: message('char.part') },
 };
@@ -51,14 +53,8 @@ export function endOfMonth(month: string): string {
   return `${month}-${daysInMonth(y, m)}`;
 }
 
-interface Context {
-  readonly today: string;
-  readonly path: string;
-  readonly wrongCheck: 'error' | 'warning';
-}
-
 /** Everything wrong with one element's value; nothing found means that it keeps to the standard. */
-export function valueFindings(entry: Gs1Entry, value: Source, context: Context): Finding[] {
+export function valueFindings(entry: Gs1Entry, value: Source, options: LabelOptions): Finding[] {
   const found: Finding[] = [];
   const { text } = value;
   if (text.length < entry.min || text.length > entry.max) {
@@ -67,7 +63,7 @@ export function valueFindings(entry: Gs1Entry, value: Source, context: Context):
         ? `${entry.max}`
         : message('range', { from: `${entry.min}`, to: `${entry.max}` });
     found.push(
-      finding('label.length', context.path, {
+      finding('label.length', options.path ?? 'label', {
         what: elementNamed(entry.name),
         at: `${value.at(0)}`,
         found: `${text.length}`,
@@ -77,9 +73,8 @@ export function valueFindings(entry: Gs1Entry, value: Source, context: Context):
   }
   let start = 0;
   for (const component of entry.components) {
-    if (start >= text.length) break;
     const end = Math.min(start + component.max, text.length);
-    found.push(...componentFindings(entry, component, value, start, end, context));
+    found.push(...componentFindings(entry, component, value, start, end, options));
     start = end;
   }
   return found;
@@ -91,17 +86,16 @@ function componentFindings(
   value: Source,
   start: number,
   end: number,
-  context: Context,
+  options: LabelOptions,
 ): Finding[] {
+  const path = options.path ?? 'label';
   const part = value.text.slice(start, end);
   const { test, words } = allowed[component.type];
   const wrong = part.split('').findIndex(character => !test.test(character));
   const what = elementNamed(entry.name);
   if (wrong >= 0) {
     const at = `${value.at(start + wrong)}`;
-    return [
-      finding('label.character', context.path, { what, at, found: shown(part[wrong]), expected: words }),
-    ];
+    return [finding('label.character', path, { what, at, found: shown(part[wrong]), expected: words })];
   }
   if (part.length < component.min) return [];
   const at = `${value.at(start)}`;
@@ -109,25 +103,21 @@ function componentFindings(
     const expected = checkDigit(part.slice(0, -1));
     if (expected === part.at(-1)) return [];
     const params = { what, at: `${value.at(end - 1)}`, found: part.slice(-1), expected };
-    return [finding('label.check-digit', context.path, params, { severity: context.wrongCheck })];
+    return [finding('label.check-digit', path, params, { severity: options.wrongCheck ?? 'error' })];
   }
-  if (component.check === 'yesno' && !/^[01]$/.test(part)) {
-    return [
-      finding('label.character', context.path, { what, at, found: shown(part), expected: anyOf(['0', '1']) }),
-    ];
+  if (component.check === 'yesno' && !/[01]/.test(part)) {
+    return [finding('label.character', path, { what, at, found: shown(part), expected: anyOf(['0', '1']) })];
   }
   const dated = component.check === 'yymmd0' || component.check === 'yymmdd';
-  if (dated && gs1Date(part, context.today, component.check === 'yymmd0') === undefined) {
-    return [finding('label.date', context.path, { what, at, found: part })];
+  if (dated && gs1Date(part, options.today, component.check === 'yymmd0') === undefined) {
+    return [finding('label.date', path, { what, at, found: part })];
   }
   return [];
 }
 
 /** True when the value keeps to the standard in every respect. */
 export function keepsToStandard(entry: Gs1Entry, text: string, today: string): boolean {
-  if (text.length < entry.min || text.length > entry.max) return false;
-  const source: Source = { text, at: index => index + 1 };
-  return valueFindings(entry, source, { today, path: '', wrongCheck: 'error' }).length === 0;
+  return valueFindings(entry, plainSource(text, 0), { today }).length === 0;
 }
 
 /** All ends of values of `entry` that start at `from`, stop by `end` and keep to the standard. */
@@ -140,15 +130,6 @@ export function standardEnds(
 ): number[] {
   const out: number[] = [];
   const most = Math.min(from + entry.max, end);
-  const [only] = entry.components;
-  if (entry.components.length === 1 && only !== undefined && only.check === undefined) {
-    // Only characters matter: every length is right up to the first character that is not.
-    const { test } = allowed[only.type];
-    for (let at = from; at < most && test.test(text.charAt(at)); at += 1) {
-      if (at + 1 - from >= entry.min) out.push(at + 1);
-    }
-    return out;
-  }
   for (let at = from + entry.min; at <= most; at += 1) {
     if (keepsToStandard(entry, text.slice(from, at), today)) out.push(at);
   }

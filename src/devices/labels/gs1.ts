@@ -13,7 +13,6 @@ type MutableParts = { -readonly [K in keyof LabelParts]: LabelParts[K] };
 /** Fills a draft from the elements of a GS1 label. */
 export function fillFromGs1(draft: LabelDraft, split: Gs1Split, options: LabelOptions): void {
   const path = options.path ?? 'label';
-  const wrongCheck = options.wrongCheck ?? 'error';
   draft.issuer = 'gs1';
   draft.findings.push(...split.findings);
   draft.elements = split.elements.map(({ entry, value }) => ({
@@ -23,7 +22,7 @@ export function fillFromGs1(draft: LabelDraft, split: Gs1Split, options: LabelOp
     at: value.at(0),
   }));
   for (const { entry, value } of split.elements) {
-    draft.findings.push(...valueFindings(entry, value, { today: options.today, path, wrongCheck }));
+    draft.findings.push(...valueFindings(entry, value, options));
   }
   draft.findings.push(...togetherFindings(split.elements, path));
   Object.assign(draft, gs1Parts(split.elements, options.today));

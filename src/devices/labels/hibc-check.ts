@@ -19,9 +19,3 @@ export function checkCharacter(text: string): string | undefined {
   }
   return set43[sum % 43];
 }
-
-/** The check character for `text` if it held one space more than it does. */
-export function checkCharacterWithSpace(text: string): string | undefined {
-  const without = checkCharacter(text);
-  return without === undefined ? undefined : set43[(valueOf43(without) + valueOf43(' ')) % 43];
-}

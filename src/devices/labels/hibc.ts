@@ -2,7 +2,7 @@ import type { Finding } from '../../findings/finding.js';
 import { finding } from '../../findings/finding.js';
 import { message, type Param } from '../../findings/message.js';
 import { elementNamed } from './element.js';
-import { checkCharacter, checkCharacterWithSpace, valueOf43 } from './hibc-check.js';
+import { checkCharacter, valueOf43 } from './hibc-check.js';
 import { readSegment } from './hibc-secondary.js';
 import type { Source } from './source.js';
 import { GS, shown, sliceSource } from './source.js';
@@ -84,19 +84,19 @@ function splitSymbols(source: Source): Source[] {
   const lines = [...text.matchAll(oneSymbol)];
   if (lines.length > 1)
     return lines.map(line => sliceSource(source, line.index, line.index + line[0].length));
-  for (let i = text.indexOf('+', 1); i >= 0; i = text.indexOf('+', i + 1)) {
-    const right = sliceSource(source, i);
+  for (const { index } of text.matchAll(/\+[A-Z$0-9]/g)) {
+    const right = sliceSource(source, index);
     for (const gap of [0, 1]) {
-      const left = sliceSource(source, 0, i - gap);
-      if (gap === 1 && text[i - 1] !== ' ') continue;
-      if (/^\+[A-Z$0-9]/.test(right.text) && agrees(left.text) && agrees(right.text)) return [left, right];
+      const left = sliceSource(source, 0, index - gap);
+      if (gap === 1 && text[index - 1] !== ' ') continue;
+      if (agrees(left.text) && agrees(right.text)) return [left, right];
     }
   }
   return [source];
 }
 
 function agrees(text: string): boolean {
-  return text.length > 3 && checkCharacter(text.slice(0, -1)) === text.at(-1);
+  return checkCharacter(text.slice(0, -1)) === text.at(-1);
 }
 
 /** Reads one symbol; gives the check character of a primary one, to which the next must link. */
@@ -111,7 +111,7 @@ function readSymbol(
   draft.findings.push(...findings);
   draft.check = draft.check === undefined || draft.check === 'right' ? check : draft.check;
   if (isSecondary(body.text)) {
-    const found = body.text.at(-1) ?? '';
+    const found = body.text.slice(-1);
     const data = sliceSource(body, 1, body.text.length - 1);
     draft.elements.push({
       id: 'link',
@@ -150,7 +150,7 @@ function checked(symbol: Source, path: string, options: LabelOptions): Checked {
   const last = text.length - 1;
   if (agrees(text)) return { body: cut(last), findings: [], check: 'right' };
   const trimmed = text.trimEnd();
-  if (trimmed !== text && agrees(trimmed)) {
+  if (agrees(trimmed)) {
     const note = finding('label.trailing-space', path, { at: `${symbol.at(trimmed.length)}` });
     return { body: cut(trimmed.length - 1), findings: [note], check: 'right' };
   }
@@ -170,7 +170,7 @@ function checked(symbol: Source, path: string, options: LabelOptions): Checked {
     found: shown(found),
     expected: shown(checkCharacter(body.text)),
   };
-  const spaceLost = text.length > oneLine && checkCharacterWithSpace(body.text) === found;
+  const spaceLost = text.length > oneLine && checkCharacter(`${body.text} `) === found;
   const note = spaceLost
     ? finding('label.check-character-space', path, params)
     : finding('label.check-character', path, params, { severity: options.wrongCheck ?? 'error' });

@@ -139,7 +139,7 @@ function readStructure(draft: LabelDraft, structure: Structure, value: Source, o
     );
     return;
   }
-  if (text.length < structure.min || text.length > structure.max) {
+  if (text.length < structure.min) {
     const expected =
       structure.min === structure.max
         ? `${structure.max}`
@@ -151,8 +151,8 @@ function readStructure(draft: LabelDraft, structure: Structure, value: Source, o
   }
   const { part } = structure;
   if (part === undefined) return;
-  if (draft[part] !== undefined) {
-    const first = draft[part] ?? '';
+  const first = draft[part];
+  if (first !== undefined) {
     draft.findings.push(finding('label.repeated', path, { what, first, at: `${value.at(0)}`, second: text }));
     return;
   }

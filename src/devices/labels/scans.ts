@@ -17,9 +17,13 @@ export function decodeScans(texts: readonly string[], options: LabelOptions): re
   if (agency === 'hibcc') return [decodeLabel(identifierFirst.map(label => label.text).join('\n'), options)];
   const joined = decodeLabel(identifierFirst.map(label => label.carrierHRF ?? '').join(''), options);
   const { carrierAIDC: _, ...printed } = joined;
-  const raw = identifierFirst.map(label => label.carrierAIDC);
-  const bytes = raw.every(part => part !== undefined)
-    ? btoa(raw.map(part => atob(part ?? '')).join(''))
-    : undefined;
-  return [{ ...printed, text: texts.join('\n'), ...(bytes !== undefined && { carrierAIDC: bytes }) }];
+  const raw = identifierFirst.map(label => label.carrierAIDC).filter(part => part !== undefined);
+  const complete = raw.length === texts.length;
+  const bytes = complete && { carrierAIDC: btoa(raw.map(part => atob(part)).join('')) };
+  // What was said of a symbol is said of all, but what the others answer and what the whole says again.
+  const answered = ['label.needs', 'label.no-device-identifier', 'label.bare-number'];
+  const gone = new Set<string>([...answered, ...printed.findings.map(f => f.code)]);
+  const kept = identifierFirst.flatMap(label => label.findings).filter(f => !gone.has(f.code));
+  const findings = [...printed.findings, ...kept];
+  return [{ ...printed, text: texts.join('\n'), findings, ...bytes }];
 }

@@ -43,17 +43,16 @@ export function replaceAliases(
 ): { source: Source; replaced: number } {
   const { text } = source;
   const ordered = aliases.filter(alias => alias !== '' && alias !== GS).sort((a, b) => b.length - a.length);
-  if (!ordered.some(alias => text.includes(alias))) return { source, replaced: 0 };
   const origin: number[] = [];
   let out = '';
   let replaced = 0;
-  let i = 0;
-  while (i < text.length) {
-    const alias = ordered.find(candidate => text.startsWith(candidate, i));
-    origin.push(source.at(i));
-    out += alias === undefined ? text.charAt(i) : GS;
-    if (alias !== undefined) replaced += 1;
-    i += alias?.length ?? 1;
+  // An alias, the longest first, or else one character.
+  const escaped = ordered.map(alias => alias.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&'));
+  for (const { 0: part, index } of text.matchAll(new RegExp([...escaped, '.'].join('|'), 'gs'))) {
+    const alias = ordered.includes(part);
+    origin.push(source.at(index));
+    out += alias ? GS : part;
+    if (alias) replaced += 1;
   }
   const end = source.at(text.length);
   return { source: { text: out, at: index => origin[index] ?? end }, replaced };
@@ -77,9 +76,9 @@ export function withoutSpaces(source: Source): Source {
 
 /** A character as a message shows it: control characters and spaces by name. */
 export function shown(character: string | undefined): Message {
-  if (character === undefined || character === '') return message('char.end');
+  if (character === undefined) return message('char.end');
   if (character === ' ') return message('char.space');
   const code = character.codePointAt(0) ?? 0;
   if (character === GS) return message('char.separator');
-  return code < 0x20 || code === 0x7f ? message('char.control', { code: `${code}` }) : quoted(character);
+  return code <= 0x1f || code === 0x7f ? message('char.control', { code: `${code}` }) : quoted(character);
 }

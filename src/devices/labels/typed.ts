@@ -4,9 +4,10 @@ import { checkDigit } from './gs1-value.js';
 
 /**
  * A trade item number of GS1 as people type it: 12, 13 or 14 digits and nothing else, or with its application identifier
- * before it. Identifiers of HIBC and ICCBBA have letters, and shorter numbers may be the maker's own.
+ * before it; a record keeps no spaces around it. Identifiers of HIBC and ICCBBA have letters, and shorter numbers may be
+ * the maker's own.
  */
-const TRADE_ITEM = /^\s*(?:\(01\)\s*)?(\d{12,14})\s*$/;
+const TRADE_ITEM = /^(?:\(01\)\s*)?(\d{12,14})$/;
 
 /** What a typed device identifier says of itself: its check digit. Source: GS1 General Specifications. */
 export function typedIdentifierFindings(udi: string, path: string): Finding[] {
@@ -16,6 +17,6 @@ export function typedIdentifierFindings(udi: string, path: string): Finding[] {
   const found = digits.slice(-1);
   if (found === expected) return [];
   const what = elementNamed('device identifier');
-  const at = `${udi.trimEnd().length}`;
+  const at = `${udi.length}`;
   return [finding('label.check-digit', path, { what, at, found, expected }, { severity: 'warning' })];
 }

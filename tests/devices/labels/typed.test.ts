@@ -11,6 +11,7 @@ describe('a device identifier that was typed', () => {
   it.each([
     ['09520008801159', '9', '3'],
     ['(01)09520008801159', '9', '3'],
+    ['(01) 09520008801159', '9', '3'],
     ['9520008801159', '9', '3'],
     ['4006381333932', '2', '1'],
     ['036000291453', '3', '2'],
@@ -27,6 +28,11 @@ describe('a device identifier that was typed', () => {
     );
   });
 
+  it('spaces around it are not counted', () => {
+    const said = 'The check digit of the device identifier at character 14 is 9; its other digits give 3.';
+    expect(found({ udi: ' 09520008801159  ' }).map(one => messageOf(one))).toEqual([said]);
+  });
+
   it.each([
     ['right, 14 digits', '09520008801153'],
     ['right, 13 digits', '4006381333931'],
@@ -36,6 +42,8 @@ describe('a device identifier that was typed', () => {
     ['ICCBBA', 'A9997XYZ100T0479'],
     ['a number of the maker', '88011599'],
     ['another text', 'REF 09520008801159'],
+    ['more after it', '09520008801159 REF'],
+    ['a whole label', '(01)09520008801159(10)L1'],
   ])('%s: nothing', (_what, udi) => expect(found({ udi })).toEqual([]));
 
   it('leaves it to the label where there is one', () => {
