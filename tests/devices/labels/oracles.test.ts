@@ -3,8 +3,8 @@ import fc from 'fast-check';
 import { parseBarcode } from 'gs1-barcode-parser-mod';
 import { describe, expect, it } from 'vitest';
 import { decodeLabel } from '../../../src/devices/labels/decode.js';
-import { encodeLabel } from '../../../src/devices/labels/encode.js';
 import { checkDigit } from '../../../src/devices/labels/gs1-value.js';
+import { encodeLabel } from '../../support/encode-label.js';
 
 const today = '2026-11-25';
 const digits = (n: number) =>

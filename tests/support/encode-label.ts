@@ -1,10 +1,10 @@
-import { CasetallyError } from '../../findings/errors.js';
-import { isoDay, isoMonth } from './dates.js';
-import { identifierAt } from './gs1-table.js';
-import { keepsToStandard } from './gs1-value.js';
-import { checkCharacter } from './hibc-check.js';
-import { GS } from './source.js';
-import type { Issuer } from './types.js';
+import { isoDay, isoMonth } from '../../src/devices/labels/dates.js';
+import { identifierAt } from '../../src/devices/labels/gs1-table.js';
+import { keepsToStandard } from '../../src/devices/labels/gs1-value.js';
+import { checkCharacter } from '../../src/devices/labels/hibc-check.js';
+import { GS } from '../../src/devices/labels/source.js';
+import type { Issuer } from '../../src/devices/labels/types.js';
+import { CasetallyError } from '../../src/findings/errors.js';
 
 /** The parts to write on a label. Dates are YYYY-MM-DD; YYYY-MM where the agency has a form for it. */
 export interface LabelToEncode {

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { decodeLabel } from '../../../src/devices/labels/decode.js';
-import type { LabelToEncode } from '../../../src/devices/labels/encode.js';
-import { encodeLabel } from '../../../src/devices/labels/encode.js';
 import { checkDigit } from '../../../src/devices/labels/gs1-value.js';
 import { CasetallyError } from '../../../src/findings/errors.js';
+import type { LabelToEncode } from '../../support/encode-label.js';
+import { encodeLabel } from '../../support/encode-label.js';
 
 const today = '2026-11-25';
 const from = (alphabet: string, min: number, max: number) =>
