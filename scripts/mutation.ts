@@ -36,7 +36,7 @@ interface Mutant {
   readonly status: string;
   readonly mutatorName: string;
   readonly replacement?: string;
-  readonly location: { readonly start: { readonly line: number } };
+  readonly location: { readonly start: { readonly line: number }; readonly end: { readonly line: number } };
 }
 
 const root = join(import.meta.dirname, '..');
@@ -68,12 +68,14 @@ for (const { file, tests } of files) {
   process.env['CASETALLY_TESTS_ANEW'] = 'no';
   await judge(file, [`src/${file}`], false);
   // What a module makes when it is loaded stays as it was made where modules are shared: its mutants are judged again.
-  const lines = new Set(alive(mutantsOf(file)).map(({ location }) => location.start.line));
-  if (lines.size > 0) {
+  const places = alive(mutantsOf(file)).map(
+    ({ location: { start, end } }) => `${start.line}-${end.line + 1}`,
+  );
+  if (places.length > 0) {
     process.env['CASETALLY_TESTS_ANEW'] = 'yes';
     await judge(
       file,
-      [...lines].map(line => `src/${file}:${line}-${line + 1}`),
+      [...new Set(places)].map(place => `src/${file}:${place}`),
       true,
     );
   }
