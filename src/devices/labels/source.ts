@@ -36,26 +36,35 @@ export const separatorAliases: readonly string[] = [
   '\u2194',
 ];
 
+const patterns = new WeakMap<readonly string[], RegExp>();
+
+/** Any of the aliases, the longest first; made once for a list. */
+function patternOf(aliases: readonly string[]): RegExp {
+  const known = patterns.get(aliases);
+  if (known) return known;
+  const ordered = aliases.filter(alias => alias !== '' && alias !== GS).sort((a, b) => b.length - a.length);
+  const escaped = ordered.map(alias => alias.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&'));
+  // Where there are none, nothing is found.
+  const made = new RegExp([...escaped, '(?!)'].join('|'), 'g');
+  patterns.set(aliases, made);
+  return made;
+}
+
 /** Puts the group separator in place of its aliases; `replaced` counts them. */
 export function replaceAliases(
   source: Source,
   aliases: readonly string[],
 ): { source: Source; replaced: number } {
-  const { text } = source;
-  const ordered = aliases.filter(alias => alias !== '' && alias !== GS).sort((a, b) => b.length - a.length);
-  const origin: number[] = [];
-  let out = '';
-  let replaced = 0;
-  // An alias, the longest first, or else one character.
-  const escaped = ordered.map(alias => alias.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&'));
-  for (const { 0: part, index } of text.matchAll(new RegExp([...escaped, '.'].join('|'), 'gs'))) {
-    const alias = ordered.includes(part);
-    origin.push(source.at(index));
-    out += alias ? GS : part;
-    if (alias) replaced += 1;
-  }
-  const end = source.at(text.length);
-  return { source: { text: out, at: index => origin[index] ?? end }, replaced };
+  /** After which character of the text, with one GS for each alias, so many more were taken out. */
+  const shifts: { readonly after: number; readonly by: number }[] = [];
+  let by = 0;
+  const text = source.text.replace(patternOf(aliases), (alias, index: number) => {
+    shifts.push({ after: index - by, by: by + alias.length - 1 });
+    by += alias.length - 1;
+    return GS;
+  });
+  const shiftAt = (index: number) => shifts.findLast(({ after }) => after < index)?.by ?? 0;
+  return { source: { text, at: index => source.at(index + shiftAt(index)) }, replaced: shifts.length };
 }
 
 /** A stretch of a source, positions kept. */
