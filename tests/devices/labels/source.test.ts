@@ -41,6 +41,17 @@ describe('what a site says its scanners print for the separator', () => {
     expect([label.lot, label.serial, bytes(label)]).toEqual(['AB1', 'S7', text]);
   });
 
+  it('keeps places as they were typed, behind each of several and at one', () => {
+    const first = (text: string) => {
+      const [found] = decodeLabel(text, { today }).findings;
+      return [found?.code, found?.params['at']];
+    };
+    expect(first('010950600011784310AB1<GS>21S7<GS>172813x1')).toEqual(['label.character', '40']);
+    expect(first('010950600011784310AB1<FNC1>21S7|172813x1')).toEqual(['label.character', '39']);
+    expect(first('010950600011784310AB1<GS>21S7<GS>ZZ')).toEqual(['label.unknown-identifier', '34']);
+    expect(first('010950600011784310<GS>21S7')).toEqual(['label.length', '19']);
+  });
+
   it('leaves the bytes unknown where one was replaced, and known where none was', () => {
     expect(bytes(read('010950600011784310AB1^21S7', '^'))).toBeUndefined();
     expect(bytes(read('010950600011784310AB1', '^'))).toBe('010950600011784310AB1');
