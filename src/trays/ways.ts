@@ -68,7 +68,8 @@ export function waysOf(inside: readonly DeviceState[], states: States, state: De
     other =>
       other !== state &&
       hollow.has(other.details.family) &&
-      !runsOnIt(states, other, state.key) &&
+      // What runs over a wire is what the wire runs through.
+      (family === 'guidewire' || !runsOnIt(states, other, state.key)) &&
       !isTooBig(other, state),
   );
   const likely = state.inside > 0 ? runsOn(state, over, through) : entersOn(state, over, through);
@@ -93,10 +94,11 @@ function runsOnIt(states: States, { over, through }: DeviceState, key: string, d
 
 type Likely = NonNullable<Ways['likely']>;
 
-/** What is inside runs on what it came on; a needle or tube from which others were taken, on the wire in it. */
+/** What is inside runs on what it came on; a needle or tube on the wire in it, a wire through what was put over it. */
 function runsOn(state: DeviceState, over: readonly DeviceState[], through: readonly DeviceState[]): Likely {
   const wire = over.find(({ key }) => key === state.over) ?? over.find(other => other.through === state.key);
-  const host = through.find(({ key }) => key === state.through);
+  const host =
+    through.find(other => other.over === state.key) ?? through.find(({ key }) => key === state.through);
   return { ...(wire && { over: wire.key }), ...(host && { through: host.key }) };
 }
 

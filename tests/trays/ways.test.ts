@@ -75,6 +75,21 @@ describe('what a device is offered to run on', () => {
     expect(of('needle', 'remove', events).likely).toEqual({ over: 'fine' });
   });
 
+  it('is for a wire what was put over it last, and else what it came through', () => {
+    const events = [
+      { do: 'puncture', device: 'needle' },
+      { do: 'insert', device: 'wire', through: 'needle' },
+    ];
+    expect(of('wire', 'remove', events).likely).toEqual({ through: 'needle' });
+    const placed = [
+      ...events,
+      { do: 'remove', device: 'needle' },
+      { do: 'insert', device: 'drain', over: 'wire' },
+    ];
+    expect(of('wire', 'remove', placed)).toMatchObject({ through: ['drain'], likely: { through: 'drain' } });
+    expect(of('wire', 'remove', coaxial).likely).toEqual({ through: 'cobra' });
+  });
+
   it('is nothing for what is inside by itself, whatever moved last', () => {
     const events = [
       { do: 'insert', device: 'drain' },
