@@ -158,9 +158,8 @@ function outsideOffers(around: Around, state: DeviceState): Offer[] {
     spare > 0 && !details.carried
       ? [offer(around, state, 'discard', state.total > 1 ? { most: spare } : {})]
       : [];
-  const free = freeOf(state);
-  if (entry.use === 'opened unused' || free <= 0 || state.broken) return thrown;
-  const most = state.total > 1 ? { most: free } : {};
+  if (!isReady(state)) return thrown;
+  const most = state.total > 1 ? { most: freeOf(state) } : {};
   const ways = (['puncture', 'insert', 'deploy', 'inject', 'detach'] as const)
     .filter(verb => (cameBy ? entryVerbs.has(verb) : canEnter(verb, family)))
     // The tally takes a puncture for an entry of anything; people puncture with needles, and with what they did before.
@@ -185,13 +184,16 @@ function freeOf(state: DeviceState): number {
   return Math.min(neverIn(state) + back, state.total - state.inside - state.discarded);
 }
 
-/** True where an insertion would be followed. */
-const mayEnter = (state: DeviceState): boolean =>
+/** True for what may go in at all. */
+const isReady = (state: DeviceState): boolean =>
   state.details.entry.use !== 'unopened' &&
   state.details.entry.use !== 'opened unused' &&
   freeOf(state) > 0 &&
-  !state.broken &&
-  (!state.cameBy || state.entryVerbs.has('insert'));
+  !state.broken;
+
+/** True where an insertion would be followed. */
+const mayEnter = (state: DeviceState): boolean =>
+  isReady(state) && (!state.cameBy || state.entryVerbs.has('insert'));
 
 const canEnter = (verb: Verb, family: DeviceFamily): boolean =>
   verb === 'puncture' ? family === 'needle' : verb === 'insert' || entersByItself(verb, family);

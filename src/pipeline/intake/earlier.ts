@@ -137,11 +137,8 @@ export function registerContribution(
   return { from: 'register', at, by: number.value, about: { identifiers: [number] }, values, findings };
 }
 
-/** A number of a patient; one without a system says of nobody who it is. */
-export interface PatientNumber {
-  readonly system?: string;
-  readonly value: string;
-}
+/** A number of a patient as a source gives it; one without a system says of nobody who it is. */
+export type GivenNumber = NonNullable<About['identifiers']>[number];
 
 /**
  * What the register has inside the patient whom the first number that leads to one person names; undefined where none does.
@@ -150,7 +147,7 @@ export interface PatientNumber {
  */
 export async function insideContribution(
   register: Pick<Register, 'people' | 'usesOf'>,
-  numbers: readonly PatientNumber[],
+  numbers: readonly GivenNumber[],
   own: string,
   at: string,
 ): Promise<{ readonly person: string; readonly contribution: Contribution } | undefined> {

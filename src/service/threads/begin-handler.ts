@@ -7,8 +7,8 @@ import { destinationsOf, openDestination } from '../../pipeline/destinations.js'
 import { beginFrom, mergedRows } from '../../pipeline/intake/bring-in.js';
 import {
   earlierCaseContribution,
+  type GivenNumber,
   type insideContribution,
-  type PatientNumber,
 } from '../../pipeline/intake/earlier.js';
 import { kitsNamed } from '../../pipeline/intake/kits.js';
 import { fetchOrder } from '../../pipeline/intake/order/fetch.js';
@@ -23,10 +23,7 @@ export interface BeginPorts extends CasePorts {
   readonly process: SendCaseDeps['process'];
   readonly secrets: SecretSource;
   /** What the register has inside a patient; undefined where no number leads to one. */
-  readonly inside: (
-    numbers: readonly PatientNumber[],
-    at: string,
-  ) => Promise<Awaited<ReturnType<typeof insideContribution>>>;
+  readonly inside: (numbers: readonly GivenNumber[], at: string) => ReturnType<typeof insideContribution>;
 }
 
 /**

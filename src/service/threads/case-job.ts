@@ -1,6 +1,6 @@
 import type { Signing } from '../../drafts/sign.js';
 import type { Language } from '../../findings/languages.js';
-import type { PatientNumber } from '../../pipeline/intake/earlier.js';
+import type { GivenNumber } from '../../pipeline/intake/earlier.js';
 import type { OpenedSite } from '../../pipeline/open-case.js';
 import type { WantedReport } from '../../pipeline/print-report.js';
 import type { WantedReports } from './case-handlers.js';
@@ -23,7 +23,7 @@ type WhatToDo =
       readonly from: string | undefined;
       readonly kits: readonly string[];
       /** Numbers of the patient, for the register. */
-      readonly patient: readonly PatientNumber[];
+      readonly patient: readonly GivenNumber[];
       /** True to bring in what the register has inside the patient. */
       readonly register: boolean;
       /** Records of earlier cases, as they were written. */
@@ -68,7 +68,7 @@ export type CaseQuestion = OutboxQuestion | InsideQuestion;
 /** What the register has inside a patient; see `insideContribution`. */
 export interface InsideQuestion {
   readonly ask: 'inside';
-  readonly numbers: readonly PatientNumber[];
+  readonly numbers: readonly GivenNumber[];
   readonly at: string;
 }
 

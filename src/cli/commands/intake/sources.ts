@@ -4,7 +4,11 @@ import { type Finding, stops } from '../../../findings/finding.js';
 import { carriedOnce } from '../../../intake/carried.js';
 import type { Contribution } from '../../../intake/contribution.js';
 import type { Sources } from '../../../pipeline/intake/bring-in.js';
-import { earlierCaseContribution, insideContribution } from '../../../pipeline/intake/earlier.js';
+import {
+  earlierCaseContribution,
+  type GivenNumber,
+  insideContribution,
+} from '../../../pipeline/intake/earlier.js';
 import { kitFile, kitsNamed } from '../../../pipeline/intake/kits.js';
 import { fetchOrder } from '../../../pipeline/intake/order/fetch.js';
 import { orderContribution } from '../../../pipeline/intake/order/read.js';
@@ -34,8 +38,6 @@ export interface ReadSources extends Sources {
   readonly unreached: boolean;
 }
 
-type Numbers = NonNullable<NonNullable<Contribution['about']>['identifiers']>;
-
 /**
  * Reads everything that the flags name. Each further kind of source has its lines here, and gives contributions.
  * @param patient numbers that the record has of its patient already
@@ -45,7 +47,7 @@ type Numbers = NonNullable<NonNullable<Contribution['about']>['identifiers']>;
 export async function contributionsOf(
   flags: SourceFlags,
   site: OpenedSite,
-  { patient, now }: { readonly patient: Numbers; readonly now: string },
+  { patient, now }: { readonly patient: readonly GivenNumber[]; readonly now: string },
   output: Output,
 ): Promise<ReadSources | undefined> {
   const kits = await Promise.all(
@@ -144,7 +146,7 @@ async function earlierCase(
 
 /** @throws CasetallyError `usage` where the site keeps no register, or nobody knows yet who the patient is */
 async function insideOf(
-  numbers: Numbers,
+  numbers: readonly GivenNumber[],
   { data }: SourceFlags,
   { site }: OpenedSite,
   at: string,
