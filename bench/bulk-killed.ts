@@ -2,7 +2,7 @@
  * Many cases through `casetally bulk`, a worker and the embedded FHIR server, with `bulk` and the worker killed on the
  * way: `npm run bench:bulk-killed` (`-- --cases N`, 10,000 unless told otherwise; `--kills N`; `--json`). At the end the
  * server must hold of each kind of resource what the cases ask for, once. Programs are the built ones (npm run build);
- * the server holds everything in memory, some 0.5 MB a case.
+ * the server holds everything in memory, some 0.35 MB a case.
  */
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';

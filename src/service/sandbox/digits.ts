@@ -55,7 +55,8 @@ export class DigitBook {
   /** Keeps the digits of what came in for the version that it was stored as. */
   keep(incoming: object, stored: Resource): void {
     const digits = this.#incoming.get(incoming);
-    if (digits && digits.size > 0) this.#stored.set(key(stored), digits);
+    // A copy: texts that were read are parts of the request in the engine, which would stay with them.
+    if (digits && digits.size > 0) this.#stored.set(key(stored), structuredClone(digits));
   }
 
   of(resource: Resource): Digits | undefined {

@@ -23,8 +23,8 @@ export function createRepository(packages: SandboxPackages, clock: () => Date): 
   class Repository extends router.MemoryRepository implements SandboxRepository {
     readonly #versions = new Map<string, number>();
     readonly #deleted = new Set<string>();
-    /** 'Type|system|value' to ids that have or had that identifier; candidates only, the search still decides. */
-    readonly #byIdentifier = new Map<string, Set<string>>();
+    /** 'Type?identifier=system|value' to ids that have or had it; candidates only, the search still decides. */
+    readonly #byToken = new Map<string, Set<string>>();
     #undo: (() => void)[] | undefined;
 
     override async createResource<T extends Resource>(resource: T): Promise<WithId<T>> {
@@ -41,14 +41,17 @@ export function createRepository(packages: SandboxPackages, clock: () => Date): 
         this.#versions.set(key, version);
         if (wasDeleted) this.#deleted.add(key);
       });
-      this.#versions.set(key, version + 1);
-      this.#deleted.delete(key);
-      for (const token of identifierTokens(resource)) {
-        const at = `${resourceType}|${token}`;
-        this.#byIdentifier.set(at, (this.#byIdentifier.get(at) ?? new Set()).add(id));
-      }
       const meta = { ...resource.meta, versionId: String(version + 1), lastUpdated: clock().toISOString() };
-      return super.createResource({ ...resource, id, meta });
+      const stored = await super.createResource({ ...resource, id, meta });
+      // From here on of the copy: in the engine, a text that was read is a part of the request, which would stay with it.
+      const own = `${resourceType}/${stored.id}`;
+      this.#versions.set(own, version + 1);
+      this.#deleted.delete(own);
+      for (const token of tokensOf(stored)) {
+        const at = `${resourceType}?${token}`;
+        this.#byToken.set(at, (this.#byToken.get(at) ?? new Set()).add(stored.id));
+      }
+      return stored;
     }
 
     override async deleteResource(type: string, id: string): Promise<void> {
@@ -69,14 +72,16 @@ export function createRepository(packages: SandboxPackages, clock: () => Date): 
       return { resourceType: 'Bundle', type: 'history', total: entry.length, entry };
     }
 
-    /** A search for one identifier goes by the index; the library compares every resource of the type. */
+    /** A search for one identifier or tag goes by the index; the library compares every resource of the type. */
     override async search<T extends Resource>(request: SearchRequest<T>): Promise<Bundle<WithId<T>>> {
       const [filter, ...others] = request.filters ?? [];
       if (filter?.code === 'url' && others.length === 0) return this.#byUrl(request, filter.value);
-      const byToken = filter?.code === 'identifier' && filter.operator === core.Operator.EQUALS;
+      const byToken =
+        (filter?.code === 'identifier' || filter?.code === '_tag') &&
+        filter.operator === core.Operator.EQUALS;
       if (!byToken || others.length > 0 || !/^[^|,\\]+\|[^|,\\]+$/.test(filter.value))
         return super.search(request);
-      const ids = this.#byIdentifier.get(`${request.resourceType}|${filter.value}`) ?? [];
+      const ids = this.#byToken.get(`${request.resourceType}?${filter.code}=${filter.value}`) ?? [];
       const found: WithId<T>[] = [];
       for (const id of ids) {
         const resource = row(rows<WithId<T>>(this, 'resources'), request.resourceType).get(id);
@@ -146,12 +151,16 @@ function row<T>(all: Rows<T>, type: string): Map<string, T> {
   return found;
 }
 
-function identifierTokens(resource: Resource): string[] {
+/** What a search for an identifier or a tag with its system would ask for. */
+function tokensOf(resource: Resource): string[] {
   const identifier: unknown = 'identifier' in resource ? resource.identifier : undefined;
   const list: unknown[] = Array.isArray(identifier) ? identifier : [identifier];
-  return list.flatMap(item =>
-    typeof item === 'object' && item !== null && 'system' in item && 'value' in item
-      ? [`${String(item.system)}|${String(item.value)}`]
-      : [],
-  );
+  return [
+    ...list.flatMap(item =>
+      typeof item === 'object' && item !== null && 'system' in item && 'value' in item
+        ? [`identifier=${String(item.system)}|${String(item.value)}`]
+        : [],
+    ),
+    ...(resource.meta?.tag ?? []).map(({ system, code }) => `_tag=${system}|${code}`),
+  ];
 }

@@ -72,6 +72,17 @@ describe('single interactions', () => {
     expect(many.body.issue[0].code).toBe('multiple-matches');
   });
 
+  it('looks a tag up as it looks an identifier up, and no longer finds one that was taken away', async () => {
+    const tagged = (code: string) => ({ ...patient('tag'), meta: { tag: [{ system: 'urn:x', code }] } });
+    const made = (code: string) =>
+      call('POST', '/Patient', tagged(code), { 'if-none-exist': `_tag=urn:x|${code}` });
+    const first = await made(`one-${run}`);
+    expect([first.status, (await made(`one-${run}`)).status]).toEqual([201, 200]);
+    expect((await made(`two-${run}`)).status).toBe(201);
+    await call('PUT', `/Patient/${first.body.id}`, { ...tagged(`two-${run}`), id: first.body.id });
+    expect([(await made(`one-${run}`)).status, (await made(`two-${run}`)).status]).toEqual([201, 412]);
+  });
+
   it.each([
     ['empty', ''],
     ['with an unknown parameter', 'identifer=x'],
