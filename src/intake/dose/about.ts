@@ -1,10 +1,10 @@
+import { compareNames } from '../../delivery/patient/names.js';
 import { type Finding, finding } from '../../findings/finding.js';
 import { type Message, message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { About } from '../contribution.js';
 import { known } from './figures.js';
 import type { DoseFile, DoseReport } from './report.js';
-import { sameName } from './same.js';
 
 /** Whom and which case reports speak of, as their headers say. Of several the first counts: the others were held against it. */
 export function aboutOf(counted: readonly DoseFile[]): About | undefined {
@@ -38,7 +38,7 @@ export function belongs({ file, report }: DoseFile, record: CaseRecord): Finding
     name:
       names.length === 0 || own.name === undefined
         ? undefined
-        : names.some(name => sameName(name, own.name ?? '')),
+        : names.some(name => compareNames(name, own.name ?? '') === 'same'),
     birthDate: sameDay(own.birthDate?.text, patient.birthDate),
   };
   const other = same.birthDate === false || (same.id === false && same.name !== true);

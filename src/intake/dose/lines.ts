@@ -1,4 +1,6 @@
+import type { Tree } from '../../record/read.js';
 import type { Contribution, GivenValue, Typed } from '../contribution.js';
+import { inline } from '../write/render.js';
 
 /**
  * The lines of a case file that dose reports give, to be pasted: `radiation:` with what they state, and what they only
@@ -19,13 +21,4 @@ function lineOf({ path, value, said }: GivenValue): string {
   return `${path.at(-1)}: ${flow(value)}${said === undefined ? '' : `  # ${said}`}`;
 }
 
-/** In flow style; text that YAML could read as something else is quoted as in JSON, which YAML reads the same. */
-function flow(value: Typed): string {
-  if (typeof value === 'string')
-    return /^\d[\d.]*( [A-Za-zµ][A-Za-z0-9µ·]*)?$/.test(value) ? value : JSON.stringify(value);
-  if (typeof value === 'boolean') return `${value}`;
-  if (Array.isArray(value)) return `[${value.map((one: Typed) => flow(one)).join(', ')}]`;
-  return `{ ${Object.entries(value)
-    .map(([name, one]) => `${name}: ${flow(one as Typed)}`)
-    .join(', ')} }`;
-}
+const flow = (value: Typed): string => inline(value as Tree, 'braces');

@@ -1,24 +1,8 @@
+import { compareNames } from '../../delivery/patient/names.js';
 import { Decimal } from '../../record/decimal.js';
 import { agree, inUnit, summed } from './numbers.js';
 import type { DoseFile, DoseReport } from './report.js';
 import { figuresOf } from './totals.js';
-
-/** Letters and digits of a name without accents and case, as a set of words: `Vela QUINTANAR` is `Quintanar, Vela`. */
-const wordsOf = (name: string) =>
-  name
-    .normalize('NFKD')
-    .replace(/\p{M}/gu, '')
-    .toLowerCase()
-    .split(/[^\p{L}\p{N}]+/u)
-    .filter(word => word !== '')
-    .sort();
-
-/** Whether two names are the same, in any order of their words; one that has more words may have a middle name. */
-export function sameName(a: string, b: string): boolean {
-  const [fewer = [], more = []] = [wordsOf(a), wordsOf(b)].sort((x, y) => x.length - y.length);
-  if (fewer.length === 0) return false;
-  return fewer.length === 1 ? more.join(' ') === fewer.join(' ') : fewer.every(word => more.includes(word));
-}
 
 /** Whether two reports are about one person, as far as both say: number and birth date must not differ. */
 export function samePerson({ patient: a }: DoseReport, { patient: b }: DoseReport): boolean {
@@ -27,7 +11,7 @@ export function samePerson({ patient: a }: DoseReport, { patient: b }: DoseRepor
   if (apart(a.birthDate, b.birthDate)) return false;
   const names = [a.name, ...a.otherNames].filter(name => name !== undefined);
   const others = [b.name, ...b.otherNames].filter(name => name !== undefined);
-  const named = names.some(name => others.some(other => sameName(name, other)));
+  const named = names.some(name => others.some(other => compareNames(name, other) === 'same'));
   if (!apart(a.id, b.id)) return a.id !== undefined || named;
   // Other numbers may be of other systems: then name and birth date must both be there and be the same.
   return named && a.birthDate !== undefined && a.birthDate === b.birthDate;
