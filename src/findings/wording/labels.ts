@@ -51,7 +51,7 @@ export const labelWording = define({
   },
   'label.length': {
     severity: 'error',
-    message: 'The {what} at character {at} has {found} characters; {expected} expected.',
+    message: 'Characters in the {what} at character {at}: {found}; {expected} expected.',
     remedy: 'Compare it with the label; scan again if it was scanned.',
     basis: 'the standard of the issuing agency',
   },

@@ -50,7 +50,7 @@ describe('text that was made to be read in very many ways', () => {
     const { lot, findings } = decodeLabel(item + text, { today });
     expect(lot).toBe(text.slice(2));
     expect(findings.map(f => [f.code, messageOf(f)])).toEqual([
-      ['label.length', 'The lot at character 19 has 241 characters; 1 to 20 expected.'],
+      ['label.length', 'Characters in the lot at character 19: 241; 1 to 20 expected.'],
     ]);
   });
 

@@ -25,7 +25,7 @@ export const labelFindings = {
     'Los propios datos leídos contienen paréntesis; solo debería llevarlos el texto impreso.',
   'remedy.label.brackets-in-scan':
     'La etiqueta se leyó como está impresa; dígaselo a su fabricante o a quien configuró el lector.',
-  'finding.label.length': 'En el carácter {at}, {what}: tiene {found} caracteres; se espera {expected}.',
+  'finding.label.length': 'En el carácter {at}, {what}, número de caracteres: {found}; se espera {expected}.',
   'remedy.label.length': 'Compárelo con la etiqueta; si se leyó con el lector, léalo de nuevo.',
   'finding.label.character': 'En el carácter {at}, {what}: hay {found}; se espera {expected}.',
   'remedy.label.character': 'Compare ese carácter con la etiqueta; si se leyó con el lector, léala de nuevo.',

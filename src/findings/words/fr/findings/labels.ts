@@ -26,7 +26,7 @@ export const labelFindings = {
     'Les données scannées contiennent elles-mêmes des parenthèses ; seul le texte imprimé devrait en porter.',
   'remedy.label.brackets-in-scan':
     'L’étiquette a été lue telle qu’elle est imprimée ; signalez-le au fabricant ou à la personne qui a réglé le lecteur.',
-  'finding.label.length': 'Au caractère {at}, {what} : {found} caractères ; attendu : {expected}.',
+  'finding.label.length': 'Au caractère {at}, {what}, nombre de caractères : {found} ; attendu : {expected}.',
   'remedy.label.length': 'Comparez avec l’étiquette ; si elle a été scannée, scannez-la de nouveau.',
   'finding.label.character': 'Au caractère {at}, {what} : {found} ; attendu : {expected}.',
   'remedy.label.character':
