@@ -2,6 +2,7 @@ import type { Element, Extension, Questionnaire, QuestionnaireItem } from 'fhir/
 import { languages } from '../../findings/languages.js';
 import { lexicon } from '../../findings/say.js';
 import { fields } from '../../findings/words/en/fields.js';
+import { MAX_ENTRIES, MAX_TEXT } from '../../record/bounds.js';
 import { type FormOptions, formAddress } from './address.js';
 import { formNodes, nodeByLinkId } from './model.js';
 import { type FormNode, isGroupNode, itemsOf } from './node.js';
@@ -55,7 +56,7 @@ export function questionnaire(options: FormOptions = {}): Questionnaire {
 
 function itemOf(node: FormNode): QuestionnaireItem {
   const { linkId, required } = node;
-  const extension = [...formatOf(node)];
+  const extension = [...formatOf(node), ...mostOf(node)];
   const children = [...helpOf(node), ...beneath(node).map(itemOf)];
   const words = node.kind === 'choice' ? node.words : node.kind === 'none' ? ['none'] : [];
   return {
@@ -69,6 +70,7 @@ function itemOf(node: FormNode): QuestionnaireItem {
     }),
     ...(required && { required }),
     ...(repeatsIn(node) && { repeats: true }),
+    ...((node.kind === 'text' || node.kind === 'coded') && { maxLength: MAX_TEXT }),
     ...(words.length > 0 && {
       answerOption: words.map(word => ({ valueCoding: { code: word, display: word } })),
     }),
@@ -99,6 +101,12 @@ function formatOf(node: FormNode): Extension[] {
     ...(example === undefined ? [] : [{ url: `${BASE}entryFormat`, valueString: example }]),
     ...(pattern === undefined ? [] : [{ url: `${BASE}regex`, valueString: pattern }]),
   ];
+}
+
+/** How many entries the record takes, where there is a limit. */
+function mostOf({ linkId }: FormNode): Extension[] {
+  const most = MAX_ENTRIES[linkId];
+  return most === undefined ? [] : [{ url: `${BASE}questionnaire-maxOccurs`, valueInteger: most }];
 }
 
 /** What the schema says of a field, as help beside it. */

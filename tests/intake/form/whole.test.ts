@@ -2,7 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { NOT_ASKED, nodeByLinkId } from '../../../src/intake/form/model.js';
 import { questionnaire } from '../../../src/intake/form/questionnaire.js';
 import { writeFhirJson } from '../../../src/json/write.js';
+import { MAX_ENTRIES } from '../../../src/record/bounds.js';
 import { allFields } from '../../../src/record/keys.js';
+import { parseCase } from '../../../src/record/parse.js';
 import { recordSchema } from '../../../src/record/schema/record.js';
 
 /** The item that answers for a field of the schema: `devices.*.lot`, `before.labs[].what.codes[].system`. */
@@ -27,6 +29,8 @@ interface Item {
   readonly type: string;
   readonly required?: boolean;
   readonly repeats?: boolean;
+  readonly maxLength?: number;
+  readonly extension?: readonly { readonly url: string; readonly valueInteger?: number }[];
   readonly item?: readonly Item[];
 }
 const flat = (items: readonly Item[]): Item[] => items.flatMap(item => [item, ...flat(item.item ?? [])]);
@@ -45,6 +49,25 @@ describe('the form', () => {
     const ids = items.map(({ linkId }) => linkId);
     expect(new Set(ids).size).toBe(ids.length);
     expect([...nodeByLinkId.keys()].filter(linkId => !ids.includes(linkId))).toEqual([]);
+  });
+
+  it('says how much the record takes, which refuses one more', () => {
+    const of = (linkId: string) => items.find(item => item.linkId === linkId);
+    const { maxLength = 0 } = of('conclusion') ?? {};
+    const codes = (conclusion: string) =>
+      parseCase(`casetally: 1\nconclusion: ${conclusion}\n`).findings.map(({ code }) => code);
+    const longest = 'word '.repeat(maxLength).slice(0, maxLength - 1);
+    expect(codes(`${longest}.`)).not.toContain('record.too-long');
+    expect(codes(`${longest}..`)).toContain('record.too-long');
+    for (const list of ['devices', 'events'])
+      expect(of(list)?.extension).toEqual([
+        {
+          url: 'http://hl7.org/fhir/StructureDefinition/questionnaire-maxOccurs',
+          valueInteger: MAX_ENTRIES[list],
+        },
+      ]);
+    expect(items.filter(({ type, maxLength: most }) => type === 'text' && most === undefined)).toEqual([]);
+    expect(items.filter(({ type, maxLength: most }) => type === 'group' && most !== undefined)).toEqual([]);
   });
 
   it('asks for what the schema asks for, and repeats what is a list', () => {
