@@ -1,7 +1,7 @@
 import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { startSandbox } from '../../src/service/sandbox/server.js';
 import { examplesFolder } from '../support/examples.js';
@@ -108,6 +108,53 @@ it('begins with what an earlier case left inside, as the command line does', asy
       carried: expect.objectContaining({ case: expect.objectContaining({ value: 'KJ-2024-1107' }) }),
     }),
   ]);
+});
+
+describe('into a record that is there', () => {
+  const add = (given: object) => ask('POST', '/intake/add', JSON.stringify(given));
+  const short = '# typed by hand\ncasetally: 1\ncase: { id: SB-2, date: 2024-03-14 } # the second\n';
+
+  it('brings order, kit and earlier case as the command line does, and leaves every other byte', async () => {
+    const given = { record: short, order: 'OR-24-8812', from: 'records', kits: ['nephrostomy'] };
+    const { status, body } = await add({ ...given, earlier: [] });
+    expect([status, body['unreached']]).toEqual([200, false]);
+    const text = String(body['record']);
+    expect(text).toContain('# typed by hand\n');
+    expect(text).toContain('# the second\n');
+    const record = parse(text) as Record<string, Record<string, unknown>>;
+    expect(record['case']).toMatchObject({ id: 'SB-2', order: expect.anything() });
+    expect(Object.keys(record['devices'] ?? {}).length).toBeGreaterThan(3);
+    expect(await add({ ...given, record: text })).toMatchObject({
+      body: { record: text, set: [], added: [] },
+    });
+  });
+
+  it('holds back an order and an earlier case of another patient', async () => {
+    const other = `${short}patient: { birthDate: 1950-01-01, sex: female }\n`;
+    const { body } = await add({ record: other, order: 'OR-24-8812', from: 'records', earlier: [unsigned] });
+    expect(body['record']).toBe(other);
+    expect(body['held']).toHaveLength(2);
+    expect(body['findings']).toEqual(
+      expect.arrayContaining([expect.objectContaining({ code: 'intake.other-patient', severity: 'error' })]),
+    );
+  });
+
+  it('is refused with a reason where there is no record, none that can be read, or too much', async () => {
+    for (const [wrong, status] of [
+      [{ kits: ['nephrostomy'] }, 400],
+      [{ record: '', kits: ['nephrostomy'] }, 400],
+      [{ record: short, case: 'SB-3' }, 400],
+      [{ record: 'casetally: [' }, 400],
+      [{ record: short, earlier: ['casetally: ['] }, 400],
+      [{ record: short, register: true }, 400],
+      [{ record: 'x'.repeat(2_000_000) }, 413],
+    ] as const) {
+      const { status: given, body } = await add(wrong);
+      expect([wrong, given]).toEqual([wrong, status]);
+      const [issue] = body['issue'] as { details: { text: string } }[];
+      expect(issue?.details.text).toMatch(/\w+ \w+/);
+    }
+  });
 });
 
 it('is closed and signed, and leaves once, with the service down in between', async () => {

@@ -1,4 +1,4 @@
-import { beginRecordHandler, MAX_BEGINNING } from './begin-record.js';
+import { addToRecordHandler, beginRecordHandler, MAX_BRINGING } from './bring-sources.js';
 import {
   catalogueHandler,
   destinationsHandler,
@@ -67,14 +67,16 @@ export const routes: readonly Route[] = [
     takes: 'case',
     wanted: asked => inLanguage(asked, { do: 'check' }),
   },
-  {
-    path: '/intake/begin',
-    right: 'enter',
-    audit: 'look',
-    takes: 'json',
-    most: MAX_BEGINNING,
-    answer: (asked, ports) => beginRecordHandler(asked, ports),
-  },
+  ...(
+    [
+      ['/intake/begin', beginRecordHandler],
+      ['/intake/add', addToRecordHandler],
+    ] as const
+  ).map(
+    ([path, answer]): Route => ({
+      ...{ path, answer, right: 'enter', audit: 'look', takes: 'json', most: MAX_BRINGING },
+    }),
+  ),
   {
     path: '/devices/catalogue',
     right: 'check',

@@ -14,11 +14,10 @@ type WhatToDo =
   | { readonly do: 'merge'; readonly kits: readonly string[] }
   | { readonly do: 'dose' }
   | { readonly do: 'trays' }
-  /** Begins a record; there is no body. */
+  /** Brings sources into the text of a record, or into a new one; there is no body. */
   | {
-      readonly do: 'begin';
-      readonly case: string | undefined;
-      readonly date: string | undefined;
+      readonly do: 'bring';
+      readonly into: string | { readonly id: string | undefined; readonly date: string | undefined };
       readonly order: string | undefined;
       readonly from: string | undefined;
       readonly kits: readonly string[];

@@ -8,7 +8,7 @@ import { sourceFrom } from '../../pipeline/outbox-item.js';
 import { caseTools } from '../../pipeline/prepare-opened.js';
 import { faultReply } from '../api/fault.js';
 import { type Reply, refusal } from '../api/reply.js';
-import type { BeginPorts } from './begin-handler.js';
+import type { BringPorts } from './bring-handler.js';
 import {
   acceptCaseHandler,
   checkCaseHandler,
@@ -66,8 +66,8 @@ async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<Case
     return (await import('./dose-handler.js')).doseHandler(body, type, maxBytes, ports);
   if (wanted.do === 'from-response')
     return (await import('./response-handler.js')).fromResponseHandler(body, type, ports);
-  if (wanted.do === 'begin')
-    return (await import('./begin-handler.js')).beginHandler(wanted, {
+  if (wanted.do === 'bring')
+    return (await import('./bring-handler.js')).bringHandler(wanted, {
       ...{ ...ports, process: sending, secrets: handedOver(wanted.secrets) },
       inside: insideThrough(ask),
     });
@@ -106,9 +106,9 @@ async function answerTo({ body, type, maxBytes, wanted }: CaseJob, ask: Ask<Case
 
 /** The register, from within a thread. */
 const insideThrough =
-  (ask: Ask<CaseQuestion>): BeginPorts['inside'] =>
+  (ask: Ask<CaseQuestion>): BringPorts['inside'] =>
   async (numbers, at) =>
-    (await asked(ask, { ask: 'inside', numbers, at })) as Awaited<ReturnType<BeginPorts['inside']>>;
+    (await asked(ask, { ask: 'inside', numbers, at })) as Awaited<ReturnType<BringPorts['inside']>>;
 
 /** Secrets that the service read; where they lie is known without reading them. */
 function handedOver(secrets: ReadonlyMap<string, string>): SecretSource {

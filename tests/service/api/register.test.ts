@@ -115,14 +115,16 @@ const of = async <T>(answer: Promise<Response>): Promise<T> => (await (await ans
 
 describe('the register over HTTP', () => {
   it('is not asked for a case that begins by whoever may not ask it, nor where there is none', async () => {
-    const begin = (token: string, body: object) =>
-      fetch(`${base.replace('/register', '')}/intake/begin`, {
+    const begin = (token: string, body: object, path = 'begin') =>
+      fetch(`${base.replace('/register', '')}/intake/${path}`, {
         method: 'POST',
         headers: { authorization: `Bearer ${token}`, 'content-type': 'application/json' },
         body: JSON.stringify(body),
       });
     expect((await begin(TOKENS.enters, { register: true })).status).toBe(403);
+    expect((await begin(TOKENS.enters, { register: true, record: 'casetally: 1' }, 'add')).status).toBe(403);
     expect((await begin(TOKENS.enters, { register: false })).status).toBe(200);
+    expect((await begin(TOKENS.reads, { record: 'casetally: 1' }, 'add')).status).toBe(403);
     base = await serve(undefined);
     expect((await begin(TOKENS.both, { register: true })).status).toBe(400);
   });

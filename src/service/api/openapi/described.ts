@@ -2,7 +2,7 @@ import type { ZodType } from 'zod';
 import { reportFormats } from '../../../pipeline/print-report.js';
 import { audiences } from '../../../report/options.js';
 import { papers } from '../../../report/pdf/options.js';
-import { begun } from '../begin-record.js';
+import { added, begun } from '../bring-sources.js';
 import { discarded } from '../draft-handlers.js';
 import { searched } from '../draft-lists.js';
 import { sent } from '../draft-saving.js';
@@ -120,6 +120,12 @@ export const described: Readonly<Record<string, Described>> = {
   'POST /intake/begin': {
     summary: 'A new record from an order, kits, earlier cases and the register; nothing is kept',
     body: begun,
+    query: language,
+    answer: answers.brought,
+  },
+  'POST /intake/add': {
+    summary: 'A record with what an order, kits, earlier cases and the register give; nothing is kept',
+    body: added,
     query: language,
     answer: answers.brought,
   },

@@ -2,9 +2,10 @@ import type { SecretSource } from '../../delivery/auth/secrets.js';
 import { openSession } from '../../delivery/destination/session.js';
 import { CasetallyError } from '../../findings/errors.js';
 import { stops } from '../../findings/finding.js';
+import { patientNumbers } from '../../intake/about.js';
 import { carriedOnce } from '../../intake/carried.js';
 import { destinationsOf, openDestination } from '../../pipeline/destinations.js';
-import { beginFrom, mergedRows } from '../../pipeline/intake/bring-in.js';
+import { beginFrom, bringIn, mergedRows } from '../../pipeline/intake/bring-in.js';
 import {
   earlierCaseContribution,
   type GivenNumber,
@@ -15,11 +16,12 @@ import { fetchOrder } from '../../pipeline/intake/order/fetch.js';
 import { orderContribution } from '../../pipeline/intake/order/read.js';
 import { openBytes } from '../../pipeline/open-case.js';
 import type { SendCaseDeps } from '../../pipeline/send-case.js';
+import { treeIn } from '../../record/tree.js';
 import { type Reply, refusal, reply } from '../api/reply.js';
 import type { CasePorts } from './case-handlers.js';
 import type { Wanted } from './case-job.js';
 
-export interface BeginPorts extends CasePorts {
+export interface BringPorts extends CasePorts {
   readonly process: SendCaseDeps['process'];
   readonly secrets: SecretSource;
   /** What the register has inside a patient; undefined where no number leads to one. */
@@ -27,12 +29,12 @@ export interface BeginPorts extends CasePorts {
 }
 
 /**
- * POST /intake/begin: a new record from an order at a destination, kits, earlier cases and the register, as `casetally new`
- * makes it.
+ * POST /intake/begin and /intake/add: what an order at a destination, kits, earlier cases and the register give, in a new
+ * record as `casetally new` makes it, or in the one that came, as `casetally add` does.
  */
-export async function beginHandler(
-  wanted: Extract<Wanted, { do: 'begin' }>,
-  ports: BeginPorts,
+export async function bringHandler(
+  wanted: Extract<Wanted, { do: 'bring' }>,
+  ports: BringPorts,
 ): Promise<Reply> {
   const { site, language } = ports;
   const now = new Date(ports.process.clock()).toISOString();
@@ -53,24 +55,35 @@ export async function beginHandler(
       earlier.push(made);
     }
     const sources = order?.contribution ? [...earlier, order.contribution] : earlier;
-    const numbers = [...wanted.patient, ...sources.flatMap(({ about }) => about?.identifiers ?? [])];
+    const { into } = wanted;
+    const numbers = [
+      ...(typeof into === 'string' ? patientNumbers(treeIn(into)) : []),
+      ...wanted.patient,
+      ...sources.flatMap(({ about }) => about?.identifiers ?? []),
+    ];
     if (wanted.register && numbers.length === 0 && !order)
       return no(
-        'The register is asked by a number of the patient: send "patient", or an order or an earlier case that has one.',
+        'The register is asked by a number of the patient: send "patient", or a record, an order or an earlier case that has one.',
       );
     const inside = wanted.register ? await ports.inside(numbers, now) : undefined;
     const contributions = carriedOnce(inside ? [inside.contribution, ...sources] : sources);
-    const begun = beginFrom(
-      { id: wanted.case, date: wanted.date },
-      { contributions, kits: files.flatMap(({ kit }) => kit ?? []), findings: order?.findings ?? [] },
-      site.site,
-      now,
-    );
+    const kits = files.flatMap(({ kit }) => kit ?? []);
+    const given = { contributions, kits, findings: order?.findings ?? [] };
+    const brought =
+      typeof into === 'string'
+        ? bringIn(into, given, site.site, now)
+        : beginFrom(into, given, site.site, now);
+    if (brought.merged.unreadable)
+      return no('This is not a case record that can be read.', brought.findings.filter(stops));
     const answer = reply(
       200,
       {
-        ...(begun.text !== undefined && { record: begun.text }),
-        ...{ ...mergedRows(begun.merged), unreached: order?.unreached ?? false, findings: begun.findings },
+        ...(brought.text !== undefined && { record: brought.text }),
+        ...{
+          ...mergedRows(brought.merged),
+          unreached: order?.unreached ?? false,
+          findings: brought.findings,
+        },
       },
       { language },
     );
@@ -81,7 +94,7 @@ export async function beginHandler(
   }
 }
 
-async function orderOf(number: string, from: string | undefined, ports: BeginPorts, now: string) {
+async function orderOf(number: string, from: string | undefined, ports: BringPorts, now: string) {
   const { site } = ports.site;
   if (from !== undefined && !Object.hasOwn(site.destinations, from))
     throw new CasetallyError('usage', 'the site configuration has no destination of that name.');
