@@ -12,6 +12,8 @@ export const MAX_DATA_BYTES = 16 * 1024 * 1024;
 export const MAX_ELEMENTS = 330_000;
 /** Those that are left once content items that nobody reads are left out, and values parted by a backslash. */
 export const MAX_READ_ELEMENTS = 60_000;
+/** Bytes of one value. Texts that are read have up to 64 characters or 16 bits of length (PS3.5, 6.2); longer ones are left out. */
+export const MAX_VALUE_BYTES = 65_535;
 /** Sequences within sequences: TID 10001 with all that it includes has about 12. */
 export const MAX_DEPTH = 32;
 /** Files that are held against each other at once. */

@@ -1,12 +1,12 @@
 import { finding } from '../../findings/finding.js';
 import { concepts } from './concepts.js';
 import { Unreadable } from './fault.js';
-import { MAX_DEPTH, MAX_ELEMENTS, MAX_READ_ELEMENTS } from './limits.js';
+import { MAX_DEPTH, MAX_ELEMENTS, MAX_READ_ELEMENTS, MAX_VALUE_BYTES } from './limits.js';
 import { type DataBytes, damaged } from './part10.js';
 
 /** A data set that is sound. */
 export interface Walked {
-  /** The same data set without content items that nobody reads, the length of every sequence and item written out; a copy. */
+  /** The same data set without content items and long values that nobody reads, the length of every sequence and item written out; a copy. */
   readonly data: Uint8Array;
   /** Where every Specific Character Set has its value in it. */
   readonly charsets: readonly { readonly at: number; readonly length: number }[];
@@ -181,6 +181,10 @@ export function walk({ data: bytes, implicit }: DataBytes): Walked {
     if (tag === SCHEME) own.scheme = textIn(bytes.subarray(at, at + length));
     if (tag === 0x00080016 && depth === 0) mustBeReport(bytes.subarray(at, at + length));
     at += length;
+    if (length > MAX_VALUE_BYTES) {
+      cut(start, at);
+      elementsCut += 1;
+    }
   }
 
   function headOf(end: number): { vr?: string; length: number; head: number } {

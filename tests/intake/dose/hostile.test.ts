@@ -130,6 +130,29 @@ describe('structures that are broken', () => {
     expect(told.find(({ code }) => code === 'dose-report.private')?.params['n']).toBe('1');
   });
 
+  it('values longer than any that is read are left out, before and within what is read', async () => {
+    const long = (element: number) => [
+      ...[...u16(0x0041), ...u16(element), ...ascii('UT\0\0'), ...u32(70_000)],
+      ...Array.from({ length: 70_000 }, () => 0x5c),
+    ];
+    const plane = [
+      ...item(OPEN),
+      ...relation,
+      ...concept('113764'),
+      ...value('113622'),
+      ...long(0x1001),
+      ...itemEnd,
+    ];
+    const totals = [
+      ...[...item(OPEN), ...relation, ...concept('113702'), ...sequence(OPEN)],
+      ...[...plane, ...sequenceEnd, ...itemEnd],
+    ];
+    const parts = [concept('113701'), long(0x1000), sequence(OPEN), totals, sequenceEnd];
+    const { report, findings } = await readDoseReport(file(reportClass, ...parts));
+    expect(report?.planes).toEqual([{ plane: 'single' }]);
+    expect(findings.map(({ code }) => code)).not.toContain('dose-report.too-much');
+  });
+
   it('a small file that inflates to a large one is not inflated', async () => {
     const { deflateRawSync } = await import('node:zlib');
     const whole = Buffer.from(bytesOf('deflated'));
