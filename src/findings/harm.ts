@@ -101,12 +101,9 @@ export interface Cause {
 
 /** Every finding that stands by itself, in the order given, with those that follow from it. */
 export function withFollowing(findings: readonly Finding[]): Cause[] {
-  const there = new Set(findings.map(keyOf));
-  const alone = (f: Finding) => f.follows === undefined || !there.has(keyOf(f.follows));
-  return findings.filter(alone).map(finding => ({
-    finding,
-    following: findings.filter(
-      f => f !== finding && !alone(f) && f.follows && keyOf(f.follows) === keyOf(finding),
-    ),
-  }));
+  const behind = new Map(findings.map(finding => [keyOf(finding), [] as Finding[]]));
+  const alone: Finding[] = [];
+  for (const finding of findings)
+    ((finding.follows && behind.get(keyOf(finding.follows))) ?? alone).push(finding);
+  return alone.map(finding => ({ finding, following: behind.get(keyOf(finding)) ?? [] }));
 }

@@ -59,14 +59,20 @@ export function findingsOf(issues: readonly z.core.$ZodIssue[], tree: Tree, know
 
 /** Where one field is not known and one is missing in the same place, the one is most likely meant for the other. */
 function paired(findings: Finding[]): Finding[] {
-  const parentOf = (f: Finding) => pathText(pathSegments(f.path).slice(0, -1));
-  const within = (code: Finding['code'], parent: string) =>
-    findings.filter(f => f.code === code && parentOf(f) === parent);
+  const placeOf = (code: Finding['code'], { path }: Finding) =>
+    `${code} ${pathText(pathSegments(path).slice(0, -1))}`;
+  const within = new Map<string, Finding[]>();
+  for (const f of findings) {
+    if (f.code !== 'record.missing' && f.code !== 'record.unknown-key') continue;
+    const place = placeOf(f.code, f);
+    const alike = within.get(place);
+    if (alike) alike.push(f);
+    else within.set(place, [f]);
+  }
   return findings.map(f => {
     if (f.code !== 'record.unknown-key' || !isList(f.params['suggestion'])) return f;
-    const parent = parentOf(f);
-    const [missing, second] = within('record.missing', parent);
-    if (!missing || second || within('record.unknown-key', parent).length > 1) return f;
+    const [missing, second] = within.get(placeOf('record.missing', f)) ?? [];
+    if (!missing || second || within.get(placeOf('record.unknown-key', f))?.length !== 1) return f;
     const name = String(pathSegments(missing.path).at(-1));
     return { ...f, remedy: message('answer.meantMissing', { name }) };
   });

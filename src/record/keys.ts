@@ -11,12 +11,18 @@ export interface KnownFields {
 }
 
 /** The fields of a schema, looked up when asked for. */
-export const fieldsOf = (schema: z.core.$ZodType): KnownFields => ({
-  keysAt: path => keysAt(schema, path),
-  placesOf: name => placesOf(schema, name),
-  neededAt: path => neededAt(schema, path),
-  asks: path => asks(schema, path),
-});
+export function fieldsOf(schema: z.core.$ZodType): KnownFields {
+  let places: ReadonlyMap<string, readonly string[]> | undefined;
+  return {
+    keysAt: path => keysAt(schema, path),
+    placesOf(name) {
+      places ??= placesByName(schema);
+      return places.get(name) ?? [];
+    },
+    neededAt: path => neededAt(schema, path),
+    asks: path => asks(schema, path),
+  };
+}
 
 /** For a reader that wants places of faults and no suggestions. */
 export const noFields: KnownFields = {
@@ -107,12 +113,17 @@ export function allFields(schema: z.core.$ZodType, path = ''): string[] {
   return [path];
 }
 
-/** Where else the schema has a field of a name: `before.allergies`. A list or a keyed group is named with `[]` or `*`. */
-function placesOf(schema: z.core.$ZodType, name: string): string[] {
-  const places = allFields(schema).flatMap(path => {
+/** Where the schema has fields, by their names: `before.allergies`. A list or a keyed group is named with `[]` or `*`. */
+function placesByName(schema: z.core.$ZodType): ReadonlyMap<string, readonly string[]> {
+  const found = new Map<string, Set<string>>();
+  for (const path of allFields(schema)) {
     const parts = path.split('.');
-    const at = parts.findIndex(part => part.replace(/(?:\[\])+$/, '') === name);
-    return at < 0 ? [] : [[...parts.slice(0, at), name].join('.')];
-  });
-  return [...new Set(places)];
+    const names = parts.map(part => part.replace(/(?:\[\])+$/, ''));
+    for (const [at, name] of names.entries()) {
+      if (names.indexOf(name) < at) continue;
+      const places = found.get(name) ?? new Set();
+      found.set(name, places.add([...parts.slice(0, at), name].join('.')));
+    }
+  }
+  return new Map([...found].map(([name, places]) => [name, [...places]]));
 }

@@ -1,4 +1,14 @@
-import { type Document, isAlias, isMap, isScalar, isSeq, LineCounter, type Node, parseDocument } from 'yaml';
+import {
+  type Document,
+  isAlias,
+  isMap,
+  isScalar,
+  isSeq,
+  Lexer,
+  LineCounter,
+  type Node,
+  parseDocument,
+} from 'yaml';
 import { type Finding, finding } from '../findings/finding.js';
 import { type Message, message } from '../findings/message.js';
 import { codePoint } from './code-point.js';
@@ -86,6 +96,7 @@ export function readText(text: string): ReadText {
 }
 
 const failed = (findings: readonly Finding[]): ReadText => ({ findings, locate: () => undefined });
+const tooMany = () => finding('record.too-many', '', { limit: String(MAX_VALUES) });
 const tooDeep = () => finding('record.too-deep', '', { limit: String(MAX_DEPTH) });
 
 function position(lines: LineCounter, offset: number): Position {
@@ -107,7 +118,24 @@ function unfit(text: string): Finding | undefined {
       { ...at, severity: 'fatal' },
     );
   }
-  return nestsTooDeep(text) ? tooDeep() : undefined;
+  if (nestsTooDeep(text)) return tooDeep();
+  return holdsTooMuch(text) ? tooMany() : undefined;
+}
+
+/**
+ * Whether there are more values than are read. Each has two marks around it at most, and two that open a name or a text
+ * (`{ "a": "1", "b": "2" }`), which are counted as they come; the parser holds some 2 kB for each value until all is read.
+ */
+function holdsTooMuch(text: string): boolean {
+  const most = 2 * MAX_VALUES;
+  if (text.length <= most) return false;
+  let [around, opening] = [0, 0];
+  for (const lexeme of new Lexer().lex(text)) {
+    if (lexeme === ':' || lexeme === ',' || lexeme === '-') around += 1;
+    else if (/^["'&*!]/.test(lexeme)) opening += 1;
+    if (around > most || opening > most) return true;
+  }
+  return false;
 }
 
 /** Counts brackets and block marks. */
@@ -177,6 +205,7 @@ function walk(document: Document.Parsed, lines: LineCounter): ReadText {
     const entries = new Map<string, Tree>();
     const seen = new Set<string>();
     for (const [index, pair] of items.entries()) {
+      if (values > MAX_VALUES) break;
       const keyNode = pair.key as Node | null;
       const name = isScalar(keyNode) ? String(keyNode.source ?? keyNode.value) : '';
       const here = [...path, name];
@@ -192,6 +221,7 @@ function walk(document: Document.Parsed, lines: LineCounter): ReadText {
         continue;
       }
       if (seen.has(name)) {
+        values += 1;
         report(finding('record.duplicate-key', pathText(here), { key: name.slice(0, 60) }, spot));
         continue;
       }
@@ -209,7 +239,7 @@ function walk(document: Document.Parsed, lines: LineCounter): ReadText {
   };
 
   const tree = visit(document.contents, [], message('reading.file'));
-  if (values > MAX_VALUES) return failed([finding('record.too-many', '', { limit: String(MAX_VALUES) })]);
+  if (values > MAX_VALUES) return failed([tooMany()]);
   return {
     ...(tree !== undefined && { tree }),
     findings,

@@ -29,6 +29,13 @@ describe('findings by harm', () => {
     expect(byHarm([slip, folded, time])).toEqual([time, folded, slip]);
   });
 
+  it('are held against each other once, however many there are', () => {
+    const many = Array.from({ length: 20_000 }, (_, i) =>
+      finding('record.unknown-key', `x${i}`, { key: 'x', suggestion: 'y' }),
+    );
+    expect(withFollowing(many)).toHaveLength(20_000);
+  });
+
   it('fold what follows under its cause, and only where that is there', () => {
     const folded = { ...lost, follows };
     expect(withFollowing([time, folded, slip])).toEqual([

@@ -220,6 +220,41 @@ describe('bounds', () => {
     refused(`casetally: 1\nevents:\n${'  - { at: 1 }\n'.repeat(MAX_VALUES / 2)}`, 'record.too-many');
   });
 
+  it.each([
+    ['one name again and again', 'a:\n'.repeat(340_000)],
+    ['a list in brackets', `x: [${'a,'.repeat(500_000)}a]`],
+    ['a group in braces', `x: {${'a: 1,'.repeat(200_000)}}`],
+    ['a list of lines', `x:\n${' - a\n'.repeat(200_000)}`],
+    ['quotes', `x: [${'"'.repeat(900_000)}]`],
+    ['anchors', `x: ${'&a '.repeat(300_000)}b`],
+    ['tags', `x: ${'!a '.repeat(300_000)}b`],
+  ])('refuses a megabyte of %s before all of it is held', (_, text) =>
+    refused(`casetally: 1\n${text}\n`, 'record.too-many'),
+  );
+
+  /** 20 values less than the most, however they are written. */
+  const entries = Array.from({ length: MAX_VALUES - 20 }, (_, i) => `k${i}`);
+  it.each([
+    ['lines', entries.map(key => `  ${key}: 1`).join('\n')],
+    ['quoted lines', entries.map(key => `  "${key}": '1'`).join('\n')],
+    ['braces', `  { ${entries.map(key => `"${key}": "1"`).join(', ')} }`],
+    ['JSON in lines', `  {\n${entries.map(key => `    "${key}": "a, b: c - d"`).join(',\n')}\n  }`],
+    ['a list', entries.map(key => `  - "${key}"`).join('\n')],
+  ])('takes as many as there may be, written as %s', (_, text) => {
+    const { findings } = parseCase(`casetally: 1\nx:\n${text}\n`);
+    expect(findings.map(f => f.code)).toContain('record.unknown-key');
+    expect(findings.map(f => f.code)).not.toContain('record.too-many');
+  });
+
+  it('tells of each of many unknown fields', () => {
+    const lines = Array.from({ length: 18_000 }, (_, i) => `x${i}: 1\n`).join('');
+    const { findings } = parseCase(`casetally: 1\n${lines}`);
+    expect(findings.filter(f => f.code === 'record.unknown-key')).toHaveLength(18_000);
+    const events = Array.from({ length: 4_900 }, (_, i) => `  - { x${i}: 1 }\n`).join('');
+    const missing = parseCase(`casetally: 1\nevents:\n${events}`).findings;
+    expect(missing.filter(f => f.code === 'record.unknown-key')).toHaveLength(4_900);
+  });
+
   it('answers a file of wrong fields with bounded messages', () => {
     const parsed = parseCase(
       small('sex: female', `${'x'.repeat(1_000)}: 1\n  sex: ${'yes '.repeat(10_000)}`),

@@ -8,6 +8,9 @@ export interface Excerpt {
   readonly before: number;
 }
 
+/** Characters to either side of a place that are looked at; no terminal shows as many in a line. */
+const FAR = 2_000;
+
 const graphemes = new Intl.Segmenter('en', { granularity: 'grapheme' });
 
 interface Piece {
@@ -22,13 +25,15 @@ interface Piece {
 export function excerpt(line: string, column: number, room: number): Excerpt {
   const indent = /^\s*/.exec(line)?.[0].length ?? 0;
   const at = Math.min(Math.max(column - 1, indent), line.length);
-  let before = pieces(line.slice(indent, at));
-  let after = pieces(line.slice(at).trimEnd());
+  // What is further off is cut in any case: a line may be a megabyte.
+  const [from, to] = [Math.max(indent, at - FAR), at + FAR];
+  let before = pieces(line.slice(from, at));
+  let after = pieces(line.slice(at, to).trimEnd());
   // The place is read with what follows it: a third of the line at the least.
-  const cutBefore = total(before) > Math.floor((room * 2) / 3);
+  const cutBefore = from > indent || total(before) > Math.floor((room * 2) / 3);
   if (cutBefore) before = ['…', ...lastOf(before, Math.floor(room / 3))].map(asPiece);
   const left = room - total(before);
-  if (total(after) > left) after = [...firstOf(after, left - 1), '…'].map(asPiece);
+  if (to < line.length || total(after) > left) after = [...firstOf(after, left - 1), '…'].map(asPiece);
   return { line: textOf([...before, ...after]), before: total(before) };
 }
 

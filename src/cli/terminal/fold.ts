@@ -17,7 +17,9 @@ export function folded(findings: readonly Finding[], language?: Language): Entry
   for (const cause of withFollowing(findings)) {
     const { severity, code, acknowledged } = cause.finding;
     const key = JSON.stringify([severity, code, acknowledged]);
-    groups.set(key, [...(groups.get(key) ?? []), cause]);
+    const alike = groups.get(key);
+    if (alike) alike.push(cause);
+    else groups.set(key, [cause]);
   }
   return [...groups.values()].flatMap(causes => {
     const [head, ...rest] = causes;

@@ -31,6 +31,16 @@ describe('a line of the source', () => {
     expect(above(cutOut)).toBe('H');
   });
 
+  it('is cut out of a line of a megabyte, at either end and in its middle', () => {
+    const line = `${'a'.repeat(500_000)}HERE${'b'.repeat(500_000)}`;
+    expect(excerpt(line, 500_001, 60).line).toMatch(/^…a{18,20}HEREb+…$/);
+    expect(excerpt(line, 1, 60).line).toBe(`${'a'.repeat(59)}…`);
+    expect(excerpt(line, line.length, 60).line).toMatch(/^…b+$/);
+    // Signs of no width, so many that what is near enough would fit whole.
+    const marks = `a${'\u0301'.repeat(3_000)}`;
+    expect(excerpt(`${marks}x: 5${marks}`, 3_002, 60).line).toMatch(/^….*x: 5.*…$/u);
+  });
+
   it('holds nothing that a terminal acts on, and a place beyond it is its end', () => {
     expect(excerpt('x: \u001b]0;t\u0007\u202e', 1, 70).line).toBe('x: <U+001B>]0;t<U+0007><U+202E>');
     expect(excerpt('abc', 99, 70)).toEqual({ line: 'abc', before: 3 });
