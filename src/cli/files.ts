@@ -5,17 +5,17 @@ import { CasetallyError, reason } from '../findings/errors.js';
 /** Files larger than this are not even opened: no input of Casetally comes near. */
 const MAX_FILE = 64 * 1024 * 1024;
 
-/** Reads a file as bytes. */
-export async function readBytes(path: string): Promise<Uint8Array> {
+/** Bytes that lines may have which are read as events: far more than the lines that are. */
+export const MOST_LINE_BYTES = 1_000_000;
+
+/** Reads a file as bytes, `most` at the most. */
+export async function readBytes(path: string, most = MAX_FILE): Promise<Uint8Array> {
   try {
     const info = await stat(path);
     if (info.isDirectory())
       throw new CasetallyError('file-unreadable', `${path} is a folder; name a file in it.`);
-    if (info.size > MAX_FILE)
-      throw new CasetallyError(
-        'file-unreadable',
-        `${path} has ${info.size} bytes; files up to ${MAX_FILE} bytes are read.`,
-      );
+    if (info.size > most)
+      throw new CasetallyError('file-unreadable', `${path} has ${info.size} bytes; up to ${most} are read.`);
     return await readFile(path);
   } catch (error) {
     if (error instanceof CasetallyError) throw error;

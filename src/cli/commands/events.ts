@@ -9,7 +9,7 @@ import { openUnfinishedBytes, type Unfinished } from '../../pipeline/open-unfini
 import { type CaseLines, readCaseLines } from '../../pipeline/read-case-lines.js';
 import { isClock } from '../../record/time.js';
 import { type ExitCode, exitCodes } from '../exit.js';
-import { readBytes } from '../files.js';
+import { MOST_LINE_BYTES, readBytes } from '../files.js';
 import { jsonText, type Output } from '../output.js';
 import { findingsText } from '../terminal/findings.js';
 import { shown } from '../terminal/shown.js';
@@ -23,9 +23,6 @@ interface EventsFlags {
   readonly json?: boolean;
   readonly site?: string;
 }
-
-/** Bytes that standard input may have: more than all lines that are read. */
-const MOST_INPUT = 2_000_000;
 
 /** Prints what lines propose: 0 when every one was understood, 1 when one is uncertain or was not, 2 for a bad case. */
 export async function events(
@@ -70,14 +67,14 @@ async function caseFor(
 
 /** The lines of the call, and of standard input where one of them is `-`. */
 async function linesOf(texts: readonly string[]): Promise<string[]> {
-  const all: string[] = [];
+  const all: string[][] = [];
   for (const one of texts) {
     const text = one === '-' ? await readAll(process.stdin) : one;
-    if (text.length > MOST_INPUT)
-      throw new CasetallyError('usage', `lines may have ${MOST_INPUT} characters together.`);
-    all.push(...text.split(/\r?\n/));
+    if (text.length > MOST_LINE_BYTES)
+      throw new CasetallyError('usage', `lines may have ${MOST_LINE_BYTES} characters together.`);
+    all.push(text.split(/\r?\n/));
   }
-  return all;
+  return all.flat();
 }
 
 /** A line, what it proposes, which device it means, and what makes it uncertain. */

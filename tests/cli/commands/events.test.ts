@@ -86,6 +86,11 @@ describe('casetally events', () => {
     expect([code, out]).toEqual([0, expect.stringContaining('device: rope')]);
   });
 
+  it('takes many lines in one text', async () => {
+    const { code, err } = await events('\n'.repeat(120_000) + '10:00 wire in\n'.repeat(600));
+    expect([code, err]).toEqual([1, expect.stringContaining('500')]);
+  });
+
   it('says what was not read, and lets no line act on a terminal', async () => {
     const { code, out, err } = await events(`10:00 ${'wire '.repeat(200)}`, '10:00 \u001b[2Jwire out');
     expect(code).toBe(1);

@@ -8,7 +8,7 @@ import type { OpenedSite } from '../../../pipeline/open-case.js';
 import { decodeUtf8 } from '../../../record/read.js';
 import { treeIn } from '../../../record/tree.js';
 import { type ExitCode, exitCodes, exitFor } from '../../exit.js';
-import { mustBeNew, readBytes, writeOne } from '../../files.js';
+import { MOST_LINE_BYTES, mustBeNew, readBytes, writeOne } from '../../files.js';
 import type { Output } from '../../output.js';
 import { findingsText, ownLines } from '../../terminal/findings.js';
 import { openSite } from '../open-site.js';
@@ -38,7 +38,7 @@ export async function add(file: string, flags: AddFlags, output: Output): Promis
     if (flags.lines === undefined) return { sources, unreached };
     // Lines speak of devices that the other sources put on the table.
     const base = bringIn(text, sources, site.site, now).text ?? text;
-    const lines = Buffer.from(await readBytes(flags.lines))
+    const lines = Buffer.from(await readBytes(flags.lines, MOST_LINE_BYTES))
       .toString('utf8')
       .split(/\r?\n/);
     const accept = flags.accept === true;

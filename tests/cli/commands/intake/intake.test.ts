@@ -146,6 +146,15 @@ describe('casetally add', () => {
     expect([readFileSync(file, 'utf8'), statSync(out).mode & 0o777]).toEqual([text, 0o600]);
   });
 
+  it('reads no more lines than somebody says, and leaves the record', async () => {
+    const [file, said] = [place('long.yaml'), place('said.txt')];
+    writeFileSync(file, text);
+    writeFileSync(said, '10:12 wire in\n'.repeat(80_000));
+    const { code, err } = await casetally('add', file, '--lines', said, '--site', site);
+    expect([code, readFileSync(file, 'utf8')]).toEqual([2, text]);
+    expect(err).toContain('said.txt has 1120000 bytes; up to 1000000 are read.');
+  });
+
   it.each([
     ['no source', ['add', site]],
     ['no record', ['add', site, '--kit', 'port']],
