@@ -197,8 +197,8 @@ export function createServiceApp(ports: ServicePorts, options: AppOptions): Expr
       });
   }
   for (const [path, allowed] of methods)
-    app.all(path, (_request, response) => send(response, notSo(allowed.join(', '))));
-  app.all('/review', (_request, response) => send(response, notSo('GET')));
+    app.all(path, (_request, response) => send(response, notSo(allowed)));
+  app.all('/review', (_request, response) => send(response, notSo(['GET'])));
   app.use((_request: Request, response: Response) =>
     send(response, refusal(404, 'not-found', 'There is nothing at this address.')),
   );
@@ -214,8 +214,11 @@ function ownBytes(body: unknown): Uint8Array {
   return body.byteLength === body.buffer.byteLength ? body : new Uint8Array(body);
 }
 
-const notSo = (allow: string) =>
-  refusal(405, 'not-supported', `This is asked for with ${allow}.`, [], { allow });
+function notSo(methods: readonly string[]): Reply {
+  // Where GET is answered HEAD is too (RFC 9110, 9.3.2).
+  const allow = methods.flatMap(method => (method === 'GET' ? ['GET', 'HEAD'] : [method])).join(', ');
+  return refusal(405, 'not-supported', `This is asked for with ${methods.join(' or ')}.`, [], { allow });
+}
 
 /** A form of another page can send none of these; nothing at all is no text. */
 function isText(request: Request, response: Response, next: NextFunction): void {

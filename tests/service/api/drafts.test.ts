@@ -389,7 +389,7 @@ describe('what is refused is said as problem details', () => {
       detail: expect.any(String),
     });
     expect(said).not.toHaveProperty('resourceType');
-    expect(answer.headers.get('allow')).toBe(status === 405 ? 'GET, PATCH, PUT' : null);
+    expect(answer.headers.get('allow')).toBe(status === 405 ? 'GET, HEAD, PATCH, PUT' : null);
     expect(await store.get(id)).toMatchObject({ version: 1, text: RECORD });
   });
 
