@@ -19,19 +19,21 @@ export interface Piece {
 export interface Pages {
   readonly top: number;
   readonly bottom: number;
-  /** `opens`: it is a piece that begins a page wherever it stands. */
-  turn(alone: boolean, opens: boolean): void;
+  /** `opens`: it is a piece that begins a page wherever it stands; `filled`: how much of the page before is, 0 to 1. */
+  turn(alone: boolean, opens: boolean, filled: number): void;
 }
 
 /**
  * Puts pieces on pages one under the other. Pieces that must stay together go to the next page together, as long as
  * they fit there.
+ * @returns how much of the last page is filled, 0 to 1
  */
-export function flow(pieces: readonly Piece[], pages: Pages): void {
+export function flow(pieces: readonly Piece[], pages: Pages): number {
   let y = pages.top;
   let started = false;
+  const filled = () => Math.min(1, (y - pages.top) / (pages.bottom - pages.top));
   const turn = (alone: boolean, opens = false) => {
-    pages.turn(alone, opens);
+    pages.turn(alone, opens, filled());
     y = pages.top;
     started = false;
   };
@@ -60,6 +62,7 @@ export function flow(pieces: readonly Piece[], pages: Pages): void {
     after = alone;
     index += group.length;
   }
+  return filled();
 }
 
 /** The piece at `index` with those that it must stand with. */

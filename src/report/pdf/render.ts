@@ -32,19 +32,28 @@ export function pdfMaker(fonts: PdfFonts, more: readonly ScriptCuts[] = []): Pdf
 /** One report. What is meant for so many pages is written smaller where that makes it fit; else it runs on in its usual size. */
 function renderPdf(document: ReportDocument, options: PdfOptions, faces: Faces): Uint8Array {
   const [usual, ...smaller] = sizes[document.audience];
+  const most = fits[document.audience];
   const first = drawn(document, options, faces, usual);
-  if (first.front > fits[document.audience])
+  if (first.front > most)
     for (const size of smaller) {
+      // Letters so much smaller take less room in both directions: what is far too long even so is not drawn for nothing.
+      if (first.front * (size / usual) ** 2 > most + ENDS) continue;
       const other = drawn(document, options, faces, size);
-      if (other.front <= fits[document.audience]) return bytesOf(other.doc);
+      if (other.front <= most) return bytesOf(other.doc);
     }
   return bytesOf(first.doc);
 }
 
+/** What may be empty at the ends of pages because something stays together, and is not in another size; a part of a page. */
+const ENDS = 0.25;
+
 /** Pages that are meant to hold a report, its annex aside. */
 const fits = { record: 2, referrer: 1, ward: 2, patient: 2 } as const;
 
-/** One report as a tagged PDF 1.7 with embedded fonts, its plain text `letters` points large. */
+/**
+ * One report as a tagged PDF 1.7 with embedded fonts, its plain text `letters` points large.
+ * @returns with it, how many pages it fills, its annex aside
+ */
 function drawn(
   document: ReportDocument,
   { created, paper }: PdfOptions,
@@ -78,16 +87,16 @@ function drawn(
   doc.addStructure(root);
   const layout = layoutOf(doc.page.width, doc.page.height, letters, airs[audience]);
   let front: number | undefined;
-  flow(piecesOf(pen, document, layout, root), {
+  const last = flow(piecesOf(pen, document, layout, root), {
     top: margins.top,
     bottom: margins.top + layout.most,
-    turn(alone, opens) {
-      if (opens) front ??= pagesOf(doc);
+    turn(alone, opens, filled) {
+      if (opens) front ??= pagesOf(doc) - 1 + filled;
       doc.addPage({ size, margins, layout: alone ? 'landscape' : 'portrait' });
     },
   });
   framePages(pen, document);
-  return { doc, front: front ?? pagesOf(doc) };
+  return { doc, front: front ?? pagesOf(doc) - 1 + last };
 }
 
 const pagesOf = (doc: Doc): number => doc.bufferedPageRange().count;
