@@ -21,6 +21,10 @@ export interface Xhtml {
   readonly problem: string | undefined;
 }
 
+/** Most elements within one another: the parser looks up the prefix of each through all that are open. */
+const MOST_OPEN = 500;
+const TOO_DEEP = `elements are nested more than ${MOST_OPEN} levels deep`;
+
 const XHTML = 'http://www.w3.org/1999/xhtml';
 
 /** Reads the XHTML of a narrative: the plain form by a scan, everything else by the XML parser. */
@@ -71,7 +75,7 @@ export function readPlain(div: string): Xhtml | undefined {
     if (name === undefined || !attributes || (outermost && tags.length > 0)) return undefined;
     if (outermost && !attributes.some(([key]) => key === 'xmlns')) return undefined;
     tags.push({ name, local: name, uri: XHTML, attributes, outermost });
-    if (slash === '') open.push(name);
+    if (slash === '' && open.push(name) > MOST_OPEN) return undefined;
     at = TAG.lastIndex;
   }
   return open.length === 0 && tags.length > 0
@@ -108,6 +112,7 @@ export function readXml(div: string): Xhtml {
     const given = Object.entries(attributes).map(([key, { value }]) => [key, value] as const);
     tags.push({ name, local, uri, attributes: given, outermost: depth === 0 });
     depth += 1;
+    if (depth > MOST_OPEN) throw new RangeError(TOO_DEEP);
   });
   parser.on('closetag', () => {
     depth -= 1;
@@ -118,6 +123,11 @@ export function readXml(div: string): Xhtml {
   parser.on('cdata', () => {
     hasText = true;
   });
-  parser.write(div).close();
+  try {
+    parser.write(div).close();
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    problem ??= error.message;
+  }
   return { tags, hasText, doctype, problem };
 }

@@ -93,3 +93,14 @@ test.each([
   expect(readPlain(text) !== undefined).toBe(plain);
   expect(readXhtml(text)).toEqual(readXml(text));
 });
+
+test('elements within one another have a limit, however they are read', () => {
+  const nested = (levels: number, inside = '') =>
+    `<div xmlns="http://www.w3.org/1999/xhtml">${'<b>'.repeat(levels - 1)}x${inside}${'</b>'.repeat(levels - 1)}</div>`;
+  for (const inside of ['', '<!-- x -->']) {
+    expect(readXhtml(nested(500, inside)).problem).toBeUndefined();
+    expect(readXhtml(nested(501, inside)).problem).toContain('more than 500 levels');
+  }
+  const { problem } = readXhtml(`<div xmlns="http://www.w3.org/1999/xhtml">${'<b>'.repeat(300_000)}`);
+  expect(problem).toContain('more than 500 levels');
+});
