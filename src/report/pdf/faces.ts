@@ -14,6 +14,9 @@ export interface Stretch {
   readonly text: string;
 }
 
+/** Words whose width is known at most: reports say the same things again and again, and shaping takes longest. */
+const MOST_WIDTHS = 20_000;
+
 /** The typefaces that a PDF may be written in: the shipped one for all that it holds, others for the rest. */
 export interface Faces {
   readonly covers: Covers;
@@ -21,6 +24,8 @@ export interface Faces {
   stretches(text: string): readonly Stretch[];
   /** A cut for one document. */
   font(face: string, bold: boolean): Font;
+  /** Width of text in a cut, as a multiple of its size. */
+  width(text: string, face: string, bold: boolean): number;
   /** How far the top of a typeface's letters is above that of the shipped one, as a part of their size. */
   rise(face: string): number;
 }
@@ -75,11 +80,25 @@ export function openFaces(fonts: PdfFonts, more: readonly ScriptCuts[] = []): Fa
     }
     return parts;
   };
+  const widths = new Map<string, number>();
+  const widthOf = (word: string, face: string, bold: boolean): number => {
+    const key = `${face} ${bold} ${word}`;
+    const before = widths.get(key);
+    if (before !== undefined) return before;
+    const font = cutsOf(face)[bold ? 'bold' : 'regular'];
+    const width = afresh(font).layout(word).advanceWidth / font.unitsPerEm;
+    if (widths.size >= MOST_WIDTHS) widths.clear();
+    widths.set(key, width);
+    return width;
+  };
   const plain = (text: string) => /^[ -~]*$/.test(text) || more.length === 0;
   return {
     covers: codePoint => holders(codePoint).length > 0,
     stretches: text => (plain(text) ? [{ face: '', text }] : stretches(text)),
     font: (face, bold) => afresh(cutsOf(face)[bold ? 'bold' : 'regular']),
+    // Parted as the library parts a line that it writes: each word goes with the space after it.
+    width: (text, face, bold) =>
+      (text.match(/[^ ]* |[^ ]+$/g) ?? []).reduce((sum, word) => sum + widthOf(word, face, bold), 0),
     rise: face => topOf(cutsOf(face).regular) - topOf(main.regular),
   };
 }

@@ -59,9 +59,9 @@ export function makePen(doc: Doc, faces: Faces): Pen {
     taken.add(name);
     return doc.font(name, size);
   };
-  const measure = (hand: Hand): Measure => {
+  const measure = ({ size, bold = false }: Hand): Measure => {
     return text =>
-      faces.stretches(text).reduce((sum, part) => sum + take(hand, part.face).widthOfString(part.text), 0);
+      faces.stretches(text).reduce((sum, part) => sum + faces.width(part.text, part.face, bold) * size, 0);
   };
   return {
     doc,
@@ -80,7 +80,7 @@ export function makePen(doc: Doc, faces: Faces): Pen {
             lineBreak: false,
             ...(hand.slanted && { oblique: 10 }),
           });
-          at += doc.widthOfString(text);
+          at += faces.width(text, face, hand.bold === true) * hand.size;
         }
       }
     },
