@@ -9,7 +9,10 @@ const MAX_FILE = 64 * 1024 * 1024;
 export const MOST_LINE_BYTES = 1_000_000;
 
 /** Reads a file as bytes, `most` at the most. */
-export async function readBytes(path: string, most = MAX_FILE): Promise<Uint8Array> {
+export async function readBytes(
+  path: string,
+  { most = MAX_FILE }: { readonly most?: number } = {},
+): Promise<Uint8Array> {
   try {
     const info = await stat(path);
     if (info.isDirectory())

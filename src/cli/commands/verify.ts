@@ -11,7 +11,7 @@ interface VerifyFlags {
 
 /** Says whether a document is, byte for byte, the one that a site key signed: 0 when it is, 1 when not. */
 export async function verify(file: string, flags: VerifyFlags, output: Output): Promise<ExitCode> {
-  const [document, jws, key] = await Promise.all([file, flags.jws, flags.key].map(readBytes));
+  const [document, jws, key] = await Promise.all([file, flags.jws, flags.key].map(path => readBytes(path)));
   if (!document || !jws || !key) return exitCodes.usage;
   const text = (bytes: Uint8Array) => Buffer.from(bytes).toString('utf8');
   const verdict = await verifyBytes(document, text(jws), jsonOf(text(key)));

@@ -307,8 +307,8 @@ describe('$process-case', () => {
 
 describe('the addresses', () => {
   it.each([
-    ['/metadata', 'GET', ['PUT', 'DELETE', 'POST']],
-    ['/OperationDefinition/process-case', 'GET', ['PUT', 'DELETE']],
+    ['/metadata', 'GET, HEAD', ['PUT', 'DELETE', 'POST']],
+    ['/OperationDefinition/process-case', 'GET, HEAD', ['PUT', 'DELETE']],
     ['/$validate', 'POST', ['HEAD', 'GET', 'PUT', 'DELETE']],
     ['/Patient/$validate', 'POST', ['HEAD', 'GET', 'DELETE']],
     ['/$process-case', 'POST', ['HEAD', 'GET', 'PUT']],

@@ -38,7 +38,7 @@ export async function add(file: string, flags: AddFlags, output: Output): Promis
     if (flags.lines === undefined) return { sources, unreached };
     // Lines speak of devices that the other sources put on the table.
     const base = bringIn(text, sources, site.site, now).text ?? text;
-    const lines = Buffer.from(await readBytes(flags.lines, MOST_LINE_BYTES))
+    const lines = Buffer.from(await readBytes(flags.lines, { most: MOST_LINE_BYTES }))
       .toString('utf8')
       .split(/\r?\n/);
     const accept = flags.accept === true;
