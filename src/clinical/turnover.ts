@@ -1,3 +1,4 @@
+import { grouped } from '../record/grouped.js';
 import type { CaseRecord } from '../record/schema/record.js';
 
 /** The time between two cases that followed each other in one room. */
@@ -22,11 +23,7 @@ export function turnovers(records: readonly CaseRecord[]): Turnover[] {
       ? [{ id, room: location.name, day: date, from: started.epoch, to: ended.epoch }]
       : [],
   );
-  const byRoom = new Map<string, typeof timed>();
-  for (const one of timed) {
-    const list = `${one.day}\n${one.room.trim().toLowerCase()}`;
-    byRoom.set(list, [...(byRoom.get(list) ?? []), one]);
-  }
+  const byRoom = grouped(timed, ({ day, room }) => `${day}\n${room.trim().toLowerCase()}`);
   return [...byRoom.values()].flatMap(list =>
     list
       .sort((a, b) => a.from - b.from || (a.id < b.id ? -1 : 1))

@@ -1,5 +1,6 @@
 import { type Finding, finding } from '../findings/finding.js';
 import { message, type Param } from '../findings/message.js';
+import { grouped } from '../record/grouped.js';
 import { printQuantity, type Quantity, readQuantity, readSize, type Size } from '../record/quantity.js';
 import type { CaseRecord, DeviceEntry } from '../record/schema/record.js';
 import type { When } from '../record/time.js';
@@ -55,12 +56,11 @@ export function describeDevices(record: CaseRecord, options: DetailOptions = {})
 
 /** Devices that have the same name are numbered in the order of the record. */
 function toldApart(devices: ReadonlyMap<string, Described>): Map<string, DeviceDetails> {
-  const alike = new Map<string, string[]>();
-  for (const { key, name } of devices.values()) alike.set(name, [...(alike.get(name) ?? []), key]);
+  const alike = grouped(devices.values(), ({ name }) => name);
   return new Map(
     [...devices].map(([key, details]) => {
       const { name } = details;
-      const keys = alike.get(name) ?? [];
+      const keys = (alike.get(name) ?? []).map(other => other.key);
       const n = `${keys.indexOf(key) + 1}`;
       const called: Param =
         keys.length > 1

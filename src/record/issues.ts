@@ -3,6 +3,7 @@ import { type Finding, finding } from '../findings/finding.js';
 import { anyOf, type Message, message, type Param, quoted } from '../findings/message.js';
 import { say } from '../findings/say.js';
 import { codePoint } from './code-point.js';
+import { grouped } from './grouped.js';
 import type { KnownFields } from './keys.js';
 import { pathSegments, pathText } from './path.js';
 import type { Tree } from './read.js';
@@ -61,14 +62,9 @@ export function findingsOf(issues: readonly z.core.$ZodIssue[], tree: Tree, know
 function paired(findings: Finding[]): Finding[] {
   const placeOf = (code: Finding['code'], { path }: Finding) =>
     `${code} ${pathText(pathSegments(path).slice(0, -1))}`;
-  const within = new Map<string, Finding[]>();
-  for (const f of findings) {
-    if (f.code !== 'record.missing' && f.code !== 'record.unknown-key') continue;
-    const place = placeOf(f.code, f);
-    const alike = within.get(place);
-    if (alike) alike.push(f);
-    else within.set(place, [f]);
-  }
+  const within = grouped(findings, f =>
+    f.code === 'record.missing' || f.code === 'record.unknown-key' ? placeOf(f.code, f) : undefined,
+  );
   return findings.map(f => {
     if (f.code !== 'record.unknown-key' || !isList(f.params['suggestion'])) return f;
     const [missing, second] = within.get(placeOf('record.missing', f)) ?? [];

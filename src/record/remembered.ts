@@ -1,4 +1,4 @@
-/** Texts that a function remembers at most, and the longest that it remembers: they are people's own. */
+/** Texts that a function remembers at most unless told otherwise, and the longest that it remembers: they are people's own. */
 const MOST = 1_000;
 const LONGEST = 1_000;
 
@@ -6,14 +6,14 @@ const LONGEST = 1_000;
  * A pure function of a text that remembers what it gave: many rules ask the same of the few texts of a record. What it
  * gives is shared, so it must be read only.
  */
-export function remembered<Result>(read: (text: string) => Result): (text: string) => Result {
+export function remembered<Result>(read: (text: string) => Result, most = MOST): (text: string) => Result {
   const known = new Map<string, { readonly result: Result }>();
   return text => {
     const before = known.get(text);
     if (before) return before.result;
     const result = read(text);
     if (text.length <= LONGEST) {
-      if (known.size >= MOST) known.clear();
+      if (known.size >= most) known.clear();
       known.set(text, { result });
     }
     return result;

@@ -1,6 +1,7 @@
 import { type Finding, messageOf } from '../../findings/finding.js';
-import { type Cause, withFollowing } from '../../findings/harm.js';
+import { withFollowing } from '../../findings/harm.js';
 import type { Language } from '../../findings/languages.js';
+import { grouped } from '../../record/grouped.js';
 
 /** One thing that is wrong, in however many places. */
 export interface Entry {
@@ -13,14 +14,9 @@ export interface Entry {
 
 /** The findings in the order given, the same one in many places as one; those that follow from another go with it. */
 export function folded(findings: readonly Finding[], language?: Language): Entry[] {
-  const groups = new Map<string, Cause[]>();
-  for (const cause of withFollowing(findings)) {
-    const { severity, code, acknowledged } = cause.finding;
-    const key = JSON.stringify([severity, code, acknowledged]);
-    const alike = groups.get(key);
-    if (alike) alike.push(cause);
-    else groups.set(key, [cause]);
-  }
+  const groups = grouped(withFollowing(findings), ({ finding: { severity, code, acknowledged } }) =>
+    JSON.stringify([severity, code, acknowledged]),
+  );
   return [...groups.values()].flatMap(causes => {
     const [head, ...rest] = causes;
     if (!head) return [];

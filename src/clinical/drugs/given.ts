@@ -1,3 +1,4 @@
+import { grouped } from '../../record/grouped.js';
 import type { DrugGiven } from '../../record/schema/record.js';
 
 /** A drug given, with its place in the record. */
@@ -7,11 +8,6 @@ export interface Given {
 }
 
 /** Doses by drug (or drug and purpose), in the order in which they first come. */
-export function byDrug(given: readonly Given[], key: (drug: DrugGiven) => string): Given[][] {
-  const groups = new Map<string, Given[]>();
-  for (const one of given) {
-    const name = key(one.drug);
-    groups.set(name, [...(groups.get(name) ?? []), one]);
-  }
-  return [...groups.values()];
-}
+export const byDrug = (given: readonly Given[], key: (drug: DrugGiven) => string): Given[][] => [
+  ...grouped(given, ({ drug }) => key(drug)).values(),
+];

@@ -1,4 +1,5 @@
 import { create, type Font } from 'fontkit';
+import { remembered, rememberedOf } from '../../record/remembered.js';
 import { type Covers, UNSEEN } from './glyphs.js';
 import type { PdfFonts, ScriptCuts } from './options.js';
 
@@ -14,7 +15,7 @@ export interface Stretch {
   readonly text: string;
 }
 
-/** Words whose width is known at most: reports say the same things again and again, and shaping takes longest. */
+/** Words of a cut whose width is known at most: reports say the same things again and again, and shaping takes longest. */
 const MOST_WIDTHS = 20_000;
 
 /** The typefaces that a PDF may be written in: the shipped one for all that it holds, others for the rest. */
@@ -47,15 +48,15 @@ export function openFaces(fonts: PdfFonts, more: readonly ScriptCuts[] = []): Fa
     return regular.hasGlyphForCodePoint(codePoint) && bold.hasGlyphForCodePoint(codePoint);
   };
   /** Names of the typefaces that hold a code point, in their order. */
-  const holders = remembered((codePoint: number): readonly string[] => {
-    const sign = String.fromCodePoint(codePoint);
+  const holders = remembered((sign): readonly string[] => {
+    const codePoint = sign.codePointAt(0) ?? 0;
     const others = more.filter(({ signs, name }) => signs.test(sign) && holds(name, codePoint));
     return [...(holds('', codePoint) ? [''] : []), ...others.map(({ name }) => name)];
   });
   /** The typeface for a word, or for what is read as one sign; undefined where none holds all of it. */
   const faceOf = (part: string, text: string): string | undefined => {
     const needed = Array.from(part).filter(sign => !UNSEEN.test(sign));
-    const [first = [''], ...rest] = needed.map(sign => holders(sign.codePointAt(0) ?? 0));
+    const [first = [''], ...rest] = needed.map(holders);
     const fit = first.filter(face => rest.every(faces => faces.includes(face)));
     const own = fit.filter(face => more.some(({ name, own: tells }) => name === face && tells?.test(text)));
     return fit[0] === '' ? '' : (own[0] ?? fit[0]);
@@ -80,25 +81,17 @@ export function openFaces(fonts: PdfFonts, more: readonly ScriptCuts[] = []): Fa
     }
     return parts;
   };
-  const widths = new Map<string, number>();
-  const widthOf = (word: string, face: string, bold: boolean): number => {
-    const key = `${face} ${bold} ${word}`;
-    const before = widths.get(key);
-    if (before !== undefined) return before;
-    const font = cutsOf(face)[bold ? 'bold' : 'regular'];
-    const width = afresh(font).layout(word).advanceWidth / font.unitsPerEm;
-    if (widths.size >= MOST_WIDTHS) widths.clear();
-    widths.set(key, width);
-    return width;
-  };
+  const cut = (face: string, bold: boolean) => cutsOf(face)[bold ? 'bold' : 'regular'];
   const plain = (text: string) => /^[ -~]*$/.test(text) || more.length === 0;
   return {
-    covers: codePoint => holders(codePoint).length > 0,
+    covers: codePoint => holders(String.fromCodePoint(codePoint)).length > 0,
     stretches: text => (plain(text) ? [{ face: '', text }] : stretches(text)),
-    font: (face, bold) => afresh(cutsOf(face)[bold ? 'bold' : 'regular']),
+    font: (face, bold) => afresh(cut(face, bold)),
     // Parted as the library parts a line that it writes: each word goes with the space after it.
-    width: (text, face, bold) =>
-      (text.match(/[^ ]* |[^ ]+$/g) ?? []).reduce((sum, word) => sum + widthOf(word, face, bold), 0),
+    width(text, face, bold) {
+      const width = widthsIn(cut(face, bold));
+      return (text.match(/[^ ]* |[^ ]+$/g) ?? []).reduce((sum, word) => sum + width(word), 0);
+    },
     rise: face => topOf(cutsOf(face).regular) - topOf(main.regular),
   };
 }
@@ -113,11 +106,7 @@ const topOf = ({ ascent, unitsPerEm }: Font) => ascent / unitsPerEm;
  */
 const afresh = (font: Font): Font => Object.create(font, { _glyphs: { value: {} } });
 
-function remembered<K, V>(make: (key: K) => V): (key: K) => V {
-  const known = new Map<K, V>();
-  return key => {
-    const found = known.get(key) ?? make(key);
-    known.set(key, found);
-    return found;
-  };
-}
+/** Widths of words in a cut, as a multiple of their size. */
+const widthsIn = rememberedOf((font: Font) =>
+  remembered(word => afresh(font).layout(word).advanceWidth / font.unitsPerEm, MOST_WIDTHS),
+);

@@ -5,19 +5,18 @@ import { stops } from '../../findings/finding.js';
 import { patientNumbers } from '../../intake/about.js';
 import { carriedOnce } from '../../intake/carried.js';
 import { destinationsOf, openDestination } from '../../pipeline/destinations.js';
-import { beginFrom, bringIn, mergedRows } from '../../pipeline/intake/bring-in.js';
+import { beginFrom, bringIn } from '../../pipeline/intake/bring-in.js';
 import {
   earlierCaseContribution,
   type GivenNumber,
   type insideContribution,
 } from '../../pipeline/intake/earlier.js';
-import { kitsNamed } from '../../pipeline/intake/kits.js';
-import { fetchOrder } from '../../pipeline/intake/order/fetch.js';
-import { orderContribution } from '../../pipeline/intake/order/read.js';
+import { askOrder } from '../../pipeline/intake/order/ask.js';
 import { openBytes } from '../../pipeline/open-case.js';
 import type { SendCaseDeps } from '../../pipeline/send-case.js';
 import { treeIn } from '../../record/tree.js';
-import { type Reply, refusal, reply } from '../api/reply.js';
+import { type Reply, refusal } from '../api/reply.js';
+import { broughtReply, kitsWanted } from './brought.js';
 import type { CasePorts } from './case-handlers.js';
 import type { Wanted } from './case-job.js';
 
@@ -41,9 +40,8 @@ export async function bringHandler(
   const no = (text: string, findings: Parameters<typeof refusal>[3] = []) =>
     refusal(400, 'invalid', text, findings, {}, language);
   try {
-    const files = await kitsNamed(wanted.kits, site);
-    const broken = files.flatMap(({ kit, findings }) => (kit ? [] : findings));
-    if (broken.length > 0) return no('A kit of the site cannot be read.', broken);
+    const kits = await kitsWanted(wanted.kits, ports);
+    if ('status' in kits) return kits;
     const order =
       wanted.order === undefined ? undefined : await orderOf(wanted.order, wanted.from, ports, now);
     if (order && 'unusable' in order) return no('The destination cannot be asked.', order.unusable);
@@ -56,37 +54,25 @@ export async function bringHandler(
     }
     const sources = order?.contribution ? [...earlier, order.contribution] : earlier;
     const { into } = wanted;
-    const numbers = [
-      ...(typeof into === 'string' ? patientNumbers(treeIn(into)) : []),
-      ...wanted.patient,
-      ...sources.flatMap(({ about }) => about?.identifiers ?? []),
-    ];
-    if (wanted.register && numbers.length === 0 && !order)
+    const asking = wanted.register
+      ? [
+          ...(typeof into === 'string' ? patientNumbers(treeIn(into)) : []),
+          ...wanted.patient,
+          ...sources.flatMap(({ about }) => about?.identifiers ?? []),
+        ]
+      : undefined;
+    if (asking?.length === 0 && !order)
       return no(
         'The register is asked by a number of the patient: send "patient", or a record, an order or an earlier case that has one.',
       );
-    const inside = wanted.register ? await ports.inside(numbers, now) : undefined;
+    const inside = asking && (await ports.inside(asking, now));
     const contributions = carriedOnce(inside ? [inside.contribution, ...sources] : sources);
-    const kits = files.flatMap(({ kit }) => kit ?? []);
     const given = { contributions, kits, findings: order?.findings ?? [] };
     const brought =
       typeof into === 'string'
         ? bringIn(into, given, site.site, now)
         : beginFrom(into, given, site.site, now);
-    if (brought.merged.unreadable)
-      return no('This is not a case record that can be read.', brought.findings.filter(stops));
-    const answer = reply(
-      200,
-      {
-        ...(brought.text !== undefined && { record: brought.text }),
-        ...{
-          ...mergedRows(brought.merged),
-          unreached: order?.unreached ?? false,
-          findings: brought.findings,
-        },
-      },
-      { language },
-    );
+    const answer = broughtReply(brought, ports, { unreached: order?.unreached ?? false });
     return inside ? { ...answer, about: [inside.person] } : answer;
   } catch (error) {
     if (error instanceof CasetallyError && error.code === 'usage') return no(error.message);
@@ -102,10 +88,5 @@ async function orderOf(number: string, from: string | undefined, ports: BringPor
   const { target, findings } = await openDestination(site, name, ports.secrets, ports.process.clock);
   if (!target) return { unusable: findings };
   const session = openSession(target.destination, { ...ports.process, ...target });
-  const { held, ...rest } = await fetchOrder(session, number.trim());
-  const destination = target.destination.name;
-  return {
-    ...rest,
-    ...(held && { contribution: orderContribution(held, { destination, number, at: now }) }),
-  };
+  return askOrder(session, { destination: target.destination.name, number, at: now });
 }

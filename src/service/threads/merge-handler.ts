@@ -1,10 +1,10 @@
 import { CasetallyError } from '../../findings/errors.js';
-import { type Finding, stops } from '../../findings/finding.js';
+import type { Finding } from '../../findings/finding.js';
 import { readContribution } from '../../intake/read-contribution.js';
-import { bringIn, mergedRows } from '../../pipeline/intake/bring-in.js';
-import { kitsNamed } from '../../pipeline/intake/kits.js';
+import { bringIn } from '../../pipeline/intake/bring-in.js';
 import { decodeUtf8 } from '../../record/read.js';
-import { type Reply, refusal, reply } from '../api/reply.js';
+import { type Reply, refusal } from '../api/reply.js';
+import { broughtReply, kitsWanted } from './brought.js';
 import type { CasePorts } from './case-handlers.js';
 import type { SentCase } from './sent-case.js';
 
@@ -12,8 +12,9 @@ import type { SentCase } from './sent-case.js';
 export async function mergeHandler(
   { record, sources, previous, pictures }: SentCase,
   names: readonly string[],
-  { site, language }: CasePorts,
+  ports: CasePorts,
 ): Promise<Reply> {
+  const { site, language } = ports;
   const no = (text: string, findings: readonly Finding[] = []) =>
     refusal(400, 'invalid', text, findings, {}, language);
   if (previous.length > 0 || pictures.size > 0)
@@ -24,17 +25,11 @@ export async function mergeHandler(
   const faults = read.flatMap(one => (one.contribution ? [] : one.findings));
   if (faults.length > 0) return no('A source cannot be read.', faults);
   try {
-    const files = await kitsNamed(names, site);
-    const broken = files.flatMap(({ kit, findings }) => (kit ? [] : findings));
-    if (broken.length > 0) return no('A kit of the site cannot be read.', broken);
+    const kits = await kitsWanted(names, ports);
+    if ('status' in kits) return kits;
     const contributions = read.flatMap(({ contribution }) => contribution ?? []);
-    const kits = files.flatMap(({ kit }) => kit ?? []);
     const brought = bringIn(decoded.text, { contributions, kits }, site.site, new Date().toISOString());
-    if (brought.merged.unreadable)
-      return no('This is not a case record that can be read.', brought.findings.filter(stops));
-    const { text, merged, findings } = brought;
-    const record = text === undefined ? {} : { record: text };
-    return reply(200, { ...record, ...mergedRows(merged), findings }, { language });
+    return broughtReply(brought, ports);
   } catch (error) {
     if (error instanceof CasetallyError && error.code === 'usage') return no(error.message);
     throw error;

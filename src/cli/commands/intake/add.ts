@@ -32,7 +32,12 @@ export async function add(file: string, flags: AddFlags, output: Output): Promis
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
   return intoFile(file, flags, site, output, async (text, now) => {
-    const read = await contributionsOf(flags, site, { patient: patientNumbers(treeIn(text)), now }, output);
+    const read = await contributionsOf(
+      flags,
+      site,
+      { patient: flags.register ? patientNumbers(treeIn(text)) : [], now },
+      output,
+    );
     if (!read) return undefined;
     const { unreached, ...sources } = read;
     if (flags.lines === undefined) return { sources, unreached };

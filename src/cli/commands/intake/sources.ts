@@ -1,6 +1,6 @@
 import { basename } from 'node:path';
 import { CasetallyError } from '../../../findings/errors.js';
-import { type Finding, stops } from '../../../findings/finding.js';
+import { stops } from '../../../findings/finding.js';
 import { carriedOnce } from '../../../intake/carried.js';
 import type { Contribution } from '../../../intake/contribution.js';
 import type { Sources } from '../../../pipeline/intake/bring-in.js';
@@ -10,8 +10,7 @@ import {
   insideContribution,
 } from '../../../pipeline/intake/earlier.js';
 import { kitFile, kitsNamed } from '../../../pipeline/intake/kits.js';
-import { fetchOrder } from '../../../pipeline/intake/order/fetch.js';
-import { orderContribution } from '../../../pipeline/intake/order/read.js';
+import { type AskedOrder, askOrder } from '../../../pipeline/intake/order/ask.js';
 import { type OpenedSite, openBytes } from '../../../pipeline/open-case.js';
 import { caseSystemOf } from '../../../pipeline/settings.js';
 import { readBytes } from '../../files.js';
@@ -91,14 +90,7 @@ async function orderOf(
   site: OpenedSite,
   now: string,
   output: Output,
-): Promise<
-  | {
-      readonly contribution?: Contribution;
-      readonly findings: readonly Finding[];
-      readonly unreached: boolean;
-    }
-  | 'unusable'
-> {
+): Promise<AskedOrder | 'unusable'> {
   const { from } = flags;
   const opened = await openOneOf(
     site,
@@ -108,10 +100,7 @@ async function orderOf(
   );
   if (!opened) return 'unusable';
   output.progress?.(`Asking ${opened.target.destination.name}`);
-  const { held, findings, unreached } = await fetchOrder(opened.session, number.trim());
-  if (!held) return { findings, unreached };
-  const destination = opened.target.destination.name;
-  return { contribution: orderContribution(held, { destination, number, at: now }), findings, unreached };
+  return askOrder(opened.session, { destination: opened.target.destination.name, number, at: now });
 }
 
 /** What dose reports give; what cannot be read of them is said, and where one is no dose report, nothing is taken. */
