@@ -1,20 +1,22 @@
 /**
  * How many cases a second `casetally bulk` stores, what memory it takes and whether either changes with how many there
  * are: `npm run bench:bulk` (`-- --cases N`, `--threads N`, `--pdf`, `--register`, `--json`). Made-up cases of 10 to 60
- * events, the same for the same seed, one a line of a file; an outbox in SQLite on the disk. PDFs are left out unless asked
- * for. Threads run the built program (npm run build).
+ * events, the same for the same seed, one a line of a file; an outbox in SQLite on the disk (gone at the end;
+ * `outboxMB`). PDFs are left out unless asked for. Threads run the built program (npm run build).
  */
 import { randomUUID } from 'node:crypto';
 import { once } from 'node:events';
-import { createWriteStream, mkdtempSync, rmSync } from 'node:fs';
+import { createWriteStream, mkdtempSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { Goal } from '../src/cli/commands/bulk/job.js';
 import { openJournal } from '../src/cli/commands/bulk/journal.js';
+import { bulkProgress } from '../src/cli/commands/bulk/progress.js';
 import { runBulk } from '../src/cli/commands/bulk/run.js';
 import { openSource } from '../src/cli/commands/bulk/source.js';
 import { startThreads } from '../src/cli/commands/bulk/threads.js';
+import { processOutput } from '../src/cli/output.js';
 import { unsealed } from '../src/delivery/outbox/sealing.js';
 import { openSqliteOutbox } from '../src/delivery/outbox/sqlite-outbox.js';
 import { BulkTally } from '../src/pipeline/bulk/tally.js';
@@ -37,6 +39,7 @@ const { values } = parseArgs({
 const [cases, threads] = [Number(values.cases), Number(values.threads)];
 const folder = mkdtempSync(join(tmpdir(), 'casetally-bench-bulk-'));
 const MB = 1024 * 1024;
+const LOOKS = 400;
 
 /** One case a line, each with its own number and patient. */
 async function makeCases(path: string): Promise<void> {
@@ -59,7 +62,13 @@ interface Seen {
   readonly rss: number;
 }
 
-async function measure(): Promise<{ readonly seen: readonly Seen[]; readonly tally: BulkTally }> {
+interface Measured {
+  readonly seen: readonly Seen[];
+  readonly tally: BulkTally;
+  readonly outboxMB: number;
+}
+
+async function measure(): Promise<Measured> {
   const path = join(folder, 'cases.ndjson');
   await makeCases(path);
   const [source, journal] = [await openSource(path), await openJournal(folder)];
@@ -82,27 +91,36 @@ async function measure(): Promise<{ readonly seen: readonly Seen[]; readonly tal
   );
   const begun = performance.now();
   const seen: Seen[] = [];
-  const look = () =>
-    seen.push({
-      cases: tally.done + tally.setAside,
-      seconds: (performance.now() - begun) / 1000,
-      cpu: cpuSeconds(),
-      rss: process.memoryUsage().rss / MB,
-    });
+  let rss = 0;
+  const look = (isLast: boolean) => {
+    const worked = tally.done + tally.setAside;
+    rss = Math.max(rss, process.memoryUsage().rss / MB);
+    // A look at each case would be kept for each case.
+    if (!isLast && worked < (seen.length * cases) / LOOKS) return;
+    seen.push({ cases: worked, seconds: (performance.now() - begun) / 1000, cpu: cpuSeconds(), rss });
+    rss = 0;
+  };
+  const output = processOutput();
+  const progress = await bulkProgress({ ...output, watched: false }, { json: values.json });
   await runBulk({
     ...{ source, journal, tally, turns, limits, out: undefined, purpose: 'bench' },
     stop: new AbortController().signal,
     work: job => pool.run(job),
     atOnce: threads + 2,
     aside: { add: (name, findings) => console.error(name, findings[0]?.code) },
-    onProgress: look,
+    onProgress: at => {
+      look(false);
+      const setAside = tally.setAside;
+      progress.say({ at, total: source.total, cases: tally.done + setAside, setAside });
+    },
   });
-  look();
+  look(true);
+  progress.close();
   await pool.close();
   await outbox.close();
   await register.close();
   await journal.close();
-  return { seen, tally };
+  return { seen, tally, outboxMB: Math.round(statSync(join(folder, 'outbox.db')).size / MB) };
 }
 
 function cpuSeconds(): number {
@@ -118,7 +136,7 @@ function pace(seen: readonly Seen[], from: number, to: number): number {
 }
 
 try {
-  const { seen, tally } = await measure();
+  const { seen, tally, outboxMB } = await measure();
   const seconds = seen.at(-1)?.seconds ?? 0;
   const rssOf = (from: number, to: number) =>
     Math.max(
@@ -135,7 +153,9 @@ try {
     peakMB: Math.round(process.resourceUsage().maxRSS / 1024),
     peakFirstHalfMB: Math.round(rssOf(0, 0.5)),
     peakSecondHalfMB: Math.round(rssOf(0.5, 1)),
+    outboxMB,
   };
+  if (tally.done !== cases) process.exitCode = 1;
   if (values.json) console.log(JSON.stringify(result, undefined, 2));
   else for (const [what, value] of Object.entries(result)) console.log(`${what.padEnd(18)} ${value}`);
 } finally {

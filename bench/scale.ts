@@ -1,9 +1,13 @@
 /**
- * How the time of checking and of preparing grows with the length of a case: `npm run bench:scale` (`--json`; `-- --dist FOLDER` for another build). Processor
- * time of this process, best of several, of the built program (npm run build); the exponent is the slope of a straight
- * line through the logarithms. A record has 500 devices at most, so that two stretches are told apart: up to there a
- * device comes with each two events, beyond it only events are added.
+ * How the time of checking and of preparing grows with the length of a case, and what many cases take:
+ * `npm run bench:scale` (`--json`; `-- --dist FOLDER` for another build; `--cases N`, 100,000 unless told otherwise, which
+ * take more than an hour and 20 GB of the disk, and 0 for none).
+ *
+ * Processor time of this process, best of several, of the built program (npm run build); the exponent is the slope of a
+ * straight line through the logarithms. A record has 500 devices at most, so that two stretches are told apart: up to
+ * there a device comes with each two events, beyond it only events are added. Many cases: `bench/bulk.ts`.
  */
+import { spawnSync } from 'node:child_process';
 import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import type * as Check from '../src/pipeline/check.js';
@@ -14,7 +18,11 @@ import { longCase } from './long-case.js';
 import { cpuOf, machine, ownDist } from './measure.js';
 
 const { values } = parseArgs({
-  options: { json: { type: 'boolean', default: false }, dist: { type: 'string', default: ownDist } },
+  options: {
+    json: { type: 'boolean', default: false },
+    dist: { type: 'string', default: ownDist },
+    cases: { type: 'string', default: '100000' },
+  },
 });
 const built = async <M>(path: string): Promise<M> => import(join(resolve(values.dist), path));
 const { checkCase } = await built<typeof Check>('pipeline/check.js');
@@ -67,8 +75,7 @@ const exponents = Object.entries(stretches).map(([stretch, span]) => ({
   check: exponent(span, 'check'),
   prepare: exponent(span, 'prepare'),
 }));
-if (values.json) console.log(JSON.stringify({ ...machine(), rows, exponents }, undefined, 2));
-else {
+if (!values.json) {
   console.log(
     `${Object.values(machine()).join(', ')}\n\n| events | check, ms | prepare, ms |\n|---:|---:|---:|`,
   );
@@ -78,3 +85,27 @@ else {
   for (const { stretch, check, prepare } of exponents)
     console.log(`| ${stretch} | ${check.toFixed(2)} | ${prepare.toFixed(2)} |`);
 }
+
+/** What many cases take, measured in a process of its own; undefined where none are asked for. */
+function many(): unknown {
+  if (Number(values.cases) === 0) return undefined;
+  const script = (name: string) => join(import.meta.dirname, name);
+  const { status, stdout } = spawnSync(
+    process.execPath,
+    [
+      ...process.execArgv,
+      script('plain.ts'),
+      script('bulk.ts'),
+      '--cases',
+      values.cases,
+      ...(values.json ? ['--json'] : []),
+    ],
+    { stdio: ['ignore', values.json ? 'pipe' : 'inherit', 'inherit'], encoding: 'utf8' },
+  );
+  if (status !== 0) process.exitCode = 1;
+  return stdout ? JSON.parse(stdout) : undefined;
+}
+
+if (!values.json && values.cases !== '0') console.log(`\n${values.cases} cases one after the other:`);
+const bulk = many();
+if (values.json) console.log(JSON.stringify({ ...machine(), rows, exponents, bulk }, undefined, 2));
