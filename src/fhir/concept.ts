@@ -1,4 +1,5 @@
 import type { CodeableConcept, Coding } from 'fhir/r4.js';
+import { rememberedOf } from '../record/remembered.js';
 import type { Code, Coded } from '../record/schema/fields.js';
 import { procedureNote } from './codes/document.js';
 import { outcomeCodes } from './codes/procedures.js';
@@ -75,9 +76,19 @@ export function knownConcept(known: KnownCode, text: string = known.display): Co
 
 /** The entry of a code table under a name, compared without case. */
 export function knownBy<T>(table: Readonly<Record<string, T>>, text: string | undefined): T | undefined {
-  const wanted = text?.trim().toLowerCase();
-  return Object.entries(table).find(([key]) => key.toLowerCase() === wanted)?.[1];
+  const key = text === undefined ? undefined : keysOf(table).get(text.trim().toLowerCase());
+  return key === undefined ? undefined : table[key];
 }
+
+/** The keys of a code table by their small letters; the first of two that are the same. */
+const keysOf = rememberedOf(
+  (table: object) =>
+    new Map(
+      Object.keys(table)
+        .toReversed()
+        .map(key => [key.toLowerCase(), key]),
+    ),
+);
 
 const isSame = (a: LocalCode, b: LocalCode) =>
   a.system === b.system && a.code === b.code && a.what === b.what;

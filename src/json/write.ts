@@ -28,6 +28,12 @@ export function digitsOf(quantity: object): string | undefined {
   return typeof digits === 'string' ? digits : undefined;
 }
 
+/** Gives a copy of a quantity the digits that the quantity was made from, if any. */
+export function withDigitsOf<T extends object>(quantity: object, copy: T): T {
+  const digits = digitsOf(quantity);
+  return digits === undefined ? copy : Object.assign(copy, { [DIGITS]: digits });
+}
+
 /**
  * Writes a resource as FHIR JSON: the same object gives the same text, digits of exact quantities and numbers are kept, absent
  * (undefined) elements are left out, keys stay in the order they were set.
@@ -49,12 +55,11 @@ function write(value: unknown, indent: number, depth: number): string | undefine
       items += `${items === '' ? '' : ','}${inside}${write(item, indent, depth + 1) ?? 'null'}`;
     return items === '' ? '[]' : `[${items}${end}]`;
   }
-  const digits = digitsOf(value);
   const colon = indent === 0 ? ':' : ': ';
   let fields = '';
-  for (const key of Object.keys(value)) {
-    const text =
-      key === 'value' && digits !== undefined ? digits : write(Reflect.get(value, key), indent, depth + 1);
+  for (const [key, field] of Object.entries(value)) {
+    const digits = key === 'value' ? digitsOf(value) : undefined;
+    const text = digits ?? write(field, indent, depth + 1);
     if (text !== undefined)
       fields += `${fields === '' ? '' : ','}${inside}${JSON.stringify(key)}${colon}${text}`;
   }

@@ -11,9 +11,12 @@ const HIDDEN =
   /[\u00ad\u180e\u200b\u2060-\u2064\ufeff]|[\u200c\u200d](?=[ -~]|$)|(?<=^|[ -~])[\u200c\u200d]/gu;
 
 const REPLACEMENT = '\ufffd';
+/** Nothing in it can be one of these. */
+const PLAIN = /^[\n -~\u00a0-\u00ac\u00ae-\u024f]*$/;
 
 /** Text fit for every format: illegal and turning characters are shown as U+FFFD, hidden ones are taken out. */
 function cleanText(text: string): string {
+  if (PLAIN.test(text)) return text;
   return text
     .replace(/\r\n?|[\u0085\u2028\u2029]/g, '\n')
     .replace(ILLEGAL, REPLACEMENT)
@@ -21,18 +24,19 @@ function cleanText(text: string): string {
     .replace(HIDDEN, '');
 }
 
+/** Handlebars compares contexts with `!=`, which asks an object for a primitive; a symbol is no name for a template. */
+const bare: object = Object.freeze(Object.create(null, { [Symbol.toPrimitive]: { value: () => '' } }));
+
 /**
- * A deep copy with every text cleaned. Objects of the copy have no prototype, so that a template
- * can reach nothing but what is in the view.
+ * A deep copy with every text cleaned. Objects of the copy inherit nothing that has a name, so that a template can reach
+ * nothing but what is in the view.
  */
 export function clean<T>(value: T): T;
 export function clean(value: unknown): unknown {
   if (typeof value === 'string') return cleanText(value);
   if (Array.isArray(value)) return value.map(child => clean(child));
   if (typeof value !== 'object' || value === null || ArrayBuffer.isView(value)) return value;
-  const copy: Record<string, unknown> = Object.create(null);
-  // Handlebars compares contexts with `!=`, which asks an object for a primitive; a symbol is no name for a template.
-  Object.defineProperty(copy, Symbol.toPrimitive, { value: () => '' });
+  const copy: Record<string, unknown> = Object.create(bare);
   for (const [key, child] of Object.entries(value)) copy[key] = clean(child);
   return copy;
 }
@@ -48,6 +52,7 @@ export function characterFindings(record: unknown): Finding[] {
   const findings: Finding[] = [];
   const visit = (value: unknown, path: string) => {
     if (typeof value === 'string') {
+      if (PLAIN.test(value)) return;
       for (const [code, pattern] of rules) {
         const found = [...new Set(value.match(pattern) ?? [])].map(codePoint);
         if (found.length > 0) findings.push(finding(code, path, { characters: found.join(', ') }));

@@ -9,12 +9,17 @@ import {
 /** Every Reference.reference of a resource, once; the inside of a document Bundle refers to itself. */
 export function referencesIn(resource: ExactObject | undefined): string[] {
   const found = new Set<string>();
-  if (resource && !isDocument(resource))
-    withReferences(resource, (reference, address) => {
-      found.add(address);
-      return reference;
-    });
+  if (resource && !isDocument(resource)) collect(resource, found);
   return [...found];
+}
+
+function collect(value: ExactJson, found: Set<string>): void {
+  if (isExactArray(value)) for (const item of value) collect(item, found);
+  else if (isExactObject(value)) {
+    const address = textAt(value, 'reference');
+    if (address !== undefined) found.add(address);
+    for (const inner of Object.values(value)) collect(inner, found);
+  }
 }
 
 /** A value with each Reference in it, and its address, replaced; what is not replaced stays as it is. */
