@@ -54,6 +54,13 @@ async function makeCases(path: string): Promise<void> {
   });
 }
 
+/** What others read of the result. */
+export interface ManyCases {
+  readonly casesASecond: number;
+  readonly drift: number;
+  readonly peakMB: number;
+}
+
 interface Seen {
   readonly cases: number;
   readonly seconds: number;
@@ -101,7 +108,7 @@ async function measure(): Promise<Measured> {
     rss = 0;
   };
   const output = processOutput();
-  const progress = await bulkProgress({ ...output, watched: false }, { json: values.json });
+  const progress = await bulkProgress({ ...output, watched: false }, {});
   await runBulk({
     ...{ source, journal, tally, turns, limits, out: undefined, purpose: 'bench' },
     stop: new AbortController().signal,
@@ -142,7 +149,7 @@ try {
     Math.max(
       ...seen.filter(one => one.cases >= from * cases && one.cases <= to * cases).map(({ rss }) => rss),
     );
-  const result = {
+  const result: ManyCases & Record<string, unknown> = {
     ...machine(),
     ...{ cases, threads, pdf: values.pdf, done: tally.done, setAside: tally.setAside },
     seconds: Number(seconds.toFixed(1)),

@@ -2,8 +2,8 @@
  * Ratios that a change of speed shows in, all of one run: `npm run bench` (`--json`), out of the build (npm run build, or
  * `--dist FOLDER`). Times are processor time, best of several rounds taken in turns, so that what else the machine does
  * counts alike for both sides; those of the outbox are by the clock. `--held` fails where a ratio is half as large again as
- * in `bench/accepted.json`, `--accept` writes that table anew. How time grows with a case is `bench/scale.ts`;
- * conformance alone `bench/conformance.ts`. What was tried and did not help is in `bench/tried.md`.
+ * in `bench/accepted.json`, `--accept` writes that table anew. How time grows with a case and what many take is asked of
+ * `bench/scale.ts` (`--cases N`, 1000 unless told otherwise, 0 for none of it); conformance alone `bench/conformance.ts`. What was tried and did not help is in `bench/tried.md`.
  */
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
@@ -25,14 +25,17 @@ import type * as Sites from '../src/site/site.js';
 import { exampleFiles, examplePath } from '../tests/support/examples.js';
 import { postgresPrograms } from '../tests/support/postgres.js';
 import { accept, slower } from './accepted.js';
-import { cpuOf, cpuOfProcess, machine, ownDist } from './measure.js';
+import { cpuOf, cpuOfProcess, machine, ownDist, resultOf } from './measure.js';
 import { postgresTimes, type QueueTimes, queueTimes } from './queue.js';
+import { renderings } from './rendering.js';
+import type { Scale } from './scale.js';
 
 const { values } = parseArgs({
   options: {
     json: { type: 'boolean', default: false },
     dist: { type: 'string', default: ownDist },
     rounds: { type: 'string', default: '15' },
+    cases: { type: 'string', default: '1000' },
     held: { type: 'boolean', default: false },
     accept: { type: 'boolean', default: false },
   },
@@ -106,6 +109,7 @@ const quietly = (run: () => unknown) => {
     // It throws what it finds.
   }
 };
+const rendering = await renderings(dist, tools, by => whole(by).map(({ reports }) => reports.record.html));
 const LABELS = Array.from(
   { length: 5000 },
   (_unused, n) => `]d201095060001178431729123110LOT${n}\u001d21S-${n}`,
@@ -115,6 +119,8 @@ const peers = await bestOf(rounds, {
   conformance: timed(() => documents.map(text => tools.validator.validateText(text))),
   medplum: timed(() => documents.map(text => quietly(() => validateResource(JSON.parse(text))))),
   fhir: timed(() => documents.map(text => quietly(() => fhir.validate(JSON.parse(text))))),
+  rendering: timed(rendering.own),
+  handlebars: timed(rendering.bare),
   labels: timed(() => LABELS.map(label => decodeLabel(label, labelOptions))),
   parser: timed(() => LABELS.map(label => parseBarcode(label))),
 });
@@ -164,13 +170,38 @@ const rows = [
     : []),
   ['conformance of a document', '@medplum/core, base R4 alone', peers.conformance, peers.medplum],
   ['conformance of a document', 'fhir, base R4 alone', peers.conformance, peers.fhir],
+  [
+    'reports as page and narratives',
+    'bare Handlebars, the same templates',
+    peers.rendering,
+    peers.handlebars,
+  ],
   ['5000 GS1 labels', 'gs1-barcode-parser-mod', peers.labels, peers.parser],
 ] as const;
 const ratios = rows.map(([what, against, time, base, goal]) => ({
   ...{ what, against, time, base, ratio: time / base },
   ...(goal !== undefined && { goal }),
 }));
-if (values.json) console.log(JSON.stringify({ ...machine(), ratios }, undefined, 2));
+/** What is no ratio: how time grows, and many cases. */
+const figures = values.cases === '0' ? [] : figuresOf(resultOf('scale.ts', '--cases', values.cases) as Scale);
+
+function figuresOf({ exponents, bulk }: Scale) {
+  const many = [
+    ['cases a second with two threads, no PDF', bulk?.casesASecond, 30],
+    [`${values.cases} cases: peak memory, MB`, bulk?.peakMB, 400],
+    [`${values.cases} cases: time of a late one over that of an early one`, bulk?.drift, 1],
+  ] as const;
+  return [
+    ...exponents.map(({ stretch, prepare }) => ({
+      what: `exponent of prepare in ${stretch}`,
+      figure: Number(prepare.toFixed(2)),
+      goal: 1.1,
+    })),
+    ...many.map(([what, figure, goal]) => ({ what, figure, goal })),
+  ];
+}
+
+if (values.json) console.log(JSON.stringify({ ...machine(), ratios, figures }, undefined, 2));
 else {
   console.log(
     `${Object.values(machine()).join(', ')}\n\n| what | against | ms | ms | ratio | goal |\n|---|---|---:|---:|---:|---:|`,
@@ -179,6 +210,8 @@ else {
     console.log(
       `| ${what} | ${against} | ${time.toFixed(0)} | ${base.toFixed(0)} | ${ratio.toFixed(1)} | ${goal ?? ''} |`,
     );
+  if (figures.length > 0) console.log('\n| what | figure | goal |\n|---|---:|---:|');
+  for (const { what, figure, goal } of figures) console.log(`| ${what} | ${figure} | ${goal} |`);
 }
 /** Against other libraries and the disk the machine decides as much as the program. */
 const HELD: ReadonlySet<string> = new Set([JSON_ALONE, NODE_ALONE, ITSELF]);

@@ -42,3 +42,19 @@ export function machine(): Readonly<Record<'machine' | 'node' | 'casetally', str
     casetally: `Casetally ${version}`,
   };
 }
+
+/** What another of these scripts prints with `--json`, in a process of its own; what it says meanwhile is passed on. */
+export function resultOf(script: string, ...args: string[]): unknown {
+  const { status, stdout } = spawnSync(
+    process.execPath,
+    [
+      ...process.execArgv,
+      ...script.split(' ').map(name => join(import.meta.dirname, name)),
+      ...args,
+      '--json',
+    ],
+    { encoding: 'utf8', stdio: ['ignore', 'pipe', 'inherit'] },
+  );
+  if (status !== 0) throw new Error(`${script} ended with ${status}`);
+  return JSON.parse(stdout);
+}

@@ -7,15 +7,15 @@
  * straight line through the logarithms. A record has 500 devices at most, so that two stretches are told apart: up to
  * there a device comes with each two events, beyond it only events are added. Many cases: `bench/bulk.ts`.
  */
-import { spawnSync } from 'node:child_process';
 import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import type * as Check from '../src/pipeline/check.js';
 import type * as Prepare from '../src/pipeline/prepare.js';
 import type * as ToolsModule from '../src/pipeline/tools.js';
 import type * as Sites from '../src/site/site.js';
+import type { ManyCases } from './bulk.js';
 import { longCase } from './long-case.js';
-import { cpuOf, machine, ownDist } from './measure.js';
+import { cpuOf, machine, ownDist, resultOf } from './measure.js';
 
 const { values } = parseArgs({
   options: {
@@ -70,7 +70,17 @@ function exponent([from, to]: readonly [number, number], what: 'check' | 'prepar
   return slope(1, y) / slope(0, x);
 }
 
-const exponents = Object.entries(stretches).map(([stretch, span]) => ({
+/** What others read of the result. */
+export interface Scale {
+  readonly exponents: readonly {
+    readonly stretch: string;
+    readonly check: number;
+    readonly prepare: number;
+  }[];
+  readonly bulk?: ManyCases | undefined;
+}
+
+const exponents: Scale['exponents'] = Object.entries(stretches).map(([stretch, span]) => ({
   stretch,
   check: exponent(span, 'check'),
   prepare: exponent(span, 'prepare'),
@@ -86,26 +96,7 @@ if (!values.json) {
     console.log(`| ${stretch} | ${check.toFixed(2)} | ${prepare.toFixed(2)} |`);
 }
 
-/** What many cases take, measured in a process of its own; undefined where none are asked for. */
-function many(): unknown {
-  if (Number(values.cases) === 0) return undefined;
-  const script = (name: string) => join(import.meta.dirname, name);
-  const { status, stdout } = spawnSync(
-    process.execPath,
-    [
-      ...process.execArgv,
-      script('plain.ts'),
-      script('bulk.ts'),
-      '--cases',
-      values.cases,
-      ...(values.json ? ['--json'] : []),
-    ],
-    { stdio: ['ignore', values.json ? 'pipe' : 'inherit', 'inherit'], encoding: 'utf8' },
-  );
-  if (status !== 0) process.exitCode = 1;
-  return stdout ? JSON.parse(stdout) : undefined;
-}
-
 if (!values.json && values.cases !== '0') console.log(`\n${values.cases} cases one after the other:`);
-const bulk = many();
+const bulk = values.cases === '0' ? undefined : resultOf('plain.ts bulk.ts', '--cases', values.cases);
 if (values.json) console.log(JSON.stringify({ ...machine(), rows, exponents, bulk }, undefined, 2));
+else for (const [what, value] of Object.entries(bulk ?? {})) console.log(`${what.padEnd(18)} ${value}`);
