@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -48,6 +48,16 @@ function modulesIn(part: string): readonly string[] {
   return sources.map(source => source.replace(/^.*\/src\/(.*)\.ts$/, '$1'));
 }
 
+/** A part of the bundle with all that are loaded with it, and not later. */
+function withImports(part: string, found = new Set<string>()): ReadonlySet<string> {
+  if (found.has(part)) return found;
+  found.add(part);
+  const text = readFileSync(join(dirname(program), part), 'utf8');
+  for (const [, name = ''] of text.matchAll(/^(?:import|\}) ?(?:from )?"\.\/([\w-]+\.js)";$/gm))
+    withImports(name, found);
+  return found;
+}
+
 /** What no command loads that makes no PDF, reads no list or picture, and talks to nobody. */
 const heavy =
   /^(?:pdfkit|fontkit|harfbuzzjs|dcmjs|@jimp\/.*|express|undici|jose|oauth4webapi|fhir-kit-client|pino|prom-client|csv-parse|csv-stringify|ohm-js|zxing-wasm|pg|better-sqlite3)$/;
@@ -78,6 +88,19 @@ describe('what a command loads', () => {
     expect(modules).toContain('conformance/check/walk');
     const others =
       /^(?:clinical|devices|trade|report\/(?:view|pdf\/render|render\/render)|fhir\/resources|register|drafts|service)\//;
+    expect(modules.filter(name => others.test(name))).toEqual([]);
+  });
+
+  it('bulk: what works cases out in its threads alone', () => {
+    const folder = dirname(program);
+    const begin = readdirSync(folder).find(
+      name => name.endsWith('.js') && modulesIn(name).includes('cli/commands/bulk/bulk'),
+    );
+    const modules = [...withImports(begin ?? '')].flatMap(modulesIn);
+    expect(modules).toContain('cli/commands/bulk/run');
+    expect(modules).toContain('delivery/outbox/sqlite-outbox');
+    const others =
+      /^(?:clinical\/|fhir\/resources|report\/(?:view|pdf|render\/render)|conformance\/check|register\/case-facts)/;
     expect(modules.filter(name => others.test(name))).toEqual([]);
   });
 });

@@ -9,8 +9,8 @@ import type { Outcome } from '../../../service/threads/pool.js';
 import type { AsideFile } from './aside.js';
 import type { BulkAnswer, BulkJob } from './job.js';
 import type { Journal } from './journal.js';
+import { setAside } from './set-aside.js';
 import type { Found, Source } from './source.js';
-import { setAside } from './work.js';
 
 /** What a run needs. */
 export interface BulkRun {

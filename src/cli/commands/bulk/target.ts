@@ -7,8 +7,6 @@ import type { Output } from '../../output.js';
 import { openOutbox, processDeps, secretsFrom } from '../../process.js';
 import { findingsText } from '../../terminal/findings.js';
 import { openSite } from '../open-site.js';
-import { signingKey } from '../prepared.js';
-import { withRegister } from '../register/open.js';
 import type { BulkFlags } from './flags.js';
 import type { Goal } from './job.js';
 
@@ -18,18 +16,26 @@ export interface BulkStores {
   readonly register?: Pick<Register, 'take'>;
 }
 
-/** Opens what the cases go to, with everything that would stop each of them alike looked at first. */
+/**
+ * Opens what the cases go to, with everything that would stop each of them alike looked at first. What works cases out
+ * is loaded in the threads, and here only where it is needed.
+ */
 export async function openTarget(
   goal: Goal,
   flags: BulkFlags,
   output: Output,
   work: (site: OpenedSite, stores: BulkStores) => Promise<ExitCode>,
 ): Promise<ExitCode> {
-  if (goal.do === 'register')
+  if (goal.do === 'register') {
+    const { withRegister } = await import('../register/open.js');
     return withRegister(flags, output, ({ site, register }) => work(site, { register }));
+  }
   const site = await openSite(flags.site, output);
   if (!site) return exitCodes.usage;
-  await signingKey(goal.sign, goal.do === 'store' ? 'send' : 'write');
+  if (goal.sign !== undefined) {
+    const { signingKey } = await import('../prepared.js');
+    await signingKey(goal.sign, goal.do === 'store' ? 'send' : 'write');
+  }
   if (goal.do === 'write') return work(site, {});
   for (const name of namesOf(site, goal.to)) {
     const { clock } = processDeps(flags.data);

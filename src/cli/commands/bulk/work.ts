@@ -1,6 +1,5 @@
 import { CasetallyError } from '../../../findings/errors.js';
-import { type Finding, finding, stops } from '../../../findings/finding.js';
-import { byHarm } from '../../../findings/harm.js';
+import { finding } from '../../../findings/finding.js';
 import { goesTo } from '../../../pipeline/destinations.js';
 import { openBytes } from '../../../pipeline/open-case.js';
 import { caseKey } from '../../../pipeline/outbox-item.js';
@@ -18,9 +17,7 @@ import type { CaseFile } from '../open-case.js';
 import { filesOf } from '../prepare.js';
 import { preparedOf, signed } from '../prepared.js';
 import type { BulkAnswer, BulkJob, BulkQuestion, BulkThreadData } from './job.js';
-
-/** Of one case, so many are written down where it is set aside. */
-const MOST_FINDINGS = 50;
+import { setAside } from './set-aside.js';
 
 /** Works one record out and stores, writes or takes it, by the same steps as the commands for one case. */
 export async function bulkWorker({
@@ -124,18 +121,4 @@ async function takeThrough(
   now: number,
 ): Promise<Taken> {
   return (await asked(ask, { ask: 'take', version, now })) as Taken;
-}
-
-/** A case that goes no further, with the worst of what there is to say of it. */
-export function setAside(
-  findings: readonly Finding[],
-  { unreadable = false, early = false }: { readonly unreadable?: boolean; readonly early?: boolean } = {},
-): Extract<BulkAnswer, { kind: 'set-aside' }> {
-  const worst = byHarm(findings.some(stops) ? findings.filter(stops) : findings);
-  return {
-    kind: 'set-aside',
-    counted: findings.map(({ code, severity }) => ({ code, severity })),
-    findings: worst.slice(0, MOST_FINDINGS),
-    ...{ unreadable, early },
-  };
 }
