@@ -47,7 +47,42 @@ export const nativeBundles: readonly (readonly [string, Native])[] = [
         .slice(1)
         .some(e => isObject(e['resource']) && e['resource']['resourceType'] === 'Composition'),
   ],
+  // ct-document-1, ct-document-2
+  [
+    'entry.resource.ofType(Procedure).where(partOf.empty()).count() = 1',
+    value => wholeProcedures(value).length === 1,
+  ],
+  [
+    'entry.first().resource.event.detail.reference = entry.where(resource.ofType(Procedure).where(partOf.empty()).exists()).fullUrl',
+    aboutProcedure,
+  ],
 ];
+
+/** Entries of Procedures that are part of no other. */
+function wholeProcedures(value: Json): JsonObject[] {
+  return entries(value).filter(
+    ({ resource }) =>
+      isObject(resource) && resource['resourceType'] === 'Procedure' && !has(resource, 'partOf'),
+  );
+}
+
+/** The plain case: one event with one detail, one Procedure. Everything else is left to the library. */
+function aboutProcedure(value: Json): boolean | undefined {
+  const [procedure, another] = wholeProcedures(value);
+  const composition = entries(value)[0]?.['resource'];
+  const event = onlyOf(isObject(composition) ? composition['event'] : undefined);
+  const detail = onlyOf(event?.['detail']);
+  const [reference, address] = [detail?.['reference'], procedure?.['fullUrl']];
+  return typeof reference === 'string' && typeof address === 'string' && !another
+    ? reference === address
+    : undefined;
+}
+
+function onlyOf(list: Json | undefined): JsonObject | undefined {
+  if (!Array.isArray(list) || list.length !== 1) return undefined;
+  const [only] = list as readonly Json[];
+  return isObject(only) ? (only as JsonObject) : undefined;
+}
 
 /** A Bundle of `type` has a resource of `resourceType` first. */
 function startsWith(value: Json, type: string, resourceType: string): boolean {

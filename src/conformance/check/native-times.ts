@@ -1,5 +1,6 @@
+import type { JsonObject } from '../../json/parse.js';
 import { isObject } from './equal.js';
-import type { Native } from './native.js';
+import { has, type Native } from './native.js';
 
 /** Hand-written invariants about dates, times and repetitions. */
 export const nativeTimes: readonly (readonly [string, Native])[] = [
@@ -22,7 +23,19 @@ export const nativeTimes: readonly (readonly [string, Native])[] = [
     '$this.ofType(dateTime).empty() or ($this as dateTime).toString().length() >= 8',
     value => typeof value !== 'string' || value.length >= 8,
   ],
+  // ct-use-1
+  [
+    "status = 'active' implies timing.ofType(Period).where(end < %resource.recordedOn).empty()",
+    value => (isObject(value) && hasNoEnd(value) ? true : undefined),
+  ],
 ];
+
+/** A use that is over, or whose period has no end; what has one is left to the library. */
+function hasNoEnd({ status, timingPeriod: period }: JsonObject): boolean {
+  if (typeof status !== 'string') return false;
+  if (status !== 'active' || period === undefined) return true;
+  return isObject(period) && !has(period, 'end');
+}
 
 const INSTANT = /^\d{4}-\d\d-\d\dT\d\d:[0-5]\d:(?:[0-5]\d|60)(?:\.\d{1,3})?(?:Z|[+-]\d\d:\d\d)$/;
 const DAY = /^\d{4}-\d\d-\d\d$/;

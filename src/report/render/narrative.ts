@@ -18,6 +18,10 @@ export const ATTRIBUTES: ReadonlySet<string> = new Set(
 );
 const EMPTY: ReadonlySet<string> = new Set(['br', 'hr']);
 
+/* Most texts hold none of these. */
+const SPACES = /[\t\r\n]| {2}/;
+const MARKUP = /[&<>"]/;
+
 /**
  * Reads what a template made and writes it anew, so that one serializer decides what every narrative holds:
  * allowed lower-case tags and attributes, characters written out, no white space between tags.
@@ -37,11 +41,13 @@ export function narrativeDiv(template: string, source: string): string {
   parser.on('opentag', ({ name, uri, attributes }) => {
     if (depth === 0 && name !== 'div') refuse('it does not start with a div');
     if (uri !== XHTML || !ELEMENTS.has(name)) refuse(`it has a ${name} element`);
-    const kept = Object.values(attributes).filter(attribute => attribute.name !== 'xmlns');
-    for (const attribute of kept)
-      if (!ATTRIBUTES.has(attribute.name)) refuse(`it has the attribute ${attribute.name}`);
-    const written = kept.map(attribute => ` ${attribute.name}="${escaped(attribute.value)}"`).join('');
-    out += `<${name}${depth === 0 ? ` xmlns="${XHTML}"` : ''}${written}${EMPTY.has(name) ? '/' : ''}>`;
+    out += depth === 0 ? `<${name} xmlns="${XHTML}"` : `<${name}`;
+    for (const attribute of Object.keys(attributes)) {
+      if (attribute === 'xmlns') continue;
+      if (!ATTRIBUTES.has(attribute)) refuse(`it has the attribute ${attribute}`);
+      out += ` ${attribute}="${escaped(attributes[attribute]?.value ?? '')}"`;
+    }
+    out += EMPTY.has(name) ? '/>' : '>';
     depth += 1;
   });
   parser.on('closetag', ({ name }) => {
@@ -49,8 +55,8 @@ export function narrativeDiv(template: string, source: string): string {
     if (!EMPTY.has(name)) out += `</${name}>`;
   });
   parser.on('text', text => {
-    const shown = text.replace(/[ \t\r\n]+/g, ' ');
-    if (shown === ' ' && /\n/.test(text)) return;
+    const shown = SPACES.test(text) ? text.replace(/[ \t\r\n]+/g, ' ') : text;
+    if (shown === ' ' && text.includes('\n')) return;
     content ||= shown.trim() !== '';
     out += escaped(shown);
   });
@@ -60,5 +66,6 @@ export function narrativeDiv(template: string, source: string): string {
 }
 
 function escaped(text: string): string {
+  if (!MARKUP.test(text)) return text;
   return text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;').replace(/"/g, '&quot;');
 }
