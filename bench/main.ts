@@ -3,7 +3,8 @@
  * `--dist FOLDER`). Times are processor time, best of several rounds taken in turns, so that what else the machine does
  * counts alike for both sides; those of the outbox are by the clock. `--held` fails where a ratio is half as large again as
  * in `bench/accepted.json`, `--accept` writes that table anew. How time grows with a case and what many take is asked of
- * `bench/scale.ts` (`--cases N`, 1000 unless told otherwise, 0 for none of it); conformance alone `bench/conformance.ts`. What was tried and did not help is in `bench/tried.md`.
+ * `bench/scale.ts` (`--cases N`, 1000 unless told otherwise, 0 for none of it); conformance alone is
+ * `bench/conformance.ts`. What was tried and did not help is in `bench/tried.md`.
  */
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
