@@ -24,16 +24,19 @@ const { startCaseWork } = await built<typeof Cases>('service/threads/cases.js');
 const { unconfiguredSite } = await built<typeof Sites>('site/site.js');
 
 const delay = monitorEventLoopDelay({ resolution: 5 });
+let before = process.cpuUsage();
 const { url, close } =
   process.env['BENCH_AS'] === 'idle' ? { url: '', close: async () => undefined } : await served();
 process.on('message', async message => {
   if (message === 'measure') {
     delay.reset();
     delay.enable();
+    before = process.cpuUsage();
     process.send?.({});
   } else if (message === 'measured') {
     delay.disable();
-    process.send?.({ p99: delay.percentile(99) / 1e6, max: delay.max / 1e6 });
+    const { user, system } = process.cpuUsage(before);
+    process.send?.({ p99: delay.percentile(99) / 1e6, max: delay.max / 1e6, cpu: (user + system) / 1e6 });
   } else {
     await close();
     process.disconnect();

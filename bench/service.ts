@@ -1,7 +1,8 @@
 /**
  * Many clients at once: `npx tsx bench/service.ts -- --seconds 20 --clients 20,100`. Prints stalls of the event loop of
- * the service while clients prepare, check and print cases, what was answered and reset, how long /healthz took, and the
- * same for one process without threads. Exit 1 when a stall (99th percentile) reaches 50 ms or a connection was reset.
+ * the service while clients prepare, check and print cases, what was answered and reset, how long /healthz took, what
+ * processor time a case took, and the same for one process without threads; after `--warm` seconds of the same work, since
+ * each thread has to learn what is used most. Exit 1 when a stall (99th percentile) reaches 50 ms or a connection was reset.
  */
 import { fork } from 'node:child_process';
 import { once } from 'node:events';
@@ -15,6 +16,7 @@ const { values } = parseArgs({
   options: {
     clients: { type: 'string', default: '20,100' },
     seconds: { type: 'string', default: '20' },
+    warm: { type: 'string', default: '60' },
   },
 });
 const BAR_MS = 50;
@@ -32,6 +34,9 @@ interface Run {
   longestMs: number;
   /** What a process that does nothing waited for its turn at the same time. */
   idleMs: number;
+  /** Processor seconds of the service, and of the clients, who have the same processors. */
+  cpu: number;
+  clientCpu: number;
 }
 
 /** Starts a service of the built program in a process that measures its own event loop. */
@@ -45,7 +50,7 @@ async function started(as: 'threads' | 'one process' | 'idle') {
   const told = async (what: string) => {
     const answer = once(child, 'message');
     child.send(what);
-    return (await answer)[0] as { p99: number; max: number };
+    return (await answer)[0] as { p99: number; max: number; cpu: number };
   };
   const stop = async () => {
     const ended = once(child, 'exit');
@@ -58,10 +63,10 @@ async function started(as: 'threads' | 'one process' | 'idle') {
 
 type Started = Awaited<ReturnType<typeof started>>;
 
-async function run(service: Started, idle: Started, clients: number): Promise<Run> {
+async function run(service: Started, idle: Started, clients: number, seconds: string): Promise<Run> {
   const dispatcher = new Agent({ connections: clients + 2, headersTimeout: 0, bodyTimeout: 0 });
   const result = { answered: 0, turned: 0, reset: 0, other: 0, healthMs: [] as number[] };
-  const until = performance.now() + Number(values.seconds) * 1000;
+  const until = performance.now() + Number(seconds) * 1000;
   const post = async (path: string) => {
     try {
       const answer = await fetch(service.url + path, {
@@ -94,10 +99,13 @@ async function run(service: Started, idle: Started, clients: number): Promise<Ru
     }
   };
   await Promise.all([service.told('measure'), idle.told('measure')]);
+  const before = process.cpuUsage();
   await Promise.all([watcher(), ...Array.from({ length: clients }, (_, number) => client(number))]);
-  const [{ p99, max }, beside] = await Promise.all([service.told('measured'), idle.told('measured')]);
+  const { user, system } = process.cpuUsage(before);
+  const [{ p99, max, cpu }, beside] = await Promise.all([service.told('measured'), idle.told('measured')]);
   await dispatcher.close();
-  return { ...result, stallMs: p99, longestMs: max, idleMs: beside.p99 };
+  const clientCpu = (user + system) / 1e6;
+  return { ...result, stallMs: p99, longestMs: max, idleMs: beside.p99, cpu, clientCpu };
 }
 
 const at = (list: readonly number[], part: number) =>
@@ -146,12 +154,14 @@ const idle = await started('idle');
 for (const as of ['threads', 'one process'] as const) {
   const service = await started(as);
   if (as === 'threads') await tooMuch(service);
+  await run(service, idle, 20, values.warm);
   for (const clients of values.clients.split(',').map(Number)) {
-    const made = await run(service, idle, clients);
-    const { answered, turned, reset, other, healthMs, stallMs, longestMs, idleMs } = made;
+    const made = await run(service, idle, clients, values.seconds);
+    const { answered, turned, reset, other, healthMs, stallMs, longestMs, idleMs, cpu, clientCpu } = made;
     console.log(
       `${as}, ${clients} clients: ` +
         `${(answered / Number(values.seconds)).toFixed(1)} cases a second (${answered} answered, ${turned} turned away, ${other} otherwise), ` +
+        `${ms((cpu * 1000) / answered)} of processor time each and ${ms((clientCpu * 1000) / answered)} of the clients, ` +
         `${reset} resets; event loop p99 ${ms(stallMs)}, longest ${ms(longestMs)} (p99 of an idle process beside it ${ms(idleMs)}); ` +
         `/healthz p50 ${ms(at(healthMs, 0.5))}, p99 ${ms(at(healthMs, 0.99))}`,
     );
