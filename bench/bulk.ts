@@ -107,8 +107,7 @@ async function measure(): Promise<Measured> {
     seen.push({ cases: worked, seconds: (performance.now() - begun) / 1000, cpu: cpuSeconds(), rss });
     rss = 0;
   };
-  const output = processOutput();
-  const progress = await bulkProgress({ ...output, watched: false }, {});
+  const progress = await bulkProgress({ ...processOutput(), watched: false }, {});
   await runBulk({
     ...{ source, journal, tally, turns, limits, out: undefined, purpose: 'bench' },
     stop: new AbortController().signal,

@@ -26,7 +26,7 @@ import type * as Sites from '../src/site/site.js';
 import { exampleFiles, examplePath } from '../tests/support/examples.js';
 import { postgresPrograms } from '../tests/support/postgres.js';
 import { accept, slower } from './accepted.js';
-import { cpuOf, cpuOfProcess, machine, ownDist, resultOf } from './measure.js';
+import { builtIn, cpuOf, cpuOfProcess, machine, ownDist, resultOf } from './measure.js';
 import { postgresTimes, type QueueTimes, queueTimes } from './queue.js';
 import { renderings } from './rendering.js';
 import type { Scale } from './scale.js';
@@ -42,7 +42,7 @@ const { values } = parseArgs({
   },
 });
 const dist = resolve(values.dist);
-const built = async <M>(path: string): Promise<M> => import(join(dist, path));
+const built = builtIn(dist);
 const { checkCase } = await built<typeof Check>('pipeline/check.js');
 const { prepareCase } = await built<typeof Prepare>('pipeline/prepare.js');
 const { loadTools } = await built<typeof ToolsModule>('pipeline/tools.js');
@@ -184,7 +184,8 @@ const ratios = rows.map(([what, against, time, base, goal]) => ({
   ...(goal !== undefined && { goal }),
 }));
 /** What is no ratio: how time grows, and many cases. */
-const figures = values.cases === '0' ? [] : figuresOf(resultOf('scale.ts', '--cases', values.cases) as Scale);
+const figures =
+  values.cases === '0' ? [] : figuresOf(resultOf(['scale.ts'], '--cases', values.cases) as Scale);
 
 function figuresOf({ exponents, bulk }: Scale) {
   const many = [

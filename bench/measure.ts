@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { arch, cpus, platform } from 'node:os';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 
 /** The build that is measured where no other is named. */
 export const ownDist = join(import.meta.dirname, '..', 'dist');
@@ -43,18 +43,22 @@ export function machine(): Readonly<Record<'machine' | 'node' | 'casetally', str
   };
 }
 
-/** What another of these scripts prints with `--json`, in a process of its own; what it says meanwhile is passed on. */
-export function resultOf(script: string, ...args: string[]): unknown {
+/** Loads modules of a build by their path in it; types are those of the source. */
+export const builtIn =
+  (dist: string) =>
+  async <M>(path: string): Promise<M> =>
+    import(join(resolve(dist), path));
+
+/**
+ * What another of these scripts prints with `--json`, in a process of its own; what it says meanwhile is passed on.
+ * @param scripts the script that is run, and those that it is told to run
+ */
+export function resultOf(scripts: readonly string[], ...args: string[]): unknown {
   const { status, stdout } = spawnSync(
     process.execPath,
-    [
-      ...process.execArgv,
-      ...script.split(' ').map(name => join(import.meta.dirname, name)),
-      ...args,
-      '--json',
-    ],
+    [...process.execArgv, ...scripts.map(name => join(import.meta.dirname, name)), ...args, '--json'],
     { encoding: 'utf8', stdio: ['ignore', 'pipe', 'inherit'] },
   );
-  if (status !== 0) throw new Error(`${script} ended with ${status}`);
+  if (status !== 0) throw new Error(`${scripts.join(' ')} ended with ${status}`);
   return JSON.parse(stdout);
 }

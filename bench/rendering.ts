@@ -1,5 +1,4 @@
 /** Rendering held against Handlebars alone with the same templates, helpers and documents. */
-import { join } from 'node:path';
 import Handlebars from 'handlebars';
 import type * as Prepare from '../src/pipeline/prepare.js';
 import type * as ToolsModule from '../src/pipeline/tools.js';
@@ -8,6 +7,7 @@ import type * as Markup from '../src/report/render/markup.js';
 import type * as Render from '../src/report/render/render.js';
 import type { Templates } from '../src/report/render/templates.js';
 import type { ReportDocument } from '../src/report/view/nodes.js';
+import { builtIn } from './measure.js';
 
 interface Rendering {
   /** The page and the narratives of each document, as a case has them. */
@@ -22,7 +22,7 @@ export async function renderings(
   tools: Prepare.Tools,
   work: (tools: Prepare.Tools) => unknown,
 ): Promise<Rendering> {
-  const built = async <M>(path: string): Promise<M> => import(join(dist, path));
+  const built = builtIn(dist);
   const { loadSources } = await built<typeof Load>('report/render/load.js');
   const { markupHelpers } = await built<typeof Markup>('report/render/markup.js');
   const { renderNarrative, renderReport } = await built<typeof Render>('report/render/render.js');

@@ -7,7 +7,6 @@
  * straight line through the logarithms. A record has 500 devices at most, so that two stretches are told apart: up to
  * there a device comes with each two events, beyond it only events are added. Many cases: `bench/bulk.ts`.
  */
-import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import type * as Check from '../src/pipeline/check.js';
 import type * as Prepare from '../src/pipeline/prepare.js';
@@ -15,7 +14,7 @@ import type * as ToolsModule from '../src/pipeline/tools.js';
 import type * as Sites from '../src/site/site.js';
 import type { ManyCases } from './bulk.js';
 import { longCase } from './long-case.js';
-import { cpuOf, machine, ownDist, resultOf } from './measure.js';
+import { builtIn, cpuOf, machine, ownDist, resultOf } from './measure.js';
 
 const { values } = parseArgs({
   options: {
@@ -24,7 +23,7 @@ const { values } = parseArgs({
     cases: { type: 'string', default: '100000' },
   },
 });
-const built = async <M>(path: string): Promise<M> => import(join(resolve(values.dist), path));
+const built = builtIn(values.dist);
 const { checkCase } = await built<typeof Check>('pipeline/check.js');
 const { prepareCase } = await built<typeof Prepare>('pipeline/prepare.js');
 const { loadTools } = await built<typeof ToolsModule>('pipeline/tools.js');
@@ -97,6 +96,6 @@ if (!values.json) {
 }
 
 if (!values.json && values.cases !== '0') console.log(`\n${values.cases} cases one after the other:`);
-const bulk = values.cases === '0' ? undefined : resultOf('plain.ts bulk.ts', '--cases', values.cases);
+const bulk = values.cases === '0' ? undefined : resultOf(['plain.ts', 'bulk.ts'], '--cases', values.cases);
 if (values.json) console.log(JSON.stringify({ ...machine(), rows, exponents, bulk }, undefined, 2));
 else for (const [what, value] of Object.entries(bulk ?? {})) console.log(`${what.padEnd(18)} ${value}`);

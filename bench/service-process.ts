@@ -14,9 +14,10 @@ import type { CaseJob } from '../src/service/threads/case-job.js';
 import type * as Cases from '../src/service/threads/cases.js';
 import type * as Sent from '../src/service/threads/sent-case.js';
 import type * as Sites from '../src/site/site.js';
+import { builtIn, ownDist } from './measure.js';
 
 /** A module as it was built: threads run built modules only. */
-const built = async <M>(path: string): Promise<M> => import(join(import.meta.dirname, '..', 'dist', path));
+const built = builtIn(ownDist);
 
 const { openSqliteOutbox } = await built<typeof Sqlite>('delivery/outbox/sqlite-outbox.js');
 const { startService } = await built<typeof Server>('service/api/server.js');
