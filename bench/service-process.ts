@@ -37,7 +37,13 @@ process.on('message', async message => {
   } else if (message === 'measured') {
     delay.disable();
     const { user, system } = process.cpuUsage(before);
-    process.send?.({ p99: delay.percentile(99) / 1e6, max: delay.max / 1e6, cpu: (user + system) / 1e6 });
+    const peakMB = Math.round(process.resourceUsage().maxRSS / 1024);
+    process.send?.({
+      p99: delay.percentile(99) / 1e6,
+      max: delay.max / 1e6,
+      cpu: (user + system) / 1e6,
+      peakMB,
+    });
   } else {
     await close();
     process.disconnect();

@@ -1,8 +1,9 @@
 /**
  * Many clients at once: `npx tsx bench/service.ts -- --seconds 20 --clients 20,100`. Prints stalls of the event loop of
  * the service while clients prepare, check and print cases, what was answered and reset, how long /healthz took, what
- * processor time a case took, and the same for one process without threads; after `--warm` seconds of the same work, since
- * each thread has to learn what is used most. Exit 1 when a stall (99th percentile) reaches 50 ms or a connection was reset.
+ * processor time a case took and what memory, and the same for one process without threads and for two of them side by
+ * side, which is what the machine has to give; after `--warm` seconds of the same work, since each thread has to learn what
+ * is used most. Exit 1 when a stall (99th percentile) reaches 50 ms or a connection was reset.
  */
 import { fork } from 'node:child_process';
 import { once } from 'node:events';
@@ -22,6 +23,7 @@ const { values } = parseArgs({
 const BAR_MS = 50;
 const root = join(import.meta.dirname, '..');
 const caseText = readFileSync(join(root, 'examples', 'liver-biopsy.yaml'), 'utf8');
+const SIDE_BY_SIDE = 'two processes side by side';
 const WORK = ['/cases/check', '/cases/prepare', '/cases/report?format=pdf', '/cases/check'];
 
 interface Run {
@@ -37,6 +39,8 @@ interface Run {
   /** Processor seconds of the service, and of the clients, who have the same processors. */
   cpu: number;
   clientCpu: number;
+  /** The most memory that the service has held since it began. */
+  peakMB: number;
 }
 
 /** Starts a service of the built program in a process that measures its own event loop. */
@@ -50,7 +54,7 @@ async function started(as: 'threads' | 'one process' | 'idle') {
   const told = async (what: string) => {
     const answer = once(child, 'message');
     child.send(what);
-    return (await answer)[0] as { p99: number; max: number; cpu: number };
+    return (await answer)[0] as { p99: number; max: number; cpu: number; peakMB: number };
   };
   const stop = async () => {
     const ended = once(child, 'exit');
@@ -63,7 +67,12 @@ async function started(as: 'threads' | 'one process' | 'idle') {
 
 type Started = Awaited<ReturnType<typeof started>>;
 
-async function run(service: Started, idle: Started, clients: number, seconds: string): Promise<Run> {
+async function run(
+  service: Started,
+  idle: Started | undefined,
+  clients: number,
+  seconds: string,
+): Promise<Run> {
   const dispatcher = new Agent({ connections: clients + 2, headersTimeout: 0, bodyTimeout: 0 });
   const result = { answered: 0, turned: 0, reset: 0, other: 0, healthMs: [] as number[] };
   const until = performance.now() + Number(seconds) * 1000;
@@ -98,14 +107,17 @@ async function run(service: Started, idle: Started, clients: number, seconds: st
       await new Promise(resolve => setTimeout(resolve, 100));
     }
   };
-  await Promise.all([service.told('measure'), idle.told('measure')]);
+  await Promise.all([service.told('measure'), idle?.told('measure')]);
   const before = process.cpuUsage();
   await Promise.all([watcher(), ...Array.from({ length: clients }, (_, number) => client(number))]);
   const { user, system } = process.cpuUsage(before);
-  const [{ p99, max, cpu }, beside] = await Promise.all([service.told('measured'), idle.told('measured')]);
+  const [{ p99, max, cpu, peakMB }, beside] = await Promise.all([
+    service.told('measured'),
+    idle?.told('measured'),
+  ]);
   await dispatcher.close();
   const clientCpu = (user + system) / 1e6;
-  return { ...result, stallMs: p99, longestMs: max, idleMs: beside.p99, cpu, clientCpu };
+  return { ...result, stallMs: p99, longestMs: max, idleMs: beside?.p99 ?? 0, cpu, clientCpu, peakMB };
 }
 
 const at = (list: readonly number[], part: number) =>
@@ -149,25 +161,65 @@ async function tooMuch({ url }: Started): Promise<void> {
     }
 }
 
+/** A line of the table; with more than one service, of all of them together. */
+function told(name: string, clients: number, runs: readonly Run[]): number {
+  const sum = (of: (run: Run) => number) => runs.reduce((all, run) => all + of(run), 0);
+  const most = (of: (run: Run) => number) => Math.max(...runs.map(of));
+  const answered = sum(run => run.answered);
+  const rate = answered / Number(values.seconds);
+  const health = runs.flatMap(({ healthMs }) => healthMs);
+  console.log(
+    `${name}, ${clients} clients: ${rate.toFixed(1)} cases a second ` +
+      `(${answered} answered, ${sum(run => run.turned)} turned away, ${sum(run => run.other)} otherwise), ` +
+      `${ms((sum(run => run.cpu) * 1000) / answered)} of processor time each and ` +
+      // The clients of all services are in one process, whose time each of the runs has measured.
+      `${ms((most(run => run.clientCpu) * 1000) / answered)} of the clients, ${sum(run => run.peakMB)} MB at most, ` +
+      `${sum(run => run.reset)} resets; event loop p99 ${ms(most(run => run.stallMs))}, ` +
+      `longest ${ms(most(run => run.longestMs))} (p99 of an idle process beside it ${ms(most(run => run.idleMs))}); ` +
+      `/healthz p50 ${ms(at(health, 0.5))}, p99 ${ms(at(health, 0.99))}`,
+  );
+  return rate;
+}
+
 let passed = true;
 const idle = await started('idle');
-for (const as of ['threads', 'one process'] as const) {
-  const service = await started(as);
-  if (as === 'threads') await tooMuch(service);
-  await run(service, idle, 20, values.warm);
-  for (const clients of values.clients.split(',').map(Number)) {
-    const made = await run(service, idle, clients, values.seconds);
-    const { answered, turned, reset, other, healthMs, stallMs, longestMs, idleMs, cpu, clientCpu } = made;
-    console.log(
-      `${as}, ${clients} clients: ` +
-        `${(answered / Number(values.seconds)).toFixed(1)} cases a second (${answered} answered, ${turned} turned away, ${other} otherwise), ` +
-        `${ms((cpu * 1000) / answered)} of processor time each and ${ms((clientCpu * 1000) / answered)} of the clients, ` +
-        `${reset} resets; event loop p99 ${ms(stallMs)}, longest ${ms(longestMs)} (p99 of an idle process beside it ${ms(idleMs)}); ` +
-        `/healthz p50 ${ms(at(healthMs, 0.5))}, p99 ${ms(at(healthMs, 0.99))}`,
+const counts = values.clients.split(',').map(Number);
+const rates = new Map<string, number[]>();
+const shapes = {
+  threads: ['threads'],
+  'one process': ['one process'],
+  [SIDE_BY_SIDE]: ['one process', 'one process'],
+} as const;
+for (const [name, kinds] of Object.entries(shapes)) {
+  const services: Started[] = [];
+  for (const kind of kinds) services.push(await started(kind));
+  const [first] = services;
+  if (name === 'threads' && first) await tooMuch(first);
+  const all = (clients: number, seconds: string) =>
+    Promise.all(
+      services.map((service, n) =>
+        run(service, n === 0 ? idle : undefined, clients / services.length, seconds),
+      ),
     );
-    if (as === 'threads' && (stallMs >= BAR_MS || reset > 0 || other > 0)) passed = false;
+  await all(20, values.warm);
+  for (const clients of counts) {
+    const runs = await all(clients, values.seconds);
+    rates.set(name, [...(rates.get(name) ?? []), told(name, clients, runs)]);
+    if (
+      name === 'threads' &&
+      runs.some(({ stallMs, reset, other }) => stallMs >= BAR_MS || reset > 0 || other > 0)
+    )
+      passed = false;
   }
-  await service.stop();
+  for (const service of services) await service.stop();
 }
 await idle.stop();
+// No service on as many processors does more than processes that share nothing.
+for (const [number, clients] of counts.entries()) {
+  const times = (name: string) =>
+    ((rates.get(name)?.[number] ?? 0) / (rates.get('one process')?.[number] ?? 0)).toFixed(2);
+  console.log(
+    `${clients} clients: the service does ${times('threads')} times what one process does, and ${SIDE_BY_SIDE} ${times(SIDE_BY_SIDE)} times.`,
+  );
+}
 process.exitCode = passed ? 0 : 1;

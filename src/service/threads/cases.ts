@@ -43,7 +43,7 @@ export async function startCaseWork(
 ): Promise<CaseWork> {
   const data: CaseThreadData = { site, softwareVersion };
   const starting = WorkerPool.start<CaseJob, Reply, CaseQuestion>({
-    ...{ script, data, limits },
+    ...{ script, data, limits, room: 'wide' },
     handOver: ({ body }) => (body.buffer instanceof ArrayBuffer ? [body.buffer] : []),
     onAsk: question =>
       told(async () => {

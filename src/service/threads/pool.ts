@@ -1,5 +1,5 @@
 import { Worker } from 'node:worker_threads';
-import { resourceLimits, watchMemory } from './memory.js';
+import { resourceLimits, type ThreadMemory, watchMemory } from './memory.js';
 
 /** How much a pool takes on. */
 export interface PoolLimits {
@@ -11,7 +11,7 @@ export interface PoolLimits {
   readonly seconds: number;
   /** The most that it may wait before that. */
   readonly waitSeconds: number;
-  /** The most memory that a thread may hold in objects. */
+  /** The most memory that a thread may hold in objects that last. */
   readonly megabytes: number;
 }
 
@@ -39,6 +39,8 @@ export interface PoolOptions<Job, Question> {
   /** Given to each thread when it starts. */
   readonly data: unknown;
   readonly limits: PoolLimits;
+  /** How much of it is for objects that come and go. */
+  readonly room: ThreadMemory['room'];
   /** What of a job is handed over in place of being copied. */
   readonly handOver?: (job: Job) => readonly ArrayBuffer[];
   /** Answers what a thread asks in the middle of a job; never rejects. */
@@ -119,6 +121,10 @@ export class WorkerPool<Job, Answer, Question> {
     return { threads: all.length, busy, waiting: this.queue.length, replaced, failedStarts };
   }
 
+  private get memory(): ThreadMemory {
+    return { megabytes: this.options.limits.megabytes, room: this.options.room };
+  }
+
   /** True when another job would be turned away. */
   get isFull(): boolean {
     const { waiting, threads } = this.options.limits;
@@ -171,7 +177,7 @@ export class WorkerPool<Job, Answer, Question> {
       const { worker } = thread;
       thread.task = task;
       this.time(task, worker);
-      thread.unwatch = watchMemory(worker, this.options.limits.megabytes, () => {
+      thread.unwatch = watchMemory(worker, this.memory, () => {
         task.done({ kind: 'too-large', lasting: task.lasting });
         void worker.terminate();
       });
@@ -201,8 +207,8 @@ export class WorkerPool<Job, Answer, Question> {
 
   /** Starts a thread; fulfilled when it is ready. */
   private add(): Promise<void> {
-    const { script, data, limits } = this.options;
-    const worker = new Worker(script, { workerData: data, resourceLimits: resourceLimits(limits.megabytes) });
+    const { script, data } = this.options;
+    const worker = new Worker(script, { workerData: data, resourceLimits: resourceLimits(this.memory) });
     const thread: Thread<Job, Answer> = { worker, ready: false };
     this.threads.add(thread);
     return new Promise((resolve, reject) => {

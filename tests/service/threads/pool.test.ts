@@ -1,4 +1,5 @@
 import { afterEach, describe, expect, it } from 'vitest';
+import { resourceLimits } from '../../../src/service/threads/memory.js';
 import { type PoolLimits, WorkerPool } from '../../../src/service/threads/pool.js';
 
 /* Jobs that go wrong on purpose, in threads of their own. */
@@ -21,6 +22,12 @@ const thread = `
         const text = JSON.stringify(Array.from({ length: 2000 }, (_, n) => ({ n, what: 'entry ' + n })));
         for (;;) held.push(JSON.parse(text));
       },
+      churn: () => {
+        const text = JSON.stringify(Array.from({ length: 2000 }, (_, n) => ({ n, what: 'entry ' + n })));
+        let last;
+        for (const end = Date.now() + 1_500; Date.now() < end; ) last = [JSON.parse(text), last?.[0]];
+        answer('done');
+      },
       exit: () => process.exit(7),
       fail: () => { throw new Error('as a fault would'); },
       slow: () => setTimeout(() => answer('slow'), 300),
@@ -39,10 +46,11 @@ const scriptOf = (text: string) => new URL(`data:text/javascript,${encodeURIComp
 let pool: WorkerPool<string, string, string> | undefined;
 afterEach(() => pool?.close());
 
-async function started(limits: Partial<PoolLimits> = {}) {
+async function started(limits: Partial<PoolLimits> = {}, room: 'wide' | 'narrow' = 'wide') {
   pool = await WorkerPool.start<string, string, string>({
     script: scriptOf(thread),
     data: undefined,
+    room,
     limits: { threads: 1, waiting: 5, seconds: 1, waitSeconds: 30, megabytes: 32, ...limits },
     onAsk: async question => {
       if (question === 'others') await new Promise(resolve => setTimeout(resolve, 1500));
@@ -69,6 +77,31 @@ describe('a pool of threads', () => {
       expect(wrong).toEqual({ kind, lasting: false });
       expect(others).toEqual([done, done, { kind: 'answered', answer: 'told look' }]);
       expect(work.state).toMatchObject({ threads: 1, replaced: 1, busy: 0, waiting: 0, failedStarts: 0 });
+    },
+  );
+
+  it.each(['wide', 'narrow'] as const)(
+    'counts what lasts and not what comes and goes, in %s room',
+    async room => {
+      const work = await started({ seconds: 60, megabytes: 48 }, room);
+      expect(await work.run('churn')).toEqual(done);
+      expect(await work.run('grow')).toEqual({ kind: 'too-large', lasting: false });
+    },
+  );
+
+  it.each([128, 256, 512, 16_384])(
+    'leaves more room for what lasts than for what comes and goes: %i MB',
+    megabytes => {
+      for (const room of ['wide', 'narrow'] as const) {
+        const { maxOldGenerationSizeMb = 0, maxYoungGenerationSizeMb = 0 } = resourceLimits({
+          megabytes,
+          room,
+        });
+        expect(maxOldGenerationSizeMb).toBeGreaterThanOrEqual(megabytes);
+        // Below that the engine does little but collect: a case in twice its time, as measured.
+        expect(maxYoungGenerationSizeMb).toBeLessThanOrEqual(megabytes);
+        expect(maxYoungGenerationSizeMb).toBeGreaterThanOrEqual(96);
+      }
     },
   );
 
@@ -140,6 +173,7 @@ describe('a pool of threads', () => {
       WorkerPool.start({
         script: scriptOf(missing),
         data: undefined,
+        room: 'wide',
         limits: { threads: 2, waiting: 1, seconds: 1, waitSeconds: 1, megabytes: 32 },
         onAsk: async () => undefined,
         isLasting: () => false,

@@ -42,7 +42,7 @@ export async function startThreads(
     }
   };
   const starting = WorkerPool.start<BulkJob, BulkAnswer, BulkQuestion>({
-    ...{ script, data: threadData },
+    ...{ script, data: threadData, room: 'narrow' },
     limits: { ...limits, waiting: Number.POSITIVE_INFINITY, waitSeconds: WAIT_SECONDS },
     onAsk: question => told(() => answer(question)),
     isLasting: ({ ask }) => ask === 'put' || ask === 'take' || ask === 'writing',
