@@ -12,6 +12,7 @@ import { looksAtSkin } from '../trade/places.js';
 import { type AftercareOptions, aftercareOf, plainCalendar } from './aftercare/aftercare.js';
 import { checkAftercare } from './aftercare/checks.js';
 import { checkAgreement } from './agreement/check.js';
+import { checkOwnCase } from './agreement/own-case.js';
 import type { Assessment } from './assessment.js';
 import { assessBleeding } from './bleeding/bleeding.js';
 import type { BleedingRisk } from './bleeding/table.js';
@@ -44,6 +45,8 @@ export interface AssessOptions {
   readonly contact?: string;
   /** Milliseconds since 1970, from the caller's clock: nothing that was done can be later. Absent: not checked. */
   readonly now?: number;
+  /** System of the case numbers of this site: an earlier case is another one. Absent: not checked. */
+  readonly caseSystem?: string;
   /** Days before expiry at which a device is pointed out. */
   readonly expiresSoonDays?: number;
 }
@@ -100,6 +103,7 @@ function assessOnce(record: CaseRecord, options: AssessOptions, earlier: readonl
     ...tally.findings,
     ...sizes.findings,
     ...checkAgreement(record, devices, tally),
+    ...checkOwnCase(record, options.caseSystem),
     ...parts.flatMap(part => part.findings),
     ...checkAftercare(record, aftercare, devices, planning, options.contact),
     ...(radiation.substantial && !skinReview

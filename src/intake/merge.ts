@@ -7,6 +7,7 @@ import { admit } from './about.js';
 import { type AgeLimits, withoutOld } from './ages.js';
 import { type Claim, claimsOf, type Proposal } from './claims.js';
 import type { Contribution } from './contribution.js';
+import { insideThen } from './inside-then.js';
 import { type SourceLine, sourceLines, sourcesAt } from './lines.js';
 import { addTo } from './lists.js';
 import { meaningOf } from './meaning.js';
@@ -20,6 +21,8 @@ export interface MergeOptions {
   readonly olderThan?: AgeLimits;
   /** Zone of the site, for a record that names none. */
   readonly timeZone?: string;
+  /** System of the case numbers of the site. */
+  readonly caseSystem?: string;
   /** Today, `YYYY-MM-DD`: what ages are counted to while the case has no date. */
   readonly today?: string;
 }
@@ -70,7 +73,14 @@ export function mergeSources(
   const context = contextOf(tree, claims.set, options);
   const day = context.date ?? options.today;
   const limits = options.olderThan ?? {};
-  const set = withoutOld(claims.set, false, day, limits, context);
+  const id = valueAt(tree, ['case', 'id']);
+  const here = {
+    day: context.date,
+    id: typeof id === 'string' ? id.trim() : undefined,
+    system: options.caseSystem,
+  };
+  const inside = insideThen(claims.set, here, context);
+  const set = withoutOld(inside.kept, false, day, limits, context);
   const add = withoutOld(claims.add, true, day, limits, context);
   const lines = sourceLines(tree);
   const fields = setAll(set.fresh, add.fresh, tree, lines, context);
@@ -97,6 +107,7 @@ export function mergeSources(
     ...findings,
     ...undated,
     ...claims.findings,
+    ...inside.findings,
     ...set.findings,
     ...add.findings,
     ...fields.findings,

@@ -31,6 +31,7 @@ export function assessOptions(site: Site, catalogue?: ReadonlyMap<string, Catalo
     aftercare: planningOf(site),
     ...(site.contact !== undefined && { contact: site.contact }),
     expiresSoonDays: devices.expiresWithinDays,
+    caseSystem: caseSystemOf(site),
   };
 }
 

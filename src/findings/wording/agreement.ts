@@ -28,6 +28,12 @@ export const agreementWording = define({
     remedy: 'Correct the route, or add the access that is missing.',
     basis: TWICE,
   },
+  'clinical.own-case': {
+    severity: 'error',
+    message: 'This case itself ({case}) is named where an earlier one belongs.',
+    remedy: 'Write the number of the earlier case, or take it out.',
+    basis: 'what the words mean',
+  },
   'clinical.consent-refused': {
     severity: 'error',
     message: 'Consent was refused or withdrawn, and the case was carried out.',

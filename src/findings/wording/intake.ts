@@ -32,6 +32,18 @@ export const intakeWording = define({
       'Take it over if it still holds, or measure again. The limit is intake.olderThan of the site, a local policy.',
     basis: LOCAL,
   },
+  'intake.placed-later': {
+    severity: 'error',
+    message: '{device} from {source} was placed on {date}, after the case ({day}). It was not taken.',
+    remedy: 'Check whether this is the right earlier case, and whether case.date is right.',
+    basis: COMMON_PRACTICE,
+  },
+  'intake.placed-here': {
+    severity: 'error',
+    message: '{device} from {source} was placed in this case itself. It was not taken.',
+    remedy: 'Bring in the case before this one, or correct case.id.',
+    basis: COMMON_PRACTICE,
+  },
   'intake.renewed': {
     severity: 'information',
     message: '{place} was renewed from {source}: {was} became {is}.',

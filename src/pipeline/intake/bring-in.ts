@@ -8,6 +8,7 @@ import { writeRecord, writeRemarks } from '../../intake/write/write.js';
 import { pathText } from '../../record/path.js';
 import { treeIn, valueAt } from '../../record/tree.js';
 import type { Site } from '../../site/site.js';
+import { caseSystemOf } from '../settings.js';
 
 /** What is brought into a record. */
 export interface Sources {
@@ -38,7 +39,10 @@ export function bringIn(
   const { timeZone, intake } = site;
   const zone = timeZone === undefined ? {} : { timeZone };
   const all = [...contributions, ...kits.map(kit => kitContribution(kit, now))];
-  const merged = mergeSources(text, all, { olderThan: intake.olderThan, today: now.slice(0, 10), ...zone });
+  const merged = mergeSources(text, all, {
+    ...{ olderThan: intake.olderThan, caseSystem: caseSystemOf(site), today: now.slice(0, 10) },
+    ...zone,
+  });
   if (merged.unreadable) return { merged, findings: [...merged.findings, ...findings] };
   const written = writeRecord(text, merged);
   const kind = valueAt(treeIn(written.text ?? text), ['case', 'kind']);

@@ -7,6 +7,8 @@ export const agreementFindings = {
   'remedy.clinical.contrast-differs': 'Berichtigen Sie die Gesamtmenge oder die Ereignisse.',
   'remedy.clinical.contrast-route-differs':
     'Berichtigen Sie den Weg, oder ergänzen Sie den fehlenden Zugang.',
+  'finding.clinical.own-case': 'Dieser Fall selbst ({case}) ist genannt, wo ein früherer hingehört.',
+  'remedy.clinical.own-case': 'Schreiben Sie die Nummer des früheren Falls, oder streichen Sie die Angabe.',
   'finding.clinical.consent-refused':
     'Die Einwilligung wurde verweigert oder zurückgezogen, und der Eingriff wurde durchgeführt.',
   'remedy.clinical.consent-refused':

@@ -16,6 +16,12 @@ export const intakeFindings = {
     '{place} aus {source} ist vom {at}, mehr als {limit} vor dem Fall. Die Angabe wurde vorgeschlagen und nicht eingetragen.',
   'remedy.intake.too-old':
     'Übernehmen Sie sie, wenn sie noch gilt, oder messen Sie neu. Die Grenze ist intake.olderThan der Einrichtung, eine örtliche Vorgabe.',
+  'finding.intake.placed-later':
+    '{device} aus {source} wurde am {date} eingelegt, nach dem Fall ({day}). Das Produkt wurde nicht übernommen.',
+  'remedy.intake.placed-later': 'Prüfen Sie, ob es der richtige frühere Fall ist und ob case.date stimmt.',
+  'finding.intake.placed-here':
+    '{device} aus {source} wurde in ebendiesem Fall eingelegt. Das Produkt wurde nicht übernommen.',
+  'remedy.intake.placed-here': 'Bringen Sie den Fall davor ein, oder berichtigen Sie case.id.',
   'finding.intake.renewed': '{place} wurde aus {source} erneuert: aus {was} wurde {is}.',
   'remedy.intake.renewed':
     'Hatte jemand den alten Wert berichtigt, tragen Sie ihn wieder ein und streichen Sie seine Zeile aus sources.',

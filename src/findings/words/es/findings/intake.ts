@@ -16,6 +16,11 @@ export const intakeFindings = {
     '{place} de {source} es de {at}, más de {limit} antes del caso. Se propuso y no se rellenó.',
   'remedy.intake.too-old':
     'Tómelo si sigue siendo válido, o mida de nuevo. El límite es intake.olderThan del centro, una norma local.',
+  'finding.intake.placed-later':
+    '{device}, de {source}, se colocó el {date}, después del caso ({day}). No se tomó.',
+  'remedy.intake.placed-later': 'Compruebe si es el caso anterior correcto y si case.date es correcto.',
+  'finding.intake.placed-here': '{device}, de {source}, se colocó en este mismo caso. No se tomó.',
+  'remedy.intake.placed-here': 'Aporte el caso anterior a este, o corrija case.id.',
   'finding.intake.renewed': '{place} se renovó desde {source}: {was} pasó a ser {is}.',
   'remedy.intake.renewed':
     'Si alguien había corregido el valor anterior, escríbalo de nuevo y quite su línea de sources.',

@@ -6,6 +6,9 @@ export const agreementFindings = {
   'remedy.clinical.side-missing': 'Ajoutez le côté, ou la cible qui manque.',
   'remedy.clinical.contrast-differs': 'Corrigez le total ou les événements.',
   'remedy.clinical.contrast-route-differs': 'Corrigez la voie, ou ajoutez l’abord qui manque.',
+  'finding.clinical.own-case':
+    'Cette intervention elle-même ({case}) est nommée là où il faut une intervention antérieure.',
+  'remedy.clinical.own-case': 'Écrivez le numéro de l’intervention antérieure, ou retirez-le.',
   'finding.clinical.consent-refused':
     'Le consentement a été refusé ou retiré, et l’intervention a été réalisée.',
   'remedy.clinical.consent-refused':

@@ -16,6 +16,13 @@ export const intakeFindings = {
     '{place}, d’après {source}, date du {at}, plus de {limit} avant l’intervention. La donnée est proposée et n’a pas été inscrite.',
   'remedy.intake.too-old':
     'Reprenez-la si elle est encore valable, ou mesurez de nouveau. La limite est intake.olderThan de l’établissement, une règle locale.',
+  'finding.intake.placed-later':
+    '{device}, de {source}, a été mis en place le {date}, après l’intervention ({day}). Rien n’en a été repris.',
+  'remedy.intake.placed-later':
+    'Vérifiez que c’est la bonne intervention antérieure et que case.date est juste.',
+  'finding.intake.placed-here':
+    '{device}, de {source}, a été mis en place lors de cette intervention même. Rien n’en a été repris.',
+  'remedy.intake.placed-here': 'Apportez l’intervention précédente, ou corrigez case.id.',
   'finding.intake.renewed': '{place} a été renouvelé d’après {source} : {was} est devenu {is}.',
   'remedy.intake.renewed':
     'Si quelqu’un avait corrigé l’ancienne valeur, inscrivez-la de nouveau et retirez sa ligne de sources.',
