@@ -1,4 +1,4 @@
-import { finding } from '../../findings/finding.js';
+import { type Finding, finding } from '../../findings/finding.js';
 import { anyOf } from '../../findings/message.js';
 import { elementNamed } from './element.js';
 import type { Gs1Element } from './gs1-readings.js';
@@ -68,7 +68,12 @@ function setDate(
   part: 'expires' | 'manufactured',
   read: { date: string; precision: 'day' | 'month' } | undefined,
 ): void {
-  if (read === undefined || parts[part] !== undefined) return;
+  if (read === undefined) return;
+  const before = parts[part];
+  // The first counts; of a month and a day in it the day, which says more.
+  const day =
+    read.precision === 'day' && isMonth(parts, part) && before?.slice(0, 7) === read.date.slice(0, 7);
+  if (before !== undefined && !day) return;
   if (part === 'manufactured') {
     parts.manufactured = read.date;
     return;
@@ -76,6 +81,38 @@ function setDate(
   // Day 00 of an expiry date is the last day of the month; the element keeps what is printed.
   parts.expires = read.precision === 'month' ? endOfMonth(read.date) : read.date;
   parts.expiresPrecision = read.precision;
+}
+
+const isMonth = (parts: LabelParts, part: 'expires' | 'manufactured'): boolean =>
+  part === 'expires' ? parts.expiresPrecision === 'month' : parts.manufactured?.length === 7;
+
+/** Elements that give one date, with and without its hour. */
+const ONE_DATE = [
+  { what: 'expiry date', ids: ['17', '7003'] },
+  { what: 'production date', ids: ['11', '8008'] },
+];
+
+/** A date that stands twice and differs, as far as both go: a month without its day fits each of them. */
+function datesTwice(elements: readonly Gs1Element[], path: string): Finding[] {
+  return ONE_DATE.flatMap(({ what, ids }) => {
+    const [first, ...others] = elements.filter(
+      ({ entry, value }) => ids.includes(entry.ai) && /^\d{6}/.test(value.text),
+    );
+    const differ = (other: Gs1Element) => {
+      const [a, b] = [first?.value.text.slice(0, 6) ?? '', other.value.text.slice(0, 6)];
+      const length = [a, b].some(text => text.endsWith('00')) ? 4 : 6;
+      return other.entry.ai !== first?.entry.ai && a.slice(0, length) !== b.slice(0, length);
+    };
+    const other = others.find(differ);
+    if (!first || !other) return [];
+    const params = {
+      what: elementNamed(what),
+      at: `${other.value.at(0)}`,
+      first: first.value.text.slice(0, 6),
+      second: other.value.text.slice(0, 6),
+    };
+    return [finding('label.repeated', path, params)];
+  });
 }
 
 /** What is wrong with the elements as a set: repetitions, missing and forbidden company. */
@@ -99,5 +136,5 @@ function togetherFindings(elements: readonly Gs1Element[], path: string) {
       findings.push(finding('label.excludes', path, { what, at, found: `(${other})` }));
     }
   }
-  return findings;
+  return [...findings, ...datesTwice(elements, path)];
 }
