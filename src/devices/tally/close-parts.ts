@@ -3,6 +3,7 @@ import { type Message, message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import { partNamed } from '../parts.js';
 import type { EndState, TallyEntry, TallyEvent } from '../types.js';
+import { partCounts } from './close-against.js';
 import type { Closed } from './close-rows.js';
 import { conditionMissing, type LeftLine, type LeftLines, leftState, named } from './left.js';
 import { type MissingLine, whyMissing } from './missing.js';
@@ -32,6 +33,7 @@ function closePart(
   const entries: TallyEntry[] = [];
   const findings: Finding[] = [];
   const line = left.about(state.key, part.key, false);
+  const spokenFor = new Map<LeftLine, number>();
   const add = (
     end: EndState,
     why: Message,
@@ -41,6 +43,7 @@ function closePart(
     missing?: MissingLine,
   ) => {
     const site = by?.entry.site ?? state.site;
+    if (by) spokenFor.set(by, (spokenFor.get(by) ?? 0) + count);
     entries.push({
       device: state.key,
       part: part.key,
@@ -146,6 +149,8 @@ function closePart(
         whole.event,
       );
   }
+  const lines = [...new Set([line, by])].filter(one => one !== undefined);
+  findings.push(...partCounts(state, part, lines, spokenFor));
   return { entries, findings };
 }
 

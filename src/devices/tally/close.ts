@@ -2,6 +2,7 @@ import { type Finding, finding } from '../../findings/finding.js';
 import { message } from '../../findings/message.js';
 import type { CaseRecord } from '../../record/schema/record.js';
 import type { EndState, TallyEntry, TallyEvent } from '../types.js';
+import { closeAgainst } from './close-against.js';
 import { closeParts } from './close-parts.js';
 import { type Closed, notFound, row } from './close-rows.js';
 import { closeUnused, unusedButUsed } from './close-unused.js';
@@ -50,8 +51,6 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
       ...(lostLine && leftOf(lostLine)),
     });
   }
-  const inside = state.inside - state.lost;
-  if (inside <= 0) return { entries, findings };
   const line = left.about(state.key, undefined, false);
   const since = state.details.entry.carried?.date;
   const came = state.inserted
@@ -59,6 +58,19 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
     : since
       ? message('end.carriedOn', { date: { when: since } })
       : message('end.carried');
+  const against = closeAgainst(state, lostLine, line);
+  findings.push(...against.findings);
+  if (lostLine && against.count > 0) {
+    if (state.lost === 0) findings.push(finding('tally.retained', lostLine.path, { what: named(lostLine) }));
+    const why = message('end.unintended', { came });
+    entries.push({
+      ...row(state, 'retained unintended', why, against.count, cameBy),
+      ...siteOf(state, lostLine),
+      ...leftOf(lostLine),
+    });
+  }
+  const inside = state.inside - state.lost - against.count;
+  if (inside <= 0) return { entries, findings };
   if (line && !(state.lost > 0 && line.entry.purpose === 'unintended')) {
     const judged = leftState(line, state);
     findings.push(...judged.findings);
@@ -69,7 +81,7 @@ function closeInside(record: CaseRecord, state: DeviceState, left: LeftLines): C
     entries.push(...open.entries);
     const rest = inside - more + open.rest;
     const { count, findings: counted } = leftCount(line, state, rest);
-    findings.push(...counted);
+    if (against.findings.length === 0) findings.push(...counted);
     const at = { ...siteOf(state, line), ...leftOf(line) };
     entries.push({
       ...row(state, judged.state, message(purposeOf(judged.state), { came }), count, cameBy),

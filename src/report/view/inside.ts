@@ -40,8 +40,22 @@ export const insideOf = rememberedOf((p: Printer): readonly Inside[] => {
   const untold = left.flatMap((entry, index): Inside[] =>
     known.has(index) ? [] : [{ key: `left[${index}]`, device: entry.device, part: entry.part, left: entry }],
   );
-  return fold([...tallied, ...untold]);
+  return fold([...oncePerLine(tallied), ...untold]);
 });
+
+/** Some of a device that were lost and others that are where nobody wanted them are one entry of the record's `left`. */
+function oncePerLine(list: readonly Inside[]): Inside[] {
+  const lines = grouped(list, ({ tally }) => tally?.left && JSON.stringify([tally.left.index, tally.state]));
+  const firsts = new Map([...lines.values()].map(([first, ...others]) => [first, others]));
+  const told = new Set([...firsts.values()].flat());
+  return list.flatMap(one => {
+    const others = firsts.get(one) ?? [];
+    if (told.has(one)) return [];
+    if (!one.tally || others.length === 0) return [one];
+    const count = others.reduce((sum, { tally }) => sum + (tally?.count ?? 0), one.tally.count);
+    return [{ ...one, tally: { ...one.tally, count } }];
+  });
+}
 
 /** The same by device. */
 export const insideBy = rememberedOf((p: Printer) => grouped(insideOf(p), ({ device }) => device));
