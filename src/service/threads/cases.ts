@@ -8,6 +8,7 @@ import { caseSystemOf } from '../../pipeline/settings.js';
 import type { Register } from '../../register/store/register.js';
 import { type Reply, refusal } from '../api/reply.js';
 import type { CaseJob, CaseQuestion, CaseThreadData } from './case-job.js';
+import { roomFor } from './memory.js';
 import { answered, ownError, told } from './outbox-questions.js';
 import { type Outcome, type PoolLimits, type PoolState, WorkerPool } from './pool.js';
 
@@ -43,7 +44,7 @@ export async function startCaseWork(
 ): Promise<CaseWork> {
   const data: CaseThreadData = { site, softwareVersion };
   const starting = WorkerPool.start<CaseJob, Reply, CaseQuestion>({
-    ...{ script, data, limits, room: 'wide' },
+    ...{ script, data, limits, room: roomFor(limits.threads) },
     handOver: ({ body }) => (body.buffer instanceof ArrayBuffer ? [body.buffer] : []),
     onAsk: question =>
       told(async () => {

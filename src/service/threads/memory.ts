@@ -1,3 +1,4 @@
+import { totalmem } from 'node:os';
 import { type ResourceLimits, Worker } from 'node:worker_threads';
 
 /** Megabytes beside the limit: what a job may take between two looks. Past them the engine may end the whole process. */
@@ -19,6 +20,23 @@ export interface ThreadMemory {
   readonly megabytes: number;
   /** Room for those that come and go: `wide` is faster. */
   readonly room: keyof typeof YOUNG;
+}
+
+/** What a thread with wide room holds when it has worked for a while, and something to spare. */
+const WIDE_THREAD_MB = 640;
+
+/**
+ * Wide room where the memory of the machine, or of the group of processes that this one may use, is enough for it in all
+ * threads.
+ * @param memory in bytes
+ */
+export const roomFor = (threads: number, memory: number = ownMemory()): ThreadMemory['room'] =>
+  memory / 1_048_576 >= threads * WIDE_THREAD_MB ? 'wide' : 'narrow';
+
+function ownMemory(): number {
+  // Nothing, or more than there is, where no group has a limit.
+  const limit = process.constrainedMemory();
+  return limit > 0 ? Math.min(limit, totalmem()) : totalmem();
 }
 
 const youngOf = ({ megabytes, room }: ThreadMemory): number => Math.min(YOUNG[room], megabytes * SHARE);

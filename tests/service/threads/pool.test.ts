@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import { resourceLimits } from '../../../src/service/threads/memory.js';
+import { resourceLimits, roomFor } from '../../../src/service/threads/memory.js';
 import { type PoolLimits, WorkerPool } from '../../../src/service/threads/pool.js';
 
 /* Jobs that go wrong on purpose, in threads of their own. */
@@ -104,6 +104,21 @@ describe('a pool of threads', () => {
       }
     },
   );
+
+  it.each([
+    [2, 3, 'wide'],
+    [4, 3, 'wide'],
+    [8, 3, 'narrow'],
+    [8, 16, 'wide'],
+    [2, 1, 'narrow'],
+  ])('%i threads in %i GB have %s room', (threads, gigabytes, room) => {
+    expect(roomFor(threads, gigabytes * 2 ** 30)).toBe(room);
+  });
+
+  it('has the room that the memory of this machine or its group of processes gives', () => {
+    expect(roomFor(0)).toBe('wide');
+    expect(roomFor(1_000_000)).toBe('narrow');
+  });
 
   it('starts a thread when a job would wait, and no more than there may be', async () => {
     const work = await started({ threads: 2 });
