@@ -7,6 +7,7 @@ const harms: readonly (readonly string[])[] = [
   // What is, or may be, in the patient and should not be.
   [
     'tally.retained',
+    'clinical.retained',
     'tally.unaccounted',
     'tally.part-',
     'tally.pieces',

@@ -27,6 +27,7 @@ import { checkLesionLevels } from './levels-lesion.js';
 import { checkMeasures } from './measures.js';
 import { checkPerson } from './person.js';
 import { checkPlan } from './plan.js';
+import { checkRetained } from './retained.js';
 import { checkSeverity } from './severity.js';
 import { checkSides } from './side/check.js';
 import { checkSpecimens } from './specimens.js';
@@ -54,6 +55,7 @@ export function checkAgreement(
     ...checkSeverity(record),
     ...checkPlan(record),
     ...checkComplicationsTold(record),
+    ...checkRetained(record, tally),
     ...checkMeasures(record),
     ...checkFigures(record),
     ...checkGrades(record),

@@ -28,6 +28,12 @@ export const agreementWording = define({
     remedy: 'Correct the route, or add the access that is missing.',
     basis: TWICE,
   },
+  'clinical.retained-without-complication': {
+    severity: 'error',
+    message: '{what} stays in the patient against intention, and no complication is recorded.',
+    remedy: 'List it under complications, with what was done about it.',
+    basis: COMMON_PRACTICE,
+  },
   'clinical.own-case': {
     severity: 'error',
     message: 'This case itself ({case}) is named where an earlier one belongs.',

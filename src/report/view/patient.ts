@@ -67,8 +67,8 @@ const then = (p: Printer): string[] => {
 
 function problems(p: Printer): string[] {
   const list = p.record.complications;
-  // What could not be found is told at the head of the letter.
-  if (list === 'none' && p.record.missing) return [];
+  // What could not be found, or was left against intention, is told at the head of the letter.
+  if (list === 'none' && (p.record.missing || insideOf(p).some(isAlarm))) return [];
   if (list === undefined) return [p.say('patientProblem.notSaid')];
   return [p.say(list === 'none' ? 'patientProblem.none' : 'patientProblem.some')];
 }

@@ -7,6 +7,10 @@ export const agreementFindings = {
   'remedy.clinical.contrast-differs': 'Berichtigen Sie die Gesamtmenge oder die Ereignisse.',
   'remedy.clinical.contrast-route-differs':
     'Berichtigen Sie den Weg, oder ergänzen Sie den fehlenden Zugang.',
+  'finding.clinical.retained-without-complication':
+    '{what} verbleibt unbeabsichtigt im Körper, und es ist keine Komplikation dokumentiert.',
+  'remedy.clinical.retained-without-complication':
+    'Führen Sie es unter complications auf, mit dem, was dagegen getan wurde.',
   'finding.clinical.own-case': 'Dieser Fall selbst ({case}) ist genannt, wo ein früherer hingehört.',
   'remedy.clinical.own-case': 'Schreiben Sie die Nummer des früheren Falls, oder streichen Sie die Angabe.',
   'finding.clinical.consent-refused':

@@ -6,6 +6,10 @@ export const agreementFindings = {
   'remedy.clinical.side-missing': 'Añada el lado, o el objetivo que falta.',
   'remedy.clinical.contrast-differs': 'Corrija el total o los eventos.',
   'remedy.clinical.contrast-route-differs': 'Corrija la vía, o añada el acceso que falta.',
+  'finding.clinical.retained-without-complication':
+    '{what} permanece en el paciente sin intención, y no consta ninguna complicación.',
+  'remedy.clinical.retained-without-complication':
+    'Inclúyalo en complications, con lo que se hizo al respecto.',
   'finding.clinical.own-case': 'Se nombra este mismo caso ({case}) donde corresponde uno anterior.',
   'remedy.clinical.own-case': 'Escriba el número del caso anterior, o quítelo.',
   'finding.clinical.consent-refused': 'El consentimiento se denegó o se retiró, y el caso se llevó a cabo.',

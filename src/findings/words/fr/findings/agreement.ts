@@ -6,6 +6,9 @@ export const agreementFindings = {
   'remedy.clinical.side-missing': 'Ajoutez le côté, ou la cible qui manque.',
   'remedy.clinical.contrast-differs': 'Corrigez le total ou les événements.',
   'remedy.clinical.contrast-route-differs': 'Corrigez la voie, ou ajoutez l’abord qui manque.',
+  'finding.clinical.retained-without-complication':
+    '{what} reste dans le corps sans intention, et aucune complication n’est inscrite.',
+  'remedy.clinical.retained-without-complication': 'Inscrivez-le dans complications, avec ce qui a été fait.',
   'finding.clinical.own-case':
     'Cette intervention elle-même ({case}) est nommée là où il faut une intervention antérieure.',
   'remedy.clinical.own-case': 'Écrivez le numéro de l’intervention antérieure, ou retirez-le.',
