@@ -4,7 +4,7 @@ import { convert, readQuantity } from '../record/quantity.js';
 import type { TimeContext } from '../record/time.js';
 import { valueAt } from '../record/tree.js';
 import type { Claim, Proposal } from './claims.js';
-import { epochOf, sourceSaid } from './source.js';
+import { epochOf, sourceSaid, timeSaid } from './source.js';
 
 /** Fields that grow old, and the path of each in the record. */
 const aged = {
@@ -78,7 +78,7 @@ export function withoutOld(
       finding('intake.too-old', place, {
         place,
         source: sourceSaid(source),
-        at: { when: { text: at, iso: at.slice(0, 10) } },
+        at: timeSaid(at),
         limit,
       }),
     );

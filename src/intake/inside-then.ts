@@ -1,15 +1,13 @@
 import { deviceNamed } from '../clinical/named.js';
 import { type Finding, finding } from '../findings/finding.js';
 import type { Tree } from '../record/read.js';
-import type { TimeContext } from '../record/time.js';
+import { isCalendarDate, readWhen, type TimeContext } from '../record/time.js';
 import { valueAt } from '../record/tree.js';
 import type { Claim } from './claims.js';
-import { epochOf, sourceSaid } from './source.js';
+import { sourceSaid, timeSaid } from './source.js';
 
-/** The case that devices are brought into. */
-export interface ThisCase {
-  /** `YYYY-MM-DD`; undefined where nobody has said it yet. */
-  readonly day: string | undefined;
+/** The number of the case that devices are brought into. */
+export interface CaseNumber {
   readonly id: string | undefined;
   /** System of the case numbers of this site. */
   readonly system: string | undefined;
@@ -19,10 +17,11 @@ export interface ThisCase {
  * Takes out devices that were not inside yet when the case began: those that a source has as placed on a later day, or in
  * this case itself. A wrong file and a case that is written long after it give such; a device that a later case only found
  * inside stays, since it was there.
+ * @param context with the day of the case; nothing is later where nobody has said it yet
  */
 export function insideThen(
   claims: readonly Claim[],
-  here: ThisCase,
+  here: CaseNumber,
   context: TimeContext,
 ): { readonly kept: readonly Claim[]; readonly findings: readonly Finding[] } {
   const kinds = new Map(
@@ -44,8 +43,8 @@ export function insideThen(
     const said = { device: kind === undefined ? key : deviceNamed(kind), source: sourceSaid(source) };
     if (field === 'case' && isOwn(value, here))
       out.set(from, finding('intake.placed-here', place, said, weight));
-    else if (field === 'date' && typeof value === 'string' && isLater(value, here.day, context)) {
-      const dates = { date: { when: shown(value) }, day: { when: shown(here.day ?? '') } };
+    else if (field === 'date' && typeof value === 'string' && isLater(value, context)) {
+      const dates = { date: timeSaid(value), day: timeSaid(context.date ?? '') };
       if (!out.has(from)) out.set(from, finding('intake.placed-later', place, { ...said, ...dates }, weight));
     }
   }
@@ -57,20 +56,20 @@ export function insideThen(
 const sourceKey = ({ path, source }: Pick<Claim, 'path' | 'source'>): string =>
   JSON.stringify([path[0] === 'devices' ? path[1] : undefined, source.from, source.by, source.at]);
 
-const isOwn = (value: Tree, { id, system }: ThisCase): boolean =>
+const isOwn = (value: Tree, { id, system }: CaseNumber): boolean =>
   id !== undefined &&
   system !== undefined &&
   valueAt(value, ['value']) === id &&
   valueAt(value, ['system']) === system;
 
-/** Later for certain: dates are compared as far as both go, and a time of the day leaves the day itself out. */
-function isLater(text: string, day: string | undefined, context: TimeContext): boolean {
-  if (day === undefined) return false;
-  if (text.length <= day.length) return text > day.slice(0, text.length);
-  const [then, began] = [epochOf(text, context), epochOf(day, context)];
-  return then !== undefined && began !== undefined && then - began >= DAY_MS;
+/** Later for certain: dates are compared as far as both go, and what is no date is none. */
+function isLater(text: string, context: TimeContext): boolean {
+  const { date: day } = context;
+  const read = readWhen(text, context);
+  if (!read.ok || day === undefined || !isCalendarDate(day)) return false;
+  const { iso, moment } = read.value;
+  return moment ? moment.epoch - Date.parse(day) >= LONGEST_MS : iso > day.slice(0, iso.length);
 }
 
-const DAY_MS = 86_400_000;
-
-const shown = (text: string) => ({ text, iso: text.slice(0, 10) });
+/** From the beginning of a day in UTC to its end where that comes last, twelve hours behind. */
+const LONGEST_MS = 36 * 3_600_000;

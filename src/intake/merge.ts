@@ -74,11 +74,7 @@ export function mergeSources(
   const day = context.date ?? options.today;
   const limits = options.olderThan ?? {};
   const id = valueAt(tree, ['case', 'id']);
-  const here = {
-    day: context.date,
-    id: typeof id === 'string' ? id.trim() : undefined,
-    system: options.caseSystem,
-  };
+  const here = { id: typeof id === 'string' ? id.trim() : undefined, system: options.caseSystem };
   const inside = insideThen(claims.set, here, context);
   const set = withoutOld(inside.kept, false, day, limits, context);
   const add = withoutOld(claims.add, true, day, limits, context);

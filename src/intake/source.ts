@@ -50,6 +50,9 @@ export function valueSaid(value: Typed): Param {
   return shownText(typeof value === 'boolean' ? (value ? 'yes' : 'no') : JSON.stringify(value));
 }
 
+/** The day of a time as findings show it. */
+export const timeSaid = (text: string): Param => ({ when: { text, iso: text.slice(0, 10) } });
+
 /** Milliseconds since 1970 of a time or of the beginning of a day in UTC; undefined for what is neither. */
 export function epochOf(text: string, context: TimeContext): number | undefined {
   const read = readWhen(text, context);

@@ -36,13 +36,30 @@ describe('devices that a source has inside', () => {
     },
   );
 
-  it.each(['2026-03-13', '2026-03-14', '2026-03', '2026', '2026-03-14T23:50:00+13:00', 'no day at all'])(
-    'placed before it, on its day or on a day that nobody knows (%s) are taken',
+  it.each([
+    '2026-03-13',
+    '2026-03-14',
+    '2026-03',
+    '2026',
+    '2026-03-14T23:50:00+13:00',
+    'no day at all',
+    'unknown',
+  ])('placed before it, on its day or on a day that nobody knows (%s) are taken', date => {
+    const { taken, told } = merged(source({ date }));
+    expect([taken.filter(path => whole.includes(path)), told]).toEqual([whole, []]);
+  });
+
+  // Half past eight and half past seven in the evening of that day, there.
+  it.each(['2026-03-14T20:30:00-05:00', '2026-03-15T00:30:00Z'])(
+    'placed on the day of a case far in the west (%s) are taken',
     date => {
-      const { taken, told } = merged(source({ date }));
-      expect([taken.filter(path => whole.includes(path)), told]).toEqual([whole, []]);
+      expect(merged(source({ date }), 'date: 2026-03-14, timeZone: America/Chicago').told).toEqual([]);
     },
   );
+
+  it.each(['14.03.2026', 'March'])('are taken while the day of the case (%s) cannot be read', day => {
+    expect(merged(source({ date: '2027-01-01' }), `date: ${day}`).told).toEqual([]);
+  });
 
   it('are taken while the case has no day', () => {
     expect(merged(source({ date: '2027-01-01' }), 'kind: nephrostomy').told).toEqual([]);
