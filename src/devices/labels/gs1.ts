@@ -95,22 +95,14 @@ const ONE_DATE = [
 /** A date that stands twice and differs, as far as both go: a month without its day fits each of them. */
 function datesTwice(elements: readonly Gs1Element[], path: string): Finding[] {
   return ONE_DATE.flatMap(({ what, ids }) => {
-    const [first, ...others] = elements.filter(
-      ({ entry, value }) => ids.includes(entry.ai) && /^\d{6}/.test(value.text),
-    );
-    const differ = (other: Gs1Element) => {
-      const [a, b] = [first?.value.text.slice(0, 6) ?? '', other.value.text.slice(0, 6)];
-      const length = [a, b].some(text => text.endsWith('00')) ? 4 : 6;
-      return other.entry.ai !== first?.entry.ai && a.slice(0, length) !== b.slice(0, length);
-    };
-    const other = others.find(differ);
-    if (!first || !other) return [];
-    const params = {
-      what: elementNamed(what),
-      at: `${other.value.at(0)}`,
-      first: first.value.text.slice(0, 6),
-      second: other.value.text.slice(0, 6),
-    };
+    const [first, second] = ids
+      .flatMap(id => elements.find(({ entry, value }) => entry.ai === id && /^\d{6}/.test(value.text)) ?? [])
+      .map(({ value }) => ({ day: value.text.slice(0, 6), at: value.at(0) }))
+      .sort((a, b) => a.at - b.at);
+    if (!first || !second) return [];
+    const length = [first, second].some(({ day }) => day.endsWith('00')) ? 4 : 6;
+    if (first.day.slice(0, length) === second.day.slice(0, length)) return [];
+    const params = { what: elementNamed(what), at: `${second.at}`, first: first.day, second: second.day };
     return [finding('label.repeated', path, params)];
   });
 }

@@ -45,15 +45,13 @@ export const insideOf = rememberedOf((p: Printer): readonly Inside[] => {
 
 /** Some of a device that were lost and others that are where nobody wanted them are one entry of the record's `left`. */
 function oncePerLine(list: readonly Inside[]): Inside[] {
-  const lines = grouped(list, ({ tally }) => tally?.left && JSON.stringify([tally.left.index, tally.state]));
-  const firsts = new Map([...lines.values()].map(([first, ...others]) => [first, others]));
-  const told = new Set([...firsts.values()].flat());
-  return list.flatMap(one => {
-    const others = firsts.get(one) ?? [];
-    if (told.has(one)) return [];
-    if (!one.tally || others.length === 0) return [one];
-    const count = others.reduce((sum, { tally }) => sum + (tally?.count ?? 0), one.tally.count);
-    return [{ ...one, tally: { ...one.tally, count } }];
+  const lines = grouped(list, one =>
+    one.tally?.left ? JSON.stringify([one.tally.left.index, one.tally.state]) : one,
+  );
+  return [...lines.values()].flatMap(([first, ...others]) => {
+    if (!first?.tally || others.length === 0) return first ?? [];
+    const count = others.reduce((sum, { tally }) => sum + (tally?.count ?? 0), first.tally.count);
+    return { ...first, tally: { ...first.tally, count } };
   });
 }
 
